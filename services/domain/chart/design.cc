@@ -1,0 +1,158 @@
+#include "services/domain/chart/design.h"
+
+#include <set>
+
+#include "fmt/format.h"
+#include "services/domain/chart/expand.h"
+#include "services/domain/errors.h"
+
+namespace rowproof::chart {
+namespace {
+
+absl::Status ValidateBand(const std::optional<Band>& band, const std::string& field, int length,
+                          const char* unit) {
+  if (!band.has_value()) return absl::OkStatus();
+  const std::string accepted = fmt::format("a {} from 1 to {}", unit, length);
+  if (band->first < 1 || band->first > length) {
+    return InvalidField(field + ".first", std::to_string(band->first), accepted);
+  }
+  if (band->last < band->first || band->last > length) {
+    return InvalidField(field + ".last", std::to_string(band->last),
+                        fmt::format("a {} from {} to {}", unit, band->first, length));
+  }
+  return absl::OkStatus();
+}
+
+absl::Status ValidateRepeats(const std::string& field, int repeats, bool has_band) {
+  if (repeats < 1 || repeats > kMostRepeats) {
+    return InvalidField(field, std::to_string(repeats),
+                        fmt::format("a whole number from 1 to {}", kMostRepeats));
+  }
+  if (repeats > 1 && !has_band) {
+    return InvalidField(field, std::to_string(repeats), "1, since the chart declares no such band");
+  }
+  return absl::OkStatus();
+}
+
+absl::Status ValidateSize(const Design& design, size_t index, std::set<std::string>& names) {
+  const Size& size = design.sizes[index];
+  const std::string field = fmt::format("sizes[{}]", index);
+  if (size.name.empty() || size.name.size() > kLongestSizeName) {
+    return InvalidField(field + ".name", size.name,
+                        fmt::format("a name of 1 to {} bytes", kLongestSizeName));
+  }
+  if (!names.insert(size.name).second) {
+    return InvalidField(field + ".name", size.name, "a name that no other size has");
+  }
+  if (auto status = ValidateRepeats(field + ".stitch_repeats", size.stitch_repeats,
+                                    design.stitch_band.has_value());
+      !status.ok()) {
+    return status;
+  }
+  if (auto status =
+          ValidateRepeats(field + ".row_repeats", size.row_repeats, design.row_band.has_value());
+      !status.ok()) {
+    return status;
+  }
+  const int at = static_cast<int>(index);
+  if (const int stitches = ExpandedStitches(design, at); stitches > kMostStitches) {
+    return InvalidField(field + ".stitch_repeats", std::to_string(size.stitch_repeats),
+                        fmt::format("a count that makes at most {} stitches, not {}", kMostStitches,
+                                    stitches));
+  }
+  if (const int rows = ExpandedRows(design, at); rows > kMostRows) {
+    return InvalidField(field + ".row_repeats", std::to_string(size.row_repeats),
+                        fmt::format("a count that makes at most {} rows, not {}", kMostRows, rows));
+  }
+  return absl::OkStatus();
+}
+
+}  // namespace
+
+Colour RowColour(const Design& design, int row) {
+  if (!design.row_colours.empty()) return design.row_colours[static_cast<size_t>(row - 1)];
+  return row % 2 == 1 ? Colour::kA : Colour::kB;
+}
+
+absl::Status Validate(const Design& design) {
+  if (design.cells.empty()) {
+    return MissingField("cells", fmt::format("a chart of 1 to {} rows of 1 to {} stitches",
+                                             kMostRows, kMostStitches));
+  }
+  if (design.form == Form::kTube && design.technique == Technique::kInset) {
+    return InvalidField("form", "tube", "flat, for the inset technique");
+  }
+  if (!design.row_colours.empty() &&
+      design.row_colours.size() != static_cast<size_t>(design.cells.rows())) {
+    return InvalidField("row_colours", fmt::format("{} colours", design.row_colours.size()),
+                        fmt::format("one colour for each of the {} rows, or none",
+                                    design.cells.rows()));
+  }
+  if (auto status =
+          ValidateBand(design.stitch_band, "stitch_band", design.cells.stitches(), "stitch");
+      !status.ok()) {
+    return status;
+  }
+  if (auto status = ValidateBand(design.row_band, "row_band", design.cells.rows(), "row");
+      !status.ok()) {
+    return status;
+  }
+  if (design.sizes.empty() || design.sizes.size() > static_cast<size_t>(kMostSizes)) {
+    return InvalidField("sizes", fmt::format("{} sizes", design.sizes.size()),
+                        fmt::format("1 to {} sizes", kMostSizes));
+  }
+  if (design.first_row_number < 0 || design.first_row_number > 1000) {
+    return InvalidField("first_row_number", std::to_string(design.first_row_number),
+                        "a whole number from 0 to 1000");
+  }
+  std::set<std::string> names;
+  for (size_t i = 0; i < design.sizes.size(); ++i) {
+    if (auto status = ValidateSize(design, i, names); !status.ok()) return status;
+  }
+  return absl::OkStatus();
+}
+
+const char* Name(Technique technique) {
+  switch (technique) {
+    case Technique::kSpike:
+      return "spike";
+    case Technique::kOverlay:
+      return "overlay";
+    case Technique::kInset:
+      return "inset";
+  }
+  return "";
+}
+
+const char* Name(Facing facing) {
+  switch (facing) {
+    case Facing::kOneFace:
+      return "one-face";
+    case Facing::kTwoFace:
+      return "two-face";
+    case Facing::kPaired:
+      return "paired";
+  }
+  return "";
+}
+
+const char* Name(Ends ends) {
+  switch (ends) {
+    case Ends::kCut:
+      return "cut";
+    case Ends::kCarried:
+      return "carried";
+    case Ends::kWaiting:
+      return "waiting";
+  }
+  return "";
+}
+
+const char* Name(Form form) { return form == Form::kFlat ? "flat" : "tube"; }
+const char* Name(Convention convention) {
+  return convention == Convention::kPicture ? "picture" : "working";
+}
+const char* Name(Colour colour) { return colour == Colour::kA ? "A" : "B"; }
+const char* Name(Side side) { return side == Side::kRightSide ? "RS" : "WS"; }
+
+}  // namespace rowproof::chart

@@ -1,0 +1,149 @@
+#include "services/domain/chart/expand.h"
+
+#include <algorithm>
+#include <optional>
+
+namespace rowproof::chart {
+namespace {
+
+// Chart index (from 1) of each expanded index; a repeated band stands `repeats` times.
+std::vector<int> Unfold(int length, const std::optional<Band>& band, int repeats) {
+  std::vector<int> order;
+  for (int i = 1; i <= length; ++i) {
+    order.push_back(i);
+    if (!band.has_value() || i != band->last) continue;
+    for (int n = 1; n < repeats; ++n) {
+      for (int k = band->first; k <= band->last; ++k) order.push_back(k);
+    }
+  }
+  return order;
+}
+
+int Unfolded(int length, const std::optional<Band>& band, int repeats) {
+  return band.has_value() ? length + (repeats - 1) * band->length() : length;
+}
+
+const Size& SizeAt(const Design& design, int size) {
+  ROWPROOF_CHECK(size >= 0 && static_cast<size_t>(size) < design.sizes.size());
+  return design.sizes[static_cast<size_t>(size)];
+}
+
+// Copies `count` bits starting at bit `from` of `source` to bit `to` of `target` (zero there).
+void CopyBits(std::span<const uint64_t> source, size_t from, size_t count,
+              std::span<uint64_t> target, size_t to) {
+  while (count > 0) {
+    const size_t source_bit = from % 64;
+    const size_t target_bit = to % 64;
+    const size_t step = std::min({count, 64 - source_bit, 64 - target_bit});
+    const uint64_t mask = step == 64 ? ~uint64_t{0} : (uint64_t{1} << step) - 1;
+    target[to / 64] |= (source[from / 64] >> source_bit & mask) << target_bit;
+    from += step;
+    to += step;
+    count -= step;
+  }
+}
+
+void ExpandRow(std::span<const uint64_t> source, int stitches, const std::optional<Band>& band,
+               int repeats, std::span<uint64_t> target) {
+  if (!band.has_value()) {
+    std::copy(source.begin(), source.end(), target.begin());
+    return;
+  }
+  const auto first = static_cast<size_t>(band->first - 1);
+  const auto length = static_cast<size_t>(band->length());
+  CopyBits(source, 0, first, target, 0);
+  size_t to = first;
+  for (int n = 0; n < repeats; ++n, to += length) CopyBits(source, first, length, target, to);
+  const size_t rest = first + length;
+  CopyBits(source, rest, static_cast<size_t>(stitches) - rest, target, to);
+}
+
+// In place: off-colour cells of `grid` against the row colours, one row up (or one row down, back).
+void XorColour(std::span<uint64_t> words, Colour colour, uint64_t last_mask) {
+  if (colour == Colour::kA) return;
+  for (uint64_t& word : words) word = ~word;
+  words.back() &= last_mask;
+}
+
+}  // namespace
+
+int ExpandedRows(const Design& design, int size) {
+  return Unfolded(design.cells.rows(), design.row_band, SizeAt(design, size).row_repeats);
+}
+
+int ExpandedStitches(const Design& design, int size) {
+  return Unfolded(design.cells.stitches(), design.stitch_band, SizeAt(design, size).stitch_repeats);
+}
+
+ExpandedSize Expand(const Design& design, int size) {
+  const Size& wanted = SizeAt(design, size);
+  ExpandedSize expanded;
+  expanded.chart_row = Unfold(design.cells.rows(), design.row_band, wanted.row_repeats);
+  expanded.chart_stitch =
+      Unfold(design.cells.stitches(), design.stitch_band, wanted.stitch_repeats);
+  const int rows = static_cast<int>(expanded.chart_row.size());
+  Grid grid(rows, static_cast<int>(expanded.chart_stitch.size()));
+  expanded.row_colours.reserve(expanded.chart_row.size());
+  for (int row = 1; row <= rows; ++row) {
+    const int chart_row = expanded.chart_row[static_cast<size_t>(row - 1)];
+    ExpandRow(design.cells.row(chart_row), design.cells.stitches(), design.stitch_band,
+              wanted.stitch_repeats, grid.mutable_row(row));
+    expanded.row_colours.push_back(RowColour(design, design.row_colours.empty() ? row : chart_row));
+  }
+  expanded.drops = design.convention == Convention::kWorking
+                       ? std::move(grid)
+                       : DropsFromPicture(grid, expanded.row_colours);
+  return expanded;
+}
+
+Side SideOfRow(const Design& design, int row) {
+  ROWPROOF_CHECK(row >= 1);
+  if (design.form == Form::kTube || design.technique == Technique::kOverlay) {
+    return Side::kRightSide;
+  }
+  if (design.technique == Technique::kInset) {
+    return row % 2 == 1 ? Side::kRightSide : Side::kWrongSide;
+  }
+  switch (design.facing) {
+    case Facing::kOneFace:
+      return Side::kRightSide;
+    case Facing::kTwoFace:
+      return row % 2 == 1 ? Side::kRightSide : Side::kWrongSide;
+    case Facing::kPaired:
+      return (row - 1) % 4 < 2 ? Side::kRightSide : Side::kWrongSide;
+  }
+  return Side::kRightSide;
+}
+
+bool StartsAtStitchOne(const Design& design, int row, Hand hand) {
+  return (SideOfRow(design, row) == Side::kRightSide) == (hand == Hand::kRight);
+}
+
+Grid DropsFromPicture(const Grid& picture, const std::vector<Colour>& row_colours) {
+  Grid drops(picture.rows(), picture.stitches());
+  for (int row = 1; row < picture.rows(); ++row) {
+    const auto source = picture.row(row);
+    const auto target = drops.mutable_row(row + 1);
+    std::copy(source.begin(), source.end(), target.begin());
+    XorColour(target, row_colours[static_cast<size_t>(row - 1)], drops.last_word_mask());
+  }
+  return drops;
+}
+
+Grid PictureFromDrops(const Grid& drops, const std::vector<Colour>& row_colours) {
+  Grid picture(drops.rows(), drops.stitches());
+  for (int row = 1; row <= drops.rows(); ++row) {
+    const auto target = picture.mutable_row(row);
+    if (row < drops.rows()) {
+      const auto source = drops.row(row + 1);
+      const Colour own = row_colours[static_cast<size_t>(row - 1)];
+      const Colour above = row_colours[static_cast<size_t>(row)];
+      // A drop over a row of its own colour shows nothing new.
+      if (own != above) std::copy(source.begin(), source.end(), target.begin());
+    }
+    XorColour(target, row_colours[static_cast<size_t>(row - 1)], picture.last_word_mask());
+  }
+  return picture;
+}
+
+}  // namespace rowproof::chart

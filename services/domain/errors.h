@@ -1,0 +1,82 @@
+// The only maker of absl::Status in the project: each way in which an operation cannot be done has
+// a named function here. Findings about a user's content are values, not statuses. Thread-safe.
+#ifndef ROWPROOF_SERVICES_DOMAIN_ERRORS_H_
+#define ROWPROOF_SERVICES_DOMAIN_ERRORS_H_
+
+#include <chrono>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "absl/status/status.h"
+
+namespace rowproof {
+
+// What is wrong with one field of a request: its path, and one sentence that names the value met
+// and what is accepted.
+struct FieldViolation {
+  std::string field;
+  std::string description;
+  bool operator==(const FieldViolation&) const = default;
+};
+
+// One condition that has to hold before an operation may go on (a closed gate, a wrong state).
+struct UnmetCondition {
+  std::string type;     // stable, UPPER_SNAKE_CASE
+  std::string subject;  // resource name or gate
+  std::string description;
+  bool operator==(const UnmetCondition&) const = default;
+};
+
+// Machine-readable part of a status made here.
+struct ErrorDetail {
+  std::string reason;  // stable, UPPER_SNAKE_CASE
+  std::map<std::string, std::string> metadata;
+  std::vector<FieldViolation> fields;
+  std::vector<UnmetCondition> conditions;
+  std::string resource_type;
+  std::string resource_name;
+  std::chrono::milliseconds retry_after{0};
+};
+
+// INVALID_ARGUMENT. `met` is quoted, cut to 60 bytes and cleared of control characters.
+absl::Status InvalidField(std::string field, const std::string& met, const std::string& accepted);
+absl::Status InvalidFields(std::vector<FieldViolation> violations);
+absl::Status MissingField(std::string field, const std::string& accepted);
+// INVALID_ARGUMENT: the request_id was used before with another content.
+absl::Status RequestIdReused();
+// NOT_FOUND: absent, or not to be known by the caller. The same words for both.
+absl::Status NotFound(std::string resource_type, std::string resource_name);
+// UNAUTHENTICATED: no token, or one that is unknown, expired or revoked.
+absl::Status NotSignedIn();
+// PERMISSION_DENIED: the caller may know the resource, but not do this.
+absl::Status NotAllowed(const std::string& what, const std::string& who_may);
+// FAILED_PRECONDITION.
+absl::Status WrongState(std::string type, std::string subject, const std::string& sentence);
+absl::Status UnmetConditions(const std::string& sentence, std::vector<UnmetCondition> conditions);
+// ALREADY_EXISTS.
+absl::Status AlreadyExists(std::string resource_type, std::string resource_name);
+// ABORTED: the etag sent is not the resource's present one.
+absl::Status StaleEtag(std::string resource_name);
+// RESOURCE_EXHAUSTED; a retry makes sense after `retry_after`.
+absl::Status NoCapacity(const std::string& what, std::chrono::milliseconds retry_after);
+// RESOURCE_EXHAUSTED: a limit of the service that a retry does not change.
+absl::Status OverLimit(const std::string& what, const std::string& limit);
+// UNAVAILABLE.
+absl::Status DatabaseAway();
+// DEADLINE_EXCEEDED.
+absl::Status TimeUp();
+// UNIMPLEMENTED: named, so that nobody takes silence for support.
+absl::Status NotSupported(std::string field, const std::string& what);
+// INTERNAL. `incident` goes to the log and the caller; nothing else does.
+absl::Status Internal(const std::string& incident);
+
+// The detail that a function above attached; an empty one for any other status.
+ErrorDetail DetailOf(const absl::Status& status);
+
+// The same status with every field path prefixed ("chart" + "." + field).
+absl::Status UnderField(const absl::Status& status, const std::string& prefix);
+
+}  // namespace rowproof
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_ERRORS_H_
