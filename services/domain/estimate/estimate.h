@@ -1,0 +1,115 @@
+// Yarn, size and time of a design, by size, with standard uncertainties, before anything was
+// measured. Formulas: the parts below, each a sum of a*w + b*h + c*d + constant with stitch pitch
+// w = 100/G_st, row pitch h = 100/G_row and yarn diameter d. Thread-safe.
+#ifndef ROWPROOF_SERVICES_DOMAIN_ESTIMATE_ESTIMATE_H_
+#define ROWPROOF_SERVICES_DOMAIN_ESTIMATE_ESTIMATE_H_
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "absl/status/statusor.h"
+#include "services/domain/chart/design.h"
+#include "services/domain/estimate/cautions.h"
+#include "services/domain/estimate/materials.h"
+#include "services/domain/estimate/uncertainty.h"
+
+namespace rowproof::estimate {
+
+// Raised whenever the same design and making could get another estimate; stored beside them.
+inline constexpr int kModelVersion = 1;
+inline constexpr double kIntervalCoverage = 0.95;
+
+enum class PartKind : uint8_t {
+  kStitches,    // the chart's stitches
+  kTails,       // of rows
+  kCarried,     // the resting colour's strand inside the other's rows
+  kClimb,       // from one row of a colour to its next, along the edge
+  kStarts,      // slip knot or ch 1 of each worked row; tube: the joining sl st as well
+  kFoundation,  // chain or worked
+  kBorder,      // with its own tails
+  kSwatch,      // with its own tails
+  kFringe,      // added strands
+  kJoins,       // two tails for each ball after the first
+};
+inline constexpr size_t kPartKinds = 10;
+
+struct Part {
+  PartKind part = PartKind::kStitches;
+  double length_mm = 0;
+  bool operator==(const Part&) const = default;
+};
+
+// One yarn. A yarn that the size does not need is not listed.
+struct ColourEstimate {
+  YarnColour colour = YarnColour::kA;
+  int64_t plain_stitches = 0;  // of the chart
+  int64_t drop_stitches = 0;
+  int rows = 0;             // worked rows of the colour, a worked foundation included
+  std::vector<Part> parts;  // in the order of PartKind; parts of no length are left out
+  double length_mm = 0;     // sum of the parts
+  double length_uncertainty_mm = 0;
+  std::vector<Contribution> length_contributions;  // mm, the largest first
+  Interval length_interval_mm;
+  // Where the ball band is known. The band is taken as exact.
+  std::optional<double> mass_g;
+  std::optional<double> mass_uncertainty_g;
+  // What to print before any report: suffices for a maker at this gauge with probability
+  // `assurance` (log-normal; standard uncertainty and the spread between makers in quadrature),
+  // rounded up to 5 m and, apart, to 5 yd; the mass of published_length_m to a whole gram, up.
+  double upper_length_mm = 0;  // not rounded
+  int published_length_m = 0;
+  int published_length_yd = 0;
+  std::optional<int> published_mass_g;
+  std::optional<int> balls;  // for published_length_m
+  bool operator==(const ColourEstimate&) const = default;
+};
+
+struct Extent {
+  double width_mm = 0;  // tube: circumference
+  double width_uncertainty_mm = 0;
+  double height_mm = 0;
+  double height_uncertainty_mm = 0;
+  std::vector<Contribution> width_contributions;  // mm, the largest first
+  std::vector<Contribution> height_contributions;
+  bool operator==(const Extent&) const = default;
+};
+
+struct SizeEstimate {
+  std::string size;
+  int stitches = 0;
+  int rows = 0;  // worked rows of the chart
+  int64_t plain_stitches = 0;
+  int64_t drop_stitches = 0;
+  std::vector<ColourEstimate> colours;  // A, B, border
+  // Border and fringe included; how much of it is fringe stands beside.
+  Extent before_blocking;
+  std::optional<Extent> after_blocking;
+  double fringe_width_mm = 0;
+  double fringe_height_mm = 0;
+  double minutes = 0;
+  double minutes_uncertainty = 0;
+  int ends_to_weave_in = 0;
+  std::vector<std::string> assumed;  // a sentence each
+  std::vector<Caution> cautions;
+  bool operator==(const SizeEstimate&) const = default;
+};
+
+// Every size of the design, in its order. INVALID_ARGUMENT where the design or the making is not
+// valid ("gauge.rows_per_100mm", relative to its struct); UNIMPLEMENTED, field "technique", for
+// overlay and inset. A design that is unworkable is estimated as drawn.
+absl::StatusOr<std::vector<SizeEstimate>> EstimateSizes(const chart::Design& design,
+                                                        const Making& making);
+
+// One size (index into design.sizes), and only its rows 1..last_row, as if the piece ended there:
+// what a maker who stopped early should have used. Below the size's last row there is neither
+// border nor added fringe. INVALID_ARGUMENT also for "size" and "last_row" (1 to the size's rows).
+absl::StatusOr<SizeEstimate> EstimateRows(const chart::Design& design, int size,
+                                          const Making& making, int last_row);
+
+const char* Name(PartKind part);  // "stitches", "tails", "carried", ...
+
+}  // namespace rowproof::estimate
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_ESTIMATE_ESTIMATE_H_

@@ -1,0 +1,155 @@
+// What one version's estimate depends on beyond the chart: yarns, hook, gauge, ends, foundation,
+// border, fringe, swatch, and the project's assumptions. The same value describes a designer's
+// sample and a tester's own making. Thread-safe.
+#ifndef ROWPROOF_SERVICES_DOMAIN_ESTIMATE_MATERIALS_H_
+#define ROWPROOF_SERVICES_DOMAIN_ESTIMATE_MATERIALS_H_
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "absl/status/status.h"
+#include "services/domain/chart/design.h"
+#include "services/domain/estimate/gauge.h"
+#include "services/domain/estimate/stitch_path.h"
+
+namespace rowproof::estimate {
+
+inline constexpr size_t kLongestYarnText = 200;  // bytes of UTF-8
+inline constexpr int kMostBorderRounds = 200;
+inline constexpr int kMostFringeStrands = 100'000;
+inline constexpr double kLongestTailMm = 5'000;
+
+struct Yarn {
+  std::string name;
+  std::string fibre;                     // as on the ball band, "80 % cotton, 20 % acrylic"
+  std::optional<int> weight_class;       // 0 to 7
+  std::optional<double> wraps_per_inch;  // 0.5 to 100
+  // The ball band; both or neither.
+  std::optional<double> ball_length_m;
+  std::optional<double> ball_mass_g;
+  bool operator==(const Yarn&) const = default;
+};
+
+// Which yarn: of row colour A or B, or one that only the border or fringe has.
+enum class YarnColour : uint8_t { kA, kB, kBorder };
+inline constexpr size_t kYarnColours = 3;
+
+enum class FoundationKind : uint8_t { kChain, kWorked };
+// What becomes of the tails of cut rows.
+enum class TailUse : uint8_t { kEnclosed, kFringe };
+enum class FringeEdge : uint8_t { kRowEnds, kFoundationAndTop };
+enum class ItemKind : uint8_t { kOther, kBlanket, kWrap, kCushion, kHotPad, kBabyItem };
+// Who it is for, where the designer says so.
+enum class IntendedUser : uint8_t { kAnyone, kSmallChild };
+
+struct Foundation {
+  FoundationKind kind = FoundationKind::kChain;
+  std::optional<chart::Colour> colour;  // row 1's where absent
+  bool operator==(const Foundation&) const = default;
+};
+
+struct Border {
+  int rounds = 0;
+  YarnColour colour = YarnColour::kA;
+  // Every round in a front and a back layer, then a closing round through both.
+  bool enclosing_double = false;
+  bool operator==(const Border&) const = default;
+};
+
+// Strands of one yarn, each folded once and knotted into the edge.
+struct AddedFringe {
+  YarnColour colour = YarnColour::kA;
+  int strands = 0;
+  double length_mm = 0;  // hanging length
+  FringeEdge edge = FringeEdge::kFoundationAndTop;
+  bool operator==(const AddedFringe&) const = default;
+};
+
+struct Swatch {
+  int stitches = 0;
+  int rows = 0;
+  bool operator==(const Swatch&) const = default;
+};
+
+// The project's own priors: each is an assumption that a user may replace by a measurement.
+struct Assumptions {
+  StitchPaths paths = kPriorPaths;
+  double model_relative_uncertainty = 0.12;  // of a yarn length, common to all makers
+  double size_relative_uncertainty = 0.03;   // of a width or height, common to all makers
+  double time_relative_uncertainty = 0.5;
+  double maker_relative_spread = 0.10;  // from maker to maker at one gauge; published amounts only
+  double fringe_allowance_mm = 50;      // for knot and trimming, added to a fringe's length
+  double enclosed_tail_mm = 150;        // 6 in, common practice
+  double stitches_per_minute = 15;
+  double minutes_per_row_start = 1;
+  bool operator==(const Assumptions&) const = default;
+};
+
+struct Making {
+  Yarn yarn_a;
+  Yarn yarn_b;
+  std::optional<Yarn> border_yarn;  // needed where the border or fringe has YarnColour::kBorder
+  std::optional<double> hook_mm;
+  Gauge gauge;  // before blocking: yarn and the size before blocking follow from it
+  std::optional<Gauge> gauge_after_blocking;
+  // True where the gauge was counted in another technique, facing or way of treating the ends.
+  bool gauge_is_of_another_fabric = false;
+  // Where a maker treats the ends otherwise than the design says.
+  std::optional<chart::Ends> ends;
+  Foundation foundation;
+  TailUse tail_use = TailUse::kEnclosed;  // of cut rows
+  double fringe_length_mm = 0;            // where tail_use is kFringe
+  std::optional<double> tail_mm;          // length of every cut tail, in place of the default
+  double slack = 0.05;                    // of the carried strand, over the row's width
+  Border border;
+  std::vector<AddedFringe> added_fringe;  // at most one for a yarn
+  std::optional<Swatch> swatch;
+  // Declared rates in place of the assumed ones.
+  std::optional<double> stitches_per_minute;
+  std::optional<double> minutes_per_row_start;
+  double assurance = 0.95;  // probability that a published amount suffices
+  ItemKind item = ItemKind::kOther;
+  IntendedUser intended_user = IntendedUser::kAnyone;
+  Assumptions assumptions;
+  bool operator==(const Making&) const = default;
+};
+
+// INVALID_ARGUMENT with the field's path relative to Making ("gauge.stitches_per_100mm",
+// "yarn_a.wraps_per_inch", "added_fringe[0].strands") for a value that is not finite, out of range,
+// missing, or a text with control characters.
+absl::Status Validate(const Making& making);
+absl::Status ValidateYarn(const Yarn& yarn, const std::string& field);
+
+// g/km from the ball band; absent without one.
+std::optional<double> TexOf(const Yarn& yarn);
+
+// 25.4 / WPI, from the declared wraps or else the middle of the weight class, with its standard
+// uncertainty: declared wraps to the nearest half (half-width 0.25), a class's range rectangular
+// (JCGM 100:2008 4.3.7). The yarn must be valid.
+struct YarnDiameter {
+  double mm = 0;
+  double uncertainty_mm = 0;
+  bool assumed = false;  // from the weight class
+};
+YarnDiameter DiameterOf(const Yarn& yarn);
+
+// The yarn that a colour names; the making must be valid for it.
+const Yarn& YarnOf(const Making& making, YarnColour colour);
+YarnColour YarnColourOf(chart::Colour colour);
+
+// Length of the tail of a cut row, and of every other tail (woven in), mm.
+double RowTailMm(const Making& making);
+double WovenTailMm(const Making& making);
+
+const char* Name(YarnColour colour);    // "A", "B", "border"
+const char* Name(FoundationKind kind);  // "chain", "worked"
+const char* Name(TailUse use);          // "enclosed", "fringe"
+const char* Name(FringeEdge edge);      // "row-ends", "foundation-and-top"
+const char* Name(ItemKind kind);        // "other", "blanket", "wrap", "cushion", "hot-pad", ...
+const char* Name(IntendedUser user);    // "anyone", "small-child"
+
+}  // namespace rowproof::estimate
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_ESTIMATE_MATERIALS_H_

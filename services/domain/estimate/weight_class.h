@@ -1,0 +1,35 @@
+// Yarn weight classes.
+// Source: Craft Yarn Council, Standard Yarn Weight System (guidelines; neighbouring ranges touch or
+// overlap, so that a gauge does not determine a class). Thread-safe.
+#ifndef ROWPROOF_SERVICES_DOMAIN_ESTIMATE_WEIGHT_CLASS_H_
+#define ROWPROOF_SERVICES_DOMAIN_ESTIMATE_WEIGHT_CLASS_H_
+
+#include <span>
+
+namespace rowproof::estimate {
+
+inline constexpr int kHeaviestWeightClass = 7;
+
+// `open` marks a range whose upper end the table leaves open ("30-40+", "16 and larger") or whose
+// lower end it does ("5 and fewer", as lowest 0).
+struct WeightClass {
+  int number = 0;
+  const char* name = "";
+  // Single crochet stitches in 4 in (101.6 mm); class 0 is stated in double crochet.
+  double fewest_stitches_in_4_in = 0;
+  double most_stitches_in_4_in = 0;
+  double thinnest_hook_mm = 0;
+  double thickest_hook_mm = 0;
+  double fewest_wraps_per_inch = 0;
+  double most_wraps_per_inch = 0;
+  double middle_wraps_per_inch() const { return (fewest_wraps_per_inch + most_wraps_per_inch) / 2; }
+};
+
+// All classes, 0 to 7.
+std::span<const WeightClass> WeightClasses();
+// nullptr where there is no such class.
+const WeightClass* FindWeightClass(int number);
+
+}  // namespace rowproof::estimate
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_ESTIMATE_WEIGHT_CLASS_H_
