@@ -1,0 +1,39 @@
+// Time as a seam, so that tests can set it. Thread-safe.
+#ifndef ROWPROOF_SERVICES_DOMAIN_CLOCK_H_
+#define ROWPROOF_SERVICES_DOMAIN_CLOCK_H_
+
+#include <chrono>
+#include <cstdint>
+
+namespace rowproof {
+
+// A moment in UTC.
+using Moment = std::chrono::time_point<std::chrono::system_clock, std::chrono::microseconds>;
+
+inline int64_t Micros(Moment moment) { return moment.time_since_epoch().count(); }
+inline Moment MomentOf(int64_t micros) { return Moment(std::chrono::microseconds(micros)); }
+
+class Clock {
+ public:
+  virtual ~Clock() = default;
+  virtual Moment Now() = 0;
+};
+
+class SystemClock : public Clock {
+ public:
+  Moment Now() override {
+    return std::chrono::time_point_cast<std::chrono::microseconds>(
+        std::chrono::system_clock::now());
+  }
+};
+
+// Waits between tries; a test's sleeper returns at once.
+class Sleeper {
+ public:
+  virtual ~Sleeper() = default;
+  virtual void Sleep(std::chrono::microseconds duration) = 0;
+};
+
+}  // namespace rowproof
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_CLOCK_H_
