@@ -1,0 +1,54 @@
+// The canonical encoding of a version's content: one content has exactly one encoding, which is
+// stored, hashed and decoded again years later. Thread-safe.
+//
+// Format 1. All numbers are big-endian. First the format number (4 bytes), then the fields of the
+// content in ascending order of their tags, each exactly once; an optional field that is absent is
+// left out. A field is its tag (1 byte, from 1), the letter of its type (1 byte) and its value:
+//   'u'  unsigned number or enum, 4 bytes
+//   'd'  IEEE 754 binary64, 8 bytes; finite, never -0
+//   's'  text, UTF-8: length in bytes (4), bytes
+//   'b'  bytes: length (4), bytes
+//   'r'  record: length in bytes (4), its fields
+//   'l'  list of records: count (4), each a length in bytes (4) and its fields
+// The tags are listed in canonical.cc. Enum numbers are the code's own and never change their
+// meaning; a new field gets a new tag in a new format, and old formats stay readable. Chart rows
+// follow each other from the bottom, each of ceil(stitches / 8) bytes; bit 0 of a row's first byte
+// is stitch 1; bits past the last stitch are zero. Row colours are packed the same way, bit 0 of
+// the first byte being row 1 and a set bit B.
+#ifndef ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
+#define ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+#include "absl/status/statusor.h"
+#include "services/domain/releases/version_content.h"
+
+namespace rowproof::releases {
+
+inline constexpr uint32_t kCanonicalFormat = 1;
+
+using Hash = std::array<uint8_t, 32>;
+
+// The content must be valid; -0 is written as 0, so that equal contents encode equally.
+std::string Encode(const VersionContent& content);
+
+// Accepts exactly what Encode makes: Encode(*Decode(x)) == x wherever Decode succeeds. The design
+// that it gives is well formed; ranges of the making's numbers are not checked again, so that a
+// limit which was narrowed later keeps no version from being read.
+// INVALID_ARGUMENT with field "encoding": an unknown format, a missing, foreign or repeated field,
+// a length past the end, trailing bytes, an enum or count out of range (checked before anything is
+// allocated), a number that is not finite, a text that is not UTF-8, set bits past the last stitch.
+absl::StatusOr<VersionContent> Decode(std::string_view encoding);
+
+// SHA-256 (FIPS 180-4).
+Hash ContentHash(std::string_view encoding);
+
+// 64 lower-case hexadecimal digits.
+std::string HexOf(const Hash& hash);
+
+}  // namespace rowproof::releases
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
