@@ -1,0 +1,56 @@
+// Which measurements lie far from the others, and why. Pure; thread-safe. An outlier is flagged and
+// kept: only the designer sets a report aside.
+#ifndef ROWPROOF_SERVICES_DOMAIN_RECONCILE_OUTLIERS_H_
+#define ROWPROOF_SERVICES_DOMAIN_RECONCILE_OUTLIERS_H_
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "absl/status/statusor.h"
+#include "services/domain/reconcile/agreement.h"
+
+namespace rowproof::reconcile {
+
+inline constexpr int kFewestForModifiedZ = 5;
+
+struct OutlierSettings {
+  double most_modified_z = 3.5;  // Iglewicz and Hoaglin 1993
+  // A report is flagged where its predictive probability is under this divided by the number of
+  // reports (Bonferroni), so that about one set of sound reports in twenty shows a flag.
+  // Assumption.
+  double least_probability = 0.05;
+};
+
+struct OutlierView {
+  std::string id;
+  double ratio = 1;  // measured / predicted
+  // 0.6745 (y - median) / MAD over the used reports; none below five of them or where more than
+  // half of them agree exactly (MAD of 0).
+  std::optional<double> modified_z;
+  // Two-sided probability of a measurement at least as far off, under the posterior predictive of
+  // the other used reports and this one's measuring uncertainty.
+  double predictive_probability = 1;
+  bool set_aside = false;
+  bool far_by_modified_z = false;
+  bool far_by_prediction = false;
+  bool flagged() const { return far_by_modified_z || far_by_prediction; }
+  std::string reason;  // one or two sentences where flagged, else empty
+};
+
+// One view for each measurement, in their order. Errors as Agree. Time O(n * nodes) for many
+// measurements, O(n^2 * nodes) for up to 40.
+absl::StatusOr<std::vector<OutlierView>> FindOutliers(std::span<const Measurement> measurements,
+                                                      const Prior& prior,
+                                                      const OutlierSettings& settings = {});
+
+// Modified z-scores (Iglewicz and Hoaglin 1993) of at least one value; empty where the MAD is 0.
+std::vector<double> ModifiedZ(std::span<const double> values);
+
+// Leave-one-out predictive probabilities, one a ratio; the numbers must be valid (CHECK).
+std::vector<double> LeaveOneOut(std::span<const LogRatio> ratios, const Prior& prior);
+
+}  // namespace rowproof::reconcile
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_RECONCILE_OUTLIERS_H_
