@@ -28,7 +28,12 @@ struct TesterWork {
   int VersionOf(int row) const;
 };
 
-// True where the row (of the size, in the chart or as written) reads the same in both versions.
+// The chart row (from 1) of each worked row of each size: chart_rows[size][row - 1]. For spike and
+// overlay this is chart::ExpandedSize::chart_row.
+using ChartRows = std::vector<std::vector<int>>;
+
+// True where the worked row (of the size, in the chart or as written) reads the same in both
+// versions.
 using SameReading = std::function<bool(Source source, int size, int row, int version, int other)>;
 
 struct RowCoverage {
@@ -53,11 +58,11 @@ struct SizeCoverage {
   std::vector<RowRange> Below(int least) const;
 };
 
-// One entry a size; `rows_in_size[k]` is the number of worked rows of size k. A tester counts for a
-// row that was worked in a version in which it read as it does in `present_version`, so that a
-// corrected row starts again at zero. Work in a size that is not there is passed over, and rows
-// past a size's end are not counted.
-std::vector<SizeCoverage> Cover(std::span<const TesterWork> work, std::span<const int> rows_in_size,
+// One entry a size of `chart_rows`, one row a worked row. A tester counts for a row that was worked
+// in a version in which it read as it does in `present_version`, so that a corrected row starts
+// again at zero. Work in a size that is not there is passed over, and rows past a size's end are
+// not counted. The keys of the testers must differ.
+std::vector<SizeCoverage> Cover(std::span<const TesterWork> work, const ChartRows& chart_rows,
                                 int present_version, const SameReading& same_reading);
 
 }  // namespace rowproof::reconcile

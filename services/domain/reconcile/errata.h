@@ -29,15 +29,16 @@ const char* Name(ErratumKind kind);  // "stitch", "count", ...
 enum class SeenIn : uint8_t { kChart, kText, kBoth, kElsewhere };
 const char* Name(SeenIn seen_in);  // "chart", "text", "both", "elsewhere"
 
-// One report of one fault. Rows are worked rows and stitches chart numbers in the numbering that
-// the caller gives all reports (as a rule the present version's: carry earlier ones first).
+// One report of one fault, as the tester counts: worked rows of the tester's size, in the present
+// version's numbering (the caller carries the rows of earlier versions first).
 struct ReportedErratum {
   std::string id;        // opaque, unique
   std::string tester;    // opaque key of who reported it
   int version = 0;       // the version that was read
-  int row = 0;           // from 1; 0 where no row is concerned
+  int size = 0;          // index of the size that was worked
+  int row = 0;           // worked row from 1; 0 where no row is concerned
   int last_row = 0;      // 0 is the same as `row`
-  int first_stitch = 0;  // from 1; 0: the whole row
+  int first_stitch = 0;  // the chart's number, from 1; 0: the whole row
   int last_stitch = 0;   // 0 is the same as first_stitch
   ErratumKind kind = ErratumKind::kOther;
   SeenIn seen_in = SeenIn::kElsewhere;
@@ -56,7 +57,8 @@ struct Confirmation {
 struct ErrataCluster {
   ErratumKind kind = ErratumKind::kOther;
   std::vector<size_t> reports;  // indices into the reports given, ascending
-  // Smallest place that holds all reports; stitches 0 where a report names the whole row.
+  // Smallest place that holds all reports, in chart rows (0: no row) and the chart's stitches (0:
+  // the whole row, where one report names it).
   int row = 0;
   int last_row = 0;
   int first_stitch = 0;
@@ -76,13 +78,16 @@ struct ErrataCluster {
   int worked_without_reporting = 0;
 };
 
-// Reports of one kind on overlapping places form one cluster, transitively: rows overlap, and
-// stitches overlap or one of the two names the whole row; reports without a row overlap each other.
-// A confirmation of an unknown id is passed over. The result does not depend on the order of the
-// reports but for the indices; clusters are sorted by row, first stitch, kind and smallest id.
+// Reports of one kind on overlapping places form one cluster, transitively: their chart rows
+// overlap, and their stitches overlap or one of the two names the whole row; reports without a row,
+// or whose rows the size does not have, overlap each other. A confirmation of an unknown id is
+// passed over. The result does not depend on the order of the reports but for the indices; clusters
+// are sorted by row, first stitch, kind and smallest id. Time O(n log n) but for rows with very
+// many reports.
 std::vector<ErrataCluster> ClusterErrata(std::span<const ReportedErratum> reports,
                                          std::span<const Confirmation> confirmations,
                                          std::span<const TesterWork> work,
+                                         const ChartRows& chart_rows,
                                          const SameReading& same_reading);
 
 }  // namespace rowproof::reconcile

@@ -38,7 +38,8 @@ struct Undiscovered {
 // testers of `work`, in rows that at least two testers worked in any version. Two testers: Chapman.
 // More: bias-corrected Chao for incidences, factor (m - 1) / m.
 Undiscovered EstimateUndiscovered(std::span<const ErrataCluster> clusters,
-                                  std::span<const TesterWork> work, double confidence = 0.95);
+                                  std::span<const TesterWork> work, const ChartRows& chart_rows,
+                                  double confidence = 0.95);
 
 struct TotalEstimate {
   double total = 0;
