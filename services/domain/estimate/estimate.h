@@ -20,6 +20,7 @@ namespace rowproof::estimate {
 // Raised whenever the same design and making could get another estimate; stored beside them.
 inline constexpr int kModelVersion = 1;
 inline constexpr double kIntervalCoverage = 0.95;
+inline constexpr double kMostPublished = 1e8;
 
 enum class PartKind : uint8_t {
   kStitches,    // the chart's stitches
@@ -98,7 +99,8 @@ struct SizeEstimate {
 
 // Every size of the design, in its order. INVALID_ARGUMENT where the design or the making is not
 // valid ("gauge.rows_per_100mm", relative to its struct); UNIMPLEMENTED, field "technique", for
-// overlay and inset. A design that is unworkable is estimated as drawn.
+// overlay and inset; RESOURCE_EXHAUSTED where one yarn passes kMostPublished metres, grams or
+// balls. A design that is unworkable is estimated as drawn.
 absl::StatusOr<std::vector<SizeEstimate>> EstimateSizes(const chart::Design& design,
                                                         const Making& making);
 

@@ -12,7 +12,7 @@ enum class UncertaintySource : uint8_t {
   kStitchGauge,
   kRowGauge,
   kYarnDiameter,
-  kRate,
+  kRate,  // of time
 };
 
 // What one source adds: |sensitivity| times the source's standard uncertainty, in the result's

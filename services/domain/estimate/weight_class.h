@@ -4,14 +4,15 @@
 #ifndef ROWPROOF_SERVICES_DOMAIN_ESTIMATE_WEIGHT_CLASS_H_
 #define ROWPROOF_SERVICES_DOMAIN_ESTIMATE_WEIGHT_CLASS_H_
 
+#include <cstddef>
 #include <span>
 
 namespace rowproof::estimate {
 
 inline constexpr int kHeaviestWeightClass = 7;
 
-// `open` marks a range whose upper end the table leaves open ("30-40+", "16 and larger") or whose
-// lower end it does ("5 and fewer", as lowest 0).
+// An end that the table leaves open is 0 ("16 and larger", "5 and fewer"); the wraps of "30-40+"
+// stop at 40. Where editions differ the range holds them all.
 struct WeightClass {
   int number = 0;
   const char* name = "";

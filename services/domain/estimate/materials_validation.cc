@@ -1,0 +1,225 @@
+#include <array>
+#include <set>
+
+#include "fmt/format.h"
+#include "services/domain/errors.h"
+#include "services/domain/estimate/accepted_range.h"
+#include "services/domain/estimate/materials.h"
+#include "services/domain/estimate/units.h"
+#include "services/domain/estimate/weight_class.h"
+
+namespace rowproof::estimate {
+namespace {
+
+absl::Status CheckText(const std::string& field, const std::string& text) {
+  const auto refuse = [&] {
+    return InvalidField(
+        field, text,
+        fmt::format("a text of at most {} bytes without control characters", kLongestYarnText));
+  };
+  if (text.size() > kLongestYarnText) return refuse();
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (byte < 0x20 || byte == 0x7f) return refuse();
+  }
+  return absl::OkStatus();
+}
+
+absl::Status CheckOptional(const std::string& field, const std::optional<double>& value, double low,
+                           double high, const char* unit) {
+  return value.has_value() ? CheckRange(field, *value, low, high, unit) : absl::OkStatus();
+}
+
+absl::Status CheckBand(const Yarn& yarn, const std::string& field) {
+  const std::string length = field + ".ball_length_m";
+  const std::string mass = field + ".ball_mass_g";
+  if (auto status = CheckOptional(length, yarn.ball_length_m, 1, 100'000, "m"); !status.ok()) {
+    return status;
+  }
+  if (auto status = CheckOptional(mass, yarn.ball_mass_g, 0.1, 100'000, "g"); !status.ok()) {
+    return status;
+  }
+  if (yarn.ball_length_m.has_value() != yarn.ball_mass_g.has_value()) {
+    return MissingField(yarn.ball_length_m.has_value() ? mass : length,
+                        "length and mass of a ball together, or neither");
+  }
+  const std::optional<double> tex = TexOf(yarn);
+  if (tex.has_value() && !(*tex >= 1 && *tex <= 100'000)) {
+    return InvalidField(mass, fmt::format("{} g in {} m", *yarn.ball_mass_g, *yarn.ball_length_m),
+                        "a ball that makes 1 to 100000 g a km");
+  }
+  return absl::OkStatus();
+}
+
+// A ball that its own two tails use up would need balls without end.
+absl::Status CheckBallAgainstTails(const Making& making, YarnColour colour, const char* field) {
+  const std::optional<double>& ball_m = YarnOf(making, colour).ball_length_m;
+  const double tails_mm = 2 * WovenTailMm(making);
+  if (!ball_m.has_value() || *ball_m * 1000 >= 2 * tails_mm) return absl::OkStatus();
+  return InvalidField(
+      fmt::format("{}.ball_length_m", field), fmt::format("{}", *ball_m),
+      fmt::format("a ball of at least {} m, twice its own two tails", 2 * tails_mm / 1000));
+}
+
+absl::Status CheckYarns(const Making& making) {
+  if (auto status = ValidateYarn(making.yarn_a, "yarn_a"); !status.ok()) return status;
+  if (auto status = ValidateYarn(making.yarn_b, "yarn_b"); !status.ok()) return status;
+  if (making.border_yarn.has_value()) {
+    return ValidateYarn(*making.border_yarn, "border_yarn");
+  }
+  bool needed = making.border.rounds > 0 && making.border.colour == YarnColour::kBorder;
+  for (const auto& fringe : making.added_fringe) needed |= fringe.colour == YarnColour::kBorder;
+  if (needed) return MissingField("border_yarn", "the yarn that the border or fringe is worked in");
+  return absl::OkStatus();
+}
+
+absl::Status CheckTails(const Making& making) {
+  if (auto status = CheckRange("fringe_length_mm", making.fringe_length_mm,
+                               making.tail_use == TailUse::kFringe ? 1 : 0, kLongestTailMm, "mm");
+      !status.ok()) {
+    return status;
+  }
+  if (auto status = CheckOptional("tail_mm", making.tail_mm, 0, kLongestTailMm, "mm");
+      !status.ok()) {
+    return status;
+  }
+  return CheckRange("slack", making.slack, 0, 1, "(0.05 is 5 % over the row's width)");
+}
+
+absl::Status CheckBorderAndFringe(const Making& making) {
+  if (auto status = CheckCount("border.rounds", making.border.rounds,
+                               making.border.enclosing_double ? 1 : 0, kMostBorderRounds, "rounds");
+      !status.ok()) {
+    return status;
+  }
+  std::set<YarnColour> colours;
+  for (size_t i = 0; i < making.added_fringe.size(); ++i) {
+    const AddedFringe& fringe = making.added_fringe[i];
+    const std::string field = fmt::format("added_fringe[{}]", i);
+    if (!colours.insert(fringe.colour).second) {
+      return InvalidField(field + ".colour", Name(fringe.colour), "one entry for each yarn");
+    }
+    if (auto status =
+            CheckCount(field + ".strands", fringe.strands, 1, kMostFringeStrands, "strands");
+        !status.ok()) {
+      return status;
+    }
+    if (auto status = CheckRange(field + ".length_mm", fringe.length_mm, 1, kLongestTailMm, "mm");
+        !status.ok()) {
+      return status;
+    }
+  }
+  return absl::OkStatus();
+}
+
+absl::Status CheckSwatch(const Making& making) {
+  if (!making.swatch.has_value()) return absl::OkStatus();
+  if (auto status = CheckCount("swatch.stitches", making.swatch->stitches, 1, 1000, "stitches");
+      !status.ok()) {
+    return status;
+  }
+  return CheckCount("swatch.rows", making.swatch->rows, 1, 1000, "rows");
+}
+
+absl::Status CheckAssumptions(const Assumptions& assumptions) {
+  for (size_t i = 0; i < kStitchKinds; ++i) {
+    const StitchPath& path = assumptions.paths[i];
+    for (const double coefficient : {path.across, path.up, path.diameters}) {
+      if (auto status = CheckRange(fmt::format("assumptions.paths[{}]", i), coefficient, 0, 20, "");
+          !status.ok()) {
+        return status;
+      }
+    }
+  }
+  struct Setting {
+    const char* field;
+    double value;
+    double low;
+    double high;
+    const char* unit;
+  };
+  const std::array<Setting, 8> settings = {{
+      {"model_relative_uncertainty", assumptions.model_relative_uncertainty, 0, 0.5, ""},
+      {"size_relative_uncertainty", assumptions.size_relative_uncertainty, 0, 0.5, ""},
+      {"time_relative_uncertainty", assumptions.time_relative_uncertainty, 0, 2, ""},
+      {"maker_relative_spread", assumptions.maker_relative_spread, 0, 0.5, ""},
+      {"fringe_allowance_mm", assumptions.fringe_allowance_mm, 0, kLongestTailMm, "mm"},
+      {"enclosed_tail_mm", assumptions.enclosed_tail_mm, 0, kLongestTailMm, "mm"},
+      {"stitches_per_minute", assumptions.stitches_per_minute, 0.1, 500, "stitches a minute"},
+      {"minutes_per_row_start", assumptions.minutes_per_row_start, 0, 120, "minutes"},
+  }};
+  for (const Setting& setting : settings) {
+    if (auto status = CheckRange(fmt::format("assumptions.{}", setting.field), setting.value,
+                                 setting.low, setting.high, setting.unit);
+        !status.ok()) {
+      return status;
+    }
+  }
+  return absl::OkStatus();
+}
+
+absl::Status CheckGaugesAndRates(const Making& making) {
+  if (auto status = CheckOptional("hook_mm", making.hook_mm, 0.3, 50, "mm"); !status.ok()) {
+    return status;
+  }
+  if (auto status = ValidateGauge(making.gauge, "gauge"); !status.ok()) return status;
+  if (making.gauge_after_blocking.has_value()) {
+    if (auto status = ValidateGauge(*making.gauge_after_blocking, "gauge_after_blocking");
+        !status.ok()) {
+      return status;
+    }
+  }
+  if (auto status = CheckOptional("stitches_per_minute", making.stitches_per_minute, 0.1, 500,
+                                  "stitches a minute");
+      !status.ok()) {
+    return status;
+  }
+  if (auto status =
+          CheckOptional("minutes_per_row_start", making.minutes_per_row_start, 0, 120, "minutes");
+      !status.ok()) {
+    return status;
+  }
+  return CheckRange("assurance", making.assurance, 0.5, 0.99, "");
+}
+
+}  // namespace
+
+absl::Status ValidateYarn(const Yarn& yarn, const std::string& field) {
+  if (auto status = CheckText(field + ".name", yarn.name); !status.ok()) return status;
+  if (auto status = CheckText(field + ".fibre", yarn.fibre); !status.ok()) return status;
+  if (yarn.weight_class.has_value()) {
+    if (auto status =
+            CheckCount(field + ".weight_class", *yarn.weight_class, 0, kHeaviestWeightClass, "");
+        !status.ok()) {
+      return status;
+    }
+  }
+  if (auto status =
+          CheckOptional(field + ".wraps_per_inch", yarn.wraps_per_inch, 0.5, 100, "wraps per inch");
+      !status.ok()) {
+    return status;
+  }
+  if (!yarn.wraps_per_inch.has_value() && !yarn.weight_class.has_value()) {
+    return MissingField(field + ".wraps_per_inch",
+                        "wraps per inch from 0.5 to 100, or a weight class from 0 to 7");
+  }
+  return CheckBand(yarn, field);
+}
+
+absl::Status Validate(const Making& making) {
+  for (const auto check :
+       {CheckGaugesAndRates, CheckYarns, CheckTails, CheckBorderAndFringe, CheckSwatch}) {
+    if (auto status = check(making); !status.ok()) return status;
+  }
+  if (auto status = CheckAssumptions(making.assumptions); !status.ok()) return status;
+  if (auto status = CheckBallAgainstTails(making, YarnColour::kA, "yarn_a"); !status.ok()) {
+    return status;
+  }
+  if (auto status = CheckBallAgainstTails(making, YarnColour::kB, "yarn_b"); !status.ok()) {
+    return status;
+  }
+  if (!making.border_yarn.has_value()) return absl::OkStatus();
+  return CheckBallAgainstTails(making, YarnColour::kBorder, "border_yarn");
+}
+
+}  // namespace rowproof::estimate
