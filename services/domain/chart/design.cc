@@ -1,5 +1,6 @@
 #include "services/domain/chart/design.h"
 
+#include <algorithm>
 #include <set>
 
 #include "fmt/format.h"
@@ -34,12 +35,20 @@ absl::Status ValidateRepeats(const std::string& field, int repeats, bool has_ban
   return absl::OkStatus();
 }
 
+bool IsControl(char c) {
+  const auto byte = static_cast<unsigned char>(c);
+  return byte < 0x20 || byte == 0x7f;
+}
+
 absl::Status ValidateSize(const Design& design, size_t index, std::set<std::string>& names) {
   const Size& size = design.sizes[index];
   const std::string field = fmt::format("sizes[{}]", index);
   if (size.name.empty() || size.name.size() > kLongestSizeName) {
     return InvalidField(field + ".name", size.name,
                         fmt::format("a name of 1 to {} bytes", kLongestSizeName));
+  }
+  if (std::any_of(size.name.begin(), size.name.end(), IsControl)) {
+    return InvalidField(field + ".name", size.name, "a name without control characters");
   }
   if (!names.insert(size.name).second) {
     return InvalidField(field + ".name", size.name, "a name that no other size has");

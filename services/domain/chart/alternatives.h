@@ -1,0 +1,20 @@
+// Ways out of an unworkable chart other than changing cells; what they are is said in repair.h.
+#ifndef ROWPROOF_SERVICES_DOMAIN_CHART_ALTERNATIVES_H_
+#define ROWPROOF_SERVICES_DOMAIN_CHART_ALTERNATIVES_H_
+
+#include <vector>
+
+#include "services/domain/chart/findings.h"
+#include "services/domain/chart/repair.h"
+
+namespace rowproof::chart {
+
+// Errors that no cell causes.
+std::vector<Finding> UnmendableErrors(const Design& design);
+
+// Every alternative that makes a valid design without such errors, with the edits it leaves.
+std::vector<Alternative> AlternativesOf(const Design& design);
+
+}  // namespace rowproof::chart
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_CHART_ALTERNATIVES_H_
