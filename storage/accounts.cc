@@ -1,0 +1,128 @@
+#include "storage/accounts.h"
+
+#include <pqxx/pqxx>
+
+#include "storage/binary.h"
+
+namespace rowproof::storage {
+namespace {
+
+constexpr Statement kInsertAccount{
+    "insert_account",
+    "with a as (insert into account (account_id, kind, created_at) "
+    "values ($1, $2, from_micros($3))) "
+    "insert into person (account_id, display_name, mail_address) values ($1, $4, $5)"};
+constexpr Statement kLoadAccount{
+    "load_account",
+    "select a.kind, coalesce(p.display_name, ''), coalesce(p.mail_address, ''), "
+    "to_micros(a.created_at) from account a left join person p using (account_id) "
+    "where a.account_id = $1"};
+constexpr Statement kUpdatePerson{
+    "update_person",
+    "update person set display_name = $2, mail_address = $3 where account_id = $1"};
+constexpr Statement kInsertToken{
+    "insert_token",
+    "insert into token (token_id, account_id, secret_sha256, label, created_at, expires_at) "
+    "values ($1, $2, $3, $4, from_micros($5), from_micros($6))"};
+constexpr Statement kReplaceSecret{
+    "replace_secret",
+    "update token set secret_sha256 = $3 where account_id = $1 and token_id = $2 "
+    "and revoked_at is null"};
+constexpr Statement kLoadToken{
+    "load_token",
+    "select token_id, label, to_micros(created_at), to_micros(expires_at), to_micros(revoked_at) "
+    "from token where account_id = $1 and token_id = $2"};
+constexpr Statement kListTokens{
+    "list_tokens",
+    "select token_id, label, to_micros(created_at), to_micros(expires_at), to_micros(revoked_at) "
+    "from token where account_id = $1 "
+    "and ($2::bigint is null or (created_at, token_id) < (from_micros($2::bigint), $3)) "
+    "order by created_at desc, token_id desc limit $4"};
+constexpr Statement kCountTokens{
+    "count_valid_tokens",
+    "select count(*) from token where account_id = $1 and revoked_at is null "
+    "and expires_at > from_micros($2)"};
+constexpr Statement kRevokeToken{
+    "revoke_token",
+    "update token set revoked_at = coalesce(revoked_at, from_micros($3)) "
+    "where account_id = $1 and token_id = $2"};
+constexpr Statement kErase{
+    "erase_account",
+    "with p as (delete from person where account_id = $1), "
+    "t as (update token set revoked_at = coalesce(revoked_at, from_micros($2)), label = '' "
+    "where account_id = $1) "
+    "update account set erased_at = from_micros($2) where account_id = $1"};
+
+TokenRow TokenFrom(const pqxx::row& row) {
+  TokenRow token{{row[0].c_str()},
+                 row[1].c_str(),
+                 MomentOf(row[2].as<int64_t>()),
+                 MomentOf(row[3].as<int64_t>()),
+                 std::nullopt};
+  if (!row[4].is_null()) token.revoked_at = MomentOf(row[4].as<int64_t>());
+  return token;
+}
+
+}  // namespace
+
+void InsertAccount(Transaction& transaction, const AccountRow& account) {
+  Run(transaction, kInsertAccount, account.id.value, static_cast<int>(account.kind),
+      Micros(account.created_at), account.display_name, account.mail_address);
+}
+
+std::optional<AccountRow> LoadAccount(Transaction& transaction, const AccountId& id) {
+  const pqxx::result result = Run(transaction, kLoadAccount, id.value);
+  if (result.empty()) return std::nullopt;
+  const pqxx::row row = result.front();
+  return AccountRow{id, static_cast<calls::AccountKind>(row[0].as<int>()), row[1].c_str(),
+                    row[2].c_str(), MomentOf(row[3].as<int64_t>())};
+}
+
+void UpdatePerson(Transaction& transaction, const AccountId& id, const std::string& display_name,
+                  const std::string& mail_address) {
+  Run(transaction, kUpdatePerson, id.value, display_name, mail_address);
+}
+
+void InsertToken(Transaction& transaction, const AccountId& account, const TokenRow& token,
+                 const Sha256& secret_sha256) {
+  Run(transaction, kInsertToken, token.id.value, account.value, Binary(secret_sha256), token.label,
+      Micros(token.created_at), Micros(token.expires_at));
+}
+
+bool ReplaceSecret(Transaction& transaction, const AccountId& account, const TokenId& id,
+                   const Sha256& secret_sha256) {
+  return Run(transaction, kReplaceSecret, account.value, id.value, Binary(secret_sha256))
+             .affected_rows() == 1;
+}
+
+std::optional<TokenRow> LoadToken(Transaction& transaction, const AccountId& account,
+                                  const TokenId& id) {
+  const pqxx::result result = Run(transaction, kLoadToken, account.value, id.value);
+  if (result.empty()) return std::nullopt;
+  return TokenFrom(result.front());
+}
+
+std::vector<TokenRow> ListTokens(Transaction& transaction, const AccountId& account,
+                                 std::optional<Moment> before, const TokenId& before_id,
+                                 int limit) {
+  std::vector<TokenRow> tokens;
+  const pqxx::result result =
+      Run(transaction, kListTokens, account.value, MicrosOrNull(before), before_id.value, limit);
+  for (const auto& row : result) tokens.push_back(TokenFrom(row));
+  return tokens;
+}
+
+int CountValidTokens(Transaction& transaction, const AccountId& account, Moment now) {
+  return Run(transaction, kCountTokens, account.value, Micros(now)).front()[0].as<int>();
+}
+
+void RevokeToken(Transaction& transaction, const AccountId& account, const TokenId& id,
+                 Moment now) {
+  Run(transaction, kRevokeToken, account.value, id.value, Micros(now));
+}
+
+void EraseAccount(Transaction& transaction, const AccountId& id, Moment now) {
+  Run(transaction, kErase, id.value, Micros(now));
+}
+
+}  // namespace rowproof::storage

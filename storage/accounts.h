@@ -1,0 +1,57 @@
+// Rows of accounts, persons and tokens. Every function throws libpqxx's exceptions, which end in
+// Database, and runs inside a transaction.
+#ifndef ROWPROOF_STORAGE_ACCOUNTS_H_
+#define ROWPROOF_STORAGE_ACCOUNTS_H_
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "services/domain/calls/permissions.h"
+#include "services/domain/clock.h"
+#include "services/domain/identifiers.h"
+#include "storage/transaction.h"
+
+namespace rowproof::storage {
+
+struct AccountRow {
+  AccountId id;
+  calls::AccountKind kind = calls::AccountKind::kDesigner;
+  std::string display_name;
+  std::string mail_address;
+  Moment created_at;
+};
+
+struct TokenRow {
+  TokenId id;
+  std::string label;
+  Moment created_at;
+  Moment expires_at;
+  std::optional<Moment> revoked_at;
+};
+
+void InsertAccount(Transaction& transaction, const AccountRow& account);
+std::optional<AccountRow> LoadAccount(Transaction& transaction, const AccountId& id);
+void UpdatePerson(Transaction& transaction, const AccountId& id, const std::string& display_name,
+                  const std::string& mail_address);
+
+void InsertToken(Transaction& transaction, const AccountId& account, const TokenRow& token,
+                 const Sha256& secret_sha256);
+// Gives an existing token another secret (a repeated request has no other way to answer with one).
+// False where there is none.
+bool ReplaceSecret(Transaction& transaction, const AccountId& account, const TokenId& id,
+                   const Sha256& secret_sha256);
+std::optional<TokenRow> LoadToken(Transaction& transaction, const AccountId& account,
+                                  const TokenId& id);
+// Newest first, after (created_at, id) where given.
+std::vector<TokenRow> ListTokens(Transaction& transaction, const AccountId& account,
+                                 std::optional<Moment> before, const TokenId& before_id, int limit);
+int CountValidTokens(Transaction& transaction, const AccountId& account, Moment now);
+void RevokeToken(Transaction& transaction, const AccountId& account, const TokenId& id, Moment now);
+
+// Removes the person's row, marks the account, revokes all its tokens.
+void EraseAccount(Transaction& transaction, const AccountId& id, Moment now);
+
+}  // namespace rowproof::storage
+
+#endif  // ROWPROOF_STORAGE_ACCOUNTS_H_

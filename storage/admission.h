@@ -1,0 +1,59 @@
+// Who is at the door: authentication, standing and the root row in one look-up.
+#ifndef ROWPROOF_STORAGE_ADMISSION_H_
+#define ROWPROOF_STORAGE_ADMISSION_H_
+
+#include <optional>
+#include <string>
+
+#include "services/domain/calls/permissions.h"
+#include "services/domain/clock.h"
+#include "services/domain/identifiers.h"
+
+namespace rowproof::storage {
+
+// The client's request id (or one made for it), the method and the digest of the decoded input.
+struct RequestIdentity {
+  std::string request_id;
+  std::string method;
+  Sha256 digest{};
+};
+
+// What a transaction is about. Empty identifiers: not asked for.
+struct Door {
+  enum class Lock { kNone, kAccount, kPattern, kCall };
+  // SHA-256 of the bearer token; absent: only methods for anyone.
+  std::optional<Sha256> token_sha256;
+  PatternId pattern;
+  CallId call;
+  Lock lock = Lock::kNone;
+  std::optional<RequestIdentity> request;
+};
+
+struct PatternRow {
+  PatternId id;
+  std::string title;
+  AccountId designer;
+  int version_count = 0;
+  int revision = 0;
+  Moment created_at;
+};
+
+struct CallRow {
+  CallId id;
+  int state = 0;  // calls::CallState
+  int version_number = 0;
+  int revision = 0;
+  int event_count = 0;
+};
+
+struct Admission {
+  calls::Standing standing;  // nobody, where the door asked for no token
+  std::optional<PatternRow> pattern;
+  std::optional<CallRow> call;
+  // Name of what the same request made before.
+  std::optional<std::string> earlier_result;
+};
+
+}  // namespace rowproof::storage
+
+#endif  // ROWPROOF_STORAGE_ADMISSION_H_

@@ -1,0 +1,31 @@
+// The messages that open and close a transaction, as SQL text.
+#ifndef ROWPROOF_STORAGE_DOOR_H_
+#define ROWPROOF_STORAGE_DOOR_H_
+
+#include <chrono>
+#include <string>
+
+#include "storage/admission.h"
+
+namespace pqxx {
+class nontransaction;
+}  // namespace pqxx
+
+namespace rowproof::storage {
+
+// Statements that a new connection prepares once, for the messages below.
+std::string PrepareDoor();
+
+// Sends begin, settings and admission in one message. Throws pqxx's exceptions. The root row stays
+// locked until the transaction ends.
+Admission OpenDoor(pqxx::nontransaction& work, const Door& door, bool write,
+                   std::chrono::milliseconds time_left, Moment now, std::string* claimed_method,
+                   Sha256* claimed_digest);
+
+// Sends the claim of the door's request id, if it has one, and the commit in one message.
+void CloseDoor(pqxx::nontransaction& work, const Door& door, const AccountId& account,
+               const std::string& result, Moment now);
+
+}  // namespace rowproof::storage
+
+#endif  // ROWPROOF_STORAGE_DOOR_H_

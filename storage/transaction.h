@@ -1,0 +1,58 @@
+// One transaction on one connection, as the .cc files of this folder see it. They include
+// <pqxx/pqxx> first and run statements by Run(). Not thread-safe; lives for one run of a Database's
+// body.
+#ifndef ROWPROOF_STORAGE_TRANSACTION_H_
+#define ROWPROOF_STORAGE_TRANSACTION_H_
+
+#include <string>
+#include <utility>
+
+#include "services/domain/clock.h"
+
+namespace pqxx {
+class nontransaction;
+}  // namespace pqxx
+
+namespace rowproof::storage {
+
+struct Connection;
+
+// A statement prepared once a connection at its first use. `name` is unique in the project and goes
+// to the log where the statement fails.
+struct Statement {
+  const char* name;
+  const char* sql;
+};
+
+class Transaction {
+ public:
+  Transaction(Connection& connection, pqxx::nontransaction& work, Moment now)
+      : connection_(connection), work_(work), now_(now) {}
+
+  // Name of what this write makes; stored with the request id.
+  void SetResult(std::string name) { result_ = std::move(name); }
+  const std::string& result() const { return result_; }
+  // The time of this run, from the injected clock.
+  Moment now() const { return now_; }
+
+  pqxx::nontransaction& work() { return work_; }
+  // Prepares the statement on this connection where that has not been done.
+  void Prepare(const Statement& statement);
+
+ private:
+  Connection& connection_;
+  pqxx::nontransaction& work_;
+  Moment now_;
+  std::string result_;
+};
+
+// Runs a prepared statement with its parameters; throws pqxx's exceptions, which end in Database.
+template <typename AnyTransaction, typename... Parameters>
+auto Run(AnyTransaction& transaction, const Statement& statement, Parameters&&... parameters) {
+  transaction.Prepare(statement);
+  return transaction.work().exec_prepared(statement.name, std::forward<Parameters>(parameters)...);
+}
+
+}  // namespace rowproof::storage
+
+#endif  // ROWPROOF_STORAGE_TRANSACTION_H_
