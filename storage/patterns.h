@@ -1,0 +1,67 @@
+// Rows of patterns, editors and versions. Every function throws libpqxx's exceptions, which end in
+// Database, and runs inside a transaction.
+#ifndef ROWPROOF_STORAGE_PATTERNS_H_
+#define ROWPROOF_STORAGE_PATTERNS_H_
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "services/domain/chart/findings.h"
+#include "services/domain/estimate/estimate.h"
+#include "services/domain/identifiers.h"
+#include "services/domain/releases/version_content.h"
+#include "storage/admission.h"
+#include "storage/transaction.h"
+
+namespace rowproof::storage {
+
+// A version as it is stored. Lists leave `content`, findings and estimates out.
+struct VersionRow {
+  PatternId pattern;
+  int number = 0;
+  int parent_number = 0;
+  AccountId author;
+  Moment created_at;
+  std::string note;
+  Sha256 content_hash{};
+  std::string content;  // canonical encoding
+  int rules_version = 0;
+  chart::CheckResult check;
+  int model_version = 0;
+  std::vector<estimate::SizeEstimate> estimates;
+};
+
+struct EditorRow {
+  AccountId account;
+  std::string display_name;
+};
+
+void InsertPattern(Transaction& transaction, const PatternRow& pattern);
+std::optional<PatternRow> LoadPattern(Transaction& transaction, const PatternId& id);
+void UpdatePatternTitle(Transaction& transaction, const PatternId& id, const std::string& title);
+// Patterns in which the account is designer, editor or tester; newest first, after
+// (before, before_id) where given.
+std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& account,
+                                     std::optional<Moment> before, const PatternId& before_id,
+                                     int limit);
+
+// Stores the version and counts it in its pattern, in one statement. The pattern is locked and
+// `version.number` its version_count + 1.
+void InsertVersion(Transaction& transaction, const VersionRow& version);
+std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,
+                                      int number);
+// Newest first, below `before_number` where that is not 0.
+std::vector<VersionRow> ListVersions(Transaction& transaction, const PatternId& pattern,
+                                     int before_number, int limit);
+// Whether a call in which the account holds a seat was sent this version.
+bool WasSentVersion(Transaction& transaction, const PatternId& pattern, int number,
+                    const AccountId& account);
+
+void InsertEditor(Transaction& transaction, const PatternId& pattern, const AccountId& account);
+void DeleteEditor(Transaction& transaction, const PatternId& pattern, const AccountId& account);
+std::vector<EditorRow> ListEditors(Transaction& transaction, const PatternId& pattern);
+
+}  // namespace rowproof::storage
+
+#endif  // ROWPROOF_STORAGE_PATTERNS_H_

@@ -1,0 +1,23 @@
+// Findings and estimates as the database keeps them (jsonb), so that an operator can query them.
+// Keys are the field names; enums their stable names. Thread-safe.
+#ifndef ROWPROOF_STORAGE_VERSION_JSON_H_
+#define ROWPROOF_STORAGE_VERSION_JSON_H_
+
+#include <string>
+#include <vector>
+
+#include "services/domain/chart/findings.h"
+#include "services/domain/estimate/estimate.h"
+
+namespace rowproof::storage {
+
+std::string FindingsToJson(const std::vector<chart::Finding>& findings);
+std::string EstimatesToJson(const std::vector<estimate::SizeEstimate>& estimates);
+
+// Inverse of the above. A text that they did not write is a bug: it comes from our own table.
+std::vector<chart::Finding> FindingsFromJson(const std::string& json);
+std::vector<estimate::SizeEstimate> EstimatesFromJson(const std::string& json);
+
+}  // namespace rowproof::storage
+
+#endif  // ROWPROOF_STORAGE_VERSION_JSON_H_
