@@ -21,6 +21,9 @@
 
 namespace rowproof::drawing {
 
+// Bytes of UTF-8 in a title or a colour's name.
+inline constexpr size_t kLongestTitle = 1000;
+
 struct ChartOptions {
   // Printed above the chart and in the running header. Plain text, any Unicode; may be empty.
   std::string title;
@@ -40,10 +43,15 @@ struct ChartOptions {
   std::string date = "2000-01-01";
 };
 
+// INVALID_ARGUMENT for a date that is none, a colour out of range, a title or name that is too
+// long.
+absl::Status Validate(const ChartOptions& options);
+
 // A PDF on upright pages. A chart that does not fit one page is split: neighbouring pages share one
 // row or stitch, and a first page maps them.
-// Errors: INVALID_ARGUMENT as chart::Validate, for `date`, or for `shown` where the repeated rows
-// of the other convention are not rows of the chart (see ShownRowBand); OverLimit over kMostPages.
+// Errors: INVALID_ARGUMENT as chart::Validate, as Validate, or for `shown` where the repeated rows
+// of the other convention are not rows of the chart (chart_model.h, ShownRowBand); OverLimit over
+// kMostPages.
 absl::StatusOr<std::string> ChartPdf(const chart::Design& design, const ChartOptions& options);
 
 // One picture of the whole chart with cells of `cell_pixels` (4 to 64).

@@ -15,6 +15,7 @@
 
 #include "absl/status/statusor.h"
 #include "services/domain/chart/design.h"
+#include "services/domain/releases/errata_sheet.h"
 #include "services/drawing/chart_drawing.h"
 #include "services/drawing/paper.h"
 
@@ -88,32 +89,11 @@ struct PatternSheet {
   std::vector<std::string> versions_concerned;  // what became of the earlier versions
 };
 
-struct Correction {
-  std::string place;     // "Row 27, stitches 5 to 8"
-  std::string sizes;     // "all sizes", "S, M"
-  std::string found_in;  // "written rows", "chart", "materials"
-  std::string was;
-  std::string should_be;
-  std::string note;  // why, or how to go on from a finished row; may be empty
-};
-
-struct ErrataSheet {
-  std::string title;  // of the pattern
-  std::string designer;
-  std::string version_line;  // "Corrects version 1; corrected in version 2"
-  std::string hash_line;
-  std::string release_date;                     // civil date YYYY-MM-DD
-  std::vector<std::string> versions_concerned;  // one line a version
-  std::vector<Correction> corrections;
-  std::vector<std::string> changed_rows;  // rows that read otherwise now, in chart and text
-  std::vector<std::string> advice;        // for whoever is in the middle of the work
-};
-
 // Errors: INVALID_ARGUMENT where `release_date` is no civil date, or as ChartPdf under "chart";
-// OverLimit over kMostPages pages or 4,000,000 bytes of text; INTERNAL where the font is missing or
+// OverLimit over kMostPages pages or 2,000,000 bytes of text; INTERNAL where the font is missing or
 // the PDF cannot be written.
 absl::StatusOr<std::string> DrawPatternSheet(const PatternSheet& sheet, Paper paper);
-absl::StatusOr<std::string> DrawErrataSheet(const ErrataSheet& sheet, Paper paper);
+absl::StatusOr<std::string> DrawErrataSheet(const releases::ErrataSheet& sheet, Paper paper);
 
 }  // namespace rowproof::drawing
 

@@ -1,0 +1,235 @@
+#include "services/drawing/chart_pages.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "fmt/format.h"
+#include "services/domain/errors.h"
+
+namespace rowproof::drawing {
+namespace {
+
+// Points. Cells of less than 2.7 mm are hard to follow with a ruler or a finger.
+constexpr double kLargestCell = 17;
+constexpr double kSmallestCell = 7.5;
+constexpr double kLargestSplitCell = 11.5;
+constexpr double kSmallestSplitCell = 8.5;
+constexpr double kStep = 0.25;
+constexpr double kHeading = 34;      // section heading with its space
+constexpr double kPartHeading = 16;  // line above a part
+constexpr double kKeyGap = 12;
+constexpr double kKeyFont = 8;
+constexpr Rgb kInk{0.08, 0.09, 0.12};
+
+// Pages that hold `count` if each shares one with the next.
+int PagesFor(int count, int per_page) {
+  return count <= per_page ? 1 : (count - 2) / (per_page - 1) + 1;
+}
+
+// As many on each page as make the pages even.
+int Evened(int count, int pages) { return (count + pages - 1 + pages - 1) / pages; }
+
+}  // namespace
+
+ChartPart PartOf(const PagePlan& plan, const ChartModel& model, int index) {
+  const int down = index / plan.pages_across;
+  const int across = index % plan.pages_across;
+  ChartPart part;
+  part.first_row = 1 + down * (plan.rows_per_page - 1);
+  part.last_row = std::min(model.rows, part.first_row + plan.rows_per_page - 1);
+  part.first_stitch = 1 + across * (plan.stitches_per_page - 1);
+  part.last_stitch = std::min(model.stitches, part.first_stitch + plan.stitches_per_page - 1);
+  return part;
+}
+
+ChartLook PaperLook(double cell, const ChartOptions& options) {
+  ChartLook look;
+  look.cell = cell;
+  look.font = std::clamp(cell * 0.55, 5.0, 7.5);
+  look.thin = 0.35;
+  look.heavy = 1.0;
+  look.colour_a = options.colour_a;
+  look.colour_b = options.colour_b;
+  return look;
+}
+
+ChartPages::ChartPages(const Typesetter& typesetter, ChartModel model, const ChartOptions& options)
+    : typesetter_(typesetter), model_(std::move(model)), options_(options) {}
+
+bool ChartPages::FitsOnePage(const PageShape& shape, double cell) const {
+  const ChartRoom room = RoomAround(model_, PaperLook(cell, options_));
+  const double others = kHeading + kKeyGap + key_->height();
+  return room.left + model_.stitches * cell + room.right <= shape.content_width() &&
+         room.above + model_.rows * cell + room.below + others <= shape.content_height();
+}
+
+PagePlan ChartPages::PlanFor(const PageShape& shape) const {
+  PagePlan best;
+  for (double cell = kLargestSplitCell; cell >= kSmallestSplitCell; cell -= kStep) {
+    const ChartRoom room = RoomAround(model_, PaperLook(cell, options_));
+    const int across = static_cast<int>((shape.content_width() - room.left - room.right) / cell);
+    const int down =
+        static_cast<int>((shape.content_height() - kPartHeading - room.above - room.below) / cell);
+    PagePlan plan;
+    plan.cell = cell;
+    plan.pages_down = PagesFor(model_.rows, down);
+    plan.pages_across = PagesFor(model_.stitches, across);
+    plan.rows_per_page = Evened(model_.rows, plan.pages_down);
+    plan.stitches_per_page = Evened(model_.stitches, plan.pages_across);
+    if (best.cell == 0 || plan.pages() < best.pages()) best = plan;
+  }
+  return best;
+}
+
+absl::Status ChartPages::AddTo(Flow& flow, const std::string& heading) {
+  const ChartLook look = PaperLook(kLargestCell, options_);
+  key_ = std::make_unique<ChartKey>(typesetter_, model_, look, options_, kKeyFont, flow.width());
+  for (double cell = kLargestCell; cell >= kSmallestCell; cell -= kStep) {
+    if (!FitsOnePage(flow.shape(), cell)) continue;
+    AddWhole(flow, heading, cell);
+    return absl::OkStatus();
+  }
+  const PagePlan plan = PlanFor(flow.shape());
+  if (plan.pages() + 1 > kMostPages) {
+    return OverLimit(fmt::format("a chart that takes {} pages", plan.pages() + 1),
+                     fmt::format("{} pages", kMostPages));
+  }
+  AddMap(flow, heading, plan);
+  for (int index = 0; index < plan.pages(); ++index) AddPart(flow, plan, index);
+  return absl::OkStatus();
+}
+
+void ChartPages::AddWhole(Flow& flow, const std::string& heading, double cell) {
+  const ChartLook look = PaperLook(cell, options_);
+  const ChartRoom room = RoomAround(model_, look);
+  const double height = room.above + model_.rows * cell + room.below;
+  flow.Section(heading, height + kKeyGap + key_->height());
+  const double width = room.left + model_.stitches * cell + room.right;
+  const double indent = (flow.width() - width) / 2 + room.left;
+  flow.Block(height, [this, look, room, indent](cairo_t* cr, double x, double y) {
+    PaintChart(cr, typesetter_, model_, look, WholeChart(model_), x + indent, y + room.above);
+  });
+  flow.Gap(kKeyGap);
+  flow.Block(key_->height(), [this](cairo_t* cr, double x, double y) { key_->Paint(cr, x, y); });
+}
+
+void ChartPages::AddMap(Flow& flow, const std::string& heading, const PagePlan& plan) {
+  if (!flow.at_top()) flow.NewPage();
+  flow.Section(heading);
+  flow.Paragraph(
+      fmt::format("The chart has {} rows of {} stitches and is printed on {} pages, which the map "
+                  "numbers in the order of working: page 1 has row 1 and stitch 1. Neighbouring "
+                  "pages share one row or one stitch.",
+                  model_.rows, model_.stitches, plan.pages()),
+      TextStyle{});
+  flow.Gap(8);
+  const double high = flow.room() - kKeyGap - key_->height();
+  const double scale = std::min({flow.width() / model_.stitches, high / model_.rows, 6.0});
+  const double indent = (flow.width() - model_.stitches * scale) / 2;
+  flow.Block(model_.rows * scale, [this, plan, scale, indent](cairo_t* cr, double x, double y) {
+    PaintMap(cr, plan, x + indent, y, scale);
+  });
+  flow.Gap(kKeyGap);
+  flow.Block(key_->height(), [this](cairo_t* cr, double x, double y) { key_->Paint(cr, x, y); });
+}
+
+namespace {
+
+uint32_t Pixel(const Rgb& colour) {
+  const auto part = [](double value) { return static_cast<uint32_t>(std::lround(value * 255)); };
+  return part(colour.red) << 16 | part(colour.green) << 8 | part(colour.blue);
+}
+
+// One pixel a cell, so that a map of a million cells stays small.
+void FillMap(cairo_surface_t* image, const ChartModel& model, const ChartLook& look) {
+  const uint32_t a = Pixel(Ground(model.shown, look, false));
+  const uint32_t b = Pixel(Ground(model.shown, look, true));
+  const bool working = model.shown == chart::Convention::kWorking;
+  cairo_surface_flush(image);
+  unsigned char* data = cairo_image_surface_get_data(image);
+  if (data == nullptr) return;  // the surface is in error, which the page's context reports
+  const auto stride = static_cast<size_t>(cairo_image_surface_get_stride(image));
+  for (int row = 1; row <= model.rows; ++row) {
+    auto* line = reinterpret_cast<uint32_t*>(data + static_cast<size_t>(model.rows - row) * stride);
+    for (int stitch = 1; stitch <= model.stitches; ++stitch) {
+      const bool drop = working && model.marks.at(row, stitch);
+      line[model.stitches - stitch] = drop ? Pixel(kInk) : model.CellIsB(row, stitch) ? b : a;
+    }
+  }
+  cairo_surface_mark_dirty(image);
+}
+
+}  // namespace
+
+void ChartPages::PaintMap(cairo_t* cr, const PagePlan& plan, double x, double y,
+                          double scale) const {
+  const ChartLook look = PaperLook(plan.cell, options_);
+  cairo_surface_t* image =
+      cairo_image_surface_create(CAIRO_FORMAT_RGB24, model_.stitches, model_.rows);
+  FillMap(image, model_, look);
+  cairo_save(cr);
+  cairo_translate(cr, x, y);
+  cairo_scale(cr, scale, scale);
+  cairo_set_source_surface(cr, image, 0, 0);
+  cairo_pattern_set_filter(cairo_get_source(cr), CAIRO_FILTER_NEAREST);
+  cairo_paint(cr);
+  cairo_restore(cr);
+  cairo_surface_destroy(image);
+  for (int index = 0; index < plan.pages(); ++index) {
+    const ChartPart part = PartOf(plan, model_, index);
+    const double left = x + (model_.stitches - part.last_stitch) * scale;
+    const double top = y + (model_.rows - part.last_row) * scale;
+    const double width = part.stitches() * scale;
+    const double height = part.rows() * scale;
+    cairo_rectangle(cr, left, top, width, height);
+    SetColour(cr, {1, 1, 1});
+    cairo_set_line_width(cr, 2.4);
+    cairo_stroke_preserve(cr);
+    SetColour(cr, kInk);
+    cairo_set_line_width(cr, 1);
+    cairo_stroke(cr);
+    TextStyle style;
+    style.size = std::clamp(std::min(width, height) * 0.45, 4.0, 14.0);
+    style.bold = true;
+    const Text number = typesetter_.Set(std::to_string(index + 1), style);
+    const double middle_x = left + width / 2;
+    const double middle_y = top + height / 2;
+    cairo_rectangle(cr, middle_x - number.width() / 2 - 0.3 * style.size,
+                    middle_y - number.height() / 2, number.width() + 0.6 * style.size,
+                    number.height());
+    SetColour(cr, {1, 1, 1});
+    cairo_fill(cr);
+    SetColour(cr, kInk);
+    number.Draw(cr, middle_x - number.width() / 2, middle_y - number.height() / 2);
+  }
+}
+
+void ChartPages::AddPart(Flow& flow, const PagePlan& plan, int index) {
+  flow.NewPage();
+  const ChartPart part = PartOf(plan, model_, index);
+  const ChartLook look = PaperLook(plan.cell, options_);
+  const ChartRoom room = RoomAround(model_, look);
+  // Printed numbers, as the labels have them.
+  int first = 0;
+  int last = 0;
+  for (const RowLabel& label : model_.labels) {
+    if (label.chart_row == part.first_row && first == 0) first = label.number;
+    if (label.chart_row == part.last_row) last = label.number;
+  }
+  TextStyle style;
+  style.size = 8.5;
+  style.bold = true;
+  flow.Paragraph(fmt::format("Chart page {} of {}: rows {} to {}, stitches {} to {}", index + 1,
+                             plan.pages(), first, last, part.first_stitch, part.last_stitch),
+                 style);
+  flow.Gap(4);
+  const double height = room.above + part.rows() * plan.cell + room.below;
+  const double width = room.left + part.stitches() * plan.cell + room.right;
+  const double indent = (flow.width() - width) / 2 + room.left;
+  flow.Block(height, [this, look, room, part, indent](cairo_t* cr, double x, double y) {
+    PaintChart(cr, typesetter_, model_, look, part, x + indent, y + room.above);
+  });
+}
+
+}  // namespace rowproof::drawing
