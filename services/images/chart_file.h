@@ -38,11 +38,11 @@ struct ImportSettings {
   chart::Convention convention = chart::Convention::kPicture;
 
   // Colours of a PNG or PBM; a CSV names its cells itself. For a working chart A stands for plain
-  // stitches and B for drops. Absent colours are found: the two most frequent that are further apart
-  // than the tolerance, the lighter being A (where one is given: the most frequent that is further
-  // from it than the tolerance). A picture of a single colour is A throughout, or B throughout where
-  // that colour is the nearer to a given B, is too far from a given A, or, with neither given, is
-  // darker than mid-grey.
+  // stitches and B for drops. Absent colours are found: the two most frequent that are further
+  // apart than the tolerance, the lighter being A (where one is given: the most frequent that is
+  // further from it than the tolerance). A picture of a single colour is A throughout, or B
+  // throughout where that colour is the nearer to a given B, is too far from a given A, or, with
+  // neither given, is darker than mid-grey.
   std::optional<Rgb> colour_a;
   std::optional<Rgb> colour_b;
 
@@ -51,12 +51,13 @@ struct ImportSettings {
   // A pixel midway between the two is refused, whatever the tolerance.
   int tolerance = 0;
 
-  // Pixels a cell along each side, 1 to kLargestCellScale. Absent: a PBM or CSV has one cell a pixel;
-  // in a PNG the greatest scale is taken that divides width and height and leaves every cell of one
-  // colour (the greatest common divisor of both sides and of all places where the colour changes).
-  // A workable chart drawn with one pixel a cell is never taken for a coarser one, since in its
-  // rows and columns some change stands alone; only a picture of one colour says nothing, and has one
-  // cell a pixel. An unworkable drawing in blocks, meant as one pixel a cell, needs the scale given.
+  // Pixels a cell along each side, 1 to kLargestCellScale. Absent: a PBM or CSV has one cell a
+  // pixel; in a PNG the greatest scale is taken that divides width and height and leaves every cell
+  // of one colour (the greatest common divisor of both sides and of all places where the colour
+  // changes). A workable chart drawn with one pixel a cell is never taken for a coarser one, since
+  // in its rows and columns some change stands alone; only a picture of one colour says nothing,
+  // and has one cell a pixel. An unworkable drawing in blocks, meant as one pixel a cell, needs the
+  // scale given.
   std::optional<int> cell_scale;
 
   // Exchanges A and B (plain and drop) after reading.
@@ -72,24 +73,24 @@ struct ImportedChart {
   // The colours as read, before any swap; white and black where the file has none of its own.
   Rgb colour_a = kWhite;
   Rgb colour_b = kBlack;
-  // A picture whose row 1, worked in A and never off-colour, shows B only: the colours may have to be
-  // exchanged.
+  // A picture whose row 1, worked in A and never off-colour, shows B only: the colours may have to
+  // be exchanged.
   bool swap_colours_offered = false;
 };
 
 // Recognises the format by the first bytes.
 absl::StatusOr<ImportedChart> ImportChart(std::string_view bytes, const ImportSettings& settings);
 
-// Every colour type, bit depth, transparency (laid on white) and interlacing; ancillary chunks other
-// than tRNS are not read, so colours are those stored. Memory: a row, and a bit a pixel.
+// Every colour type, bit depth, transparency (laid on white) and interlacing; ancillary chunks
+// other than tRNS are not read, so colours are those stored. Memory: a row, and a bit a pixel.
 absl::StatusOr<ImportedChart> ImportPng(std::string_view bytes, const ImportSettings& settings);
 
 // Plain (P1) or raw (P4); one picture a file. Source: Netpbm, "PBM Format Specification".
 absl::StatusOr<ImportedChart> ImportPbm(std::string_view bytes, const ImportSettings& settings);
 
-// Lines, top row first, of cells A and B, or . and x (capital or small; one of the two pairs a file),
-// with a comma between cells in every line, or in none. Lines end in LF or CRLF; a byte order mark and
-// empty lines at the end are passed over.
+// Lines, top row first, of cells A and B, or . and x (capital or small; one of the two pairs a
+// file), with a comma between cells in every line, or in none. Lines end in LF or CRLF; a byte
+// order mark and empty lines at the end are passed over.
 absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSettings& settings);
 
 // What is exported is imported again unchanged, given the same cell scale and colours. `cells` must

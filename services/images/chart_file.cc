@@ -1,0 +1,46 @@
+#include "services/images/chart_file.h"
+
+#include <algorithm>
+
+#include "fmt/format.h"
+#include "services/images/png_decoder.h"
+#include "services/images/refusal.h"
+
+namespace rowproof::images {
+namespace {
+
+constexpr char kFormats[] = "a PNG, a plain or raw PBM (P1, P4) or a CSV";
+
+bool IsDigit(char c) { return c >= '0' && c <= '9'; }
+
+// Text without control characters other than line ends and tabs, as far as one looks: a CSV, though
+// perhaps a wrong one.
+bool LooksLikeText(std::string_view bytes) {
+  constexpr size_t kLookedAt = 64;
+  if (bytes.starts_with("\xef\xbb\xbf")) return true;
+  const std::string_view start = bytes.substr(0, kLookedAt);
+  return std::all_of(start.begin(), start.end(), [](char c) {
+    const auto byte = static_cast<unsigned char>(c);
+    return c == '\n' || c == '\r' || c == '\t' || (byte >= 0x20 && byte != 0x7f);
+  });
+}
+
+}  // namespace
+
+absl::StatusOr<ImportedChart> ImportChart(std::string_view bytes, const ImportSettings& settings) {
+  if (auto status = CheckFileBytes("image", bytes.size()); !status.ok()) return status;
+  if (HasPngSignature(bytes)) return ImportPng(bytes, settings);
+  const std::string_view magic = bytes.substr(0, 2);
+  if (magic == "P1" || magic == "P4") return ImportPbm(bytes, settings);
+  if (magic.size() == 2 && magic[0] == 'P' && IsDigit(magic[1])) {
+    return Refusal("image", fmt::format("a Netpbm picture of the kind {} was met", magic),
+                   kFormats);
+  }
+  if (bytes.starts_with("\x89PNG")) {
+    return Refusal("image", "a PNG whose first eight bytes are damaged was met", kFormats);
+  }
+  if (LooksLikeText(bytes)) return ImportCsv(bytes, settings);
+  return Refusal("image", "a file of an unknown kind was met", kFormats);
+}
+
+}  // namespace rowproof::images

@@ -1,0 +1,28 @@
+// How an importer says no: what was met, and what is accepted. Thread-safe.
+#ifndef ROWPROOF_SERVICES_IMAGES_REFUSAL_H_
+#define ROWPROOF_SERVICES_IMAGES_REFUSAL_H_
+
+#include <cstddef>
+#include <cstdint>
+#include <string>
+
+#include "absl/status/status.h"
+
+namespace rowproof::images {
+
+// INVALID_ARGUMENT with one field; unlike a quoted value, `met` may be as long as it has to be. It
+// holds printable characters only.
+absl::Status Refusal(const std::string& field, const std::string& met, const std::string& accepted);
+
+// Refuses a picture with no pixels, or more than kMostPixelsAcross or kMostPixels.
+absl::Status CheckDimensions(const std::string& field, uint64_t width, uint64_t height);
+
+// Refuses a file of no bytes, or of more than kMostFileBytes.
+absl::Status CheckFileBytes(const std::string& field, size_t count);
+
+// A byte of the file, as it may be shown.
+std::string Shown(char byte);
+
+}  // namespace rowproof::images
+
+#endif  // ROWPROOF_SERVICES_IMAGES_REFUSAL_H_
