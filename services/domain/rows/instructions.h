@@ -1,5 +1,5 @@
-// The stitches of each row in the order in which a maker works them: what written rows say, and what
-// they are compared with. Pure functions, thread-safe.
+// The stitches of each row in the order in which a maker works them: what written rows say, and
+// what they are compared with. Pure functions, thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_INSTRUCTIONS_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_INSTRUCTIONS_H_
 

@@ -7,14 +7,14 @@
 // A tube says `Rnd`, `Rnds` and, in the first, `sc in each ch around`. With several sizes a number
 // that differs lists them in the order of the design, the first apart: `[ssc, sc 3] 12 (16, 20)
 // times`, `sc 5 (9, 13)`, `(53 (69, 85) sts)`, `Row 27 (35, 43) (RS, A): ...`,
-// `Rows 11-26 (11-42, 11-58): rep Rows 3-10 2 (4, 6) times.` A size that does not work a line has `-`
-// for its row numbers and 0 for its times: `Rows - (11-18): rep Rows 3-10 0 (1) times.` In full, with
-// N a whole number and LIST = N | N (N, N, ...):
+// `Rows 11-26 (11-42, 11-58): rep Rows 3-10 2 (4, 6) times.` A size that does not work a line has
+// `-` for its row numbers and 0 for its times: `Rows - (11-18): rep Rows 3-10 0 (1) times.` In
+// full, with N a whole number and LIST = N | N (N, N, ...):
 //   line   = head ": " steps ". (" LIST " sts)" | head ": rep " rows [" " times] "."
 //   head   = rows " (" ("RS" | "WS") ", " ("A" | "B") ")"  for a row written out
 //          | rows                                           for a repeat
-//   rows   = ("Row " | "Rnd ") of one number, ("Rows " | "Rnds ") of first-last; each a list by size
-//   steps  = step {", " step}      step = stitch [" " LIST] | "[" steps "] " LIST " times"
+//   rows   = ("Row " | "Rnd ") of one number, ("Rows " | "Rnds ") of first-last; each a list by
+//   size steps  = step {", " step}      step = stitch [" " LIST] | "[" steps "] " LIST " times"
 //   stitch = "sc" | "ssc" (once where no number follows)
 //   times  = "twice" | LIST " times" (absent: once)
 // A row in repeated rows is worked in the colour and on the side of the row that it repeats.
@@ -53,8 +53,8 @@ struct WrittenRow {
   enum class Kind : uint8_t { kWorked, kRepeat };
 
   Kind kind = Kind::kWorked;
-  // Where not empty, a line of its own to print before this one: from here on the text holds for the
-  // named size alone ("Size L:"). Only where no common text is exact in every size.
+  // Where not empty, a line of its own to print before this one: from here on the text holds for
+  // the named size alone ("Size L:"). Only where no common text is exact in every size.
   std::string heading;
   std::string text;  // the whole line
   // Row numbers as written (the first worked row has design.first_row_number), in the first size

@@ -1,0 +1,38 @@
+// The words of a row between its head and its closing count, with numbers listed by size.
+#ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_ROW_TEXT_H_
+#define ROWPROOF_SERVICES_DOMAIN_ROWS_ROW_TEXT_H_
+
+#include <string>
+#include <vector>
+
+#include "services/domain/rows/instructions.h"
+#include "services/domain/rows/shortest_form.h"
+
+namespace rowproof::rows {
+
+// "12" where all are equal, else "12 (16, 20)"; kNotWorked is "-". Not empty.
+std::string List(const std::vector<int>& numbers);
+
+// A row as it stands in the chart, in working order: stitches before the repeated band, of the
+// band, and after it. Without a band all stitches are `before`.
+struct BandedRow {
+  std::vector<Stitch> before;
+  std::vector<Stitch> band;
+  std::vector<Stitch> after;
+};
+
+struct RowText {
+  std::string steps;  // "sc 3, [ssc, sc 3] 12 (16, 20) times, sc 2"
+  int cost = 0;
+};
+
+// Writes a row for sizes that work its band `repeats` times each (all at least 1, not empty). Where
+// every size works the band once, the row is written as a whole. Else the band is one bracket, or,
+// where it holds one kind of stitch, one run together with its neighbours of that kind; what stands
+// before, inside and after is each shortest, and brackets in it are counted down from `depth`.
+RowText WriteSteps(const BandedRow& row, const std::vector<int>& repeats, int depth,
+                   SearchBudget& budget);
+
+}  // namespace rowproof::rows
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_ROWS_ROW_TEXT_H_

@@ -1,0 +1,47 @@
+// The shortest way to write a row of stitches as runs and brackets, proved by an exact method.
+#ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_SHORTEST_FORM_H_
+#define ROWPROOF_SERVICES_DOMAIN_ROWS_SHORTEST_FORM_H_
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "services/domain/rows/instructions.h"
+
+namespace rowproof::rows {
+
+// A run ("sc 3"): `count` of `stitch`, `inside` empty. A bracket ("[ssc, sc 3] 12 times"): `inside`
+// worked `count` times, at least twice.
+struct Step {
+  Stitch stitch = Stitch::kPlain;
+  int count = 1;
+  std::vector<Step> inside;
+  bool operator==(const Step&) const = default;
+};
+
+// What may still be spent on searching, shared by the rows of a pattern.
+struct SearchBudget {
+  int64_t left = 0;  // elementary steps
+  bool ran_out = false;
+};
+
+// A run costs 1, a bracket 1 and what its inside costs.
+int Cost(std::span<const Step> steps);
+
+// Steps of least cost whose brackets are nested at most `depth` deep (0: runs only). Where the
+// budget runs out, a valid form of a lesser depth, and budget.ran_out is set. No stitches, no
+// steps.
+//
+// A dynamic programme over prefixes: the last step is a run or a bracket, and the cost of a
+// bracket's unit at the lesser depth is known from the same programme started at the unit. Up to
+// depth 2 it suffices to try units that are not themselves repeats: writing v costs no more than
+// writing v twice or more, at depths 0 and 1 (where a form of the repeats cuts a copy of v, the cut
+// bracket's rest has no more runs than the bracket's unit). For deeper nesting every unit is tried.
+//
+// Equal costs: from the end, a run before a bracket and the longest such run; else the bracket with
+// the shortest unit, then with the most copies.
+std::vector<Step> ShortestForm(std::span<const Stitch> stitches, int depth, SearchBudget& budget);
+
+}  // namespace rowproof::rows
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_ROWS_SHORTEST_FORM_H_
