@@ -1,0 +1,241 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <functional>
+#include <limits>
+#include <vector>
+
+#include "services/domain/errors.h"
+#include "services/domain/estimate/estimate.h"
+#include "services/domain/estimate/materials.h"
+#include "tests/domain/estimate/sample_designs.h"
+
+namespace rowproof::estimate {
+namespace {
+
+std::string RefusedField(const absl::Status& status) {
+  const auto fields = DetailOf(status).fields;
+  return fields.empty() ? "" : fields.front().field;
+}
+
+// Both the check itself and the estimate refuse, with the same field.
+std::string RefusedField(const Making& making) {
+  const absl::Status status = Validate(making);
+  EXPECT_EQ(status.code(), absl::StatusCode::kInvalidArgument);
+  EXPECT_EQ(EstimateSizes(TwentyRows(), making).status(), status);
+  return RefusedField(status);
+}
+
+// Every yarn, border, fringe, swatch and setting given.
+Making FullMaking() {
+  Making making = RoundMaking();
+  for (Yarn* yarn : {&making.yarn_a, &making.yarn_b}) {
+    yarn->name = "Sample";
+    yarn->fibre = "cotton";
+    yarn->weight_class = 4;
+    yarn->ball_length_m = 125;
+    yarn->ball_mass_g = 50;
+  }
+  making.border_yarn = making.yarn_a;
+  making.hook_mm = 5;
+  making.gauge = Gauge{20, 25, 0.2, 0.3};
+  making.gauge_after_blocking = Gauge{19, 24, 0.2, 0.3};
+  making.tail_use = TailUse::kFringe;
+  making.fringe_length_mm = 100;
+  making.tail_mm = 120;
+  making.border = {2, YarnColour::kBorder, true};
+  making.added_fringe = {{YarnColour::kA, 10, 80, FringeEdge::kRowEnds}};
+  making.swatch = Swatch{20, 20};
+  making.stitches_per_minute = 15;
+  making.minutes_per_row_start = 1;
+  return making;
+}
+
+TEST(MakingValidation, AcceptsAMakingWithEverythingGiven) {
+  EXPECT_EQ(Validate(FullMaking()), absl::OkStatus());
+  EXPECT_EQ(Validate(RoundMaking()), absl::OkStatus());
+}
+
+struct NumberField {
+  const char* path;
+  std::function<void(Making&, double)> set;
+  double below;
+  double above;
+};
+
+std::vector<NumberField> NumberFields() {
+  return {
+      {"yarn_a.wraps_per_inch", [](Making& m, double v) { m.yarn_a.wraps_per_inch = v; }, 0, 101},
+      {"yarn_b.ball_length_m", [](Making& m, double v) { m.yarn_b.ball_length_m = v; }, 0, 1e6},
+      {"border_yarn.ball_mass_g", [](Making& m, double v) { m.border_yarn->ball_mass_g = v; }, 0,
+       1e6},
+      {"hook_mm", [](Making& m, double v) { m.hook_mm = v; }, 0, 51},
+      {"gauge.stitches_per_100mm", [](Making& m, double v) { m.gauge.stitches_per_100mm = v; }, 0,
+       201},
+      {"gauge.rows_per_100mm", [](Making& m, double v) { m.gauge.rows_per_100mm = v; }, 0, 201},
+      {"gauge.stitches_uncertainty_per_100mm",
+       [](Making& m, double v) { m.gauge.stitches_uncertainty_per_100mm = v; }, -0.1, 6},
+      {"gauge.rows_uncertainty_per_100mm",
+       [](Making& m, double v) { m.gauge.rows_uncertainty_per_100mm = v; }, -0.1, 7},
+      {"gauge_after_blocking.stitches_per_100mm",
+       [](Making& m, double v) { m.gauge_after_blocking->stitches_per_100mm = v; }, 0, 201},
+      {"fringe_length_mm", [](Making& m, double v) { m.fringe_length_mm = v; }, 0, 5001},
+      {"tail_mm", [](Making& m, double v) { m.tail_mm = v; }, -1, 5001},
+      {"slack", [](Making& m, double v) { m.slack = v; }, -0.01, 1.01},
+      {"added_fringe[0].length_mm", [](Making& m, double v) { m.added_fringe[0].length_mm = v; }, 0,
+       5001},
+      {"stitches_per_minute", [](Making& m, double v) { m.stitches_per_minute = v; }, 0, 501},
+      {"minutes_per_row_start", [](Making& m, double v) { m.minutes_per_row_start = v; }, -1, 121},
+      {"assurance", [](Making& m, double v) { m.assurance = v; }, 0.49, 1},
+      {"assumptions.paths[2]", [](Making& m, double v) { m.assumptions.paths[2].up = v; }, -1, 21},
+      {"assumptions.model_relative_uncertainty",
+       [](Making& m, double v) { m.assumptions.model_relative_uncertainty = v; }, -0.1, 0.6},
+      {"assumptions.size_relative_uncertainty",
+       [](Making& m, double v) { m.assumptions.size_relative_uncertainty = v; }, -0.1, 0.6},
+      {"assumptions.time_relative_uncertainty",
+       [](Making& m, double v) { m.assumptions.time_relative_uncertainty = v; }, -0.1, 2.1},
+      {"assumptions.maker_relative_spread",
+       [](Making& m, double v) { m.assumptions.maker_relative_spread = v; }, -0.1, 0.6},
+      {"assumptions.fringe_allowance_mm",
+       [](Making& m, double v) { m.assumptions.fringe_allowance_mm = v; }, -1, 5001},
+      {"assumptions.enclosed_tail_mm",
+       [](Making& m, double v) { m.assumptions.enclosed_tail_mm = v; }, -1, 5001},
+      {"assumptions.stitches_per_minute",
+       [](Making& m, double v) { m.assumptions.stitches_per_minute = v; }, 0, 501},
+      {"assumptions.minutes_per_row_start",
+       [](Making& m, double v) { m.assumptions.minutes_per_row_start = v; }, -1, 121},
+  };
+}
+
+TEST(MakingValidation, RefusesEveryNumberThatIsNotFiniteOrPastItsRangeByItsPath) {
+  const double infinity = std::numeric_limits<double>::infinity();
+  for (const NumberField& field : NumberFields()) {
+    for (const double bad : {std::nan(""), infinity, -infinity, -1e300, field.below, field.above}) {
+      Making making = FullMaking();
+      field.set(making, bad);
+      EXPECT_EQ(RefusedField(making), field.path) << bad;
+    }
+  }
+}
+
+TEST(MakingValidation, RefusesCountsPastTheirRangeByTheirPath) {
+  const auto refused = [](const std::function<void(Making&)>& change) {
+    Making making = FullMaking();
+    change(making);
+    return RefusedField(making);
+  };
+  EXPECT_EQ(refused([](Making& m) { m.yarn_a.weight_class = 8; }), "yarn_a.weight_class");
+  EXPECT_EQ(refused([](Making& m) { m.yarn_b.weight_class = -1; }), "yarn_b.weight_class");
+  EXPECT_EQ(refused([](Making& m) { m.border.rounds = -1; }), "border.rounds");
+  EXPECT_EQ(refused([](Making& m) { m.border.rounds = 201; }), "border.rounds");
+  EXPECT_EQ(refused([](Making& m) { m.border.rounds = 0; }), "border.rounds");  // enclosing
+  EXPECT_EQ(refused([](Making& m) { m.added_fringe[0].strands = 0; }), "added_fringe[0].strands");
+  EXPECT_EQ(refused([](Making& m) { m.added_fringe.push_back(m.added_fringe[0]); }),
+            "added_fringe[1].colour");
+  EXPECT_EQ(refused([](Making& m) { m.swatch->stitches = 0; }), "swatch.stitches");
+  EXPECT_EQ(refused([](Making& m) { m.swatch->rows = 1001; }), "swatch.rows");
+}
+
+TEST(MakingValidation, RefusesWhatIsMissingOrDoesNotGoTogether) {
+  const auto refused = [](const std::function<void(Making&)>& change) {
+    Making making = FullMaking();
+    change(making);
+    return RefusedField(making);
+  };
+  EXPECT_EQ(refused([](Making& m) {
+              m.yarn_a.wraps_per_inch.reset();
+              m.yarn_a.weight_class.reset();
+            }),
+            "yarn_a.wraps_per_inch");
+  EXPECT_EQ(refused([](Making& m) { m.yarn_a.ball_mass_g.reset(); }), "yarn_a.ball_mass_g");
+  EXPECT_EQ(refused([](Making& m) { m.yarn_b.ball_length_m.reset(); }), "yarn_b.ball_length_m");
+  EXPECT_EQ(refused([](Making& m) { m.border_yarn.reset(); }), "border_yarn");
+  // Half a metre to the kilogram, and a ball that its own tails use up.
+  EXPECT_EQ(refused([](Making& m) {
+              m.yarn_a.ball_length_m = 2;
+              m.yarn_a.ball_mass_g = 1000;
+            }),
+            "yarn_a.ball_mass_g");
+  EXPECT_EQ(refused([](Making& m) {
+              m.yarn_b.ball_length_m = 1;
+              m.yarn_b.ball_mass_g = 1;
+              m.tail_mm = 400;
+            }),
+            "yarn_b.ball_length_m");
+}
+
+TEST(MakingValidation, RefusesTextsWithControlCharactersOrOverTheirLimit) {
+  const auto refused = [](const std::string& text) {
+    Making making = FullMaking();
+    making.yarn_a.name = text;
+    return RefusedField(making);
+  };
+  EXPECT_EQ(refused("two\nlines"), "yarn_a.name");
+  EXPECT_EQ(refused(std::string("nul\0", 4)), "yarn_a.name");
+  EXPECT_EQ(refused("delete\x7f"), "yarn_a.name");
+  EXPECT_EQ(refused(std::string(201, 'x')), "yarn_a.name");
+  Making making = FullMaking();
+  making.yarn_b.fibre = "tab\t";
+  EXPECT_EQ(RefusedField(making), "yarn_b.fibre");
+  making.yarn_b.fibre = "Schurwolle, weich gewaschen: \xc3\xa4";
+  EXPECT_EQ(Validate(making), absl::OkStatus());
+}
+
+TEST(MakingValidation, AlsoRefusesADesignThatIsNotWellFormed) {
+  chart::Design design = TwentyRows();
+  design.sizes.clear();
+  EXPECT_EQ(RefusedField(EstimateSizes(design, RoundMaking()).status()), "sizes");
+}
+
+// 4000 x 4000 stitches at one stitch in 200 mm from balls of a metre are more than can be bought.
+TEST(MakingValidation, SaysWhereAnAmountPassesItsLimit) {
+  chart::Design design;
+  design.convention = chart::Convention::kWorking;
+  design.cells = chart::Grid(4000, 4000);
+  Making making = RoundMaking();
+  making.gauge = Gauge{0.5, 0.5, {}, {}};
+  making.yarn_a.wraps_per_inch = 0.5;
+  making.yarn_a.ball_length_m = 1;
+  making.yarn_a.ball_mass_g = 100;
+  const auto estimate = EstimateSizes(design, making);
+  EXPECT_EQ(estimate.status().code(), absl::StatusCode::kResourceExhausted);
+}
+
+// Craft Yarn Council: class 4 has 9 to 12 wraps, class 0 30 to 40.
+TEST(YarnDiameter, ComesFromTheClassOnlyWhereNoWrapsAreDeclared) {
+  Yarn yarn;
+  yarn.weight_class = 4;
+  EXPECT_TRUE(DiameterOf(yarn).assumed);
+  EXPECT_DOUBLE_EQ(DiameterOf(yarn).mm, 25.4 / 10.5);
+  yarn.weight_class = 0;
+  EXPECT_DOUBLE_EQ(DiameterOf(yarn).mm, 25.4 / 35);
+  yarn.wraps_per_inch = 10;
+  EXPECT_FALSE(DiameterOf(yarn).assumed);
+  EXPECT_DOUBLE_EQ(DiameterOf(yarn).mm, 2.54);
+}
+
+TEST(Assumed, NamesWhatWasNotDeclared) {
+  Making making = RoundMaking();
+  making.yarn_b.wraps_per_inch.reset();
+  making.yarn_b.weight_class = 3;
+  making.gauge_is_of_another_fabric = true;
+  const auto contains = [](const Making& from, const std::string& words) {
+    const SizeEstimate size = EstimateSizes(TwentyRows(), from).value().front();
+    for (const auto& sentence : size.assumed) {
+      if (sentence.find(words) != std::string::npos) return true;
+    }
+    return false;
+  };
+  EXPECT_TRUE(contains(making, "Yarn B: 13.0 wraps per inch, the middle of weight class 3"));
+  EXPECT_FALSE(contains(making, "Yarn A: 1"));
+  EXPECT_TRUE(contains(making, "another technique, facing or treatment of the ends"));
+  EXPECT_TRUE(contains(making, "states no uncertainty"));
+  EXPECT_TRUE(contains(making, "150 mm each"));
+  EXPECT_TRUE(contains(making, "15 stitches a minute"));
+  EXPECT_FALSE(contains(FullMaking(), "states no uncertainty"));
+  EXPECT_FALSE(contains(FullMaking(), "150 mm each"));
+  EXPECT_FALSE(contains(FullMaking(), "stitches a minute"));
+}
+
+}  // namespace
+}  // namespace rowproof::estimate

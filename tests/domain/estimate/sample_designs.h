@@ -1,0 +1,98 @@
+// Designs and makings that several tests of this folder start from. All are invented.
+#ifndef ROWPROOF_TESTS_DOMAIN_ESTIMATE_SAMPLE_DESIGNS_H_
+#define ROWPROOF_TESTS_DOMAIN_ESTIMATE_SAMPLE_DESIGNS_H_
+
+#include <random>
+
+#include "services/domain/chart/design.h"
+#include "services/domain/estimate/estimate.h"
+
+namespace rowproof::estimate {
+
+// w = 5 mm, h = 4 mm, d = 2 mm for both yarns; no ball bands.
+inline Making RoundMaking() {
+  Making making;
+  making.yarn_a.wraps_per_inch = 12.7;
+  making.yarn_b.wraps_per_inch = 12.7;
+  making.gauge.stitches_per_100mm = 20;
+  making.gauge.rows_per_100mm = 25;
+  return making;
+}
+
+// A working chart of 24 stitches and 20 rows: A (odd) rows have four drops each from row 3 on, B
+// rows two each from row 4 on.
+inline chart::Design TwentyRows() {
+  chart::Design design;
+  design.convention = chart::Convention::kWorking;
+  design.cells = chart::Grid(20, 24);
+  for (int row = 3; row <= 20; ++row) {
+    if (row % 2 == 1) {
+      for (const int stitch : {3, 9, 15, 21}) design.cells.set(row, stitch, true);
+    } else {
+      for (const int stitch : {6, 18}) design.cells.set(row, stitch, true);
+    }
+  }
+  return design;
+}
+
+// A well-formed random design, not always a workable one.
+inline chart::Design RandomDesign(std::mt19937& random) {
+  const auto below = [&random](int n) {
+    return static_cast<int>(random() % static_cast<unsigned>(n));
+  };
+  chart::Design design;
+  design.facing = static_cast<chart::Facing>(below(3));
+  design.ends = static_cast<chart::Ends>(below(3));
+  design.form = static_cast<chart::Form>(below(2));
+  design.convention = static_cast<chart::Convention>(below(2));
+  const int rows = 1 + below(40);
+  const int stitches = 1 + below(150);
+  design.cells = chart::Grid(rows, stitches);
+  for (int row = 1; row <= rows; ++row) {
+    for (int stitch = 1; stitch <= stitches; ++stitch) {
+      design.cells.set(row, stitch, below(3) == 0);
+    }
+  }
+  if (below(2) == 0) {
+    const int first = 1 + below(rows);
+    design.row_band = chart::Band{first, first + below(rows - first + 1)};
+  }
+  if (below(2) == 0) {
+    const int first = 1 + below(stitches);
+    design.stitch_band = chart::Band{first, first + below(stitches - first + 1)};
+  }
+  if (below(3) == 0) {
+    for (int row = 0; row < rows; ++row) {
+      design.row_colours.push_back(static_cast<chart::Colour>(below(2)));
+    }
+  }
+  design.sizes.clear();
+  for (int size = 0; size < 3; ++size) {
+    design.sizes.push_back({std::string(1, static_cast<char>('a' + size)),
+                            design.stitch_band.has_value() ? 1 + below(6) : 1,
+                            design.row_band.has_value() ? 1 + below(6) : 1});
+  }
+  return design;
+}
+
+// The length of a part; 0 where the colour or the part is not listed.
+inline double LengthOf(const SizeEstimate& estimate, YarnColour colour, PartKind kind) {
+  for (const ColourEstimate& yarn : estimate.colours) {
+    if (yarn.colour != colour) continue;
+    for (const Part& part : yarn.parts) {
+      if (part.part == kind) return part.length_mm;
+    }
+  }
+  return 0;
+}
+
+inline const ColourEstimate* FindColour(const SizeEstimate& estimate, YarnColour colour) {
+  for (const ColourEstimate& yarn : estimate.colours) {
+    if (yarn.colour == colour) return &yarn;
+  }
+  return nullptr;
+}
+
+}  // namespace rowproof::estimate
+
+#endif  // ROWPROOF_TESTS_DOMAIN_ESTIMATE_SAMPLE_DESIGNS_H_

@@ -1,0 +1,218 @@
+#include "services/domain/estimate/uncertainty.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <fstream>
+#include <numbers>
+#include <random>
+#include <sstream>
+
+#include "services/domain/estimate/estimate.h"
+#include "tests/domain/estimate/sample_designs.h"
+
+namespace rowproof::estimate {
+namespace {
+
+// The number after "key": in a flat JSON text.
+double NumberAt(const std::string& json, const std::string& key) {
+  const size_t at = json.find("\"" + key + "\":");
+  EXPECT_NE(at, std::string::npos) << key;
+  return std::stod(json.substr(at + key.size() + 3));
+}
+
+std::string ReadData(const std::string& name) {
+  std::ifstream file(std::string(ROWPROOF_SOURCE_DIR) + "/tests/data/" + name);
+  EXPECT_TRUE(file.is_open()) << name;
+  std::stringstream text;
+  text << file.rdbuf();
+  return text.str();
+}
+
+// JCGM 100:2008 H.1, end-gauge calibration; inputs, printed values and source in the file. Printed:
+// contributions 25, 9.7 (of d), 2.9 and 16.6 nm, u_c = 32 nm.
+TEST(Uncertainty, CombinesTheEndGaugeBudgetOfTheGum) {
+  const std::string file = ReadData("gum_h1_end_gauge.json");
+  const auto input = [&file](const char* key) { return NumberAt(file, key); };
+  const double of_d_parts[] = {input("u_d0"), input("u_d1"), input("u_d2")};
+  const double of_d = Combined(of_d_parts);
+  const double of_alpha = std::abs(input("l_s_nm") * input("theta_bar")) *
+                          RectangularUncertainty(input("halfwidth_delta_alpha"));
+  const double of_theta =
+      input("l_s_nm") * input("alpha_s") * RectangularUncertainty(input("halfwidth_delta_theta"));
+  EXPECT_NEAR(of_d, 9.7, 0.05);
+  EXPECT_NEAR(of_alpha, 2.88679, 5e-5);
+  EXPECT_NEAR(of_theta, 16.599, 5e-4);
+  const double all[] = {input("u_l_s"), of_d, of_alpha, of_theta};
+  EXPECT_NEAR(Combined(all), 32, 0.5);
+  EXPECT_NEAR(Combined(all), NumberAt(file, "u_c_squared") / Combined(all), 1e-9);
+  EXPECT_NEAR(Combined(all), 31.663767411138345, 1e-9);  // recomputed exactly, see the file
+}
+
+// JCGM 100:2008 4.3.7: half-width over sqrt 3. A half stitch read: 0.25 / sqrt 3.
+TEST(Uncertainty, OfARectangularHalfWidthIsItOverRootThree) {
+  EXPECT_NEAR(RectangularUncertainty(0.25), 0.14433756729740643, 1e-15);
+}
+
+TEST(Uncertainty, LeavesTheModelOutOfAMakersOwnMeasuring) {
+  const Contribution parts[] = {{UncertaintySource::kModel, 12},
+                                {UncertaintySource::kStitchGauge, 3},
+                                {UncertaintySource::kRowGauge, 4}};
+  EXPECT_DOUBLE_EQ(Combined(parts), 13);
+  EXPECT_DOUBLE_EQ(CombinedMeasuring(parts), 5);
+}
+
+// Normal quantiles 1.644854 (95 %) and 1.959964 (97.5 %): from memory of the usual tables.
+TEST(Uncertainty, BoundsAreLogNormal) {
+  EXPECT_NEAR(LogNormalUpperBound(100, 10, 0.95), 100 * std::exp(0.1644854), 1e-5);
+  const Interval interval = LogNormalInterval(100, 10, 0.95);
+  EXPECT_NEAR(interval.low, 100 * std::exp(-0.1959964), 1e-5);
+  EXPECT_NEAR(interval.high, 100 * std::exp(0.1959964), 1e-5);
+  EXPECT_EQ(interval.coverage, 0.95);
+  EXPECT_EQ(LogNormalUpperBound(0, 0, 0.95), 0);
+  EXPECT_EQ(LogNormalInterval(0, 0, 0.95).high, 0);
+}
+
+TEST(Uncertainty, ListsTheContributionsOfALengthLargestFirst) {
+  const auto size = EstimateSizes(TwentyRows(), RoundMaking()).value().front();
+  for (const ColourEstimate& colour : size.colours) {
+    ASSERT_EQ(colour.length_contributions.size(), 4u);
+    EXPECT_EQ(colour.length_contributions.front().source, UncertaintySource::kModel);
+    EXPECT_NEAR(colour.length_contributions.front().uncertainty, 0.12 * colour.length_mm, 1e-9);
+    for (size_t i = 1; i < 4; ++i) {
+      EXPECT_LE(colour.length_contributions[i].uncertainty,
+                colour.length_contributions[i - 1].uncertainty);
+      EXPECT_GT(colour.length_contributions[i].uncertainty, 0);
+    }
+    EXPECT_DOUBLE_EQ(colour.length_uncertainty_mm, Combined(colour.length_contributions));
+  }
+}
+
+struct Moments {
+  double mean = 0;
+  double deviation = 0;
+};
+
+template <typename Draw>
+Moments MonteCarlo(int draws, Draw draw) {
+  double sum = 0;
+  double squares = 0;
+  for (int i = 0; i < draws; ++i) {
+    const double value = draw();
+    sum += value;
+    squares += value * value;
+  }
+  const double mean = sum / draws;
+  return {mean, std::sqrt(squares / draws - mean * mean)};
+}
+
+// JCGM 101:2008: distributions are propagated through the formula itself, here the hand-computed
+// length of colour A of the carried piece with every part written in w, h and d.
+double CarriedLengthOfA(double stitches, double rows, double d) {
+  const double w = 100 / stitches;
+  const double h = 100 / rows;
+  const double sc = 3 * w + 2 * h + 2 * std::numbers::pi * d;
+  const double ssc = 3 * w + 6 * h + 2 * std::numbers::pi * d;
+  const double ch = 3 * w + std::numbers::pi * d;
+  return 204 * sc + 36 * ssc + 25 * ch + 9 * 24 * w * 1.05 + 9 * (w + 2 * h) + 10 * 3 * w + 300;
+}
+
+TEST(Uncertainty, OfALengthAgreesWithMonteCarloWithinTwoPercent) {
+  chart::Design design = TwentyRows();
+  design.ends = chart::Ends::kCarried;
+  Making making = RoundMaking();
+  making.gauge = Gauge{20, 25, 0.5, 0.8};
+  making.yarn_a.wraps_per_inch.reset();
+  making.yarn_a.weight_class = 4;  // 9 to 12 wraps: 10.5, half-width 1.5
+  const auto size = EstimateSizes(design, making).value().front();
+  const ColourEstimate& a = size.colours.front();
+  const double d_mm = 25.4 / 10.5;
+  const double d_uncertainty_mm = d_mm * 1.5 / 10.5 / std::numbers::sqrt3;
+  std::mt19937 random(20);
+  std::normal_distribution<double> normal;
+  const auto both = MonteCarlo(200'000, [&] {
+    const double length_mm = CarriedLengthOfA(20 + 0.5 * normal(random), 25 + 0.8 * normal(random),
+                                              d_mm + d_uncertainty_mm * normal(random));
+    return length_mm * (1 + 0.12 * normal(random));
+  });
+  EXPECT_NEAR(a.length_mm, both.mean, 0.005 * both.mean);
+  EXPECT_NEAR(a.length_uncertainty_mm, both.deviation, 0.02 * both.deviation);
+  const auto measuring = MonteCarlo(200'000, [&] {
+    return CarriedLengthOfA(20 + 0.5 * normal(random), 25 + 0.8 * normal(random),
+                            d_mm + d_uncertainty_mm * normal(random));
+  });
+  EXPECT_NEAR(CombinedMeasuring(a.length_contributions), measuring.deviation,
+              0.02 * measuring.deviation);
+}
+
+TEST(Uncertainty, OfEachSourceAloneAgreesWithMonteCarloWithinTwoPercent) {
+  chart::Design design = TwentyRows();
+  design.ends = chart::Ends::kCarried;
+  Making making = RoundMaking();
+  making.gauge = Gauge{20, 25, 0.4, 0.5};
+  const auto size = EstimateSizes(design, making).value().front();
+  std::mt19937 random(21);
+  std::normal_distribution<double> normal;
+  // 12.7 wraps to the nearest half: 2 mm * (0.25 / sqrt 3) / 12.7.
+  const double d_uncertainty_mm = 2 * 0.25 / std::numbers::sqrt3 / 12.7;
+  for (const Contribution& part : size.colours.front().length_contributions) {
+    const auto alone = MonteCarlo(100'000, [&] {
+      const double z = normal(random);
+      const bool stitch = part.source == UncertaintySource::kStitchGauge;
+      const bool row = part.source == UncertaintySource::kRowGauge;
+      const bool yarn = part.source == UncertaintySource::kYarnDiameter;
+      const double length_mm =
+          CarriedLengthOfA(20 + (stitch ? 0.4 * z : 0), 25 + (row ? 0.5 * z : 0),
+                           2 + (yarn ? d_uncertainty_mm * z : 0));
+      return part.source == UncertaintySource::kModel ? length_mm * (1 + 0.12 * z) : length_mm;
+    });
+    EXPECT_NEAR(part.uncertainty, alone.deviation, 0.02 * alone.deviation) << Name(part.source);
+  }
+}
+
+TEST(Uncertainty, OfASizeWithABorderAgreesWithMonteCarloWithinTwoPercent) {
+  Making making = RoundMaking();
+  making.gauge = Gauge{20, 25, 0.4, 0.6};
+  making.border = {2, YarnColour::kA, false};
+  const auto size = EstimateSizes(TwentyRows(), making).value().front();
+  std::mt19937 random(22);
+  std::normal_distribution<double> normal;
+  const auto width = MonteCarlo(200'000, [&] {
+    const double w = 100 / (20 + 0.4 * normal(random));
+    const double h = 100 / (25 + 0.6 * normal(random));
+    return (24 * w + 4 * h) * (1 + 0.03 * normal(random));
+  });
+  const auto height = MonteCarlo(200'000, [&] {
+    return 24 * 100 / (25 + 0.6 * normal(random)) * (1 + 0.03 * normal(random));
+  });
+  EXPECT_NEAR(size.before_blocking.width_uncertainty_mm, width.deviation, 0.02 * width.deviation);
+  EXPECT_NEAR(size.before_blocking.height_uncertainty_mm, height.deviation,
+              0.02 * height.deviation);
+}
+
+// The published amount suffices for 95 of 100 makers at this gauge: model (0.12) and spread (0.10)
+// drawn for each, beside what the gauge reading and the wraps leave open.
+TEST(Uncertainty, PublishedAmountSufficesForTheAssuredShareOfMakers) {
+  chart::Design design = TwentyRows();
+  design.ends = chart::Ends::kCarried;
+  Making making = RoundMaking();
+  for (const double assurance : {0.8, 0.95}) {
+    making.assurance = assurance;
+    const auto size = EstimateSizes(design, making).value().front();
+    const ColourEstimate& a = size.colours.front();
+    const double measuring = CombinedMeasuring(a.length_contributions) / a.length_mm;
+    std::mt19937 random(23);
+    std::normal_distribution<double> normal;
+    const int makers = 200'000;
+    int sufficed = 0;
+    for (int maker = 0; maker < makers; ++maker) {
+      const double log_ratio =
+          0.12 * normal(random) + 0.10 * normal(random) + measuring * normal(random);
+      if (a.length_mm * std::exp(log_ratio) <= a.upper_length_mm) ++sufficed;
+    }
+    EXPECT_NEAR(static_cast<double>(sufficed) / makers, assurance, 0.004);
+  }
+}
+
+}  // namespace
+}  // namespace rowproof::estimate
