@@ -76,7 +76,7 @@ struct MakerRatio {
   double s = 0;  // as used
   double theta_mean = 0;
   double theta_sd = 0;
-  bool set_aside = false;  // then theta is that of a maker measured with s but not yet counted
+  bool set_aside = false;  // then theta is what the others say of a new maker
 };
 
 enum class AgreementNote : uint8_t {
@@ -93,7 +93,7 @@ struct Agreement {
   double interval_probability = 0.95;
   Spread mu;
   Spread tau;
-  // ln(measured / predicted) of a new maker, without measuring error: predictive.Quantile(p).
+  // ln(measured / predicted) of a new maker, without measuring error.
   Spread new_maker;
   NormalMixture predictive;
   std::vector<MakerRatio> makers;      // in the order of the measurements
@@ -112,6 +112,11 @@ absl::StatusOr<Agreement> Agree(std::span<const Measurement> measurements, const
 // The same on logarithms; the ids stay empty. The numbers must be valid (CHECK).
 Agreement AgreeOnLogRatios(std::span<const LogRatio> ratios, const Prior& prior,
                            double interval_probability = 0.95);
+
+// The checks of Agree; the log ratio of a measurement that passed them, and those not set aside.
+absl::Status CheckAgreementInput(std::span<const Measurement> measurements, const Prior& prior);
+LogRatio ToLogRatio(const Measurement& measurement);
+std::vector<LogRatio> UsedLogRatios(std::span<const Measurement> measurements);
 
 // Posterior predictive of a new maker's ln ratio alone: what Agree returns as `predictive`, without
 // the rest.

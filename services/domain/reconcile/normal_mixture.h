@@ -24,12 +24,6 @@ struct NormalMixture {
   NormalMixture WithError(double error_sd) const;
 };
 
-// Quantile of the standard normal distribution, 0 < p < 1.
-double NormalQuantile(double p);
-
-// Quantile of Student's t distribution, 0 < p < 1, degrees_of_freedom > 0.
-double StudentQuantile(double p, double degrees_of_freedom);
-
 }  // namespace rowproof::reconcile
 
 #endif  // ROWPROOF_SERVICES_DOMAIN_RECONCILE_NORMAL_MIXTURE_H_

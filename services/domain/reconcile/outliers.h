@@ -39,7 +39,8 @@ struct OutlierView {
   std::string reason;  // one or two sentences where flagged, else empty
 };
 
-// One view for each measurement, in their order. Errors as Agree. Time O(n * nodes) for many
+// One view for each measurement, in their order. Errors as Agree, and INVALID_ARGUMENT for settings
+// out of range; a flat prior needs one measurement more. Time O(n * nodes) for many
 // measurements, O(n^2 * nodes) for up to 40.
 absl::StatusOr<std::vector<OutlierView>> FindOutliers(std::span<const Measurement> measurements,
                                                       const Prior& prior,
@@ -47,9 +48,6 @@ absl::StatusOr<std::vector<OutlierView>> FindOutliers(std::span<const Measuremen
 
 // Modified z-scores (Iglewicz and Hoaglin 1993) of at least one value; empty where the MAD is 0.
 std::vector<double> ModifiedZ(std::span<const double> values);
-
-// Leave-one-out predictive probabilities, one a ratio; the numbers must be valid (CHECK).
-std::vector<double> LeaveOneOut(std::span<const LogRatio> ratios, const Prior& prior);
 
 }  // namespace rowproof::reconcile
 

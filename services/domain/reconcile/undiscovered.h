@@ -22,8 +22,8 @@ struct Undiscovered {
   EstimatorUsed estimator = EstimatorUsed::kNone;
   std::string not_stated;  // one sentence why there is no estimate, else empty
   int testers = 0;
-  int rows = 0;   // worked by at least two testers, over all sizes: the estimate is about these
-  int found = 0;  // clusters found at least once there (or naming no row)
+  int rows = 0;        // chart rows that two testers or more worked, in any size: its subject
+  int found = 0;       // clusters found at least once there (or naming no row)
   int found_once = 0;  // by exactly one tester
   int found_twice = 0;
   double left = 0;  // estimated number that nobody found; a lower bound by its theory (Chao)
