@@ -10,11 +10,10 @@
 //   'b'  bytes: length (4), bytes
 //   'r'  record: length in bytes (4), its fields
 //   'l'  list of records: count (4), each a length in bytes (4) and its fields
-// The tags are listed in canonical.cc. Enum numbers are the code's own and never change their
+// The tags are listed in canonical_schema.h. Enum numbers are the code's own and never change their
 // meaning; a new field gets a new tag in a new format, and old formats stay readable. Chart rows
 // follow each other from the bottom, each of ceil(stitches / 8) bytes; bit 0 of a row's first byte
-// is stitch 1; bits past the last stitch are zero. Row colours are packed the same way, bit 0 of
-// the first byte being row 1 and a set bit B.
+// is stitch 1; bits past the last stitch are zero. Row colours are one byte a row.
 #ifndef ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
 #define ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
 

@@ -33,8 +33,8 @@ struct VersionDifference {
   int changed_row_count = 0;
   int added_row_count = 0;
   int removed_row_count = 0;
-  // True where technique, facing, form or ends differ: every row is then worked otherwise, whatever
-  // its stitches are.
+  // True where technique or form differ: every row is then worked otherwise, whatever its stitches
+  // are.
   bool worked_otherwise = false;
 
   bool empty() const {
@@ -46,23 +46,32 @@ struct VersionDifference {
 // Both contents must be valid.
 VersionDifference Compare(const VersionContent& before, const VersionContent& after);
 
-// "The row gauge was 16 rows in 100 mm and is now 17 rows in 100 mm."
+// "Row gauge: was 16 rows in 100 mm (16.3 in 4 in); now 17 rows in 100 mm (17.3 in 4 in)."
 std::string Sentence(const FieldDifference& difference);
-// "Row 7: stitches 5 to 8 and 20 changed." `first_row_number`: the number the pattern gives to row
-// 1 of the later version (of the earlier version for a removed row). `rows_per_chart_row`: 2 where
-// the difference counts chart rows of inset ("Rows 13 and 14: ..."), else 1.
-std::string Sentence(const RowDifference& difference, int first_row_number = 1,
-                     int rows_per_chart_row = 1);
+
+// How a pattern numbers its rows.
+struct RowNumbers {
+  int old_first = 1;  // the number that the earlier version gives to the first worked row
+  int new_first = 1;  // and the later one
+  // 2 where the difference counts chart rows of inset: each is two worked rows.
+  int rows_per_chart_row = 1;
+};
+
+// "Row 7: stitches 5 to 8 and 20 changed.", "Row 9 (row 7 before): colour changed.", "Row 9 added."
+std::string Sentence(const RowDifference& difference, const RowNumbers& numbers);
 
 // The difference of one size as it is worked.
 struct SizeDifference {
   int old_size = 0;  // index in the earlier design's sizes
   int new_size = 0;
-  // Every worked row, same rows included, in working order.
+  // Every worked row, same rows included, in working order. Where technique or form differ no row
+  // is the same: equal rows count as changed, without stitches.
   std::vector<RowDifference> rows;
   // New worked row of each old worked row (index 0 is row 1); 0: gone.
   std::vector<int> new_row;
-  bool worked_otherwise = false;  // as above
+  // For each new worked row (index 0 is row 1) the old row that reads the same; 0: none does.
+  std::vector<int> same_old_row;
+  bool operator==(const SizeDifference&) const = default;
 };
 
 // Expanded rows are aligned directly, not by way of the chart: a repeat that was drawn out, worked

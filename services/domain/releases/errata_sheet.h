@@ -14,7 +14,7 @@ inline constexpr size_t kMailColumns = 76;
 inline constexpr size_t kTableColumns = 100;
 
 // One correction. Texts are the designer's decision in words, metric and US where they name lengths
-// or masses (BothLengths, BothMasses); control characters count as blanks.
+// or masses (both_units.h); control characters count as blanks.
 struct ErrataEntry {
   int version = 0;       // the version that has the fault
   std::string section;   // "Rows", "Materials", "Sizes"; may be empty
@@ -51,8 +51,7 @@ struct ErrataSheetFacts {
   int corrected_in = 0;
   std::string content_hash;
   std::string release_date;
-  chart::Technique technique = chart::Technique::kSpike;  // of the corrected version
-  int first_row_number = 1;
+  RowNumbers numbers;  // of the difference; the entries' rows are worked rows
   std::vector<ErrataEntry> entries;
   VersionDifference difference;  // from the last published version; default: nothing to name
 };
@@ -61,17 +60,13 @@ ErrataSheet MakeErrataSheet(const ErrataSheetFacts& facts);
 // By row (entries without a row last), first stitch, version, section.
 void SortEntries(std::vector<ErrataEntry>& entries);
 
-// "Row 27, stitches 5 to 8", "Row 27", "Materials, page 2".
+// "Row 27, stitches 5 to 8", "Rows, page 3, row 27", "Materials, page 2", "Whole pattern".
 std::string PlaceInWords(const ErrataEntry& entry, int first_row_number);
 
 // For mail: no line is longer than kMailColumns columns, however long a word in it.
 std::string PlainText(const ErrataSheet& sheet);
 // The same entries as a table of at most kTableColumns columns; cells wrap.
 std::string Table(const ErrataSheet& sheet);
-
-// "150 mm (5.91 in)", "62 cm (24.4 in)", "240 m (262.5 yd)"; "50 g (1.76 oz)".
-std::string BothLengths(double mm);
-std::string BothMasses(double g);
 
 }  // namespace rowproof::releases
 

@@ -17,7 +17,7 @@ inline constexpr size_t kLongestTitle = 200;
 inline constexpr size_t kLongestLevel = 60;
 inline constexpr size_t kLongestPassage = 20'000;
 inline constexpr size_t kLongestDesignerText = 1'000'000;
-inline constexpr size_t kMostDesignerTextLines = 10'000;
+inline constexpr size_t kMostLines = 10'000;  // of one text
 
 struct VersionContent {
   std::string title;  // as printed

@@ -1,0 +1,189 @@
+#include "services/domain/releases/gates.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "fmt/format.h"
+#include "services/domain/errors.h"
+#include "services/domain/text.h"
+
+namespace rowproof::releases {
+namespace {
+
+struct GateNames {
+  GateCode code;
+  const char* name;
+  const char* condition;  // type of the unmet condition
+};
+constexpr std::array<GateNames, kGates> kNames = {{
+    {GateCode::kChartWorkable, "chart-workable", "CHART_WORKABLE"},
+    {GateCode::kTextEqualsChart, "text-equals-chart", "TEXT_EQUALS_CHART"},
+    {GateCode::kErrataDecided, "errata-decided", "ERRATA_DECIDED"},
+    {GateCode::kSizesTested, "sizes-tested", "SIZES_TESTED"},
+    {GateCode::kPredictionsReconciled, "predictions-reconciled", "PREDICTIONS_RECONCILED"},
+}};
+
+const GateNames& NamesOf(GateCode code) { return kNames[static_cast<size_t>(code)]; }
+
+std::string Counted(int64_t count, const char* one, const char* many) {
+  return fmt::format("{} {}", count, count == 1 ? one : many);
+}
+
+std::string Joined(const std::vector<std::string>& parts) {
+  std::string joined;
+  for (const std::string& part : parts) joined += (joined.empty() ? "" : ", ") + part;
+  return joined;
+}
+
+Gate Make(GateCode code, bool met, std::string sentence) {
+  return {code, met ? GateState::kMet : GateState::kOpen, std::move(sentence), ""};
+}
+
+Gate ChartWorkable(const GateFacts& facts) {
+  const bool met = facts.workability_errors == 0;
+  return Make(GateCode::kChartWorkable, met,
+              met ? "The chart can be worked in every size."
+                  : fmt::format("The chart has {} of workability.",
+                                Counted(facts.workability_errors, "error", "errors")));
+}
+
+Gate TextEqualsChart(const GateFacts& facts) {
+  constexpr auto kCode = GateCode::kTextEqualsChart;
+  if (!facts.has_designer_text) {
+    return Make(kCode, true, "The written rows are made from the chart and equal it.");
+  }
+  if (!facts.text_compared) {
+    return Make(kCode, false, "The designer's own rows have not been compared with the chart.");
+  }
+  std::vector<std::string> differing;
+  for (const SizeFacts& size : facts.sizes) {
+    if (size.text_differences == 0) continue;
+    differing.push_back(fmt::format(
+        "{} in size {}", Counted(size.text_differences, "difference", "differences"), size.size));
+  }
+  if (differing.empty()) {
+    return Make(kCode, true, "The designer's own rows equal the chart in every size.");
+  }
+  return Make(kCode, false,
+              fmt::format("The designer's own rows differ from the chart: {}.", Joined(differing)));
+}
+
+Gate ErrataDecided(const GateFacts& facts) {
+  const bool met = facts.errata_undecided == 0;
+  return Make(GateCode::kErrataDecided, met,
+              met ? "Every reported erratum is decided."
+                  : fmt::format("{} to be decided.",
+                                Counted(facts.errata_undecided, "reported erratum has yet",
+                                        "reported errata have yet")));
+}
+
+Gate SizesTested(const GateFacts& facts) {
+  std::vector<std::string> missing;
+  for (const SizeFacts& size : facts.sizes) {
+    if (size.finished_testers >= facts.testers_required) continue;
+    missing.push_back(fmt::format("size {} by {} of {}", size.size, size.finished_testers,
+                                  facts.testers_required));
+  }
+  if (!missing.empty()) {
+    return Make(GateCode::kSizesTested, false,
+                fmt::format("Not finished by enough testers: {}.", Joined(missing)));
+  }
+  return Make(GateCode::kSizesTested, true,
+              fmt::format("Every size was finished by {} or more.",
+                          Counted(facts.testers_required, "tester", "testers")));
+}
+
+Gate PredictionsReconciled(const GateFacts& facts) {
+  const bool met = facts.quantities_unreconciled.empty();
+  return Make(GateCode::kPredictionsReconciled, met,
+              met ? "The predictions are reconciled with what was measured."
+                  : fmt::format("Not reconciled with what was measured: {}.",
+                                Joined(facts.quantities_unreconciled)));
+}
+
+std::string_view Trimmed(std::string_view text) {
+  constexpr std::string_view kBlanks = " \t\r\n";
+  const size_t first = text.find_first_not_of(kBlanks);
+  if (first == std::string_view::npos) return {};
+  return text.substr(first, text.find_last_not_of(kBlanks) - first + 1);
+}
+
+absl::Status CheckWaiver(const std::vector<Waiver>& waivers, size_t index) {
+  const std::string field = fmt::format("waivers[{}]", index);
+  const Waiver& waiver = waivers[index];
+  for (size_t earlier = 0; earlier < index; ++earlier) {
+    if (waivers[earlier].code == waiver.code) {
+      return InvalidField(field + ".gate", CodeName(waiver.code), "each gate once");
+    }
+  }
+  if (Trimmed(waiver.reason).size() < kShortestReason) {
+    return InvalidField(field + ".reason", waiver.reason,
+                        fmt::format("a reason of at least {} bytes", kShortestReason));
+  }
+  return ValidateText(field + ".reason", waiver.reason, kLongestReason, true);
+}
+
+}  // namespace
+
+std::vector<Gate> EvaluateGates(const GateFacts& facts) {
+  return {ChartWorkable(facts), TextEqualsChart(facts), ErrataDecided(facts), SizesTested(facts),
+          PredictionsReconciled(facts)};
+}
+
+absl::StatusOr<std::vector<Gate>> PassOver(std::vector<Gate> gates,
+                                           const std::vector<Waiver>& waivers) {
+  for (size_t i = 0; i < waivers.size(); ++i) {
+    if (auto status = CheckWaiver(waivers, i); !status.ok()) return status;
+  }
+  for (Gate& gate : gates) {
+    if (gate.state != GateState::kOpen) continue;
+    const auto waiver = std::find_if(waivers.begin(), waivers.end(),
+                                     [&](const Waiver& w) { return w.code == gate.code; });
+    if (waiver == waivers.end()) continue;
+    gate.state = GateState::kPassedOver;
+    gate.reason = waiver->reason;
+  }
+  return gates;
+}
+
+absl::Status MayPublish(const std::vector<Gate>& gates, const std::vector<Waiver>& waivers) {
+  const auto passed = PassOver(gates, waivers);
+  if (!passed.ok()) return passed.status();
+  std::vector<UnmetCondition> open;
+  std::string sentence;
+  for (const Gate& gate : *passed) {
+    if (gate.state != GateState::kOpen) continue;
+    open.push_back({NamesOf(gate.code).condition, CodeName(gate.code), gate.sentence});
+    sentence += " " + gate.sentence;
+  }
+  if (open.empty()) return absl::OkStatus();
+  return UnmetConditions(
+      fmt::format("{} to be met, or passed over with a written reason:{}",
+                  Counted(static_cast<int64_t>(open.size()), "gate has", "gates have"), sentence),
+      std::move(open));
+}
+
+const char* CodeName(GateCode code) { return NamesOf(code).name; }
+
+bool ParseGateCode(const std::string& name, GateCode* code) {
+  const auto found = std::find_if(kNames.begin(), kNames.end(),
+                                  [&](const GateNames& names) { return name == names.name; });
+  if (found == kNames.end()) return false;
+  *code = found->code;
+  return true;
+}
+
+const char* Name(GateState state) {
+  switch (state) {
+    case GateState::kOpen:
+      return "open";
+    case GateState::kMet:
+      return "met";
+    case GateState::kPassedOver:
+      return "passed-over";
+  }
+  return "";
+}
+
+}  // namespace rowproof::releases
