@@ -115,7 +115,7 @@ absl::StatusOr<std::string> ChartPng(const chart::Design& design, const ChartOpt
   ChartLook look = PaperLook(cell_pixels, options);
   look.font = std::clamp(cell_pixels * 0.55, 9.0, 22.0);
   look.thin = 1;
-  look.heavy = cell_pixels >= 10 ? 3 : 2;
+  look.heavy = cell_pixels >= 24 ? 3 : 2;
   look.whole_pixels = true;
   const Picture picture(*typesetter, *model, look, options);
   const double width = std::ceil(picture.width());

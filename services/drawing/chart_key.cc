@@ -68,6 +68,12 @@ void ChartKey::AddRows(const ChartModel& model) {
         PaintArrow(cr, x + 0.3 * font_, y + look_.cell / 2, font_ * 0.7, true);
         PaintArrow(cr, x + 1.5 * font_, y + look_.cell / 2, font_ * 0.7, false);
       });
+  Add("Heavier lines stand after every tenth row and stitch",
+      [this](cairo_t* cr, double x, double y) {
+        SetColour(cr, kInk);
+        cairo_rectangle(cr, x, y + look_.cell / 2 - look_.heavy / 2, 2.45 * font_, look_.heavy);
+        cairo_fill(cr);
+      });
   if (!model.stitch_band.has_value() && !model.row_band.has_value()) return;
   const auto broken_line = [this](cairo_t* cr, double x, double y) {
     const double dash = font_ * 0.35;

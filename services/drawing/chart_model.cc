@@ -23,7 +23,7 @@ std::vector<chart::Colour> RowColours(const Design& design) {
   return colours;
 }
 
-// "12 (16, 20)", or "12" where all sizes agree.
+// "12 (16, 20) times", or "12 times" where all sizes agree.
 std::string BySize(const Design& design, int chart::Size::*count) {
   std::string rest;
   bool differ = false;
@@ -32,7 +32,8 @@ std::string BySize(const Design& design, int chart::Size::*count) {
     differ = differ || design.sizes[i].*count != first;
     rest += fmt::format("{}{}", rest.empty() ? "" : ", ", design.sizes[i].*count);
   }
-  return differ ? fmt::format("{} ({})", first, rest) : std::to_string(first);
+  if (differ) return fmt::format("{} ({}) times", first, rest);
+  return first == 1 ? "once" : fmt::format("{} times", first);
 }
 
 std::string SizeNames(const Design& design) {
@@ -93,13 +94,13 @@ int PrintedLast(const ChartModel& model, int chart_row) {
 void DescribeRepeats(const Design& design, ChartModel& model) {
   if (model.stitch_band.has_value()) {
     model.stitch_repeat =
-        fmt::format("stitches {} to {}: {} times", model.stitch_band->first,
-                    model.stitch_band->last, BySize(design, &chart::Size::stitch_repeats));
+        fmt::format("stitches {} to {}: {}", model.stitch_band->first, model.stitch_band->last,
+                    BySize(design, &chart::Size::stitch_repeats));
   }
   if (model.row_band.has_value()) {
-    model.row_repeat = fmt::format(
-        "rows {} to {}: {} times", PrintedFirst(model, model.row_band->first),
-        PrintedLast(model, model.row_band->last), BySize(design, &chart::Size::row_repeats));
+    model.row_repeat = fmt::format("rows {} to {}: {}", PrintedFirst(model, model.row_band->first),
+                                   PrintedLast(model, model.row_band->last),
+                                   BySize(design, &chart::Size::row_repeats));
   }
   if ((model.stitch_repeat + model.row_repeat).find('(') != std::string::npos) {
     model.sizes = SizeNames(design);

@@ -37,7 +37,7 @@ struct ChartModel {
   std::optional<chart::Band> row_band;
   // After how many chart rows from the bottom a heavier line stands, as printed numbers count.
   bool HeavyAfterRow(int chart_row) const;
-  // "stitches 5 to 8: 12 (16, 20) times"; empty without a band.
+  // "stitches 5 to 8: 12 (16, 20) times", "rows 3 to 6: once"; empty without a band.
   std::string stitch_repeat;
   std::string row_repeat;
   std::string sizes;  // "S (M, L)", where the counts differ by size

@@ -115,7 +115,7 @@ void ChartPages::AddWhole(Flow& flow, const std::string& heading, double cell) {
 }
 
 void ChartPages::AddMap(Flow& flow, const std::string& heading, const PagePlan& plan) {
-  if (!flow.at_top()) flow.NewPage();
+  flow.Need(0.8 * flow.shape().content_height());
   flow.Section(heading);
   flow.Paragraph(
       fmt::format("The chart has {} rows of {} stitches and is printed on {} pages, which the map "

@@ -11,7 +11,7 @@ constexpr Rgb kInk{0.08, 0.09, 0.12};
 constexpr Rgb kGrid{0.55, 0.55, 0.57};
 constexpr Rgb kRepeat{0.70, 0.10, 0.10};
 constexpr Rgb kTintA{1.00, 0.985, 0.94};
-constexpr Rgb kTintB{0.79, 0.84, 0.89};
+constexpr Rgb kTintB{0.66, 0.73, 0.80};
 // Grounds closer than this look alike on a photocopy: cells of B then carry a stroke as well.
 constexpr double kLeastLightnessApart = 0.25;
 // DejaVu Sans: the advance of a digit, and of "WS", in em (read from the font).

@@ -133,13 +133,14 @@ absl::StatusOr<std::string> DrawPatternSheet(const PatternSheet& sheet, Paper pa
   AddAbbreviations(flow, sheet);
   AddDefinitions(flow, "Special stitches", sheet.special_stitches);
   AddBullets(flow, "Notes", sheet.notes);
-  if (chart != nullptr) {
-    if (auto status = chart->AddTo(flow, "Chart"); !status.ok()) return status;
-  }
   AddRows(flow, "Written rows", sheet.written_rows);
   AddRows(flow, sheet.other_hand_heading, sheet.other_hand_rows);
   AddBullets(flow, "Finishing", sheet.finishing);
   AddTesting(flow, sheet);
+  // Last, since it takes whole pages and would tear the text apart.
+  if (chart != nullptr) {
+    if (auto status = chart->AddTo(flow, "Chart"); !status.ok()) return status;
+  }
   DocumentFacts facts;
   facts.title = sheet.title;
   facts.author = sheet.designer;

@@ -8,8 +8,9 @@
 namespace rowproof::drawing {
 namespace {
 
-constexpr double kPadding = 3;     // above and below a row's text
-constexpr double kColumnGap = 12;  // between columns
+constexpr double kPadding = 3;    // above and below a row's text
+constexpr double kLeastGap = 12;  // between columns
+constexpr double kMostGap = 30;
 constexpr size_t kMeasuredRows = 200;
 constexpr Rgb kInk{0.10, 0.10, 0.12};
 constexpr Rgb kHairline{0.72, 0.72, 0.74};
@@ -61,14 +62,17 @@ class TableSetter {
       }
       natural.push_back(widest + 1);
     }
-    const double gaps = kColumnGap * static_cast<double>(table_.columns.size() - 1);
-    widths_ = ShareWidth(natural, flow_.width() - gaps);
+    const auto gaps = static_cast<double>(table_.columns.size() - 1);
+    widths_ = ShareWidth(natural, flow_.width() - gaps * kLeastGap);
+    // Narrow tables breathe.
+    const double used = std::accumulate(widths_.begin(), widths_.end(), 0.0);
+    const double gap =
+        gaps > 0 ? std::clamp((flow_.width() - used) / gaps, kLeastGap, kMostGap) : 0;
     double x = flow_.left();
     for (const double width : widths_) {
       lefts_.push_back(x);
-      x += width + kColumnGap;
+      x += width + gap;
     }
-    right_ = x - kColumnGap;
   }
 
   double Natural(const std::string& text, const TextStyle& style) const {
@@ -106,7 +110,7 @@ class TableSetter {
   }
 
   void Rule(double y, double thickness, const Rgb& colour) {
-    flow_.Add([=, x = flow_.left(), w = right_ - flow_.left()](cairo_t* cr) {
+    flow_.Add([=, x = flow_.left(), w = flow_.width()](cairo_t* cr) {
       SetColour(cr, colour);
       cairo_rectangle(cr, x, y, w, thickness);
       cairo_fill(cr);
@@ -154,7 +158,6 @@ class TableSetter {
   const Table& table_;
   std::vector<double> widths_;
   std::vector<double> lefts_;
-  double right_ = 0;
   double head_height_ = 0;
 };
 
