@@ -161,8 +161,11 @@ absl::Status RunOnce(Connection& connection, Deadline deadline, const Door& door
   }
   Transaction transaction(connection, work, now);
   if (status.ok()) status = body(transaction, admission);
-  if (status.ok() && write && !admission.earlier_result.has_value()) {
+  const bool repeated = admission.earlier_result.has_value();
+  if (status.ok() && write && !repeated) {
     CloseDoor(work, door, admission.standing.account, transaction.result(), now);
+  } else if (status.ok() && write && transaction.keeps_repeat()) {
+    work.exec("commit");
   } else {
     work.exec("rollback");
   }

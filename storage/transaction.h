@@ -32,6 +32,10 @@ class Transaction {
   // Name of what this write makes; stored with the request id.
   void SetResult(std::string name) { result_ = std::move(name); }
   const std::string& result() const { return result_; }
+  // Commits although the request was carried out before: for an answer that holds a secret, which
+  // only a new secret can repeat.
+  void KeepRepeat() { keep_repeat_ = true; }
+  bool keeps_repeat() const { return keep_repeat_; }
   // The time of this run, from the injected clock.
   Moment now() const { return now_; }
 
@@ -44,6 +48,7 @@ class Transaction {
   pqxx::nontransaction& work_;
   Moment now_;
   std::string result_;
+  bool keep_repeat_ = false;
 };
 
 // Runs a prepared statement with its parameters; throws pqxx's exceptions, which end in Database.

@@ -1,0 +1,208 @@
+#include "services/usecases/accounts.h"
+
+#include <nlohmann/json.hpp>
+
+#include "fmt/format.h"
+#include "services/domain/errors.h"
+#include "services/domain/text.h"
+
+namespace rowproof::usecases {
+namespace {
+
+Target Myself(const char* type) { return {type, "", {}, {}, storage::Door::Lock::kAccount}; }
+
+storage::TokenRow TokenFor(Application& application, const std::string& label, int days,
+                           Moment now) {
+  return {{application.identifiers.NewIdentifier()},
+          label,
+          now,
+          now + std::chrono::hours(24 * days),
+          std::nullopt};
+}
+
+}  // namespace
+
+absl::Status ValidateDisplayName(const std::string& field, const std::string& name) {
+  if (name.empty()) {
+    return MissingField(field, fmt::format("a name of 1 to {} bytes", kLongestDisplayName));
+  }
+  return ValidateText(field, name, kLongestDisplayName, false);
+}
+
+absl::Status ValidateMailAddress(const std::string& field, const std::string& address) {
+  if (auto status = ValidateText(field, address, kLongestMailAddress, false); !status.ok()) {
+    return status;
+  }
+  const size_t at = address.find('@');
+  const bool plausible = at != std::string::npos && at > 0 && at + 1 < address.size() &&
+                         address.find(' ') == std::string::npos;
+  if (!address.empty() && !plausible) {
+    return InvalidField(field, address, "an address such as name@example.org, or nothing");
+  }
+  return absl::OkStatus();
+}
+
+absl::StatusOr<storage::AccountRow> GetMyAccount(Application& application, Call& call) {
+  storage::AccountRow account;
+  auto status = Read(application, call, Myself("account"),
+                     [&](storage::Transaction& transaction, const storage::Admission& who) {
+                       account = storage::LoadAccount(transaction, who.standing.account).value();
+                       return absl::OkStatus();
+                     });
+  if (!status.ok()) return status;
+  return account;
+}
+
+absl::StatusOr<storage::AccountRow> UpdateMyAccount(
+    Application& application, Call& call, const std::optional<std::string>& display_name,
+    const std::optional<std::string>& mail_address) {
+  if (display_name.has_value()) {
+    if (auto s = ValidateDisplayName("display_name", *display_name); !s.ok()) return s;
+  }
+  if (mail_address.has_value()) {
+    if (auto s = ValidateMailAddress("mail_address", *mail_address); !s.ok()) return s;
+  }
+  storage::AccountRow account;
+  auto status = Write(application, call, Myself("account"),
+                      [&](storage::Transaction& transaction, const storage::Admission& who) {
+                        account = storage::LoadAccount(transaction, who.standing.account).value();
+                        account.display_name = display_name.value_or(account.display_name);
+                        account.mail_address = mail_address.value_or(account.mail_address);
+                        storage::UpdatePerson(transaction, account.id, account.display_name,
+                                              account.mail_address);
+                        return absl::OkStatus();
+                      });
+  if (!status.ok()) return status;
+  return account;
+}
+
+absl::StatusOr<NewToken> CreateToken(Application& application, Call& call, const std::string& label,
+                                     int valid_days) {
+  if (label.empty()) return MissingField("label", "1 to 60 bytes");
+  if (auto s = ValidateText("label", label, kLongestTokenLabel, false); !s.ok()) return s;
+  if (valid_days < 0 || valid_days > kMostTokenDays) {
+    return InvalidField("valid_days", std::to_string(valid_days),
+                        fmt::format("1 to {} days, or 0 for {}", kMostTokenDays, kUsualTokenDays));
+  }
+  const int days = valid_days == 0 ? kUsualTokenDays : valid_days;
+  NewToken made;
+  made.secret = application.identifiers.NewSecret();
+  auto status = Write(
+      application, call, Myself("token"),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        made.account = who.standing.account;
+        if (who.earlier_result.has_value()) {
+          const TokenId earlier{*who.earlier_result};
+          if (!storage::ReplaceSecret(transaction, made.account, earlier, Sha256Of(made.secret))) {
+            return WrongState("TOKEN_REVOKED", "token",
+                              "the token that this request made was revoked meanwhile");
+          }
+          transaction.KeepRepeat();
+          made.token = storage::LoadToken(transaction, made.account, earlier).value();
+          return absl::OkStatus();
+        }
+        if (storage::CountValidTokens(transaction, made.account, transaction.now()) >=
+            kMostValidTokens) {
+          return OverLimit("the account's number of valid tokens",
+                           std::to_string(kMostValidTokens));
+        }
+        made.token = TokenFor(application, label, days, transaction.now());
+        storage::InsertToken(transaction, made.account, made.token, Sha256Of(made.secret));
+        transaction.SetResult(made.token.id.value);
+        return absl::OkStatus();
+      });
+  if (!status.ok()) return status;
+  return made;
+}
+
+absl::StatusOr<TokenPage> ListTokens(Application& application, Call& call,
+                                     std::optional<Moment> before, const TokenId& before_id,
+                                     int limit) {
+  TokenPage page;
+  auto status = Read(application, call, Myself("token"),
+                     [&](storage::Transaction& transaction, const storage::Admission& who) {
+                       page.account = who.standing.account;
+                       page.tokens = storage::ListTokens(transaction, page.account, before,
+                                                         before_id, limit + 1);
+                       return absl::OkStatus();
+                     });
+  if (!status.ok()) return status;
+  page.more = page.tokens.size() > static_cast<size_t>(limit);
+  if (page.more) page.tokens.pop_back();
+  return page;
+}
+
+absl::StatusOr<NewToken> RevokeToken(Application& application, Call& call, const AccountId& account,
+                                     const TokenId& token, const std::string& name) {
+  NewToken revoked;
+  auto status =
+      Write(application, call, Myself("token"),
+            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+              revoked.account = who.standing.account;
+              if (account != revoked.account) return NotFound("token", name);
+              storage::RevokeToken(transaction, account, token, transaction.now());
+              const auto row = storage::LoadToken(transaction, account, token);
+              if (!row.has_value()) return NotFound("token", name);
+              revoked.token = *row;
+              return absl::OkStatus();
+            });
+  if (!status.ok()) return status;
+  return revoked;
+}
+
+absl::StatusOr<std::string> ExportPersonalData(Application& application, Call& call) {
+  auto account = GetMyAccount(application, call);
+  if (!account.ok()) return account.status();
+  const nlohmann::json document = {
+      {"account", "accounts/" + account->id.value},
+      {"display_name", account->display_name},
+      {"mail_address", account->mail_address},
+      {"created_at_unix_micros", Micros(account->created_at)},
+      {"note",
+       "This is all that the service holds on you by name. Measurements and errata that you sent "
+       "are kept under the account's random id."}};
+  return document.dump(2);
+}
+
+absl::Status ErasePersonalData(Application& application, Call& call, const std::string& name) {
+  return Write(
+      application, call, Myself("account"),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        const std::string own = "accounts/" + who.standing.account.value;
+        if (name != own) return InvalidField("name", name, "your own account, " + own);
+        storage::EraseAccount(transaction, who.standing.account, transaction.now());
+        return absl::OkStatus();
+      });
+}
+
+std::string InsertAccountWithToken(Application& application, storage::Transaction& transaction,
+                                   const storage::AccountRow& account, const std::string& label) {
+  std::string secret = application.identifiers.NewSecret();
+  storage::InsertAccount(transaction, account);
+  storage::InsertToken(transaction, account.id,
+                       TokenFor(application, label, kUsualTokenDays, transaction.now()),
+                       Sha256Of(secret));
+  return secret;
+}
+
+absl::StatusOr<NewToken> CreateDesigner(Application& application, const std::string& display_name,
+                                        const std::string& mail_address) {
+  if (auto s = ValidateDisplayName("display_name", display_name); !s.ok()) return s;
+  if (auto s = ValidateMailAddress("mail_address", mail_address); !s.ok()) return s;
+  NewToken made;
+  made.account.value = application.identifiers.NewIdentifier();
+  const auto deadline = std::chrono::steady_clock::now() + std::chrono::seconds(10);
+  auto status = application.database.Write(
+      "admin.CreateDesigner", deadline, storage::Door{},
+      [&](storage::Transaction& transaction, const storage::Admission&) {
+        made.secret = InsertAccountWithToken(application, transaction,
+                                             {made.account, calls::AccountKind::kDesigner,
+                                              display_name, mail_address, transaction.now()},
+                                             "first");
+        return absl::OkStatus();
+      });
+  if (!status.ok()) return status;
+  return made;
+}
+
+}  // namespace rowproof::usecases

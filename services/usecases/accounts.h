@@ -1,0 +1,62 @@
+// Accounts: the caller's own, further tokens, personal data.
+#ifndef ROWPROOF_SERVICES_USECASES_ACCOUNTS_H_
+#define ROWPROOF_SERVICES_USECASES_ACCOUNTS_H_
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "absl/status/statusor.h"
+#include "services/usecases/call.h"
+#include "storage/accounts.h"
+
+namespace rowproof::usecases {
+
+inline constexpr size_t kLongestDisplayName = 120;
+inline constexpr size_t kLongestMailAddress = 254;
+inline constexpr size_t kLongestTokenLabel = 60;
+inline constexpr int kMostValidTokens = 20;
+inline constexpr int kMostTokenDays = 730;
+inline constexpr int kUsualTokenDays = 365;
+
+struct NewToken {
+  AccountId account;
+  storage::TokenRow token;
+  std::string secret;  // empty where the token is only named
+};
+
+struct TokenPage {
+  AccountId account;
+  std::vector<storage::TokenRow> tokens;
+  bool more = false;
+};
+
+absl::Status ValidateDisplayName(const std::string& field, const std::string& name);
+absl::Status ValidateMailAddress(const std::string& field, const std::string& address);
+
+absl::StatusOr<storage::AccountRow> GetMyAccount(Application& application, Call& call);
+// Absent: unchanged.
+absl::StatusOr<storage::AccountRow> UpdateMyAccount(Application& application, Call& call,
+                                                    const std::optional<std::string>& display_name,
+                                                    const std::optional<std::string>& mail_address);
+absl::StatusOr<NewToken> CreateToken(Application& application, Call& call, const std::string& label,
+                                     int valid_days);
+absl::StatusOr<TokenPage> ListTokens(Application& application, Call& call,
+                                     std::optional<Moment> before, const TokenId& before_id,
+                                     int limit);
+absl::StatusOr<NewToken> RevokeToken(Application& application, Call& call, const AccountId& account,
+                                     const TokenId& token, const std::string& name);
+absl::StatusOr<std::string> ExportPersonalData(Application& application, Call& call);
+absl::Status ErasePersonalData(Application& application, Call& call, const std::string& name);
+
+// Inside a write: a new account with its first token, valid for kUsualTokenDays.
+std::string InsertAccountWithToken(Application& application, storage::Transaction& transaction,
+                                   const storage::AccountRow& account, const std::string& label);
+
+// From the operator's console, not by RPC: the first designer.
+absl::StatusOr<NewToken> CreateDesigner(Application& application, const std::string& display_name,
+                                        const std::string& mail_address);
+
+}  // namespace rowproof::usecases
+
+#endif  // ROWPROOF_SERVICES_USECASES_ACCOUNTS_H_

@@ -1,0 +1,106 @@
+// Patterns, their editors and their versions.
+#ifndef ROWPROOF_SERVICES_USECASES_PATTERNS_H_
+#define ROWPROOF_SERVICES_USECASES_PATTERNS_H_
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "absl/status/statusor.h"
+#include "services/domain/releases/difference.h"
+#include "services/domain/releases/version_content.h"
+#include "services/domain/rows/writer.h"
+#include "services/usecases/call.h"
+#include "services/usecases/read_design.h"
+#include "storage/patterns.h"
+
+namespace rowproof::usecases {
+
+inline constexpr size_t kLongestVersionNote = 2000;
+inline constexpr int kMostEditors = 50;
+
+struct PatternPage {
+  std::vector<storage::PatternRow> patterns;
+  bool more = false;
+};
+
+struct VersionPage {
+  std::vector<storage::VersionRow> versions;
+  bool more = false;
+};
+
+// A version with its content decoded.
+struct ReadVersion {
+  storage::VersionRow row;
+  releases::VersionContent content;
+};
+
+struct VersionSubmission {
+  PatternId pattern;
+  releases::VersionContent content;  // its design without cells where `source` has a file
+  DesignSource source;
+  std::string note;
+  int parent_number = 0;  // 0: the newest
+  bool validate_only = false;
+};
+
+struct NewEditor {
+  storage::EditorRow editor;
+  std::string secret;
+};
+
+absl::StatusOr<storage::PatternRow> CreatePattern(Application& application, Call& call,
+                                                  const std::string& title);
+absl::StatusOr<storage::PatternRow> GetPattern(Application& application, Call& call,
+                                               const PatternId& pattern);
+absl::StatusOr<PatternPage> ListPatterns(Application& application, Call& call,
+                                         std::optional<Moment> before, const PatternId& before_id,
+                                         int limit);
+// `revision`: the one last read, from the etag; absent: whatever stands there.
+absl::StatusOr<storage::PatternRow> UpdatePattern(Application& application, Call& call,
+                                                  const PatternId& pattern,
+                                                  const std::string& title,
+                                                  std::optional<int> revision);
+
+// Checks and estimates the content and stores it as the pattern's next version; a version with
+// errors is a draft. Also returns whether an exchange of the colours is offered.
+struct SubmittedVersion {
+  ReadVersion version;
+  bool swap_colours_offered = false;
+};
+absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Call& call,
+                                               VersionSubmission submission);
+
+absl::StatusOr<ReadVersion> GetVersion(Application& application, Call& call,
+                                       const PatternId& pattern, int number);
+absl::StatusOr<VersionPage> ListVersions(Application& application, Call& call,
+                                         const PatternId& pattern, int before_number, int limit);
+absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application, Call& call,
+                                                      const PatternId& pattern, int number,
+                                                      const rows::WriterSettings& settings);
+absl::StatusOr<releases::VersionDifference> CompareVersions(Application& application, Call& call,
+                                                            const PatternId& pattern, int from,
+                                                            int to);
+// `making` absent: the version's own.
+absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
+    Application& application, Call& call, const PatternId& pattern, int number,
+    const std::optional<estimate::Making>& making);
+
+absl::StatusOr<NewEditor> CreateEditor(Application& application, Call& call,
+                                       const PatternId& pattern, const std::string& display_name);
+absl::Status DeleteEditor(Application& application, Call& call, const PatternId& pattern,
+                          const AccountId& editor);
+absl::StatusOr<std::vector<storage::EditorRow>> ListEditors(Application& application, Call& call,
+                                                            const PatternId& pattern);
+
+// Inside a transaction: a version that the caller may see. NOT_FOUND where it is absent, or was
+// never sent to a caller who is only a tester.
+absl::StatusOr<ReadVersion> LoadVisibleVersion(storage::Transaction& transaction,
+                                               const calls::Standing& standing,
+                                               const PatternId& pattern, int number);
+Target PatternTarget(const PatternId& pattern,
+                     storage::Door::Lock lock = storage::Door::Lock::kNone);
+
+}  // namespace rowproof::usecases
+
+#endif  // ROWPROOF_SERVICES_USECASES_PATTERNS_H_

@@ -1,0 +1,88 @@
+#include <utility>
+
+#include "services/domain/check.h"
+#include "services/domain/errors.h"
+#include "services/domain/releases/canonical.h"
+#include "services/usecases/patterns.h"
+
+namespace rowproof::usecases {
+
+absl::StatusOr<ReadVersion> LoadVisibleVersion(storage::Transaction& transaction,
+                                               const calls::Standing& standing,
+                                               const PatternId& pattern, int number) {
+  const std::string name = PatternTarget(pattern).name + "/versions/" + std::to_string(number);
+  auto row = storage::LoadVersion(transaction, pattern, number);
+  if (!row.has_value()) return NotFound("version", name);
+  const bool reads_all = standing.designs_pattern || standing.edits_pattern;
+  if (!reads_all && !storage::WasSentVersion(transaction, pattern, number, standing.account)) {
+    return NotFound("version", name);
+  }
+  auto content = releases::Decode(row->content);
+  ROWPROOF_CHECK(content.ok());  // only Encode writes this column
+  return ReadVersion{std::move(*row), std::move(*content)};
+}
+
+absl::StatusOr<ReadVersion> GetVersion(Application& application, Call& call,
+                                       const PatternId& pattern, int number) {
+  absl::StatusOr<ReadVersion> version = NotFound("version", "");
+  auto status = Read(application, call, PatternTarget(pattern),
+                     [&](storage::Transaction& transaction, const storage::Admission& who) {
+                       version = LoadVisibleVersion(transaction, who.standing, pattern, number);
+                       return version.status();
+                     });
+  if (!status.ok()) return status;
+  return version;
+}
+
+absl::StatusOr<VersionPage> ListVersions(Application& application, Call& call,
+                                         const PatternId& pattern, int before_number, int limit) {
+  VersionPage page;
+  auto status = Read(application, call, PatternTarget(pattern),
+                     [&](storage::Transaction& transaction, const storage::Admission&) {
+                       page.versions =
+                           storage::ListVersions(transaction, pattern, before_number, limit + 1);
+                       return absl::OkStatus();
+                     });
+  if (!status.ok()) return status;
+  page.more = page.versions.size() > static_cast<size_t>(limit);
+  if (page.more) page.versions.pop_back();
+  return page;
+}
+
+absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application, Call& call,
+                                                      const PatternId& pattern, int number,
+                                                      const rows::WriterSettings& settings) {
+  auto version = GetVersion(application, call, pattern, number);
+  if (!version.ok()) return version.status();
+  return rows::WriteRows(version->content.design, settings);
+}
+
+absl::StatusOr<releases::VersionDifference> CompareVersions(Application& application, Call& call,
+                                                            const PatternId& pattern, int from,
+                                                            int to) {
+  absl::StatusOr<ReadVersion> before = NotFound("version", "");
+  absl::StatusOr<ReadVersion> after = before;
+  auto status =
+      Read(application, call, PatternTarget(pattern),
+           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+             before = LoadVisibleVersion(transaction, who.standing, pattern, from);
+             if (!before.ok()) return before.status();
+             after = LoadVisibleVersion(transaction, who.standing, pattern, to);
+             return after.status();
+           });
+  if (!status.ok()) return status;
+  return releases::Compare(before->content, after->content);
+}
+
+absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
+    Application& application, Call& call, const PatternId& pattern, int number,
+    const std::optional<estimate::Making>& making) {
+  auto version = GetVersion(application, call, pattern, number);
+  if (!version.ok()) return version.status();
+  auto estimates = estimate::EstimateSizes(version->content.design,
+                                           making.has_value() ? *making : version->content.making);
+  if (!estimates.ok()) return UnderField(estimates.status(), "making");
+  return estimates;
+}
+
+}  // namespace rowproof::usecases

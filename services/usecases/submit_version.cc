@@ -1,0 +1,103 @@
+#include "fmt/format.h"
+#include "services/domain/check.h"
+#include "services/domain/errors.h"
+#include "services/domain/releases/canonical.h"
+#include "services/domain/text.h"
+#include "services/usecases/patterns.h"
+
+namespace rowproof::usecases {
+namespace {
+
+// Everything that can be known before the database is asked.
+absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
+  SubmittedVersion submitted;
+  auto read = Read(submission.source);
+  if (!read.ok()) return UnderField(read.status(), "content");
+  submission.content.design = std::move(read->design);
+  submitted.swap_colours_offered = read->swap_colours_offered;
+  if (auto status = releases::Validate(submission.content); !status.ok()) {
+    return UnderField(status, "content");
+  }
+  storage::VersionRow& row = submitted.version.row;
+  row.pattern = submission.pattern;
+  row.note = submission.note;
+  row.rules_version = chart::kRulesVersion;
+  row.check = chart::Check(submission.content.design);
+  row.model_version = estimate::kModelVersion;
+  auto estimates = estimate::EstimateSizes(submission.content.design, submission.content.making);
+  if (!estimates.ok()) return UnderField(estimates.status(), "content.making");
+  row.estimates = std::move(*estimates);
+  row.content = releases::Encode(submission.content);
+  row.content_hash = releases::ContentHash(row.content);
+  submitted.version.content = std::move(submission.content);
+  return submitted;
+}
+
+}  // namespace
+
+absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Call& call,
+                                               VersionSubmission submission) {
+  if (auto status = RequireToken(call); !status.ok()) return status;
+  if (auto status = ValidateText("note", submission.note, kLongestVersionNote, true);
+      !status.ok()) {
+    return status;
+  }
+  if (submission.parent_number < 0) {
+    return InvalidField("parent_number", std::to_string(submission.parent_number),
+                        "a version's number, or 0 for the newest");
+  }
+  const bool validate_only = submission.validate_only;
+  const int parent = submission.parent_number;
+  const PatternId pattern = submission.pattern;
+  const std::string title = submission.content.title;
+  // A pattern's own title stands where the version names none; it is known only inside.
+  if (title.empty()) {
+    auto row = Read(application, call, PatternTarget(pattern),
+                    [&](storage::Transaction&, const storage::Admission& who) {
+                      submission.content.title = who.pattern->title;
+                      return absl::OkStatus();
+                    });
+    if (!row.ok()) return row;
+  }
+  auto judged = Judge(submission);
+  if (!judged.ok()) return judged.status();
+  storage::VersionRow& version = judged->version.row;
+  const auto number_it = [&](const storage::Admission& who) -> absl::Status {
+    if (parent > who.pattern->version_count) {
+      return InvalidField("parent_number", std::to_string(parent),
+                          fmt::format("0 to {}", who.pattern->version_count));
+    }
+    version.number = who.pattern->version_count + 1;
+    version.parent_number = parent == 0 ? who.pattern->version_count : parent;
+    version.author = who.standing.account;
+    return absl::OkStatus();
+  };
+  if (validate_only) {
+    auto status =
+        Read(application, call, PatternTarget(pattern),
+             [&](storage::Transaction&, const storage::Admission& who) { return number_it(who); });
+    if (!status.ok()) return status;
+    version.created_at = application.clock.Now();
+    return judged;
+  }
+  auto status =
+      Write(application, call, PatternTarget(pattern, storage::Door::Lock::kPattern),
+            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+              if (who.earlier_result.has_value()) {
+                auto earlier = LoadVisibleVersion(transaction, who.standing, pattern,
+                                                  std::stoi(*who.earlier_result));
+                if (!earlier.ok()) return earlier.status();
+                judged->version = std::move(*earlier);
+                return absl::OkStatus();
+              }
+              if (auto numbered = number_it(who); !numbered.ok()) return numbered;
+              version.created_at = transaction.now();
+              storage::InsertVersion(transaction, version);
+              transaction.SetResult(std::to_string(version.number));
+              return absl::OkStatus();
+            });
+  if (!status.ok()) return status;
+  return judged;
+}
+
+}  // namespace rowproof::usecases
