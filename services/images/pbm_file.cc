@@ -55,7 +55,8 @@ class Scanner {
   }
   // What has not been read; as it stands, comments and all.
   std::string_view rest() const { return bytes_.substr(at_); }
-  size_t at() const { return at_; }
+  // Place in the file, from 1, of the character read last; the two of "P1" were passed before.
+  size_t place() const { return at_ + 2; }
 
  private:
   static constexpr uint64_t kBeyondEveryLimit = 1'000'000'000;
@@ -81,7 +82,7 @@ absl::Status ReadPlain(Scanner& scanner, TwoTonePicture* picture) {
       if (*c != '0' && *c != '1') {
         return Refusal("image",
                        fmt::format("{} was met as byte {} of a plain PBM, at column {} of line {}",
-                                   Shown(*c), scanner.at(), x + 1, y + 1),
+                                   Shown(*c), scanner.place(), x + 1, y + 1),
                        "0 or 1");
       }
       picture->set(x, y, *c == '1');
@@ -116,10 +117,7 @@ absl::Status ReadRaw(std::string_view raster, TwoTonePicture* picture) {
 
 // White and black may be given other meanings by the settings, as in any picture.
 absl::StatusOr<TwoColours> ApplyColours(const ImportSettings& settings, TwoTonePicture* picture) {
-  int64_t black = 0;
-  for (int y = 0; y < picture->height(); ++y) {
-    for (int x = 0; x < picture->width(); ++x) black += picture->at(x, y) ? 1 : 0;
-  }
+  const int64_t black = picture->CountSet();
   const int64_t white = int64_t{picture->width()} * picture->height() - black;
   ColourCounts counts;
   if (white > 0) counts.Add(kWhite, white);

@@ -2,6 +2,8 @@
 
 #include <png.h>
 
+#include <algorithm>
+#include <array>
 #include <csetjmp>
 #include <cstddef>
 #include <cstdio>
@@ -18,7 +20,6 @@ namespace {
 
 constexpr size_t kSignatureBytes = 8;
 constexpr size_t kHeaderBytes = kSignatureBytes + 4 + 4 + 13;  // up to the end of IHDR's content
-constexpr png_alloc_size_t kMostChunkBytes = 1 << 20;          // of a chunk held in memory
 
 constexpr char kAccepted[] = "a whole and valid PNG file";
 
@@ -71,22 +72,29 @@ class Reader {
     return Succeeds(png_, [this] {
       png_set_read_fn(png_, &source_, Read);
       png_set_user_limits(png_, kMostPixelsAcross, kMostPixelsAcross);
-      png_set_chunk_malloc_max(png_, kMostChunkBytes);
+      png_set_chunk_malloc_max(png_, kMostFileBytes);
       png_set_chunk_cache_max(png_, 1);  // 1: none
       png_set_crc_action(png_, PNG_CRC_ERROR_QUIT, PNG_CRC_ERROR_QUIT);
       png_set_benign_errors(png_, 0);  // what libpng would only warn of is damage too
       png_set_keep_unknown_chunks(png_, PNG_HANDLE_CHUNK_NEVER, nullptr, -1);
       png_read_info(png_, info_);
-      png_set_expand(png_);
-      png_set_scale_16(png_);
-      png_set_gray_to_rgb(png_);
-      png_set_add_alpha(png_, 0xff, PNG_FILLER_AFTER);
+      if (png_get_color_type(png_, info_) == PNG_COLOR_TYPE_PALETTE) {
+        png_set_packing(png_);
+        ReadPalette();
+      } else {
+        png_set_expand(png_);
+        png_set_scale_16(png_);
+        png_set_gray_to_rgb(png_);
+        png_set_add_alpha(png_, 0xff, PNG_FILLER_AFTER);
+      }
       png_read_update_info(png_, info_);
     });
   }
-  // Interlacing is left to the caller: the lines of each pass come one after the other.
-  bool ReadLine(uint8_t* rgba) {
-    return Succeeds(png_, [this, rgba] { png_read_row(png_, rgba, nullptr); });
+  // The next `columns` pixels. Interlacing is left to the caller: the lines of each pass come one
+  // after the other.
+  bool ReadLine(size_t columns, uint8_t* rgba) {
+    if (!Succeeds(png_, [this, rgba] { png_read_row(png_, rgba, nullptr); })) return false;
+    return palette_size_ == 0 || LookUp(columns, rgba);
   }
   bool Finish() {
     return Succeeds(png_, [this] { png_read_end(png_, nullptr); });
@@ -96,7 +104,8 @@ class Reader {
   bool Matches(const PngSize& size) const {
     return png_get_image_width(png_, info_) == static_cast<png_uint_32>(size.width) &&
            png_get_image_height(png_, info_) == static_cast<png_uint_32>(size.height) &&
-           png_get_rowbytes(png_, info_) == size_t{4} * static_cast<size_t>(size.width);
+           png_get_rowbytes(png_, info_) ==
+               (palette_size_ == 0 ? size_t{4} : size_t{1}) * static_cast<size_t>(size.width);
   }
   absl::Status Damage() const {
     const char* const fault = source_.fault[0] != '\0' ? source_.fault : "it cannot be read";
@@ -104,9 +113,40 @@ class Reader {
   }
 
  private:
+  void ReadPalette() {
+    png_colorp colours = nullptr;
+    int size = 0;
+    png_get_PLTE(png_, info_, &colours, &size);
+    png_bytep alphas = nullptr;
+    int alpha_count = 0;
+    png_get_tRNS(png_, info_, &alphas, &alpha_count, nullptr);
+    palette_size_ = static_cast<size_t>(std::clamp(size, 0, 256));
+    for (size_t i = 0; i < palette_size_; ++i) {
+      const png_color& colour = colours[i];
+      const bool has_alpha = alphas != nullptr && i < static_cast<size_t>(alpha_count);
+      palette_[i] = {colour.red, colour.green, colour.blue, has_alpha ? alphas[i] : uint8_t{255}};
+    }
+  }
+  // From indexes, a byte each, to colours, in place. libpng would take an index beyond the palette
+  // for black.
+  bool LookUp(size_t columns, uint8_t* line) {
+    for (size_t i = columns; i-- > 0;) {
+      const size_t index = line[i];
+      if (index >= palette_size_) {
+        std::snprintf(source_.fault, sizeof(source_.fault), "a pixel beyond the palette");
+        return false;
+      }
+      std::copy(palette_[index].begin(), palette_[index].end(), line + i * 4);
+    }
+    return true;
+  }
+
   Source source_;
   png_structp png_ = nullptr;
   png_infop info_ = nullptr;
+  // Red, green, blue, alpha; no entries unless the picture has a palette.
+  std::array<std::array<uint8_t, 4>, 256> palette_{};
+  size_t palette_size_ = 0;
 };
 
 // One of the seven passes of an interlaced picture, or the only one of any other.
@@ -170,7 +210,7 @@ absl::Status DecodePng(std::string_view bytes, const PngSize& size,
     const int columns = (size.width - pass.first_x + pass.step_x - 1) / pass.step_x;
     if (columns <= 0) continue;
     for (int y = pass.first_y; y < size.height; y += pass.step_y) {
-      if (!reader.ReadLine(line.data())) return reader.Damage();
+      if (!reader.ReadLine(static_cast<size_t>(columns), line.data())) return reader.Damage();
       const std::span<const uint8_t> rgba(line.data(), static_cast<size_t>(columns) * 4);
       if (!take({y, pass.first_x, pass.step_x, rgba})) return absl::OkStatus();
     }

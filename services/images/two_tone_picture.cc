@@ -1,6 +1,7 @@
 #include "services/images/two_tone_picture.h"
 
 #include <algorithm>
+#include <bit>
 #include <numeric>
 
 #include "fmt/format.h"
@@ -72,6 +73,12 @@ TwoTonePicture::TwoTonePicture(int width, int height)
   ROWPROOF_CHECK(width >= 1 && width <= kMostPixelsAcross);
   ROWPROOF_CHECK(height >= 1 && height <= kMostPixelsAcross);
   words_.assign(static_cast<size_t>(height) * words_per_line_, 0);
+}
+
+int64_t TwoTonePicture::CountSet() const {
+  int64_t count = 0;
+  for (const uint64_t word : words_) count += std::popcount(word);
+  return count;
 }
 
 void TwoTonePicture::Recode(bool zero, bool one) {

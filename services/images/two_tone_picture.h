@@ -28,6 +28,7 @@ class TwoTonePicture {
     const uint64_t mask = uint64_t{1} << (x % 64);
     word = value ? word | mask : word & ~mask;
   }
+  int64_t CountSet() const;
   // Every zero becomes `zero`, every one `one`.
   void Recode(bool zero, bool one);
 
