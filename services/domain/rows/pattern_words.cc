@@ -36,7 +36,7 @@ bool HasWord(const std::string& text, const std::string& word) {
   return false;
 }
 
-std::string RowStart(const Design& design) {
+std::string RowStart(const Design& design, bool with_drops) {
   if (design.form == Form::kTube) {
     return "Start and end of a round: ch 1 (not a stitch), work the round, and join it with a sl "
            "st "
@@ -44,11 +44,13 @@ std::string RowStart(const Design& design) {
   }
   switch (design.ends) {
     case Ends::kCut:
-      return "Start and end of a row (ends cut): from row to row the yarn is new. With a slip knot "
-             "on the hook work a standing sc, or a standing ssc where the row begins with ssc; it "
-             "is the row's first stitch. Fasten off after the last stitch. Leave both tails long "
-             "for a fringe, or enclose them in a double border. The first row goes on from the "
-             "chain.";
+      return fmt::format(
+          "Start and end of a row (ends cut): each row has a new yarn. With a slip knot on the "
+          "hook "
+          "work a standing sc{}; it is the row's first stitch. Fasten off after the last stitch. "
+          "Leave both tails long for a fringe, or enclose them in a double border. The first row "
+          "goes on from the chain.",
+          with_drops ? ", or a standing ssc where the row begins with ssc" : "");
     case Ends::kCarried:
       return "Start and end of a row (ends carried): draw up a loop of the row's colour at the "
              "edge and ch 1, which is not a stitch. Lay the resting colour along the row and work "
@@ -167,7 +169,7 @@ std::vector<std::string> SpecialStitches(const Design& design, bool with_drops) 
       "Plain sc: in BLO, the loop away from you as you work. The sc of the first {} go into the "
       "chains.",
       tube ? "round" : "row"));
-  texts.push_back(RowStart(design));
+  texts.push_back(RowStart(design, with_drops));
   if (tube) texts.push_back(TubeEnds(design.ends));
   texts.push_back(MeaningOfSides(design));
   return texts;
