@@ -216,7 +216,7 @@ TEST(Writer, WritesSizesApartWhereSidesChangePlacesBetweenPasses) {
   Design design = Working({"....x", "...x.", ".....", "....."});
   design.facing = chart::Facing::kPaired;
   design.row_band = Band{3, 4};
-  design.sizes = {{"S", 1, 1}, {"M", 1, 2}};
+  design.sizes = {{"S", 1, 1}, {"M", 1, 3}};
   EXPECT_THAT(Texts(design),
               ElementsAre("Row 1 (RS, A): sc in 2nd ch from hook and in each ch across. (5 sts)",
                           "Row 2 (RS, B): sc 5. (5 sts)", "Row 3 (WS, A): sc 3, ssc, sc. (5 sts)",
