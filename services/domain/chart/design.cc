@@ -78,11 +78,6 @@ absl::Status ValidateSize(const Design& design, size_t index, std::set<std::stri
 
 }  // namespace
 
-Colour RowColour(const Design& design, int row) {
-  if (!design.row_colours.empty()) return design.row_colours[static_cast<size_t>(row - 1)];
-  return row % 2 == 1 ? Colour::kA : Colour::kB;
-}
-
 absl::Status Validate(const Design& design) {
   if (design.cells.empty()) {
     return MissingField("cells", fmt::format("a chart of 1 to {} rows of 1 to {} stitches",

@@ -65,7 +65,10 @@ struct Design {
 };
 
 // Colour of a chart row by `row_colours`, or by the alternation where that is empty. Row from 1.
-Colour RowColour(const Design& design, int row);
+inline Colour RowColour(const Design& design, int row) {
+  if (!design.row_colours.empty()) return design.row_colours[static_cast<size_t>(row - 1)];
+  return row % 2 == 1 ? Colour::kA : Colour::kB;
+}
 
 // INVALID_ARGUMENT with the field's path (cells, stitch_band.first, sizes[1].row_repeats, ...) where
 // the design is not well formed: no cells, a band outside the chart, a repeat below 1 or without a

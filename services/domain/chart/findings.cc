@@ -84,19 +84,22 @@ class Checker {
  public:
   Checker(const Design& design, const CheckSettings& settings)
       : design_(design),
+        marks_(design),
         structure_(StructureOf(design)),
         carried_(design.ends == Ends::kCarried && FactsOf(design.technique).drops_hold_strand),
         runs_(design, settings.longest_carried_run),
         edges_(FindEdgeFaults(design, structure_)),
         of_design_(FindingsOfDesign(design, structure_)) {}
 
-  CheckResult Run() {
+  CheckResult CheckAll() {
     AddRowless(0);
+    collector_.EndRow();
     for (int row = 1; row <= design_.cells.rows(); ++row) {
       AddRowless(row);
-      const MarkRow marks = MarksOf(design_, row);
+      const MarkRow marks = marks_.row(row);
       const RowFacts& facts = structure_.facts[static_cast<size_t>(row - 1)];
       if (Suspect(row, marks, facts)) AddCells(row, marks, facts);
+      if (carried_ && facts.worked != 0) AddRuns(row, marks, facts.worked);
       collector_.EndRow();
     }
     return collector_.Take();
@@ -130,8 +133,7 @@ class Checker {
   bool Suspect(int row, const MarkRow& marks, const RowFacts& facts) const {
     if ((facts.no_anchor | facts.foreign_anchor | facts.pointless) != 0) return true;
     if (AtPictureTop(row) || AtSeam(row)) return true;
-    if (row > 1 && Touch(marks, MarksOf(design_, row - 1))) return true;
-    return carried_ && facts.worked != 0 && runs_.MayFind(marks);
+    return row > 1 && Touch(marks, marks_.row(row - 1));
   }
 
   void AddCells(int row, const MarkRow& marks, const RowFacts& facts) {
@@ -148,28 +150,27 @@ class Checker {
     Add(FindingCode::kPointlessDrop, Severity::kWarning, row, mask,
         facts.pointless_drawn ? Seam::kNone : Seam::kRowRepeat, facts.pointless);
     AddDropsOverDrops(row, mask);
-    if (carried_ && facts.worked != 0) AddRuns(row, marks, facts.worked);
   }
 
   void AddDropsOverDrops(int row, std::span<const uint64_t> own) {
     std::array<uint64_t, kMostWords> drawn{};
     const std::span<uint64_t> drawn_mask(drawn.data(), own.size());
     if (row > 1) {
-      const MarkRow below = MarksOf(design_, row - 1);
+      const MarkRow below = marks_.row(row - 1);
       for (size_t i = 0; i < own.size(); ++i) drawn[i] = own[i] & below.word(i);
       Add(FindingCode::kDropOverDrop, Severity::kError, row, drawn_mask, Seam::kNone,
           structure_.all_sizes);
     }
     if (!AtSeam(row)) return;
-    const MarkRow below = MarksOf(design_, design_.row_band->last);
+    const MarkRow below = marks_.row(design_.row_band->last);
     for (size_t i = 0; i < own.size(); ++i) drawn[i] = own[i] & below.word(i) & ~drawn[i];
     Add(FindingCode::kDropOverDrop, Severity::kError, row, drawn_mask, Seam::kRowRepeat,
         structure_.seam_sizes);
   }
 
   void AddRuns(int row, const MarkRow& marks, SizeSet worked) {
-    if (!runs_.MayFind(marks)) return;
-    for (const auto& run : runs_.Find(marks)) {
+    runs_.Find(marks, found_runs_);
+    for (const Run& run : found_runs_) {
       const SizeSet sizes = run.sizes & worked;
       if (sizes == 0) continue;
       collector_.Add({FindingCode::kLooseStrand, Severity::kWarning, row, run.first, run.last,
@@ -186,6 +187,7 @@ class Checker {
   }
 
   const Design& design_;
+  const Marks marks_;
   const RowStructure structure_;
   const bool carried_;
   const RunFinder runs_;
@@ -193,6 +195,7 @@ class Checker {
   const std::vector<Finding> of_design_;
   size_t next_edge_ = 0;
   size_t next_of_design_ = 0;
+  std::vector<Run> found_runs_;
   Collector collector_;
 };
 
@@ -200,7 +203,7 @@ class Checker {
 
 CheckResult Check(const Design& design, const CheckSettings& settings) {
   ROWPROOF_CHECK(FactsOf(design.technique).has_rules);
-  return Checker(design, settings).Run();
+  return Checker(design, settings).CheckAll();
 }
 
 }  // namespace rowproof::chart

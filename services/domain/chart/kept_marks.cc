@@ -39,7 +39,10 @@ class ColumnCounts {
 }  // namespace
 
 MarkRemover::MarkRemover(const Design& design)
-    : design_(design), structure_(StructureOf(design)), words_(design.cells.words_per_row()) {
+    : design_(design),
+      marks_(design),
+      structure_(StructureOf(design)),
+      words_(design.cells.words_per_row()) {
   has_seam_ = structure_.seam_sizes != 0;
   if (has_seam_) DecideSeam();
 }
@@ -52,7 +55,7 @@ bool MarkRemover::TakesAll(int row) const {
 }
 
 void MarkRemover::Step(int row, const Words& drop_first, const Words& drop_last, Walk& walk) const {
-  const MarkRow marks = MarksOf(design_, row);
+  const MarkRow marks = marks_.row(row);
   if (TakesAll(row)) {
     for (size_t i = 0; i < words_; ++i) walk.removed[i] = marks.word(i);
     walk.kept.fill(0);
@@ -78,29 +81,32 @@ void MarkRemover::Step(int row, const Words& drop_first, const Words& drop_last,
 void MarkRemover::DecideSeam() {
   const Band band = *design_.row_band;
   if (band.length() == 1 || TakesAll(band.first) || TakesAll(band.last)) return;
-  const MarkRow first = MarksOf(design_, band.first);
-  const MarkRow last = MarksOf(design_, band.last);
+  const MarkRow first = marks_.row(band.first);
+  const MarkRow last = marks_.row(band.last);
   if (!Touch(first, last)) return;
   Words clash{};
   for (size_t i = 0; i < words_; ++i) clash[i] = first.word(i) & last.word(i);
 
   const Words none{};
   Walk without_first;
-  Walk without_last;
+  for (int row = 1; row < band.first; ++row) Step(row, none, none, without_first);
+  Walk without_last = without_first;
   Words first_stays{};
-  std::vector<ColumnCounts> cost_without_first(words_);
-  std::vector<ColumnCounts> cost_without_last(words_);
-  for (int row = 1; row <= design_.cells.rows(); ++row) {
+  std::vector<ColumnCounts> more_without_first(words_);
+  std::vector<ColumnCounts> more_without_last(words_);
+  for (int row = band.first; row <= design_.cells.rows(); ++row) {
     Step(row, clash, none, without_first);
     Step(row, none, clash, without_last);
     if (row == band.first) first_stays = without_last.kept;
     for (size_t i = 0; i < words_; ++i) {
-      cost_without_first[i].Add(without_first.removed[i]);
-      cost_without_last[i].Add(without_last.removed[i]);
+      more_without_first[i].Add(without_first.removed[i] & ~without_last.removed[i]);
+      more_without_last[i].Add(without_last.removed[i] & ~without_first.removed[i]);
     }
+    // From here on both go on alike.
+    if (row >= band.last && without_first.kept == without_last.kept) break;
   }
   for (size_t i = 0; i < words_; ++i) {
-    const auto order = cost_without_first[i].Compare(cost_without_last[i]);
+    const auto order = more_without_first[i].Compare(more_without_last[i]);
     drop_first_[i] = clash[i] & (order.less | (order.equal & ~first_stays[i]));
     drop_last_[i] = clash[i] & ~drop_first_[i];
   }

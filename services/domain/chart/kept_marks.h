@@ -44,6 +44,7 @@ class MarkRemover {
   void DecideSeam();
 
   const Design& design_;
+  const Marks marks_;
   const RowStructure structure_;
   size_t words_ = 0;
   bool has_seam_ = false;

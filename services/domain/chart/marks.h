@@ -5,6 +5,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <vector>
 
 #include "services/domain/chart/design.h"
 
@@ -30,12 +31,33 @@ struct MarkRow {
   }
 };
 
-inline MarkRow MarksOf(const Design& design, int row) {
-  const auto cells = design.cells.row(row);
-  const bool inverted =
-      design.convention == Convention::kPicture && RowColour(design, row) == Colour::kB;
-  return {cells.data(), cells.size(), inverted ? ~uint64_t{0} : 0, design.cells.last_word_mask()};
-}
+// All rows of a design, which must outlive this.
+class Marks {
+ public:
+  explicit Marks(const Design& design)
+      : cells_(design.cells.row(1).data()),
+        words_(design.cells.words_per_row()),
+        last_mask_(design.cells.last_word_mask()),
+        picture_(design.convention == Convention::kPicture),
+        colours_(design.row_colours) {}
+
+  MarkRow row(int row) const {
+    const auto index = static_cast<size_t>(row - 1);
+    return {cells_ + index * words_, words_,
+            picture_ && IsColourB(index) ? ~uint64_t{0} : uint64_t{0}, last_mask_};
+  }
+
+ private:
+  bool IsColourB(size_t index) const {
+    return colours_.empty() ? index % 2 == 1 : colours_[index] == Colour::kB;
+  }
+
+  const uint64_t* cells_;
+  size_t words_;
+  uint64_t last_mask_;
+  bool picture_;
+  const std::vector<Colour>& colours_;
+};
 
 // Whether some stitch is marked in both rows (of the same width).
 inline bool Touch(const MarkRow& one, const MarkRow& other) {

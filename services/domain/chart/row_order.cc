@@ -6,7 +6,7 @@
 namespace rowproof::chart {
 namespace {
 
-constexpr int kRepeatsLookedAt = 4;
+constexpr int kMostRepeatsLookedAt = 4;
 
 std::vector<int> OrderOf(const Design& design, int repeats) {
   const int rows = design.cells.rows();
@@ -21,11 +21,26 @@ std::vector<int> OrderOf(const Design& design, int repeats) {
   return order;
 }
 
-std::vector<Colour> ChartColours(const Design& design) {
-  if (!design.row_colours.empty()) return design.row_colours;
-  std::vector<Colour> colours(static_cast<size_t>(design.cells.rows()));
-  for (size_t i = 0; i < colours.size(); ++i) colours[i] = i % 2 == 0 ? Colour::kA : Colour::kB;
-  return colours;
+// Repeats that show all neighbourhoods of four rows.
+int RepeatsThatShowAll(const Design& design) {
+  return design.row_band.has_value() ? std::max(2, 5 - design.row_band->length()) : 1;
+}
+
+// What the alternation leaves open: where the working starts, and whether a picture's last row is
+// worked over. Every row stands on the other colour, every anchor has the drop's own.
+void AddFactsOfAlternation(const Design& design, RowStructure& structure) {
+  const bool picture = design.convention == Convention::kPicture;
+  for (RowFacts& fact : structure.facts) fact.worked = structure.all_sizes;
+  if (picture) {
+    const bool repeated = structure.seam_sizes != 0 && design.row_band->last == design.cells.rows();
+    structure.facts.back().worked = repeated ? structure.seam_sizes : 0;
+  }
+  for (const RowOrder& order : structure.orders) {
+    const size_t rows = std::min<size_t>(order.chart_rows.size(), picture ? 1 : 2);
+    for (size_t place = 0; place < rows; ++place) {
+      structure.facts[static_cast<size_t>(order.chart_rows[place] - 1)].no_anchor |= order.sizes;
+    }
+  }
 }
 
 // Adds what one order says. A mark at place i of a picture is worked by the drop at place i + 1, in
@@ -64,22 +79,26 @@ RowStructure StructureOf(const Design& design) {
   RowStructure structure;
   structure.odd_band = design.row_band.has_value() && design.row_colours.empty() &&
                        design.row_band->length() % 2 != 0;
-  std::array<SizeSet, kRepeatsLookedAt + 1> sizes_by_repeats{};
+  const int enough = RepeatsThatShowAll(design);
+  std::array<SizeSet, kMostRepeatsLookedAt + 1> sizes_by_repeats{};
   for (size_t i = 0; i < design.sizes.size(); ++i) {
     const int repeats = structure.odd_band ? 1 : design.sizes[i].row_repeats;
     const SizeSet bit = SizeSet{1} << i;
     structure.all_sizes |= bit;
     if (repeats > 1) structure.seam_sizes |= bit;
-    sizes_by_repeats[static_cast<size_t>(std::min(repeats, kRepeatsLookedAt))] |= bit;
+    sizes_by_repeats[static_cast<size_t>(std::min(repeats, enough))] |= bit;
   }
   structure.facts.resize(static_cast<size_t>(design.cells.rows()));
-  const std::vector<Colour> colours = ChartColours(design);
-  for (int repeats = 1; repeats <= kRepeatsLookedAt; ++repeats) {
+  for (int repeats = 1; repeats <= enough; ++repeats) {
     const SizeSet sizes = sizes_by_repeats[static_cast<size_t>(repeats)];
-    if (sizes == 0) continue;
-    structure.orders.push_back({OrderOf(design, repeats), sizes});
-    AddFacts(structure.orders.back(), colours, design.convention == Convention::kPicture,
-             structure.facts);
+    if (sizes != 0) structure.orders.push_back({OrderOf(design, repeats), sizes});
+  }
+  if (design.row_colours.empty()) {
+    AddFactsOfAlternation(design, structure);
+    return structure;
+  }
+  for (const RowOrder& order : structure.orders) {
+    AddFacts(order, design.row_colours, design.convention == Convention::kPicture, structure.facts);
   }
   return structure;
 }

@@ -57,32 +57,21 @@ int RunFinder::CountDown(const MarkRow& row, int stitch, int end) {
   return stitch < end ? 0 : OnesDownFrom(row, stitch - 1, stitch - end + 1);
 }
 
-bool RunFinder::HasLongDrawnRun(const MarkRow& row) const {
-  // starts: bit b is set where `length` marks in a line start at b; each step joins two such lines.
-  std::array<uint64_t, kMostWords + 1> starts;
+bool RunFinder::FindStarts(const MarkRow& row, Starts& starts) const {
   const size_t words = row.words;
-  for (size_t i = 0; i < words; ++i) starts[i] = row.word(i);
+  uint64_t any = 0;
+  for (size_t i = 0; i < words; ++i) any |= starts[i] = row.word(i);
   starts[words] = 0;
-  for (int length = 1; length <= longest_;) {
-    const int step = std::min(length, longest_ + 1 - length);
-    if (step >= 64) return true;  // so long a limit is left to Find
+  // Each step joins two lines of `length` marks that overlap or touch.
+  for (int length = 1; length <= longest_ && any != 0;) {
+    const int step = std::min({length, longest_ + 1 - length, 63});
+    any = 0;
     for (size_t i = 0; i < words; ++i) {
-      starts[i] &= starts[i] >> step | starts[i + 1] << (64 - step);
+      any |= starts[i] &= starts[i] >> step | starts[i + 1] << (64 - step);
     }
     length += step;
   }
-  uint64_t any = 0;
-  for (size_t i = 0; i < words; ++i) any |= starts[i];
   return any != 0;
-}
-
-bool RunFinder::MayFind(const MarkRow& row) const {
-  if (seam_sizes_ != 0) {
-    const int head = CountUp(row, band_.first, band_.last);
-    if (head == band_.length()) return true;
-    if (head + CountDown(row, band_.last, band_.first) > longest_) return true;
-  }
-  return longest_ < stitches_ && HasLongDrawnRun(row);
 }
 
 void RunFinder::AddSeamRun(const MarkRow& row, std::vector<Run>& runs) const {
@@ -106,21 +95,31 @@ void RunFinder::AddSeamRun(const MarkRow& row, std::vector<Run>& runs) const {
   const bool drawn_tail = head == 0 && (band_.last == stitches_ || !row.at(band_.last + 1));
   if (drawn_head || drawn_tail) return;
   runs.push_back({tail == 0 ? band_.first : band_.last - tail + 1,
-                  head == 0 ? band_.last : band_.first + head - 1, true, seam_sizes_});
+                  head == 0 ? band_.last : band_.first + head - 1, tail > 0 && head > 0,
+                  seam_sizes_});
 }
 
-std::vector<Run> RunFinder::Find(const MarkRow& row) const {
-  std::vector<Run> runs;
-  for (int stitch = 1; stitch <= stitches_;) {
-    const int count = CountUp(row, stitch, stitches_);
-    if (count > longest_ && count > 0)
+void RunFinder::AddDrawnRuns(const MarkRow& row, std::vector<Run>& runs) const {
+  if (longest_ >= stitches_) return;
+  Starts starts;
+  if (!FindStarts(row, starts)) return;
+  uint64_t carry = 0;  // a line starts at the last stitch of the word before
+  for (size_t i = 0; i < row.words; ++i) {
+    // A run starts where a line starts and none did one stitch earlier.
+    uint64_t fresh = starts[i] & ~(starts[i] << 1 | carry);
+    carry = starts[i] >> 63;
+    for (; fresh != 0; fresh &= fresh - 1) {
+      const int stitch = static_cast<int>(i * 64) + std::countr_zero(fresh) + 1;
+      const int count = CountUp(row, stitch, stitches_);
       runs.push_back({stitch, stitch + count - 1, false, all_sizes_});
-    stitch += count;
-    // To the next mark.
-    while (stitch <= stitches_ && !row.at(stitch)) ++stitch;
+    }
   }
+}
+
+void RunFinder::Find(const MarkRow& row, std::vector<Run>& runs) const {
+  runs.clear();
+  AddDrawnRuns(row, runs);
   if (seam_sizes_ != 0) AddSeamRun(row, runs);
-  return runs;
 }
 
 }  // namespace rowproof::chart

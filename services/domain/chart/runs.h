@@ -2,6 +2,7 @@
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_RUNS_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_RUNS_H_
 
+#include <array>
 #include <cstdint>
 #include <vector>
 
@@ -16,7 +17,7 @@ namespace rowproof::chart {
 struct Run {
   int first = 0;
   int last = 0;
-  bool at_seam = false;  // not a run of the drawn chart that is long enough
+  bool at_seam = false;  // too long only because a repetition follows another
   SizeSet sizes = 0;
 };
 
@@ -25,14 +26,17 @@ class RunFinder {
  public:
   RunFinder(const Design& design, int longest);
 
-  // False only where Find would return nothing; a few word operations.
-  bool MayFind(const MarkRow& row) const;
-  // Exact for every number of repeats: a run that fills the band grows with them, any other run
-  // meets at most one seam.
-  std::vector<Run> Find(const MarkRow& row) const;
+  // Replaces what `runs` holds. Exact for every number of repeats: a run that fills the band grows
+  // with them, any other run meets at most one seam.
+  void Find(const MarkRow& row, std::vector<Run>& runs) const;
 
  private:
-  bool HasLongDrawnRun(const MarkRow& row) const;
+  // Bit s-1 is set where more than `longest` marks in a line start at stitch s of the drawn chart.
+  // The word after the row's last is zero.
+  using Starts = std::array<uint64_t, kMostWords + 1>;
+  // Returns whether there is any.
+  bool FindStarts(const MarkRow& row, Starts& starts) const;
+  void AddDrawnRuns(const MarkRow& row, std::vector<Run>& runs) const;
   void AddSeamRun(const MarkRow& row, std::vector<Run>& runs) const;
   // Marks in an unbroken row from `stitch` on, upwards to `end` or downwards to `end`.
   static int CountUp(const MarkRow& row, int stitch, int end);

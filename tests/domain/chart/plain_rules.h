@@ -1,0 +1,14 @@
+// The workability rules once more, as plainly as they are worded: every size laid out in full, cell
+// by cell. Shares no code with the engine but the values it reads and makes.
+#ifndef ROWPROOF_TESTS_DOMAIN_CHART_PLAIN_RULES_H_
+#define ROWPROOF_TESTS_DOMAIN_CHART_PLAIN_RULES_H_
+
+#include "services/domain/chart/findings.h"
+
+namespace rowproof::chart {
+
+CheckResult PlainCheck(const Design& design, int longest_carried_run = 5);
+
+}  // namespace rowproof::chart
+
+#endif  // ROWPROOF_TESTS_DOMAIN_CHART_PLAIN_RULES_H_
