@@ -17,7 +17,9 @@ std::string Us(double value) {
 
 }  // namespace
 
-std::string Number(double value, int digits) { return fmt::format("{:.{}g}", value, digits); }
+std::string Number(double value, int digits) {
+  return digits >= kAllDigits ? fmt::format("{}", value) : fmt::format("{:.{}g}", value, digits);
+}
 
 std::string BothLengths(double mm, int digits) {
   const double size = std::abs(mm);

@@ -7,8 +7,10 @@
 
 namespace rowproof::releases {
 
-// `digits`: significant digits of the metric number, 1 to 17; US numbers have three.
+// `digits`: significant digits of the metric number, from 1; US numbers have three. kAllDigits: as
+// many as tell the number from every other.
 inline constexpr int kShownDigits = 6;
+inline constexpr int kAllDigits = 17;
 
 // "55 mm (2.17 in)" below 100 mm, "62 cm (24.4 in)" below 10 m, else "240 m (262 yd)".
 std::string BothLengths(double mm, int digits = kShownDigits);

@@ -64,9 +64,9 @@ struct Column {
   size_t columns;
 };
 constexpr std::array<Column, 6> kTable = {
-    {{"Ver.", 4}, {"Place", 20}, {"Sizes", 10}, {"Was", 24}, {"Should be", 24}, {"Found in", 8}}};
+    {{"Ver.", 4}, {"Place", 20}, {"Sizes", 10}, {"Was", 22}, {"Should be", 22}, {"Found in", 12}}};
 constexpr size_t kBetween = 2;
-static_assert(4 + 20 + 10 + 24 + 24 + 8 + 5 * kBetween <= kTableColumns);
+static_assert(4 + 20 + 10 + 22 + 22 + 12 + 5 * kBetween <= kTableColumns);
 
 void AppendTableRow(std::string& out, const std::array<std::string, kTable.size()>& cells) {
   std::array<std::vector<std::string>, kTable.size()> wrapped;

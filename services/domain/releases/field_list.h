@@ -39,7 +39,7 @@ class FieldList {
                        now.has_value() ? words(*now, digits) : std::string());
     };
     auto [before, after] = both(kShownDigits);
-    if (before == after) std::tie(before, after) = both(17);
+    if (before == after) std::tie(before, after) = both(kAllDigits);
     Push(std::move(field), std::move(label), std::move(before), std::move(after));
   }
 

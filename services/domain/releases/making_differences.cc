@@ -108,7 +108,7 @@ void AddBorder(const Making& was, const Making& now, FieldList& fields) {
 
 std::string FringeInWords(const AddedFringe& fringe) {
   return fmt::format("{} strands of {}, {}, {}", fringe.strands, estimate::Name(fringe.colour),
-                     BothLengths(fringe.length_mm, 17), estimate::Name(fringe.edge));
+                     BothLengths(fringe.length_mm, kAllDigits), estimate::Name(fringe.edge));
 }
 
 void AddFringes(const Making& was, const Making& now, FieldList& fields) {

@@ -1,0 +1,159 @@
+#include "services/domain/releases/gates.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "services/domain/errors.h"
+
+namespace rowproof::releases {
+namespace {
+
+using testing::ElementsAre;
+using testing::HasSubstr;
+
+GateFacts Settled() {
+  GateFacts facts;
+  facts.testers_required = 2;
+  facts.sizes = {{"S", 2, 0}, {"M", 3, 0}};
+  return facts;
+}
+
+std::vector<GateCode> OpenGates(const GateFacts& facts) {
+  std::vector<GateCode> open;
+  for (const Gate& gate : EvaluateGates(facts)) {
+    EXPECT_FALSE(gate.sentence.empty());
+    EXPECT_NE(gate.state, GateState::kPassedOver);
+    if (gate.state == GateState::kOpen) open.push_back(gate.code);
+  }
+  return open;
+}
+
+const Gate& GateOf(const std::vector<Gate>& gates, GateCode code) {
+  return gates[static_cast<size_t>(code)];
+}
+
+TEST(Gates, AreAllMetWhenEverythingIsSettled) {
+  EXPECT_EQ(EvaluateGates(Settled()).size(), kGates);
+  EXPECT_THAT(OpenGates(Settled()), ElementsAre());
+  EXPECT_TRUE(MayPublish(EvaluateGates(Settled()), {}).ok());
+}
+
+TEST(Gates, AreOpenEachByItsOwnFact) {
+  GateFacts facts = Settled();
+  facts.workability_errors = 1;
+  EXPECT_THAT(OpenGates(facts), ElementsAre(GateCode::kChartWorkable));
+  facts = Settled();
+  facts.errata_undecided = 2;
+  EXPECT_THAT(OpenGates(facts), ElementsAre(GateCode::kErrataDecided));
+  facts = Settled();
+  facts.sizes[1].finished_testers = 1;
+  EXPECT_THAT(OpenGates(facts), ElementsAre(GateCode::kSizesTested));
+  facts = Settled();
+  facts.quantities_unreconciled = {"yarn B"};
+  EXPECT_THAT(OpenGates(facts), ElementsAre(GateCode::kPredictionsReconciled));
+}
+
+TEST(Gates, TakeTheDesignersOwnTextOnlyWhenItWasComparedAndEquals) {
+  GateFacts facts = Settled();
+  facts.has_designer_text = true;
+  EXPECT_THAT(OpenGates(facts), ElementsAre(GateCode::kTextEqualsChart));
+  facts.text_compared = true;
+  EXPECT_THAT(OpenGates(facts), ElementsAre());
+  facts.sizes[0].text_differences = 1;
+  EXPECT_THAT(OpenGates(facts), ElementsAre(GateCode::kTextEqualsChart));
+  EXPECT_THAT(GateOf(EvaluateGates(facts), GateCode::kTextEqualsChart).sentence,
+              HasSubstr("1 difference in size S"));
+  // Rows written from the chart have no differences to be counted.
+  facts.has_designer_text = false;
+  EXPECT_THAT(OpenGates(facts), ElementsAre());
+}
+
+TEST(Gates, NameEverySizeThatLacksTesters) {
+  GateFacts facts = Settled();
+  facts.sizes = {{"S", 0, 0}, {"M", 1, 0}, {"L", 2, 0}};
+  EXPECT_EQ(GateOf(EvaluateGates(facts), GateCode::kSizesTested).sentence,
+            "Not finished by enough testers: size S by 0 of 2, size M by 1 of 2.");
+}
+
+TEST(Publishing, IsRefusedWithOneConditionForEachOpenGate) {
+  GateFacts facts = Settled();
+  facts.errata_undecided = 1;
+  facts.workability_errors = 3;
+  const absl::Status status = MayPublish(EvaluateGates(facts), {});
+  EXPECT_EQ(status.code(), absl::StatusCode::kFailedPrecondition);
+  EXPECT_THAT(DetailOf(status).conditions,
+              ElementsAre(UnmetCondition{"CHART_WORKABLE", "chart-workable",
+                                         "The chart has 3 errors of workability."},
+                          UnmetCondition{"ERRATA_DECIDED", "errata-decided",
+                                         "1 reported erratum has yet to be decided."}));
+}
+
+TEST(Publishing, PassesOverAGateOnlyWithAReasonAndRecordsIt) {
+  GateFacts facts = Settled();
+  facts.sizes[0].finished_testers = 0;
+  const auto gates = EvaluateGates(facts);
+  const std::vector<Waiver> waivers = {
+      {GateCode::kSizesTested, "Size S differs from M in its repeats only."}};
+  EXPECT_FALSE(MayPublish(gates, {}).ok());
+  EXPECT_TRUE(MayPublish(gates, waivers).ok());
+  const auto recorded = PassOver(gates, waivers);
+  ASSERT_TRUE(recorded.ok());
+  EXPECT_EQ(GateOf(*recorded, GateCode::kSizesTested).state, GateState::kPassedOver);
+  EXPECT_EQ(GateOf(*recorded, GateCode::kSizesTested).reason, waivers[0].reason);
+}
+
+TEST(Publishing, StaysRefusedWhileAnotherGateIsOpen) {
+  GateFacts facts = Settled();
+  facts.errata_undecided = 1;
+  facts.workability_errors = 1;
+  const absl::Status status =
+      MayPublish(EvaluateGates(facts), {{GateCode::kErrataDecided, "Will follow next week."}});
+  ASSERT_EQ(DetailOf(status).conditions.size(), 1u);
+  EXPECT_EQ(DetailOf(status).conditions[0].subject, "chart-workable");
+}
+
+TEST(Publishing, DropsAWaiverOfAGateThatIsMet) {
+  const auto gates = EvaluateGates(Settled());
+  const auto recorded = PassOver(gates, {{GateCode::kErrataDecided, "In case one comes in."}});
+  ASSERT_TRUE(recorded.ok());
+  EXPECT_EQ(*recorded, gates);
+}
+
+TEST(Publishing, RefusesReasonsThatAreNone) {
+  GateFacts facts = Settled();
+  facts.errata_undecided = 1;
+  const auto gates = EvaluateGates(facts);
+  const auto field = [&](const std::vector<Waiver>& waivers) {
+    const absl::Status status = MayPublish(gates, waivers);
+    EXPECT_EQ(status.code(), absl::StatusCode::kInvalidArgument);
+    const auto fields = DetailOf(status).fields;
+    return fields.empty() ? std::string("?") : fields[0].field;
+  };
+  const auto code = GateCode::kErrataDecided;
+  EXPECT_EQ(field({{code, ""}}), "waivers[0].reason");
+  EXPECT_EQ(field({{code, "    \n         "}}), "waivers[0].reason");
+  EXPECT_EQ(field({{code, "too short"}}), "waivers[0].reason");
+  EXPECT_EQ(field({{code, std::string(2'001, 'a')}}), "waivers[0].reason");
+  EXPECT_EQ(field({{code, std::string("long enough\0but", 15)}}), "waivers[0].reason");
+  EXPECT_EQ(field({{code, "long enough"}, {code, "long enough"}}), "waivers[1].gate");
+}
+
+TEST(GateCodes, AreStableAndReadBack) {
+  const char* const codes[] = {"chart-workable", "text-equals-chart", "errata-decided",
+                               "sizes-tested", "predictions-reconciled"};
+  for (size_t i = 0; i < kGates; ++i) {
+    const auto code = static_cast<GateCode>(i);
+    EXPECT_STREQ(CodeName(code), codes[i]);
+    GateCode read = GateCode::kChartWorkable;
+    EXPECT_TRUE(ParseGateCode(codes[i], &read));
+    EXPECT_EQ(read, code);
+  }
+  GateCode read;
+  EXPECT_FALSE(ParseGateCode("Chart-Workable", &read));
+  EXPECT_FALSE(ParseGateCode("", &read));
+}
+
+}  // namespace
+}  // namespace rowproof::releases

@@ -1,0 +1,33 @@
+// Versions for the tests of releases. Patterns, yarns and people are invented.
+#ifndef ROWPROOF_TESTS_DOMAIN_RELEASES_SAMPLE_CONTENT_H_
+#define ROWPROOF_TESTS_DOMAIN_RELEASES_SAMPLE_CONTENT_H_
+
+#include <random>
+#include <string>
+#include <vector>
+
+#include "services/domain/releases/version_content.h"
+
+namespace rowproof::releases {
+
+// Lines from the top, as a chart is looked at; 'x' is a set cell, stitch 1 at the right.
+chart::Grid GridOf(const std::vector<std::string>& lines);
+
+// A flat, two-face, cut spike chart in the working convention of one size.
+chart::Design WorkingChart(const std::vector<std::string>& lines);
+
+// A small valid version with a band, two sizes and every kind of field.
+VersionContent SmallVersion();
+
+// A version with every field at random, optional ones there or not; its design is well formed, its
+// making is structurally right but not always in range.
+VersionContent RandomVersion(std::mt19937_64& random);
+
+chart::Grid RandomGrid(std::mt19937_64& random, int rows, int stitches);
+
+// A number from `low` to `high`.
+int Pick(std::mt19937_64& random, int low, int high);
+
+}  // namespace rowproof::releases
+
+#endif  // ROWPROOF_TESTS_DOMAIN_RELEASES_SAMPLE_CONTENT_H_
