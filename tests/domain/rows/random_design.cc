@@ -66,7 +66,8 @@ chart::Design RandomDesign(std::mt19937& random) {
       Below(random, 3) == 0 ? chart::Convention::kWorking : chart::Convention::kPicture;
   design.first_row_number = Below(random, 4) == 0 ? Below(random, 3) : 1;
   const int rows = 1 + Below(random, 16);
-  design.cells = chart::Grid(rows, 1 + Below(random, 24));
+  // Now and then wider than two machine words.
+  design.cells = chart::Grid(rows, 1 + Below(random, Below(random, 10) == 0 ? 150 : 24));
   if (Below(random, 4) == 0) {
     for (int row = 0; row < rows; ++row) {
       design.row_colours.push_back(static_cast<chart::Colour>(Below(random, 2)));

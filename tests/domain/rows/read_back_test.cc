@@ -60,7 +60,7 @@ TEST(WrittenRows, SayWhatTheChartSaysInEverySize) {
   int lists = 0;
   int headings = 0;
   int rounds = 0;
-  for (int n = 0; n < 3000; ++n) {
+  for (int n = 0; n < 2500; ++n) {
     const chart::Design design = RandomDesign(random);
     const WriterSettings settings = RandomSettings(random);
     const auto pattern = WriteRows(design, settings);
