@@ -1,0 +1,32 @@
+// Handlers of ChartService: stateless, without storage, so that the client can host them as well.
+#ifndef ROWPROOF_SERVICES_RPC_CHART_HANDLERS_H_
+#define ROWPROOF_SERVICES_RPC_CHART_HANDLERS_H_
+
+#include "rowproof/v1/chart_service.grpc.pb.h"
+#include "services/rpc/desk.h"
+
+namespace rowproof::rpc {
+
+// Thread-safe.
+class ChartHandlers final : public v1::ChartService::Service {
+ public:
+  explicit ChartHandlers(const Desk& desk) : desk_(desk) {}
+
+  grpc::Status CheckChart(grpc::ServerContext* context, const v1::CheckChartRequest* request,
+                          v1::CheckResult* response) override;
+  grpc::Status RepairChart(grpc::ServerContext* context, const v1::RepairChartRequest* request,
+                           v1::RepairResult* response) override;
+  grpc::Status WriteRows(grpc::ServerContext* context, const v1::WriteRowsRequest* request,
+                         v1::WrittenRows* response) override;
+  grpc::Status EstimateChart(grpc::ServerContext* context, const v1::EstimateChartRequest* request,
+                             v1::SizeEstimate* response) override;
+  grpc::Status DrawChart(grpc::ServerContext* context, const v1::DrawChartRequest* request,
+                         v1::DrawChartResponse* response) override;
+
+ private:
+  const Desk& desk_;
+};
+
+}  // namespace rowproof::rpc
+
+#endif  // ROWPROOF_SERVICES_RPC_CHART_HANDLERS_H_

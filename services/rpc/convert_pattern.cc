@@ -1,0 +1,120 @@
+#include "services/rpc/convert_pattern.h"
+
+#include "services/domain/errors.h"
+#include "services/rpc/convert_design.h"
+#include "services/rpc/convert_estimate.h"
+#include "services/rpc/names.h"
+#include "services/rpc/page_token.h"
+
+namespace rowproof::rpc {
+namespace {
+
+v1::RowChange ToProto(releases::RowChange change) {
+  switch (change) {
+    case releases::RowChange::kSame:
+      return v1::ROW_CHANGE_SAME;
+    case releases::RowChange::kChanged:
+      return v1::ROW_CHANGE_CHANGED;
+    case releases::RowChange::kAdded:
+      return v1::ROW_CHANGE_ADDED;
+    case releases::RowChange::kRemoved:
+      return v1::ROW_CHANGE_REMOVED;
+  }
+  return v1::ROW_CHANGE_UNSPECIFIED;
+}
+
+}  // namespace
+
+v1::Pattern ToProto(const storage::PatternRow& row) {
+  v1::Pattern pattern;
+  pattern.set_name(MakePatternName(row.id));
+  pattern.set_title(row.title);
+  pattern.set_designer(MakeAccountName(row.designer));
+  pattern.set_version_count(row.version_count);
+  *pattern.mutable_create_time() = ToProto(row.created_at);
+  pattern.set_etag(MakeEtag(row.revision));
+  return pattern;
+}
+
+v1::Version ToProto(const storage::VersionRow& row) {
+  v1::Version version;
+  version.set_name(MakeVersionName(row.pattern, row.number));
+  version.set_number(row.number);
+  version.set_parent_number(row.parent_number);
+  version.set_author(MakeAccountName(row.author));
+  *version.mutable_create_time() = ToProto(row.created_at);
+  version.set_note(row.note);
+  version.set_state(row.check.workable() ? v1::VERSION_STATE_WORKABLE : v1::VERSION_STATE_DRAFT);
+  version.set_content_hash(HexOf(row.content_hash));
+  version.set_model_version(row.model_version);
+  auto* check = version.mutable_check();
+  check->set_error_count(row.check.error_count);
+  check->set_warning_count(row.check.warning_count);
+  check->set_note_count(row.check.note_count);
+  check->set_workable(row.check.workable());
+  check->set_rules_version(row.rules_version);
+  return version;
+}
+
+v1::Version ToProto(const usecases::ReadVersion& version, bool swap_colours_offered) {
+  v1::Version to = ToProto(version.row);
+  *to.mutable_check() = ToProto(version.row.check, version.content.design,
+                                version.row.rules_version, swap_colours_offered);
+  v1::VersionContent* content = to.mutable_content();
+  content->set_title(version.content.title);
+  *content->mutable_design() = ToProto(version.content.design);
+  *content->mutable_making() = ToProto(version.content.making);
+  content->set_introduction(version.content.introduction);
+  content->set_notes(version.content.notes);
+  content->set_finishing(version.content.finishing);
+  content->set_level(version.content.level);
+  for (const auto& size : version.row.estimates) *to.add_estimates() = ToProto(size);
+  return to;
+}
+
+v1::VersionDifference ToProto(const releases::VersionDifference& difference,
+                              const PatternId& pattern, int from, int to) {
+  v1::VersionDifference answer;
+  answer.set_from(MakeVersionName(pattern, from));
+  answer.set_to(MakeVersionName(pattern, to));
+  for (const auto& row : difference.rows) {
+    if (row.change == releases::RowChange::kSame) continue;
+    auto* added = answer.add_rows();
+    added->set_change(ToProto(row.change));
+    added->set_old_row(row.old_row);
+    added->set_new_row(row.new_row);
+    for (const auto& range :
+         row.change == releases::RowChange::kRemoved ? row.old_stitches : row.new_stitches) {
+      auto* stitches = added->add_stitches();
+      stitches->set_first(range.first);
+      stitches->set_last(range.last);
+    }
+  }
+  for (const auto& field : difference.fields) {
+    auto* added = answer.add_fields();
+    added->set_field(field.field);
+    added->set_label(field.label);
+    added->set_was(field.was);
+    added->set_now(field.now);
+  }
+  answer.set_same_row_count(difference.same_row_count);
+  return answer;
+}
+
+absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& content) {
+  usecases::VersionSubmission submission;
+  auto source = FromProto(content.design());
+  if (!source.ok()) return UnderField(source.status(), "content");
+  submission.source = std::move(*source);
+  auto making = FromProto(content.making());
+  if (!making.ok()) return UnderField(making.status(), "content.making");
+  submission.content.making = std::move(*making);
+  submission.content.title = content.title();
+  submission.content.introduction = content.introduction();
+  submission.content.notes = content.notes();
+  submission.content.finishing = content.finishing();
+  submission.content.level = content.level();
+  return submission;
+}
+
+}  // namespace rowproof::rpc
