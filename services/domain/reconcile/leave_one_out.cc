@@ -24,7 +24,9 @@ double DirectProbability(std::span<const LogRatio> ratios, size_t i, const Prior
 struct Grid {
   double first = 0;
   double step = 0;
+  std::vector<double> tau2;
   std::vector<TauSums> sums;
+  double LogTau(size_t k) const { return first + step * static_cast<double>(k); }
 };
 
 // The posterior moves most when the ratio that stands farthest out is left out; a grid over that
@@ -48,7 +50,9 @@ Grid MakeGrid(std::span<const LogRatio> ratios, const CentredRatios& centred, co
   const double last = std::max(all.last_log_tau(), rest.last_log_tau());
   const auto count = static_cast<size_t>(std::ceil((last - grid.first) / grid.step)) + 1;
   for (size_t k = 0; k < count; ++k) {
-    grid.sums.push_back(SumsAt(std::exp(grid.first + grid.step * static_cast<double>(k)), centred));
+    const double tau_here = std::exp(grid.LogTau(k));
+    grid.tau2.push_back(tau_here * tau_here);
+    grid.sums.push_back(SumsAt(tau_here, centred));
   }
   return grid;
 }
@@ -60,14 +64,13 @@ std::optional<double> GridProbability(const Grid& grid, const CentredRatios& cen
   std::vector<TauPoint> points(count);
   double peak = -INFINITY;
   for (size_t k = 0; k < count; ++k) {
-    const double log_tau = grid.first + grid.step * static_cast<double>(k);
-    const double w = 1 / (centred.variance[i] + std::exp(2 * log_tau));
+    const double w = 1 / (centred.variance[i] + grid.tau2[k]);
     TauSums sums = grid.sums[k];
     sums.w -= w;
     sums.wz -= w * centred.z[i];
     sums.wzz -= w * centred.z[i] * centred.z[i];
     sums.log_w -= std::log(w);
-    points[k] = PointAt(log_tau, sums, centred.centre, prior);
+    points[k] = PointAt(grid.LogTau(k), sums, centred.centre, prior);
     peak = std::max(peak, points[k].log_density);
   }
   double mass = 0;
@@ -79,11 +82,11 @@ std::optional<double> GridProbability(const Grid& grid, const CentredRatios& cen
     mass += density;
     if (k % 2 == 0) even_mass += density;
     if (density < 1e-14) continue;
-    const double tau = std::exp(grid.first + grid.step * static_cast<double>(k));
-    const double sd = std::sqrt(points[k].mu_variance + tau * tau + centred.variance[i]);
+    const double sd = std::sqrt(points[k].mu_variance + grid.tau2[k] + centred.variance[i]);
     const double z = (ratio.y - points[k].mu_mean) / sd;
-    below += density * NormalCdf(z);
-    above += density * NormalCdf(-z);
+    const double tail = NormalCdf(-std::abs(z));
+    below += density * (z > 0 ? 1 - tail : tail);
+    above += density * (z > 0 ? tail : 1 - tail);
   }
   const double ends =
       std::exp(points.front().log_density - peak) + std::exp(points.back().log_density - peak);

@@ -108,14 +108,19 @@ BruteForce SumOverGrid(const std::vector<LogRatio>& ratios, const Prior& prior, 
   std::vector<double> tau_mass(kSteps);
   for (int j = 0; j < kSteps; ++j) {
     const double tau = (j + 0.5) * most_tau / kSteps;
+    double log_given_tau = -0.5 * (tau / prior.tau_scale) * (tau / prior.tau_scale);
+    std::vector<double> weights;
+    for (const LogRatio& ratio : ratios) {
+      weights.push_back(1 / (ratio.s * ratio.s + tau * tau));
+      log_given_tau += 0.5 * std::log(weights.back());
+    }
     for (int i = 0; i < kSteps; ++i) {
       const double mu = -most_mu + (i + 0.5) * 2 * most_mu / kSteps;
-      double log_density =
-          -0.5 * std::pow(mu / prior.mu_sd, 2) - 0.5 * std::pow(tau / prior.tau_scale, 2);
-      for (const LogRatio& ratio : ratios) {
-        const double variance = ratio.s * ratio.s + tau * tau;
-        log_density -= 0.5 * std::log(variance) + 0.5 * std::pow(ratio.y - mu, 2) / variance;
+      double squares = mu * mu / (prior.mu_sd * prior.mu_sd);
+      for (size_t r = 0; r < ratios.size(); ++r) {
+        squares += weights[r] * (ratios[r].y - mu) * (ratios[r].y - mu);
       }
+      const double log_density = log_given_tau - 0.5 * squares;
       const double density = std::exp(log_density);
       mass += density;
       mu1 += density * mu;

@@ -117,7 +117,8 @@ TEST(LeaveOneOut, ProbabilitiesAreUniformUnderTheModel) {
     for (int i = 0; i < 4; ++i) {
       ratios.push_back({mu + tau * normal(random) + 0.02 * normal(random), 0.02});
     }
-    const double p = LeaveOneOut(ratios, kYarnPrior)[0];
+    const std::vector<LogRatio> others(ratios.begin() + 1, ratios.end());
+    const double p = TwoSidedProbability(PredictNewMaker(others, kYarnPrior), ratios[0]);
     ++tenths[std::min<size_t>(9, static_cast<size_t>(10 * p))];
   }
   for (const int count : tenths) {
