@@ -145,10 +145,6 @@ absl::StatusOr<std::string> ChartSvg(const chart::Design& design, const ChartOpt
 }
 
 absl::Status Validate(const ChartOptions& options) {
-  if (options.title.size() > kLongestTitle) {
-    return InvalidField("title", fmt::format("{} bytes", options.title.size()),
-                        fmt::format("at most {} bytes", kLongestTitle));
-  }
   for (const auto& [field, colour] :
        {std::pair{"colour_a", options.colour_a}, std::pair{"colour_b", options.colour_b}}) {
     for (const double part : {colour.red, colour.green, colour.blue}) {
@@ -157,11 +153,11 @@ absl::Status Validate(const ChartOptions& options) {
       }
     }
   }
-  for (const auto& [field, name] :
-       {std::pair<const char*, const std::string&>{"name_a", options.name_a},
-        {"name_b", options.name_b}}) {
-    if (name.size() > kLongestTitle) {
-      return InvalidField(field, fmt::format("{} bytes", name.size()),
+  for (const auto& [field, text] : {std::pair{"title", &options.title},
+                                    {"name_a", &options.name_a},
+                                    {"name_b", &options.name_b}}) {
+    if (text->size() > kLongestTitle) {
+      return InvalidField(field, fmt::format("{} bytes", text->size()),
                           fmt::format("at most {} bytes", kLongestTitle));
     }
   }

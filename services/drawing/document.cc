@@ -38,17 +38,10 @@ absl::Status FromCairo(cairo_status_t status) {
   return Internal(fmt::format("drawing: cairo: {}", cairo_status_to_string(status)));
 }
 
-std::string Valid(const std::string& text) {
-  char* valid = g_utf8_make_valid(text.data(), static_cast<gssize>(text.size()));
-  std::string result(valid);
-  g_free(valid);
-  return result;
-}
-
 void SetMetadata(cairo_surface_t* pdf, const DocumentFacts& facts) {
-  cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_TITLE, Valid(facts.title).c_str());
+  cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_TITLE, Printable(facts.title).c_str());
   if (!facts.author.empty()) {
-    cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_AUTHOR, Valid(facts.author).c_str());
+    cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_AUTHOR, Printable(facts.author).c_str());
   }
   // Otherwise cairo writes the present time.
   const std::string moment = facts.date + "T00:00:00Z";
@@ -84,7 +77,7 @@ void PaintFrame(cairo_t* cr, const Flow& flow, const DocumentFacts& facts, int p
 
 void AddOutline(cairo_surface_t* pdf, const Flow& flow) {
   for (const OutlineEntry& entry : flow.outline()) {
-    cairo_pdf_surface_add_outline(pdf, CAIRO_PDF_OUTLINE_ROOT, Valid(entry.heading).c_str(),
+    cairo_pdf_surface_add_outline(pdf, CAIRO_PDF_OUTLINE_ROOT, Printable(entry.heading).c_str(),
                                   fmt::format("page={} pos=[0 0]", entry.page).c_str(),
                                   static_cast<cairo_pdf_outline_flags_t>(0));
   }

@@ -2,6 +2,7 @@
 
 #include "fmt/format.h"
 #include "fmt/ranges.h"
+#include "services/domain/errors.h"
 #include "services/drawing/document.h"
 #include "services/drawing/sheet_parts.h"
 #include "services/drawing/sheets.h"
@@ -13,6 +14,7 @@ using releases::ErrataEntry;
 using releases::ErrataSheet;
 
 constexpr double kNumberIndent = 20;
+constexpr size_t kMostVersions = 100;  // named in the running header
 
 size_t SheetBytes(const ErrataSheet& sheet) {
   size_t bytes = sheet.title.size() + sheet.designer.size() + sheet.content_hash.size();
@@ -60,6 +62,14 @@ void AddEntry(Flow& flow, size_t number, const ErrataEntry& entry, int first_row
 
 absl::StatusOr<std::string> DrawErrataSheet(const ErrataSheet& sheet, Paper paper) {
   if (auto status = ValidateDate("release_date", sheet.release_date); !status.ok()) return status;
+  for (const auto& [field, text] : {std::pair{"title", &sheet.title},
+                                    {"designer", &sheet.designer},
+                                    {"content_hash", &sheet.content_hash}}) {
+    if (auto status = ValidateHeading(field, *text); !status.ok()) return status;
+  }
+  if (sheet.versions_concerned.size() > kMostVersions) {
+    return OverLimit("versions_concerned", fmt::format("{} versions", kMostVersions));
+  }
   if (auto status = ValidateTextBytes(SheetBytes(sheet)); !status.ok()) return status;
   auto typesetter = Typesetter::Open();
   if (!typesetter.ok()) return typesetter.status();

@@ -38,6 +38,13 @@ size_t SheetBytes(const PatternSheet& sheet) {
 
 absl::Status ValidateSheet(const PatternSheet& sheet) {
   if (auto status = ValidateDate("release_date", sheet.release_date); !status.ok()) return status;
+  for (const auto& [field, text] : {std::pair{"title", &sheet.title},
+                                    {"designer", &sheet.designer},
+                                    {"version_line", &sheet.version_line},
+                                    {"hash_line", &sheet.hash_line},
+                                    {"other_hand_heading", &sheet.other_hand_heading}}) {
+    if (auto status = ValidateHeading(field, *text); !status.ok()) return status;
+  }
   return ValidateTextBytes(SheetBytes(sheet));
 }
 

@@ -25,6 +25,12 @@ absl::Status ValidateTextBytes(size_t bytes) {
                    fmt::format("{} bytes", kMostSheetBytes));
 }
 
+absl::Status ValidateHeading(const std::string& field, const std::string& text) {
+  if (text.size() <= kLongestTitle) return absl::OkStatus();
+  return InvalidField(field, fmt::format("{} bytes", text.size()),
+                      fmt::format("at most {} bytes", kLongestTitle));
+}
+
 size_t TextBytes(const std::vector<std::string>& texts) {
   size_t bytes = 0;
   for (const std::string& text : texts) bytes += text.size();

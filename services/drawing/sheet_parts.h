@@ -18,6 +18,9 @@ inline constexpr size_t kMostSheetBytes = 2'000'000;
 absl::Status ValidateTextBytes(size_t bytes);
 size_t TextBytes(const std::vector<std::string>& texts);
 
+// INVALID_ARGUMENT where a text for a heading or the running header is over kLongestTitle.
+absl::Status ValidateHeading(const std::string& field, const std::string& text);
+
 // Title, designer and version at the head of the first page.
 void AddMasthead(Flow& flow, const std::string& kind, const std::string& title,
                  const std::string& designer, const std::string& version_line,

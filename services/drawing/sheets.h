@@ -2,8 +2,9 @@
 //
 // The structures are plain values put together by the caller: every number is already rounded and
 // written as text, every list is in the order in which it is printed, and what is empty is left out
-// together with its heading. All text is plain text (never markup), UTF-8, any Unicode; bytes that
-// are not UTF-8 are shown as U+FFFD.
+// together with its heading. All text is plain text (never markup), UTF-8, any Unicode; a line feed
+// starts a new line, other control characters count as blanks, bytes that are not UTF-8 are shown
+// as U+FFFD.
 //
 // The same input gives the same bytes: the document's only date is `release_date`, the only fonts
 // are DejaVu Sans and DejaVu Sans Mono. Functions are thread-safe.
@@ -89,7 +90,8 @@ struct PatternSheet {
   std::vector<std::string> versions_concerned;  // what became of the earlier versions
 };
 
-// Errors: INVALID_ARGUMENT where `release_date` is no civil date, or as ChartPdf under "chart";
+// Errors: INVALID_ARGUMENT where `release_date` is no civil date, title, designer, version, hash or
+// other hand's heading is over kLongestTitle, or as ChartPdf under "chart" and "chart_options";
 // OverLimit over kMostPages pages or 2,000,000 bytes of text; INTERNAL where the font is missing or
 // the PDF cannot be written.
 absl::StatusOr<std::string> DrawPatternSheet(const PatternSheet& sheet, Paper paper);

@@ -37,11 +37,17 @@ FcConfig* PinnedFonts() {
   return config;
 }
 
-std::string Valid(const std::string& text) {
-  char* valid = g_utf8_make_valid(text.data(), static_cast<gssize>(text.size()));
-  std::string result(valid);
-  g_free(valid);
-  return result;
+// A paragraph is broken into lines this much at a time: Pango's time for one piece grows with the
+// square of its length where it cannot break between words.
+constexpr size_t kPieceBytes = 3000;
+
+bool IsContinuation(char byte) { return (static_cast<unsigned char>(byte) & 0xc0) == 0x80; }
+
+size_t PieceEnd(const std::string& text, size_t start) {
+  if (text.size() - start <= kPieceBytes) return text.size();
+  size_t end = start + kPieceBytes;
+  while (IsContinuation(text[end])) --end;
+  return end;
 }
 
 int ToPango(double length) { return static_cast<int>(length * PANGO_SCALE); }
@@ -86,6 +92,8 @@ void Style(PangoLayout* layout, const TextStyle& style) {
   pango_attr_list_unref(attributes);
   pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
   pango_layout_set_alignment(layout, Alignment(style.align));
+  // The sheets are English: a line in another script keeps its own order, but stands at the left.
+  pango_layout_set_auto_dir(layout, FALSE);
   if (style.width > 0) pango_layout_set_width(layout, ToPango(style.width));
   if (style.hanging > 0) pango_layout_set_indent(layout, -ToPango(style.hanging));
   if (style.most_lines > 0) {
@@ -128,23 +136,80 @@ absl::StatusOr<Typesetter> Typesetter::Open() {
 
 Text Typesetter::Set(const std::string& text, const TextStyle& style) const {
   Text made;
-  made.layout_.reset(pango_layout_new(context_.get()));
-  PangoLayout* layout = made.layout_.get();
-  Style(layout, style);
-  const std::string valid = Valid(text);
-  pango_layout_set_text(layout, valid.data(), static_cast<int>(valid.size()));
   // Every line has one height, also where a fallback glyph would stretch it: pages stay even.
   made.line_height_ = style.size * style.line_height;
   made.baseline_ = style.size * (style.line_height * 0.5 + 0.34);
-  PangoLayoutIter* iter = pango_layout_get_iter(layout);
-  do {
-    PangoRectangle logical;
-    pango_layout_iter_get_line_extents(iter, nullptr, &logical);
-    made.lines_.push_back({pango_layout_iter_get_line_readonly(iter), FromPango(logical.x)});
-    made.width_ = std::max(made.width_, FromPango(logical.x + logical.width));
-  } while (pango_layout_iter_next_line(iter) != FALSE);
-  pango_layout_iter_free(iter);
+  const std::string printable = Printable(text);
+  size_t start = 0;
+  while (made.lines_.size() < kMostLines) {
+    const size_t feed = style.most_lines > 0 ? std::string::npos : printable.find('\n', start);
+    AddParagraph(printable.substr(start, feed == std::string::npos ? feed : feed - start), style,
+                 made);
+    if (feed == std::string::npos) break;
+    start = feed + 1;
+  }
   return made;
+}
+
+void Typesetter::AddParagraph(const std::string& paragraph, const TextStyle& style,
+                              Text& made) const {
+  size_t start = 0;
+  do {
+    const bool cut = style.most_lines > 0 || style.width <= 0;
+    const size_t end = cut ? paragraph.size() : PieceEnd(paragraph, start);
+    made.layouts_.emplace_back(pango_layout_new(context_.get()));
+    PangoLayout* layout = made.layouts_.back().get();
+    TextStyle piece = style;
+    piece.bold_bytes = std::min(style.bold_bytes, paragraph.size());
+    // Pango must not be given half a character.
+    while (piece.bold_bytes > 0 && IsContinuation(paragraph[piece.bold_bytes])) --piece.bold_bytes;
+    double indent = 0;
+    if (start > 0) {
+      // Every line of a later piece hangs.
+      piece.bold_bytes = 0;
+      piece.hanging = 0;
+      piece.width -= style.hanging;
+      indent = style.hanging;
+    }
+    Style(layout, piece);
+    pango_layout_set_text(layout, paragraph.data() + start, static_cast<int>(end - start));
+    size_t next = end;
+    const int count = pango_layout_get_line_count(layout);
+    PangoLayoutIter* iter = pango_layout_get_iter(layout);
+    for (int i = 0; i < count; ++i, pango_layout_iter_next_line(iter)) {
+      PangoLayoutLine* line = pango_layout_iter_get_line_readonly(iter);
+      if (i > 0 && i == count - 1 && end < paragraph.size()) {
+        // The last line may have room for more: it starts the next piece.
+        next = start + static_cast<size_t>(line->start_index);
+        break;
+      }
+      PangoRectangle logical;
+      pango_layout_iter_get_line_extents(iter, nullptr, &logical);
+      made.lines_.push_back({line, FromPango(logical.x) + indent});
+      made.width_ = std::max(made.width_, FromPango(logical.x + logical.width) + indent);
+    }
+    pango_layout_iter_free(iter);
+    start = next;
+  } while (start < paragraph.size() && made.lines_.size() < kMostLines);
+}
+
+std::string Printable(const std::string& text) {
+  char* valid = g_utf8_make_valid(text.data(), static_cast<gssize>(text.size()));
+  std::string printable;
+  printable.reserve(text.size());
+  for (const char* at = valid; *at != '\0'; at = g_utf8_next_char(at)) {
+    const gunichar c = g_utf8_get_char(at);
+    const bool noncharacter = (c & 0xfffe) == 0xfffe || (c >= 0xfdd0 && c <= 0xfdef);
+    if (noncharacter) {
+      printable += "\xef\xbf\xbd";
+    } else if (c != '\n' && g_unichar_iscntrl(c)) {
+      printable += ' ';
+    } else {
+      printable.append(at, static_cast<size_t>(g_utf8_next_char(at) - at));
+    }
+  }
+  g_free(valid);
+  return printable;
 }
 
 void SetColour(cairo_t* cr, const Rgb& colour) {

@@ -48,10 +48,10 @@ class Text {
     void operator()(PangoLayout* layout) const { g_object_unref(layout); }
   };
   struct Line {
-    PangoLayoutLine* line;  // owned by the layout
+    PangoLayoutLine* line;  // owned by its layout
     double x;
   };
-  std::unique_ptr<PangoLayout, Free> layout_;
+  std::vector<std::unique_ptr<PangoLayout, Free>> layouts_;
   std::vector<Line> lines_;
   double line_height_ = 0;
   double baseline_ = 0;  // below the top of a line's box
@@ -64,10 +64,14 @@ class Typesetter {
   // INTERNAL where a font file of DejaVu is missing.
   static absl::StatusOr<Typesetter> Open();
 
-  // `text` is plain: bytes that are not UTF-8 become U+FFFD, markup means nothing.
+  // `text` is plain: markup means nothing, a line feed starts a new line, and Printable applies.
+  // Time grows with the length of the text, whatever is in it. What lies past kMostLines is left
+  // out: it would fill more than kMostPages, and is refused for that.
   Text Set(const std::string& text, const TextStyle& style) const;
 
  private:
+  void AddParagraph(const std::string& paragraph, const TextStyle& style, Text& made) const;
+
   struct Free {
     void operator()(void* object) const { g_object_unref(object); }
   };
@@ -75,6 +79,12 @@ class Typesetter {
   std::unique_ptr<PangoFontMap, Free> fonts_;
   std::unique_ptr<PangoContext, Free> context_;
 };
+
+inline constexpr size_t kMostLines = 40'000;
+
+// Valid UTF-8 that Pango and cairo both accept: bytes that are not UTF-8 and noncharacters become
+// U+FFFD, control characters other than a line feed become blanks.
+std::string Printable(const std::string& text);
 
 // Sets the source colour.
 void SetColour(cairo_t* cr, const Rgb& colour);
