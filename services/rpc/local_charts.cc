@@ -1,0 +1,44 @@
+#include "services/rpc/local_charts.h"
+
+#include <grpcpp/server.h>
+#include <grpcpp/server_builder.h>
+#include <grpcpp/support/channel_arguments.h>
+
+#include "services/rpc/chart_handlers.h"
+#include "services/rpc/desk.h"
+
+namespace rowproof::rpc {
+namespace {
+
+class NoObserver : public CallObserver {
+ public:
+  void Served(const ServedCall&) override {}
+};
+
+}  // namespace
+
+struct LocalCharts::Parts {
+  NoObserver observer;
+  Desk desk{nullptr, observer};
+  ChartHandlers handlers{desk};
+  std::unique_ptr<grpc::Server> server;
+};
+
+LocalCharts::LocalCharts() : parts_(std::make_unique<Parts>()) {
+  grpc::ServerBuilder builder;
+  builder.RegisterService(&parts_->handlers);
+  builder.SetMaxReceiveMessageSize(kLargestRequestBytes);
+  builder.SetMaxSendMessageSize(kLargestAnswerBytes);
+  parts_->server = builder.BuildAndStart();
+}
+
+LocalCharts::~LocalCharts() { parts_->server->Shutdown(); }
+
+std::shared_ptr<grpc::Channel> LocalCharts::channel() const {
+  grpc::ChannelArguments arguments;
+  arguments.SetMaxReceiveMessageSize(kLargestAnswerBytes);
+  arguments.SetMaxSendMessageSize(kLargestRequestBytes);
+  return parts_->server->InProcessChannel(arguments);
+}
+
+}  // namespace rowproof::rpc
