@@ -99,27 +99,30 @@ struct UsedYarn {
   bool operator==(const UsedYarn&) const = default;
 };
 
-// One entry for each measured yarn of a valid report, in its order. `design_yarn` gives the yarn
-// that the version names for a colour (its ball band is used where the report names no yarn of its
-// own); nullptr where it has none.
+// The yarns that the version names; nullptr where it has none. Their ball bands are used where a
+// report names no yarn of its own.
 struct DesignYarns {
   const estimate::Yarn* a = nullptr;
   const estimate::Yarn* b = nullptr;
   const estimate::Yarn* border = nullptr;
 };
+// One entry for each measured yarn of a valid report, in its order.
 std::vector<UsedYarn> YarnUsed(const Report& report, const DesignYarns& design_yarns);
 // The yarn that a use is of: its own, or the design's; nullptr where neither is known.
 const estimate::Yarn* YarnInUse(const YarnUse& use, const DesignYarns& design_yarns);
 
 // The version's making as this tester made it: own yarn, hook, ends and gauge in place of the
-// version's; swatch and border only where one of the yarns has them in what was used. Where the
-// report has no gauge reading, the version's gauge stays and the result says so. The report must be
-// valid; the making may still be refused by estimate::Validate.
+// version's. For the yarn of one colour (`yarn`) swatch and border stand in it only where the
+// report says that they are in what was used; for size and time (no colour) the border stands in it
+// and the swatch does not. The report must be valid; the making may still be refused by
+// estimate::Validate.
 struct TesterMaking {
   estimate::Making making;
-  bool gauge_assumed = false;
+  bool gauge_assumed = false;   // no reading before blocking: the version's gauge stays
+  bool swatch_unknown = false;  // a swatch is in the yarn used, but the version names no swatch
 };
-TesterMaking MakingOf(const Report& report, const estimate::Making& version_making);
+TesterMaking MakingOf(const Report& report, const estimate::Making& version_making,
+                      std::optional<estimate::YarnColour> yarn);
 
 const char* Name(WorkedFrom worked_from);  // "chart", "text", "both"
 const char* Name(chart::Hand hand);        // "right", "left"
