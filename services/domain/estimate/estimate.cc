@@ -176,9 +176,9 @@ class SizeEstimator {
     if (piece_.ends() != chart::Ends::kCut) {
       for (const Colour colour : {Colour::kA, Colour::kB}) ends += Uses(piece_, colour) ? 2 : 0;
     } else if (making_.tail_use == TailUse::kEnclosed && !enclosed) {
-      ends += 2 * (rows_[0].rows + rows_[1].rows);
+      ends += int64_t{2} * (rows_[0].rows + rows_[1].rows);
     }
-    if (piece_.border_rounds() > 0) ends += 2 * piece_.border_layers();
+    if (piece_.border_rounds() > 0) ends += int64_t{2} * piece_.border_layers();
     estimate_.ends_to_weave_in = static_cast<int>(ends);
   }
 

@@ -172,6 +172,30 @@ TEST(HandComputed, JoinsAddTwoTailsForEachBallAfterTheFirst) {
   EXPECT_EQ(FindColour(estimate, YarnColour::kB)->balls, std::nullopt);
 }
 
+// With nothing but the wraps left open (half a wrap in 12.7), 12.545 m stay below 15 m and above 10
+// m: 15 m and 15 yd, five balls of 3 m, and 15 m of 400 tex are 6 g. A ball of 2.9 m makes it six
+// (and 15 m of 413.79 tex are 6.2 g, 7 g up).
+TEST(HandComputed, PublishedAmountIsBoughtInWholeBallsAndGrams) {
+  chart::Design design = TwentyRows();
+  design.ends = chart::Ends::kCarried;
+  Making making = RoundMaking();
+  making.gauge = Gauge{20, 25, 0.0, 0.0};
+  making.assumptions.model_relative_uncertainty = 0;
+  making.assumptions.maker_relative_spread = 0;
+  making.yarn_a.ball_length_m = 3;
+  making.yarn_a.ball_mass_g = 1.2;
+  SizeEstimate estimate = Estimated(design, making);
+  EXPECT_EQ(estimate.colours.front().published_length_m, 15);
+  EXPECT_EQ(estimate.colours.front().published_length_yd, 15);
+  EXPECT_EQ(estimate.colours.front().balls, 5);
+  EXPECT_EQ(estimate.colours.front().published_mass_g, 6);
+  making.yarn_a.ball_length_m = 2.9;
+  estimate = Estimated(design, making);
+  EXPECT_EQ(estimate.colours.front().published_length_m, 15);
+  EXPECT_EQ(estimate.colours.front().balls, 6);
+  EXPECT_EQ(estimate.colours.front().published_mass_g, 7);
+}
+
 // 480 chart stitches, 24 of the foundation; 20 row starts. At 12 stitches a minute and half a
 // minute a start: 42 + 10 min.
 TEST(HandComputed, TimeFollowsFromStitchesAndRowStarts) {
