@@ -1,0 +1,43 @@
+#include "services/server/configuration.h"
+
+#include <string_view>
+
+#include "services/domain/errors.h"
+
+namespace rowproof::server {
+namespace {
+
+bool IsLoopback(std::string_view address) {
+  return address.starts_with("127.") || address.starts_with("localhost:") ||
+         address.starts_with("[::1]:") || address.starts_with("unix:");
+}
+
+absl::Status Between(const char* option, int value, int least, int most) {
+  if (value >= least && value <= most) return absl::OkStatus();
+  return InvalidField(option, std::to_string(value),
+                      std::to_string(least) + " to " + std::to_string(most));
+}
+
+}  // namespace
+
+absl::Status Validate(const Configuration& configuration) {
+  if (configuration.tls_certificate_file.empty() != configuration.tls_key_file.empty()) {
+    return InvalidField("--tls-certificate", configuration.tls_certificate_file,
+                        "both --tls-certificate and --tls-key, or neither");
+  }
+  const bool tls = !configuration.tls_certificate_file.empty();
+  if (!configuration.client_certificates_file.empty() && !tls) {
+    return InvalidField("--client-certificates", configuration.client_certificates_file,
+                        "a file together with --tls-certificate and --tls-key");
+  }
+  if (!tls && !IsLoopback(configuration.listen)) {
+    return InvalidField("--listen", configuration.listen,
+                        "a loopback address, or any with --tls-certificate and --tls-key: tokens "
+                        "must not cross a network in plain text");
+  }
+  if (auto s = Between("--pool", configuration.pool_size, 1, 200); !s.ok()) return s;
+  if (auto s = Between("--threads", configuration.threads, 2, 1000); !s.ok()) return s;
+  return Between("--shutdown-seconds", configuration.shutdown_seconds, 0, 3600);
+}
+
+}  // namespace rowproof::server

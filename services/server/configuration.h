@@ -1,0 +1,32 @@
+// What the operator sets on the command line.
+#ifndef ROWPROOF_SERVICES_SERVER_CONFIGURATION_H_
+#define ROWPROOF_SERVICES_SERVER_CONFIGURATION_H_
+
+#include <string>
+
+#include "absl/status/status.h"
+
+namespace rowproof::server {
+
+struct Configuration {
+  std::string var = "var";  // folder of the private cluster and of the address file
+  std::string database;     // libpq connection string; empty: the private cluster
+  std::string listen = "127.0.0.1:7420";
+  std::string tls_certificate_file;
+  std::string tls_key_file;
+  std::string client_certificates_file;  // authorities that clients' certificates must come from
+  std::string postgres_programs = "/usr/lib/postgresql/15/bin";
+  std::string migrations = ROWPROOF_MIGRATIONS_DIR;
+  int pool_size = 8;
+  int threads = 64;
+  int shutdown_seconds = 30;  // granted to calls in flight
+  std::string log_level = "info";
+};
+
+// INVALID_ARGUMENT with the option's name: a key without a certificate, plain text on an address
+// that is not loopback, numbers out of range.
+absl::Status Validate(const Configuration& configuration);
+
+}  // namespace rowproof::server
+
+#endif  // ROWPROOF_SERVICES_SERVER_CONFIGURATION_H_

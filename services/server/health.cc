@@ -1,0 +1,55 @@
+#include "services/server/health.h"
+
+#include <spdlog/spdlog.h>
+
+#include <utility>
+
+#include "storage/claims.h"
+
+namespace rowproof::server {
+namespace {
+
+constexpr std::chrono::seconds kBetweenLooks{1};
+constexpr std::chrono::hours kBetweenPrunings{1};
+
+}  // namespace
+
+HealthWatch::HealthWatch(storage::Database& database, grpc::HealthCheckServiceInterface& health,
+                         std::function<void()> revive)
+    : database_(database),
+      health_(health),
+      revive_(std::move(revive)),
+      thread_([this] { Watch(); }) {}
+
+HealthWatch::~HealthWatch() {
+  {
+    const std::lock_guard lock(mutex_);
+    ending_ = true;
+  }
+  ended_.notify_all();
+  thread_.join();
+}
+
+void HealthWatch::Watch() {
+  bool serving = true;
+  auto next_pruning = std::chrono::steady_clock::now();
+  std::unique_lock lock(mutex_);
+  while (!ending_) {
+    lock.unlock();
+    const bool answers = database_.Ping().ok();
+    if (answers != serving) {
+      serving = answers;
+      health_.SetServingStatus(serving);
+      spdlog::warn("health serving={}", serving);
+    }
+    if (!answers && revive_) revive_();
+    if (answers && std::chrono::steady_clock::now() >= next_pruning) {
+      next_pruning = std::chrono::steady_clock::now() + kBetweenPrunings;
+      storage::PruneClaims(database_).IgnoreError();  // the next hour tries again
+    }
+    lock.lock();
+    ended_.wait_for(lock, kBetweenLooks, [this] { return ending_; });
+  }
+}
+
+}  // namespace rowproof::server

@@ -1,0 +1,41 @@
+// Watches the database, says so by grpc.health.v1, starts the private cluster again where it has
+// ended, and forgets old request ids.
+#ifndef ROWPROOF_SERVICES_SERVER_HEALTH_H_
+#define ROWPROOF_SERVICES_SERVER_HEALTH_H_
+
+#include <grpcpp/health_check_service_interface.h>
+
+#include <condition_variable>
+#include <functional>
+#include <mutex>
+#include <thread>
+
+#include "storage/database.h"
+
+namespace rowproof::server {
+
+// Runs from construction to destruction on a thread of its own.
+class HealthWatch {
+ public:
+  // `revive` is called, at most once a second, while the database does not answer; may be empty.
+  HealthWatch(storage::Database& database, grpc::HealthCheckServiceInterface& health,
+              std::function<void()> revive);
+  ~HealthWatch();
+  HealthWatch(const HealthWatch&) = delete;
+  HealthWatch& operator=(const HealthWatch&) = delete;
+
+ private:
+  void Watch();
+
+  storage::Database& database_;
+  grpc::HealthCheckServiceInterface& health_;
+  const std::function<void()> revive_;
+  std::mutex mutex_;
+  std::condition_variable ended_;
+  bool ending_ = false;
+  std::thread thread_;
+};
+
+}  // namespace rowproof::server
+
+#endif  // ROWPROOF_SERVICES_SERVER_HEALTH_H_

@@ -1,0 +1,30 @@
+// The only place that writes log lines: one a served call, one a transaction that failed.
+#ifndef ROWPROOF_SERVICES_SERVER_LOGS_H_
+#define ROWPROOF_SERVICES_SERVER_LOGS_H_
+
+#include <string>
+
+#include "services/rpc/desk.h"
+#include "storage/database.h"
+
+namespace rowproof::server {
+
+// Sets the process's log to standard error: UTC time, level, then key=value pairs.
+void StartLog(const std::string& level);
+
+// Thread-safe.
+class CallLog : public rpc::CallObserver {
+ public:
+  void Served(const rpc::ServedCall& call) override;
+};
+
+// Thread-safe.
+class DatabaseLog : public storage::DatabaseObserver {
+ public:
+  void Failed(const char* transaction, const std::string& sqlstate, const std::string& constraint,
+              bool again) override;
+};
+
+}  // namespace rowproof::server
+
+#endif  // ROWPROOF_SERVICES_SERVER_LOGS_H_

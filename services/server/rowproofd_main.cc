@@ -1,0 +1,118 @@
+#include <signal.h>
+#include <spdlog/spdlog.h>
+#include <sys/stat.h>
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <fstream>
+
+#include "services/server/logs.h"
+#include "services/server/server.h"
+
+namespace rowproof::server {
+namespace {
+
+constexpr int kRefused = 3;
+
+int Refuse(const absl::Status& status) {
+  const std::string message(status.message().data(), status.message().size());
+  std::fprintf(stderr, "rowproofd: %s\n", message.c_str());
+  return kRefused;
+}
+
+// Signals are waited for by one thread; every thread that is made later inherits the block.
+sigset_t BlockSignals() {
+  sigset_t set;
+  sigemptyset(&set);
+  sigaddset(&set, SIGTERM);
+  sigaddset(&set, SIGINT);
+  pthread_sigmask(SIG_BLOCK, &set, nullptr);
+  return set;
+}
+
+int Serve(const Configuration& configuration) {
+  const sigset_t signals = BlockSignals();
+  auto server = Server::Start(configuration);
+  if (!server.ok()) return Refuse(server.status());
+  const std::string address_file = configuration.var + "/address";
+  std::ofstream(address_file) << (*server)->address() << '\n';
+  spdlog::info("listening address={}", (*server)->address());
+  int signal = 0;
+  sigwait(&signals, &signal);
+  spdlog::info("stopping signal={}", signal);
+  std::remove(address_file.c_str());
+  server->reset();
+  spdlog::info("stopped");
+  return 0;
+}
+
+int Migrate(const Configuration& configuration) {
+  auto done = MigrateOnly(configuration);
+  if (!done.ok()) return Refuse(done.status());
+  std::printf("The database has the schema of this build.\n");
+  return 0;
+}
+
+int CreateFirstDesigner(const Configuration& configuration, const std::string& name,
+                        const std::string& mail) {
+  auto made = CreateDesigner(configuration, name, mail);
+  if (!made.ok()) return Refuse(made.status());
+  std::printf("%s\n%s\n", made->account.c_str(), made->secret.c_str());
+  return 0;
+}
+
+void AddOptions(CLI::App& app, Configuration& c) {
+  app.add_option("--var", c.var, "Folder of the private database and the address file")
+      ->capture_default_str();
+  app.add_option("--database", c.database,
+                 "libpq connection string of another database, several hosts allowed; without it "
+                 "the server has a private PostgreSQL below --var");
+  app.add_option("--listen", c.listen, "Address and port; port 0 picks a free one")
+      ->capture_default_str();
+  app.add_option("--tls-certificate", c.tls_certificate_file, "PEM file of the certificate chain");
+  app.add_option("--tls-key", c.tls_key_file, "PEM file of its private key");
+  app.add_option("--client-certificates", c.client_certificates_file,
+                 "PEM file of the authorities that clients' certificates must come from");
+  app.add_option("--postgres-programs", c.postgres_programs, "Folder of initdb and pg_ctl")
+      ->capture_default_str();
+  app.add_option("--migrations", c.migrations, "Folder of the numbered SQL files")
+      ->capture_default_str();
+  app.add_option("--pool", c.pool_size, "Database connections")->capture_default_str();
+  app.add_option("--threads", c.threads, "Most server threads")->capture_default_str();
+  app.add_option("--shutdown-seconds", c.shutdown_seconds, "Time for calls in flight after SIGTERM")
+      ->capture_default_str();
+  app.add_option("--log-level", c.log_level, "trace, debug, info, warn, error or off")
+      ->capture_default_str();
+}
+
+int Main(int argc, char** argv) {
+  Configuration configuration;
+  std::string name;
+  std::string mail;
+  CLI::App app("rowproofd: the Rowproof server");
+  app.set_version_flag("--version", ROWPROOF_VERSION);
+  app.require_subcommand(1);
+  app.fallthrough();
+  AddOptions(app, configuration);
+  const auto* serve = app.add_subcommand("serve", "Serve until SIGTERM or SIGINT");
+  const auto* migrate =
+      app.add_subcommand("migrate", "Bring the database of --database up to this build's schema");
+  auto* admin = app.add_subcommand("admin", "Operator's commands on the database");
+  admin->require_subcommand(1);
+  auto* designer = admin->add_subcommand(
+      "create-designer", "Make a designer's account; prints its name and its token, once");
+  designer->add_option("--name", name, "What the designer is called")->required();
+  designer->add_option("--mail", mail, "Mail address");
+  CLI11_PARSE(app, argc, argv);
+  StartLog(serve->parsed() ? configuration.log_level : "warn");
+  // Files below --var are nobody else's business.
+  umask(077);
+  if (serve->parsed()) return Serve(configuration);
+  if (migrate->parsed()) return Migrate(configuration);
+  return CreateFirstDesigner(configuration, name, mail);
+}
+
+}  // namespace
+}  // namespace rowproof::server
+
+int main(int argc, char** argv) { return rowproof::server::Main(argc, argv); }

@@ -1,0 +1,204 @@
+#include "services/server/server.h"
+
+#include <grpcpp/ext/proto_server_reflection_plugin.h>
+#include <grpcpp/grpcpp.h>
+#include <spdlog/spdlog.h>
+
+#include <cstdlib>
+#include <fstream>
+#include <iterator>
+#include <optional>
+#include <thread>
+#include <utility>
+
+#include "fmt/format.h"
+#include "services/domain/errors.h"
+#include "services/rpc/account_handlers.h"
+#include "services/rpc/chart_handlers.h"
+#include "services/rpc/local_charts.h"
+#include "services/rpc/pattern_handlers.h"
+#include "services/server/embedded_postgres.h"
+#include "services/server/health.h"
+#include "services/server/logs.h"
+#include "services/usecases/accounts.h"
+#include "storage/migrate.h"
+
+namespace rowproof::server {
+namespace {
+
+class ThreadSleeper : public Sleeper {
+ public:
+  void Sleep(std::chrono::microseconds duration) override { std::this_thread::sleep_for(duration); }
+};
+
+absl::StatusOr<std::string> ReadFile(const char* option, const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  if (!file) return InvalidField(option, path, "a file that can be read");
+  return std::string((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
+}
+
+absl::StatusOr<std::shared_ptr<grpc::ServerCredentials>> Credentials(
+    const Configuration& configuration) {
+  if (configuration.tls_certificate_file.empty()) return grpc::InsecureServerCredentials();
+  auto certificate = ReadFile("--tls-certificate", configuration.tls_certificate_file);
+  if (!certificate.ok()) return certificate.status();
+  auto key = ReadFile("--tls-key", configuration.tls_key_file);
+  if (!key.ok()) return key.status();
+  grpc::SslServerCredentialsOptions options;
+  options.pem_key_cert_pairs.push_back({*key, *certificate});
+  if (!configuration.client_certificates_file.empty()) {
+    auto authorities = ReadFile("--client-certificates", configuration.client_certificates_file);
+    if (!authorities.ok()) return authorities.status();
+    options.pem_root_certs = *authorities;
+    options.client_certificate_request = GRPC_SSL_REQUEST_AND_REQUIRE_CLIENT_CERTIFICATE_AND_VERIFY;
+  }
+  return grpc::SslServerCredentials(options);
+}
+
+// The database that the configuration names, ready and of this build's schema.
+struct Store {
+  std::optional<EmbeddedPostgres> cluster;
+  bool started_here = false;
+  std::string connection;
+  SystemClock clock;
+  ThreadSleeper sleeper;
+  DatabaseLog log;
+  RandomIdentifiers identifiers;
+  std::optional<storage::Database> database;
+  std::optional<usecases::Application> application;
+
+  Store() = default;
+  Store(const Store&) = delete;
+  Store& operator=(const Store&) = delete;
+  ~Store() {
+    application.reset();
+    database.reset();
+    if (cluster.has_value() && started_here) cluster->Stop();
+  }
+};
+
+absl::StatusOr<std::unique_ptr<Store>> OpenStore(const Configuration& configuration,
+                                                 bool migrate_any) {
+  auto store = std::make_unique<Store>();
+  // libpq's own default waits for a silent host without end.
+  setenv("PGCONNECT_TIMEOUT", "2", 0);
+  store->connection = configuration.database;
+  if (configuration.database.empty()) {
+    if (auto s = LeaveRoot(configuration.var); !s.ok()) return s;
+    store->cluster.emplace(configuration.var + "/postgres", configuration.postgres_programs);
+    store->started_here = !store->cluster->Running();
+    if (auto s = store->cluster->Start(); !s.ok()) return s;
+    store->connection = store->cluster->Connection();
+  }
+  auto migrations = storage::ReadMigrations(configuration.migrations);
+  if (!migrations.ok()) return migrations.status();
+  if (store->cluster.has_value() || migrate_any) {
+    auto applied = storage::Migrate(store->connection, *migrations);
+    if (!applied.ok()) return applied.status();
+    spdlog::info("migrations applied={} known={}", *applied, migrations->size());
+  } else if (auto s = storage::CheckSchema(store->connection, *migrations); !s.ok()) {
+    return s;
+  }
+  storage::DatabaseSettings settings;
+  settings.connection = store->connection;
+  settings.pool_size = configuration.pool_size;
+  store->database.emplace(settings, store->clock, store->sleeper, store->log);
+  store->application.emplace(
+      usecases::Application{*store->database, store->identifiers, store->clock});
+  return store;
+}
+
+}  // namespace
+
+struct Server::Parts {
+  int shutdown_seconds = 30;
+  std::unique_ptr<Store> store;
+  CallLog calls;
+  std::optional<rpc::Desk> desk;
+  std::optional<rpc::ChartHandlers> charts;
+  std::optional<rpc::AccountHandlers> accounts;
+  std::optional<rpc::PatternHandlers> patterns;
+  std::unique_ptr<grpc::Server> server;
+  std::optional<HealthWatch> health;
+  std::string address;
+
+  void Serve(grpc::ServerBuilder& builder) {
+    desk.emplace(&*store->application, calls);
+    charts.emplace(*desk);
+    accounts.emplace(*desk);
+    patterns.emplace(*desk);
+    builder.RegisterService(&*charts);
+    builder.RegisterService(&*accounts);
+    builder.RegisterService(&*patterns);
+  }
+};
+
+Server::Server(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
+
+absl::StatusOr<std::unique_ptr<Server>> Server::Start(const Configuration& configuration) {
+  if (auto s = Validate(configuration); !s.ok()) return s;
+  auto credentials = Credentials(configuration);
+  if (!credentials.ok()) return credentials.status();
+  auto store = OpenStore(configuration, false);
+  if (!store.ok()) return store.status();
+  auto parts = std::make_unique<Parts>();
+  parts->shutdown_seconds = configuration.shutdown_seconds;
+  parts->store = std::move(*store);
+
+  grpc::EnableDefaultHealthCheckService(true);
+  grpc::reflection::InitProtoReflectionServerBuilderPlugin();
+  grpc::ServerBuilder builder;
+  int port = 0;
+  builder.AddListeningPort(configuration.listen, *credentials, &port);
+  // Two servers on one port would each get half of the calls.
+  builder.AddChannelArgument(GRPC_ARG_ALLOW_REUSEPORT, 0);
+  builder.SetMaxReceiveMessageSize(rpc::kLargestRequestBytes);
+  builder.SetMaxSendMessageSize(rpc::kLargestAnswerBytes);
+  grpc::ResourceQuota quota("rowproofd");
+  quota.SetMaxThreads(configuration.threads);
+  builder.SetResourceQuota(quota);
+  parts->Serve(builder);
+  parts->server = builder.BuildAndStart();
+  if (parts->server == nullptr || port == 0) {
+    return InvalidField("--listen", configuration.listen,
+                        "an address that is free on this machine");
+  }
+  parts->address =
+      configuration.listen.substr(0, configuration.listen.rfind(':') + 1) + std::to_string(port);
+  Store* opened = parts->store.get();
+  parts->health.emplace(*opened->database, *parts->server->GetHealthCheckService(), [opened] {
+    if (opened->cluster.has_value() && !opened->cluster->Running()) {
+      opened->cluster->Start().IgnoreError();  // its log says why; the next second tries again
+    }
+  });
+  return std::unique_ptr<Server>(new Server(std::move(parts)));
+}
+
+Server::~Server() {
+  parts_->server->Shutdown(std::chrono::system_clock::now() +
+                           std::chrono::seconds(parts_->shutdown_seconds));
+  parts_->server->Wait();
+  parts_->health.reset();
+  // The cluster is the server's, whoever started it: a killed server leaves it running.
+  parts_->store->started_here = parts_->store->cluster.has_value();
+}
+
+std::string Server::address() const { return parts_->address; }
+
+absl::StatusOr<int> MigrateOnly(const Configuration& configuration) {
+  auto store = OpenStore(configuration, true);
+  if (!store.ok()) return store.status();
+  return 0;
+}
+
+absl::StatusOr<NewDesigner> CreateDesigner(const Configuration& configuration,
+                                           const std::string& display_name,
+                                           const std::string& mail_address) {
+  auto store = OpenStore(configuration, false);
+  if (!store.ok()) return store.status();
+  auto made = usecases::CreateDesigner(*(*store)->application, display_name, mail_address);
+  if (!made.ok()) return made.status();
+  return NewDesigner{"accounts/" + made->account.value, made->secret};
+}
+
+}  // namespace rowproof::server
