@@ -109,7 +109,7 @@ create table seat (
   created_at        timestamptz not null,
   taken_at          timestamptz,
   ended_at          timestamptz,
-  revision          integer not null default 1,
+  report_count      integer not null default 0,
   primary key (pattern_id, call_id, seat_id),
   foreign key (pattern_id, call_id) references test_call
 );

@@ -1,0 +1,66 @@
+// Rows of reports. Every function throws libpqxx's exceptions, which end in Database, and runs
+// inside a transaction.
+#ifndef ROWPROOF_STORAGE_REPORTS_H_
+#define ROWPROOF_STORAGE_REPORTS_H_
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "services/domain/calls/report.h"
+#include "services/domain/identifiers.h"
+#include "storage/errata.h"
+#include "storage/seats.h"
+#include "storage/transaction.h"
+
+namespace rowproof::storage {
+
+struct ReportRow {
+  PatternId pattern;
+  CallId call;
+  SeatId seat;
+  int number = 0;
+  AccountId entered_by;
+  bool on_behalf = false;
+  Moment created_at;
+  calls::Report report;
+  std::vector<ErratumId> errata;  // one for each of report.errata
+};
+
+// What a new revision is judged by, in one look-up.
+struct ReportGround {
+  SeatRow seat;
+  bool version_was_sent = false;   // to this call's testers
+  std::string content;             // canonical encoding of that version
+  std::vector<ErratumRow> errata;  // ever reported from this seat; no confirmations
+};
+std::optional<ReportGround> LoadReportGround(Transaction& transaction, const PatternId& pattern,
+                                             const CallId& call, const SeatId& seat,
+                                             int version_number);
+
+// One reported erratum of a new revision, with its place.
+struct PlacedErratum {
+  ErratumId id;
+  bool is_new = false;  // else an earlier revision reported it under this id
+  int chart_row = 0;
+  calls::StitchRange stitches;
+};
+// Appends the revision, in one statement: the report with its errata (`placed` has one entry for
+// each), the errata that are new, those that the seat no longer reports marked as withdrawn, and
+// the seat's state and count. The call is locked.
+void InsertReport(Transaction& transaction, const ReportRow& report,
+                  const std::vector<PlacedErratum>& placed, calls::SeatState seat_state);
+
+std::optional<ReportRow> LoadReport(Transaction& transaction, const PatternId& pattern,
+                                    const CallId& call, const SeatId& seat, int number);
+// Of a seat, newest first, below `before_number` where that is not 0.
+std::vector<ReportRow> ListSeatReports(Transaction& transaction, const PatternId& pattern,
+                                       const CallId& call, const SeatId& seat, int before_number,
+                                       int limit);
+// The newest revision of each seat of a call, by seat, after `after` where that is not empty.
+std::vector<ReportRow> ListNewestReports(Transaction& transaction, const PatternId& pattern,
+                                         const CallId& call, const SeatId& after, int limit);
+
+}  // namespace rowproof::storage
+
+#endif  // ROWPROOF_STORAGE_REPORTS_H_

@@ -1,0 +1,65 @@
+// Rows of seats. Every function throws libpqxx's exceptions, which end in Database, and runs inside
+// a transaction.
+#ifndef ROWPROOF_STORAGE_SEATS_H_
+#define ROWPROOF_STORAGE_SEATS_H_
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "services/domain/calls/states.h"
+#include "services/domain/identifiers.h"
+#include "storage/admission.h"
+#include "storage/transaction.h"
+
+namespace rowproof::storage {
+
+// A seat with the place of its newest report.
+struct SeatRow {
+  PatternId pattern;
+  CallId call;
+  SeatId id;
+  calls::SeatState state = calls::SeatState::kOffered;
+  std::string size;
+  AccountId account;         // empty: not taken
+  std::string display_name;  // personal data; empty: not taken, or erased
+  Moment created_at;
+  std::optional<Moment> taken_at;
+  std::optional<Moment> ended_at;
+  int report_count = 0;
+  // Of the newest report; 0 without one.
+  int last_row = 0;
+  int report_version = 0;
+};
+
+// An invitation's seat, locked together with its call until the transaction ends.
+struct InvitedSeat {
+  SeatRow seat;
+  calls::CallState call_state = calls::CallState::kDraft;
+};
+
+void InsertSeat(Transaction& transaction, const SeatRow& seat, const Sha256& invitation_sha256);
+std::optional<SeatRow> LoadSeat(Transaction& transaction, const PatternId& pattern,
+                                const CallId& call, const SeatId& seat);
+// In the order (created_at, id), after (after, after_id) where given.
+std::vector<SeatRow> ListSeats(Transaction& transaction, const PatternId& pattern,
+                               const CallId& call, std::optional<Moment> after,
+                               const SeatId& after_id, int limit);
+int CountSeats(Transaction& transaction, const PatternId& pattern, const CallId& call);
+// Size and state of every seat of a call.
+std::vector<calls::Seat> LoadSeatStates(Transaction& transaction, const PatternId& pattern,
+                                        const CallId& call);
+
+// Gives a seat that is still offered another invitation. False where there is none.
+bool ReplaceInvitation(Transaction& transaction, const PatternId& pattern, const CallId& call,
+                       const SeatId& seat, const Sha256& invitation_sha256);
+std::optional<InvitedSeat> LockInvitedSeat(Transaction& transaction,
+                                           const Sha256& invitation_sha256);
+// The account takes the seat: its state, its time, and the account's membership as a tester.
+void TakeSeat(Transaction& transaction, const SeatRow& seat);
+// The seat's state, and `ended_at` where it has ended.
+void UpdateSeatState(Transaction& transaction, const SeatRow& seat);
+
+}  // namespace rowproof::storage
+
+#endif  // ROWPROOF_STORAGE_SEATS_H_

@@ -1,0 +1,52 @@
+// Rows of test calls and of the versions that their testers were sent. Every function throws
+// libpqxx's exceptions, which end in Database, and runs inside a transaction.
+#ifndef ROWPROOF_STORAGE_TEST_CALLS_H_
+#define ROWPROOF_STORAGE_TEST_CALLS_H_
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "services/domain/calls/call_settings.h"
+#include "services/domain/calls/states.h"
+#include "services/domain/identifiers.h"
+#include "storage/admission.h"
+#include "storage/transaction.h"
+
+namespace rowproof::storage {
+
+struct TestCallRow {
+  PatternId pattern;
+  CallId id;
+  calls::CallState state = calls::CallState::kDraft;
+  int version_number = 0;
+  int revision = 1;
+  Moment created_at;
+  calls::CallSettings settings;
+};
+
+struct SentVersionRow {
+  int number = 0;
+  Moment sent_at;
+};
+
+// With its first call_version: a call's version counts as sent from the beginning.
+void InsertTestCall(Transaction& transaction, const TestCallRow& call);
+std::optional<TestCallRow> LoadTestCall(Transaction& transaction, const PatternId& pattern,
+                                        const CallId& call);
+// Calls of a pattern, newest first, after (before, before_id) where given; only those in which
+// `tester` holds or held a seat, where that is not empty.
+std::vector<TestCallRow> ListTestCalls(Transaction& transaction, const PatternId& pattern,
+                                       const AccountId& tester, std::optional<Moment> before,
+                                       const CallId& before_id, int limit);
+// State, settings and revision, by its identifiers.
+void UpdateTestCall(Transaction& transaction, const TestCallRow& call);
+// Makes `call.version_number` the present version, and records that it was sent.
+void InsertSentVersion(Transaction& transaction, const TestCallRow& call, Moment sent_at);
+// In the order of sending.
+std::vector<SentVersionRow> ListSentVersions(Transaction& transaction, const PatternId& pattern,
+                                             const CallId& call);
+
+}  // namespace rowproof::storage
+
+#endif  // ROWPROOF_STORAGE_TEST_CALLS_H_
