@@ -1,28 +1,40 @@
 #include "services/domain/reconcile/errata.h"
 
 #include <algorithm>
-#include <array>
 #include <map>
 #include <numeric>
 #include <set>
+#include <tuple>
 
 namespace rowproof::reconcile {
 namespace {
 
-// Chart rows of one report, ascending and distinct; empty where it concerns no row of the size.
-std::vector<int> ChartRowsOf(const ReportedErratum& report, const ChartRows& chart_rows) {
+using calls::ErratumKind;
+using calls::SeenIn;
+
+// The chart's numbers of first..last (from 1) of one size, ascending and distinct; what the size
+// does not have is left out.
+std::vector<int> InChart(const std::vector<std::vector<int>>& numbers, int size, int first,
+                         int last) {
+  std::vector<int> in_chart;
+  if (first < 1 || size < 0 || static_cast<size_t>(size) >= numbers.size()) return in_chart;
+  const std::vector<int>& of_size = numbers[static_cast<size_t>(size)];
+  const int end = std::min(std::max(first, last), static_cast<int>(of_size.size()));
+  for (int i = first; i <= end; ++i) in_chart.push_back(of_size[static_cast<size_t>(i - 1)]);
+  std::sort(in_chart.begin(), in_chart.end());
+  in_chart.erase(std::unique(in_chart.begin(), in_chart.end()), in_chart.end());
+  return in_chart;
+}
+
+// A report's place in the chart: no rows where it concerns none; no stitches for the whole row.
+struct Place {
   std::vector<int> rows;
-  if (report.row < 1 || report.size < 0) return rows;
-  if (static_cast<size_t>(report.size) >= chart_rows.size()) return rows;
-  const std::vector<int>& of_size = chart_rows[static_cast<size_t>(report.size)];
-  const int last =
-      std::min(std::max(report.row, report.last_row), static_cast<int>(of_size.size()));
-  for (int row = report.row; row <= last; ++row) {
-    rows.push_back(of_size[static_cast<size_t>(row - 1)]);
-  }
-  std::sort(rows.begin(), rows.end());
-  rows.erase(std::unique(rows.begin(), rows.end()), rows.end());
-  return rows;
+  std::vector<int> stitches;
+};
+
+Place PlaceOf(const ReportedErratum& report, const ChartPlaces& places) {
+  return {InChart(places.rows, report.size, report.row, report.last_row),
+          InChart(places.stitches, report.size, report.first_stitch, report.last_stitch)};
 }
 
 // Disjoint sets of reports, joined one pair at a time.
@@ -46,17 +58,25 @@ class Groups {
   std::vector<size_t> parent_;
 };
 
-// A report's stitches in a row; a whole row holds every stitch.
+// A run of a report's stitches in a row; a whole row holds every stitch.
 struct Span {
   int first = 0;
   int last = 0;
   size_t report = 0;
 };
 
-Span SpanOf(const ReportedErratum& report, size_t index) {
+std::vector<Span> SpansOf(const std::vector<int>& stitches, size_t report) {
   constexpr int kEveryStitch = 1 << 30;
-  if (report.first_stitch < 1) return {0, kEveryStitch, index};
-  return {report.first_stitch, std::max(report.first_stitch, report.last_stitch), index};
+  if (stitches.empty()) return {{0, kEveryStitch, report}};
+  std::vector<Span> spans;
+  for (const int stitch : stitches) {
+    if (!spans.empty() && spans.back().last == stitch - 1) {
+      spans.back().last = stitch;
+    } else {
+      spans.push_back({stitch, stitch, report});
+    }
+  }
+  return spans;
 }
 
 // Joins the reports of one kind in one row whose stitches overlap.
@@ -73,17 +93,19 @@ void JoinOverlaps(std::vector<Span>* spans, Groups* groups) {
   }
 }
 
-Groups GroupReports(std::span<const ReportedErratum> reports,
-                    const std::vector<std::vector<int>>& rows) {
+Groups GroupReports(std::span<const ReportedErratum> reports, const std::vector<Place>& places) {
   Groups groups(reports.size());
   std::map<std::pair<ErratumKind, int>, std::vector<Span>> by_row;
+  const auto add = [&](size_t report, int row, const std::vector<Span>& spans) {
+    std::vector<Span>& there = by_row[{reports[report].kind, row}];
+    there.insert(there.end(), spans.begin(), spans.end());
+  };
   for (size_t i = 0; i < reports.size(); ++i) {
-    if (rows[i].empty()) by_row[{reports[i].kind, 0}].push_back(SpanOf({}, i));
-    for (const int row : rows[i]) {
-      by_row[{reports[i].kind, row}].push_back(SpanOf(reports[i], i));
-    }
+    if (places[i].rows.empty()) add(i, 0, SpansOf({}, i));
+    const std::vector<Span> spans = SpansOf(places[i].stitches, i);
+    for (const int row : places[i].rows) add(i, row, spans);
   }
-  for (auto& [place, spans] : by_row) JoinOverlaps(&spans, &groups);
+  for (auto& [row, spans] : by_row) JoinOverlaps(&spans, &groups);
   return groups;
 }
 
@@ -91,21 +113,22 @@ std::vector<std::string> Sorted(const std::set<std::string>& names) {
   return {names.begin(), names.end()};
 }
 
-// Widens a cluster's stitches by one report that lies in a row; 0 to 0 stands for the whole row.
-void AddStitches(const ReportedErratum& report, bool first_report, ErrataCluster* cluster) {
-  if (report.first_stitch < 1 || (!first_report && cluster->first_stitch == 0)) {
+// Widens a cluster's place by one report that lies in a row; 0 to 0 stitches are the whole row.
+void AddPlace(const Place& place, bool first_report, ErrataCluster* cluster) {
+  cluster->row = first_report ? place.rows.front() : std::min(cluster->row, place.rows.front());
+  cluster->last_row = std::max(cluster->last_row, place.rows.back());
+  if (place.stitches.empty() || (!first_report && cluster->first_stitch == 0)) {
     cluster->first_stitch = cluster->last_stitch = 0;
     return;
   }
-  const int last = std::max(report.first_stitch, report.last_stitch);
-  cluster->first_stitch =
-      first_report ? report.first_stitch : std::min(cluster->first_stitch, report.first_stitch);
-  cluster->last_stitch = std::max(cluster->last_stitch, last);
+  cluster->first_stitch = first_report ? place.stitches.front()
+                                       : std::min(cluster->first_stitch, place.stitches.front());
+  cluster->last_stitch = std::max(cluster->last_stitch, place.stitches.back());
 }
 
 // What the reports alone say: place, sources, who reported.
 ErrataCluster Describe(std::span<const ReportedErratum> reports, const std::vector<size_t>& members,
-                       const std::vector<std::vector<int>>& rows) {
+                       const std::vector<Place>& places) {
   ErrataCluster cluster;
   cluster.kind = reports[members[0]].kind;
   cluster.reports = members;
@@ -119,10 +142,8 @@ ErrataCluster Describe(std::span<const ReportedErratum> reports, const std::vect
     cluster.in_chart |= report.seen_in == SeenIn::kChart || report.seen_in == SeenIn::kBoth;
     cluster.in_text |= report.seen_in == SeenIn::kText || report.seen_in == SeenIn::kBoth;
     cluster.elsewhere |= report.seen_in == SeenIn::kElsewhere;
-    if (rows[i].empty()) continue;
-    cluster.row = first_report ? rows[i].front() : std::min(cluster.row, rows[i].front());
-    cluster.last_row = std::max(cluster.last_row, rows[i].back());
-    AddStitches(report, first_report, &cluster);
+    if (places[i].rows.empty()) continue;
+    AddPlace(places[i], first_report, &cluster);
     first_report = false;
   }
   cluster.reported_by = Sorted(reported);
@@ -165,16 +186,17 @@ bool Holds(const std::vector<std::string>& sorted, const std::string& name) {
 
 // The last word of each tester on each cluster.
 void AddConfirmations(std::span<const ReportedErratum> reports,
-                      std::span<const Confirmation> confirmations,
+                      std::span<const ErratumConfirmation> confirmations,
                       std::vector<ErrataCluster>* clusters) {
   std::map<std::string, size_t> cluster_of;
   for (size_t c = 0; c < clusters->size(); ++c) {
     for (const size_t i : (*clusters)[c].reports) cluster_of.emplace(reports[i].id, c);
   }
   std::map<std::pair<size_t, std::string>, bool> met;
-  for (const Confirmation& one : confirmations) {
+  for (const ErratumConfirmation& one : confirmations) {
     const auto found = cluster_of.find(one.erratum);
-    if (found != cluster_of.end()) met[{found->second, one.tester}] = one.met_it_too;
+    if (found != cluster_of.end())
+      met[{found->second, one.tester}] = one.said == calls::Confirmation::kMetItToo;
   }
   for (const auto& [key, met_it_too] : met) {
     ErrataCluster& cluster = (*clusters)[key.first];
@@ -187,11 +209,11 @@ void AddConfirmations(std::span<const ReportedErratum> reports,
 }
 
 void CountWorkers(std::span<const ReportedErratum> reports, std::span<const TesterWork> work,
-                  const std::vector<std::vector<int>>& rows, const ChartRows& chart_rows,
+                  const std::vector<Place>& places, const ChartRows& chart_rows,
                   const SameReading& same_reading, ErrataCluster* cluster) {
   Reading reading;
   for (const size_t i : cluster->reports) {
-    reading.rows.insert(rows[i].begin(), rows[i].end());
+    reading.rows.insert(places[i].rows.begin(), places[i].rows.end());
     reading.versions.insert(reports[i].version);
   }
   std::set<std::string> workers;
@@ -208,29 +230,18 @@ void CountWorkers(std::span<const ReportedErratum> reports, std::span<const Test
 
 }  // namespace
 
-const char* Name(ErratumKind kind) {
-  constexpr std::array<const char*, kErratumKinds> kNames = {
-      "stitch", "count", "colour", "side", "repeat", "materials", "measurement", "other"};
-  return kNames[static_cast<size_t>(kind)];
-}
-
-const char* Name(SeenIn seen_in) {
-  constexpr std::array<const char*, 4> kNames = {"chart", "text", "both", "elsewhere"};
-  return kNames[static_cast<size_t>(seen_in)];
-}
-
 std::vector<ErrataCluster> ClusterErrata(std::span<const ReportedErratum> reports,
-                                         std::span<const Confirmation> confirmations,
+                                         std::span<const ErratumConfirmation> confirmations,
                                          std::span<const TesterWork> work,
-                                         const ChartRows& chart_rows,
+                                         const ChartPlaces& places,
                                          const SameReading& same_reading) {
-  std::vector<std::vector<int>> rows;
-  for (const ReportedErratum& report : reports) rows.push_back(ChartRowsOf(report, chart_rows));
-  Groups groups = GroupReports(reports, rows);
+  std::vector<Place> where;
+  for (const ReportedErratum& report : reports) where.push_back(PlaceOf(report, places));
+  Groups groups = GroupReports(reports, where);
   std::map<size_t, std::vector<size_t>> members;
   for (size_t i = 0; i < reports.size(); ++i) members[groups.Of(i)].push_back(i);
   std::vector<ErrataCluster> clusters;
-  for (const auto& [name, indices] : members) clusters.push_back(Describe(reports, indices, rows));
+  for (const auto& [name, indices] : members) clusters.push_back(Describe(reports, indices, where));
   const auto smallest_id = [&](const ErrataCluster& cluster) {
     std::string id = reports[cluster.reports[0]].id;
     for (const size_t i : cluster.reports) id = std::min(id, reports[i].id);
@@ -245,7 +256,7 @@ std::vector<ErrataCluster> ClusterErrata(std::span<const ReportedErratum> report
   });
   AddConfirmations(reports, confirmations, &clusters);
   for (ErrataCluster& cluster : clusters) {
-    CountWorkers(reports, work, rows, chart_rows, same_reading, &cluster);
+    CountWorkers(reports, work, where, places.rows, same_reading, &cluster);
   }
   return clusters;
 }

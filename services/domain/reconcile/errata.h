@@ -9,28 +9,14 @@
 #include <string>
 #include <vector>
 
+#include "services/domain/calls/erratum.h"
 #include "services/domain/reconcile/coverage.h"
 
 namespace rowproof::reconcile {
 
-enum class ErratumKind : uint8_t {
-  kStitch,       // a stitch is wrong or cannot be worked
-  kCount,        // a row's stitch count does not add up
-  kColour,       // a row's colour
-  kSide,         // RS and WS
-  kRepeat,       // a repeat does not close, or too many or few repetitions
-  kMaterials,    // yarn, hook, amounts
-  kMeasurement,  // gauge, finished size
-  kOther,
-};
-inline constexpr int kErratumKinds = 8;
-const char* Name(ErratumKind kind);  // "stitch", "count", ...
-
-enum class SeenIn : uint8_t { kChart, kText, kBoth, kElsewhere };
-const char* Name(SeenIn seen_in);  // "chart", "text", "both", "elsewhere"
-
-// One report of one fault, as the tester counts: worked rows of the tester's size, in the present
-// version's numbering (the caller carries the rows of earlier versions first).
+// One report of one fault: worked rows and expanded stitches of the tester's size (as
+// calls::ChartStitches gives them), in the present version's numbering (the caller carries the rows
+// of earlier versions first).
 struct ReportedErratum {
   std::string id;        // opaque, unique
   std::string tester;    // opaque key of who reported it
@@ -38,24 +24,31 @@ struct ReportedErratum {
   int size = 0;          // index of the size that was worked
   int row = 0;           // worked row from 1; 0 where no row is concerned
   int last_row = 0;      // 0 is the same as `row`
-  int first_stitch = 0;  // the chart's number, from 1; 0: the whole row
+  int first_stitch = 0;  // expanded stitch from 1; 0: the whole row
   int last_stitch = 0;   // 0 is the same as first_stitch
-  ErratumKind kind = ErratumKind::kOther;
-  SeenIn seen_in = SeenIn::kElsewhere;
+  calls::ErratumKind kind = calls::ErratumKind::kOther;
+  calls::SeenIn seen_in = calls::SeenIn::kElsewhere;
   // The tester could already see the erratum in a list: then the report says nothing about how many
   // are left.
   bool seen_before = false;
 };
 
-// What a tester says about an erratum that is listed.
-struct Confirmation {
+// What a tester says about an erratum that is listed; the last word of each tester counts.
+struct ErratumConfirmation {
   std::string erratum;  // id of any report in the cluster
   std::string tester;
-  bool met_it_too = false;  // else: worked it, it was right
+  calls::Confirmation said = calls::Confirmation::kMetItToo;
+};
+
+// Where the rows and stitches of each expanded size lie in the chart as drawn: for spike and
+// overlay chart::ExpandedSize::chart_row and chart_stitch of each size.
+struct ChartPlaces {
+  ChartRows rows;                          // rows[size][row - 1]
+  std::vector<std::vector<int>> stitches;  // stitches[size][stitch - 1]
 };
 
 struct ErrataCluster {
-  ErratumKind kind = ErratumKind::kOther;
+  calls::ErratumKind kind = calls::ErratumKind::kOther;
   std::vector<size_t> reports;  // indices into the reports given, ascending
   // Smallest place that holds all reports, in chart rows (0: no row) and the chart's stitches (0:
   // the whole row, where one report names it).
@@ -79,15 +72,16 @@ struct ErrataCluster {
 };
 
 // Reports of one kind on overlapping places form one cluster, transitively: their chart rows
-// overlap, and their stitches overlap or one of the two names the whole row; reports without a row,
-// or whose rows the size does not have, overlap each other. A confirmation of an unknown id is
-// passed over. The result does not depend on the order of the reports but for the indices; clusters
-// are sorted by row, first stitch, kind and smallest id. Time O(n log n) but for rows with very
-// many reports.
+// overlap, and their chart stitches overlap or one of the two names the whole row (as one does
+// whose stitches the size does not have); reports without a row, or whose rows the size does not
+// have, overlap each other. A confirmation of an unknown id is passed over. The result does not
+// depend on the order of the reports but for the indices; clusters are sorted by row, first stitch,
+// kind and smallest id. Time O(m log m), m the number of places (row and run of stitches) that the
+// reports name.
 std::vector<ErrataCluster> ClusterErrata(std::span<const ReportedErratum> reports,
-                                         std::span<const Confirmation> confirmations,
+                                         std::span<const ErratumConfirmation> confirmations,
                                          std::span<const TesterWork> work,
-                                         const ChartRows& chart_rows,
+                                         const ChartPlaces& places,
                                          const SameReading& same_reading);
 
 }  // namespace rowproof::reconcile

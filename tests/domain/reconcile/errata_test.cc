@@ -10,11 +10,30 @@
 namespace rowproof::reconcile {
 namespace {
 
+using calls::ErratumKind;
+using calls::SeenIn;
 using testing::ElementsAre;
 using testing::IsEmpty;
+constexpr calls::Confirmation kMet = calls::Confirmation::kMetItToo;
+constexpr calls::Confirmation kRight = calls::Confirmation::kWorkedItRight;
 
-const ChartRows kRows = {{1, 2, 3, 4, 5, 6, 7, 8},            // size 0 as drawn
-                         {1, 2, 3, 4, 5, 3, 4, 5, 6, 7, 8}};  // size 1 works rows 3-5 twice
+std::vector<int> UpTo(int last) {
+  std::vector<int> numbers(static_cast<size_t>(last));
+  for (int i = 0; i < last; ++i) numbers[static_cast<size_t>(i)] = i + 1;
+  return numbers;
+}
+
+// Size 0 as drawn (8 rows, 40 stitches); size 1 works rows 3-5 and stitches 5-8 twice.
+ChartPlaces MakePlaces() {
+  ChartPlaces places;
+  places.rows = {UpTo(8), {1, 2, 3, 4, 5, 3, 4, 5, 6, 7, 8}};
+  std::vector<int> twice = UpTo(8);
+  for (int stitch = 5; stitch <= 40; ++stitch) twice.push_back(stitch);
+  places.stitches = {UpTo(40), twice};
+  return places;
+}
+const ChartPlaces kPlaces = MakePlaces();
+const ChartRows& kRows = kPlaces.rows;
 
 bool NeverTheSame(Source, int, int, int, int) { return false; }
 bool AlwaysTheSame(Source, int, int, int, int) { return true; }
@@ -44,9 +63,9 @@ TesterWork Work(const std::string& tester, int last_row, bool chart = true, bool
 }
 
 std::vector<ErrataCluster> Cluster(const std::vector<ReportedErratum>& reports,
-                                   const std::vector<Confirmation>& confirmations = {},
+                                   const std::vector<ErratumConfirmation>& confirmations = {},
                                    const std::vector<TesterWork>& work = {}) {
-  return ClusterErrata(reports, confirmations, work, kRows, NeverTheSame);
+  return ClusterErrata(reports, confirmations, work, kPlaces, NeverTheSame);
 }
 
 TEST(ErrataClusters, JoinOverlappingStitchesOfOneKindThroughTheirNeighbours) {
@@ -95,6 +114,27 @@ TEST(ErrataClusters, MeetInTheChartRowWhateverTheSize) {
   EXPECT_EQ(Cluster(reports).size(), 2u);
 }
 
+TEST(ErrataClusters, MeetInTheChartStitchWhateverTheSize) {
+  std::vector<ReportedErratum> reports = {Report("1", "ann", 2, 7), Report("2", "bea", 2, 11)};
+  reports[1].size = 1;  // stitch 11 of size 1 is the chart's 7 for the second time
+  auto clusters = Cluster(reports);
+  ASSERT_EQ(clusters.size(), 1u);
+  EXPECT_EQ(clusters[0].first_stitch, 7);
+  EXPECT_EQ(clusters[0].last_stitch, 7);
+  // Stitches 8 and 9 of size 1 are the chart's 8 and 5: the 7 between them is not concerned.
+  reports[1].first_stitch = 8;
+  reports[1].last_stitch = 9;
+  EXPECT_EQ(Cluster(reports).size(), 2u);
+  reports[0].first_stitch = 5;
+  clusters = Cluster(reports);
+  ASSERT_EQ(clusters.size(), 1u);
+  EXPECT_EQ(clusters[0].first_stitch, 5);
+  EXPECT_EQ(clusters[0].last_stitch, 8);
+  // Stitches that the size does not have: the whole row.
+  reports[1].first_stitch = 400;
+  EXPECT_EQ(Cluster(reports)[0].first_stitch, 0);
+}
+
 TEST(ErrataClusters, WithoutARowFormOneOfTheirKind) {
   std::vector<ReportedErratum> reports = {Report("1", "ann", 0, 0, 0, ErratumKind::kMaterials),
                                           Report("2", "bea", 0, 0, 0, ErratumKind::kMaterials),
@@ -117,7 +157,7 @@ TEST(ErrataClusters, CountWhoWorkedTheRowAndSaidNothing) {
       Work("dot", 8, false, true),  // from the text: the fault was seen in the chart
       Work("eve", 5, true, true),
       Work("fay", 8)};
-  auto clusters = Cluster(reports, {{"1", "fay", true}}, work);
+  auto clusters = Cluster(reports, {{"1", "fay", kMet}}, work);
   EXPECT_EQ(clusters[0].worked_without_reporting, 2);  // bea, eve
   EXPECT_THAT(clusters[0].met_by, ElementsAre("fay"));
   reports[0].seen_in = SeenIn::kBoth;
@@ -132,8 +172,9 @@ TEST(ErrataClusters, DoNotCountWorkFromAVersionThatReadOtherwise) {
   work[0].version = 2;  // the row was corrected there
   work[1].version = 2;
   work[1].row_version = {1, 1, 1, 1, 1, 2};  // changed over after row 5
-  EXPECT_EQ(ClusterErrata(reports, {}, work, kRows, NeverTheSame)[0].worked_without_reporting, 1);
-  EXPECT_EQ(ClusterErrata(reports, {}, work, kRows, AlwaysTheSame)[0].worked_without_reporting, 2);
+  EXPECT_EQ(ClusterErrata(reports, {}, work, kPlaces, NeverTheSame)[0].worked_without_reporting, 1);
+  EXPECT_EQ(ClusterErrata(reports, {}, work, kPlaces, AlwaysTheSame)[0].worked_without_reporting,
+            2);
 }
 
 TEST(ErrataClusters, AskForTheTestersOwnRowAndSize) {
@@ -150,18 +191,18 @@ TEST(ErrataClusters, AskForTheTestersOwnRowAndSize) {
     asked.push_back(row);
     return false;
   };
-  ClusterErrata(reports, {}, work, kRows, same);
+  ClusterErrata(reports, {}, work, kPlaces, same);
   EXPECT_THAT(asked, ElementsAre(4, 7));  // chart row 4 is worked twice in size 1
 }
 
 TEST(ErrataClusters, KeepConfirmationsByTheirLastWord) {
   const std::vector<ReportedErratum> reports = {Report("1", "ann", 5), Report("2", "bea", 5)};
   const auto clusters = Cluster(reports,
-                                {{"2", "cid", true},
-                                 {"1", "dot", true},
-                                 {"2", "dot", false},
-                                 {"unknown", "eve", true},
-                                 {"1", "bea", true}},
+                                {{"2", "cid", kMet},
+                                 {"1", "dot", kMet},
+                                 {"2", "dot", kRight},
+                                 {"unknown", "eve", kMet},
+                                 {"1", "bea", kMet}},
                                 {Work("dot", 8)});
   EXPECT_THAT(clusters[0].met_by, ElementsAre("cid"));
   EXPECT_THAT(clusters[0].right_for, ElementsAre("dot"));
@@ -178,20 +219,27 @@ TEST(ErrataClusters, TellWhoFoundItUnprompted) {
 
 TEST(ErrataClusters, OfNothingAreNone) { EXPECT_THAT(Cluster({}), IsEmpty()); }
 
+bool ShareANumber(const std::vector<std::vector<int>>& numbers, int size_a, int first_a, int last_a,
+                  int size_b, int first_b, int last_b) {
+  for (int a = first_a; a <= std::max(first_a, last_a); ++a) {
+    for (int b = first_b; b <= std::max(first_b, last_b); ++b) {
+      if (numbers[static_cast<size_t>(size_a)][static_cast<size_t>(a - 1)] ==
+          numbers[static_cast<size_t>(size_b)][static_cast<size_t>(b - 1)]) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
 bool Overlap(const ReportedErratum& a, const ReportedErratum& b) {
   if (a.kind != b.kind) return false;
-  std::set<int> rows;
-  for (int r = a.row; r <= std::max(a.row, a.last_row); ++r) {
-    rows.insert(kRows[static_cast<size_t>(a.size)][static_cast<size_t>(r - 1)]);
+  if (!ShareANumber(kPlaces.rows, a.size, a.row, a.last_row, b.size, b.row, b.last_row)) {
+    return false;
   }
-  bool shared = false;
-  for (int r = b.row; r <= std::max(b.row, b.last_row); ++r) {
-    shared |= rows.count(kRows[static_cast<size_t>(b.size)][static_cast<size_t>(r - 1)]) == 1;
-  }
-  if (!shared) return false;
-  if (a.first_stitch == 0 || b.first_stitch == 0) return true;
-  return a.first_stitch <= std::max(b.first_stitch, b.last_stitch) &&
-         b.first_stitch <= std::max(a.first_stitch, a.last_stitch);
+  return a.first_stitch == 0 || b.first_stitch == 0 ||
+         ShareANumber(kPlaces.stitches, a.size, a.first_stitch, a.last_stitch, b.size,
+                      b.first_stitch, b.last_stitch);
 }
 
 // Against the plain definition: pairs that overlap, joined until nothing changes.
