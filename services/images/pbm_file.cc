@@ -1,4 +1,5 @@
 // Source of the format: Netpbm, "PBM Format Specification", plain (P1) and raw (P4).
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -96,12 +97,14 @@ absl::Status ReadPlain(Scanner& scanner, TwoTonePicture* picture) {
 }
 
 absl::Status ReadRaw(std::string_view raster, TwoTonePicture* picture) {
-  const auto line_bytes = static_cast<size_t>(picture->width() + 7) / 8;
+  const int line_bytes = (picture->width() + 7) / 8;
   size_t at = 0;
-  for (int y = 0; y < picture->height(); ++y, at += line_bytes) {
-    for (int x = 0; x < picture->width(); ++x) {
-      const auto byte = static_cast<unsigned char>(raster[at + static_cast<size_t>(x) / 8]);
-      if ((byte >> (7 - x % 8) & 1) != 0) picture->set(x, y, true);
+  for (int y = 0; y < picture->height(); ++y) {
+    for (int i = 0; i < line_bytes; ++i) {
+      const auto byte = static_cast<unsigned char>(raster[at++]);
+      if (byte == 0) continue;
+      const int end = std::min(8 * i + 8, picture->width());  // what fills up a line is not read
+      for (int x = 8 * i; x < end; ++x) picture->set(x, y, (byte >> (7 - x % 8) & 1) != 0);
     }
   }
   for (const char c : raster.substr(at)) {
@@ -122,7 +125,7 @@ absl::StatusOr<TwoColours> ApplyColours(const ImportSettings& settings, TwoToneP
   ColourCounts counts;
   if (white > 0) counts.Add(kWhite, white);
   if (black > 0) counts.Add(kBlack, black);
-  const auto colours = FindTwoColours(counts, settings);
+  auto colours = FindTwoColours(counts, settings);
   if (!colours.ok()) return colours;
   picture->Recode(white > 0 && colours->IsB(kWhite), black > 0 && colours->IsB(kBlack));
   return colours;

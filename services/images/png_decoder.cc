@@ -160,6 +160,7 @@ struct Pass {
 std::vector<Pass> Passes(bool interlaced) {
   if (!interlaced) return {Pass{}};
   std::vector<Pass> passes;
+  passes.reserve(PNG_INTERLACE_ADAM7_PASSES);
   for (int i = 0; i < PNG_INTERLACE_ADAM7_PASSES; ++i) {
     passes.push_back({PNG_PASS_START_COL(i), PNG_PASS_START_ROW(i), 1 << PNG_PASS_COL_SHIFT(i),
                       1 << PNG_PASS_ROW_SHIFT(i)});

@@ -68,12 +68,12 @@ TEST(ImageMagick, WritesEveryColourTypeDepthAndInterlacingAsWeReadIt) {
   }
 }
 
-TEST(ImageMagick, WritesTransparentWhiteThatIsReadAsWhite) {
+TEST(ImageMagick, HidesAColourBehindFullTransparencyThatIsReadAsWhite) {
   const chart::Grid cells = RandomGrid(9, 14, 5);
   const std::string pbm = ExportPbm(cells, PbmKind::kRaw);
   for (const std::string kind : {"png32:-", "png64:-"}) {
-    const std::string png = Output(
-        "convert pbm:- -transparent white -channel RGB -fill red -opaque white " + kind, pbm);
+    const std::string png =
+        Output("convert pbm:- -transparent white -background red -alpha background " + kind, pbm);
     ASSERT_GT(png.size(), 28U);
     EXPECT_EQ(png[25], 6);
     ExpectReads(png, OnePixelACell(), cells, "PNG");
@@ -82,11 +82,8 @@ TEST(ImageMagick, WritesTransparentWhiteThatIsReadAsWhite) {
 
 TEST(ImageMagick, LaysHalfTransparentBlackOnWhiteAsGrey) {
   // Alpha 128 of 255: 255 * (255 - 128) / 255 = 127.
-  const std::string png = Output(
-      "convert -size 2x1 xc:white -fill 'rgba(0,0,0,0.50196)' "
-      "-draw 'color 0,0 point' -alpha on \\( -size 1x1 xc:'rgba(0,0,0,0.50196)' \\) "
-      "-compose Copy -gravity West -composite png32:-",
-      "");
+  const std::string png =
+      Output("convert -size 1x1 'xc:rgba(0,0,0,0.50196)' xc:white +append png32:-", "");
   ImportSettings settings = OnePixelACell();
   settings.colour_a = kWhite;
   settings.colour_b = Rgb{127, 127, 127};
@@ -201,7 +198,6 @@ TEST(Netpbm, MakesPicturesOfOneColourAsWeReadThem) {
 }
 
 TEST(Netpbm, MarksTheBottomRightPixelThatIsStitchOneOfRowOne) {
-  // pbmpscale and others aside, a file written by hand and turned into a PNG by Netpbm.
   const std::string png = Output("pnmtopng", "P1\n3 2\n000\n001\n");
   const auto chart = ImportChart(png, {});
   ASSERT_TRUE(chart.ok()) << chart.status();

@@ -64,8 +64,21 @@ TEST(RoundTrip, NeedsNoSettingsWhereThePictureHasDetail) {
 
 TEST(RoundTrip, KeepsTheLargestChart) {
   const chart::Grid cells = RandomGrid(chart::kMostRows, chart::kMostStitches, 11);
-  EXPECT_EQ(ImportChart(ExportPng(cells, 2, kWhite, kBlack).value(), {}).value().cells, cells);
+  EXPECT_EQ(ImportChart(ExportPng(cells, 1, kWhite, kBlack).value(), {}).value().cells, cells);
   EXPECT_EQ(ImportChart(ExportPbm(cells, PbmKind::kRaw), {}).value().cells, cells);
+}
+
+TEST(RoundTrip, KeepsTheLargestPicture) {
+  std::string file = "P4\n16000 4000\n" + std::string(2000 * 4000, '\0');
+  file.back() = '\x0f';
+  const auto refused = ImportChart(file, {});
+  EXPECT_THAT(std::string(refused.status().message()), HasSubstr("4000 rows and 16000 stitches"));
+  for (int y = 1; y < 4; ++y) file[file.size() - 1 - 2000 * static_cast<size_t>(y)] = '\x0f';
+  const auto chart = ImportChart(file, Given(kWhite, kBlack, 4));
+  ASSERT_TRUE(chart.ok()) << chart.status();
+  chart::Grid cells(1000, 4000);
+  cells.set(1, 1, true);
+  EXPECT_EQ(chart->cells, cells);
 }
 
 TEST(FoundScale, IsTheGreatestThatLeavesEveryCellOfOneColour) {
