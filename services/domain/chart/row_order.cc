@@ -6,7 +6,7 @@
 namespace rowproof::chart {
 namespace {
 
-constexpr int kMostRepeatsLookedAt = 4;
+constexpr int kMostRepeatsLookedAt = 3;
 
 std::vector<int> OrderOf(const Design& design, int repeats) {
   const int rows = design.cells.rows();
@@ -21,9 +21,9 @@ std::vector<int> OrderOf(const Design& design, int repeats) {
   return order;
 }
 
-// Repeats that show all neighbourhoods of four rows.
+// Repeats that show all neighbourhoods of three rows.
 int RepeatsThatShowAll(const Design& design) {
-  return design.row_band.has_value() ? std::max(2, 5 - design.row_band->length()) : 1;
+  return design.row_band.has_value() ? std::max(2, 4 - design.row_band->length()) : 1;
 }
 
 // What the alternation leaves open: where the working starts, and whether a picture's last row is
