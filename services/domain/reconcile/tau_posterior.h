@@ -28,8 +28,8 @@ struct TauPosterior {
   double last_log_tau() const { return first_log_tau + step * static_cast<double>(tau.size() - 1); }
   double Mean() const;
   double Sd() const;
-  // Quantiles of tau for ascending probabilities in (0, 1), to about 1e-5 of themselves (the density
-  // is interpolated between nodes).
+  // Quantiles of tau for ascending probabilities in (0, 1), to about 1e-5 of themselves (the
+  // density is interpolated between nodes).
   std::vector<double> Quantiles(std::span<const double> ascending) const;
   NormalMixture Mu() const;
   // Of a new maker's ln ratio, without measuring error.
