@@ -1,5 +1,6 @@
 #include "services/drawing/sheets.h"
 
+#include <future>
 #include <map>
 #include <random>
 #include <set>
@@ -229,6 +230,20 @@ TEST(PatternSheet, GivesTheSameBytesEachTime) {
   PatternSheet other = SampleSheet(design, 50);
   other.release_date = "2026-11-26";
   EXPECT_NE(Draw(other), bytes);
+}
+
+TEST(PatternSheet, IsTheSameFromSeveralThreads) {
+  const chart::Design design = BandedDesign(Convention::kPicture);
+  const std::string bytes = Draw(SampleSheet(design, 20));
+  std::vector<std::future<std::string>> drawn;
+  for (int i = 0; i < 16; ++i) {
+    drawn.push_back(std::async(std::launch::async, [&design] {
+      std::string last;
+      for (int k = 0; k < 3; ++k) last = Draw(SampleSheet(design, 20));
+      return last;
+    }));
+  }
+  for (auto& each : drawn) EXPECT_EQ(each.get(), bytes);
 }
 
 TEST(PatternSheet, LeavesOutWhatIsEmpty) {
