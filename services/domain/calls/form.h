@@ -36,6 +36,7 @@ struct FormNotes {
   std::string deadline;  // civil date; empty: none
   int rows = 0;          // worked rows of the size
   int stitches = 0;
+  bool has_border = false;            // ask whether the border is in the yarn used
   bool has_border_yarn = false;       // ask for a yarn of the border's own
   std::vector<std::string> terms;     // sentences: TermsInWords
   std::vector<std::string> cautions;  // sentences: those of the estimate; rest breaks, the freedom
@@ -63,7 +64,8 @@ struct FormReading {
   bool complete() const { return error_count == 0; }
 };
 
-// Reads a form back. Whatever stands in it is in the report or named in a finding. The report is
+// Reads a form back. Whatever stands in it is in the report or named in a finding. A finding at line 0
+// is about the form as a whole. The caller checks that the heading is the seat's own. The report is
 // not checked against the design: Validate does that. INVALID_ARGUMENT ("form_text") only where the
 // text is over a limit, is not UTF-8 or holds U+0000.
 absl::StatusOr<FormReading> ReadForm(std::string_view text);
