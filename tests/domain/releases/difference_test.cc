@@ -3,7 +3,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "services/domain/chart/expand.h"
+#include <functional>
+
 #include "services/domain/releases/canonical.h"
 #include "tests/domain/releases/sample_content.h"
 
@@ -117,6 +118,72 @@ TEST(Difference, GivesNumbersOfTheMakingWithBothUnits) {
               ElementsAre("making.yarn_a.ball_mass_g: 100 g (3.53 oz) -> 50 g (1.76 oz)"));
   EXPECT_THAT(FieldsAfter([](auto& c) { c.making.yarn_a.weight_class.reset(); }),
               ElementsAre("making.yarn_a.weight_class: 4 -> "));
+}
+
+TEST(Difference, FindsAChangeOfEachSingleFieldOfTheMaking) {
+  using estimate::Making;
+  using Change = std::function<void(Making&)>;
+  std::vector<std::pair<std::string, Change>> changes = {
+      {"yarn_a.name", [](Making& m) { m.yarn_a.name = "Reed (invented)"; }},
+      {"yarn_a.fibre", [](Making& m) { m.yarn_a.fibre = "cotton"; }},
+      {"yarn_b.weight_class", [](Making& m) { m.yarn_b.weight_class = 3; }},
+      {"yarn_b.wraps_per_inch", [](Making& m) { m.yarn_b.wraps_per_inch = 11; }},
+      {"border_yarn", [](Making& m) { m.border_yarn = m.yarn_a; }},
+      {"hook_mm", [](Making& m) { m.hook_mm.reset(); }},
+      {"gauge.stitches_per_100mm", [](Making& m) { m.gauge.stitches_per_100mm = 13; }},
+      {"gauge.stitches_uncertainty_per_100mm",
+       [](Making& m) { m.gauge.stitches_uncertainty_per_100mm.reset(); }},
+      {"gauge.rows_uncertainty_per_100mm",
+       [](Making& m) { m.gauge.rows_uncertainty_per_100mm = 0.3; }},
+      {"gauge_is_of_another_fabric", [](Making& m) { m.gauge_is_of_another_fabric = true; }},
+      {"ends", [](Making& m) { m.ends = chart::Ends::kCarried; }},
+      {"foundation.kind", [](Making& m) { m.foundation.kind = estimate::FoundationKind::kWorked; }},
+      {"foundation.colour", [](Making& m) { m.foundation.colour = chart::Colour::kB; }},
+      {"tail_use", [](Making& m) { m.tail_use = estimate::TailUse::kFringe; }},
+      {"fringe_length_mm", [](Making& m) { m.fringe_length_mm = 80; }},
+      {"slack", [](Making& m) { m.slack = 0.06; }},
+      {"border.rounds", [](Making& m) { m.border.rounds = 3; }},
+      {"border.colour", [](Making& m) { m.border.colour = estimate::YarnColour::kA; }},
+      {"border.enclosing_double", [](Making& m) { m.border.enclosing_double = false; }},
+      {"added_fringe[0]",
+       [](Making& m) {
+         m.added_fringe = {{{}, 40, 120, {}}};
+       }},
+      {"swatch", [](Making& m) { m.swatch->rows = 30; }},
+      {"stitches_per_minute", [](Making& m) { m.stitches_per_minute = 12; }},
+      {"minutes_per_row_start", [](Making& m) { m.minutes_per_row_start = 2; }},
+      {"assurance", [](Making& m) { m.assurance = 0.9; }},
+      {"item", [](Making& m) { m.item = estimate::ItemKind::kHotPad; }},
+      {"intended_user", [](Making& m) { m.intended_user = estimate::IntendedUser::kSmallChild; }},
+      {"assumptions.paths.sc.across", [](Making& m) { m.assumptions.paths[1].across = 3.1; }},
+      {"assumptions.paths.ssc.up", [](Making& m) { m.assumptions.paths[2].up = 5; }},
+      {"assumptions.paths.ch.diameters", [](Making& m) { m.assumptions.paths[0].diameters = 3; }},
+      {"assumptions.model_relative_uncertainty",
+       [](Making& m) { m.assumptions.model_relative_uncertainty = 0.1; }},
+      {"assumptions.size_relative_uncertainty",
+       [](Making& m) { m.assumptions.size_relative_uncertainty = 0.1; }},
+      {"assumptions.time_relative_uncertainty",
+       [](Making& m) { m.assumptions.time_relative_uncertainty = 0.1; }},
+      {"assumptions.maker_relative_spread",
+       [](Making& m) { m.assumptions.maker_relative_spread = 0.2; }},
+      {"assumptions.fringe_allowance_mm",
+       [](Making& m) { m.assumptions.fringe_allowance_mm = 60; }},
+      {"assumptions.enclosed_tail_mm", [](Making& m) { m.assumptions.enclosed_tail_mm = 140; }},
+      {"assumptions.stitches_per_minute",
+       [](Making& m) { m.assumptions.stitches_per_minute = 16; }},
+      {"assumptions.minutes_per_row_start",
+       [](Making& m) { m.assumptions.minutes_per_row_start = 2; }},
+  };
+  const VersionContent before = SmallVersion();
+  for (const auto& [field, change] : changes) {
+    VersionContent after = before;
+    change(after.making);
+    const auto fields = Compare(before, after).fields;
+    ASSERT_EQ(fields.size(), 1u) << field;
+    EXPECT_EQ(fields[0].field, "making." + field);
+    EXPECT_NE(fields[0].was, fields[0].now) << field;
+    EXPECT_NE(Encode(before), Encode(after)) << field;
+  }
 }
 
 TEST(Difference, ShowsMoreDigitsWhereSixDoNotTellTwoNumbersApart) {

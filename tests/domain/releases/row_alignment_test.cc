@@ -249,6 +249,44 @@ TEST(RowAlignment, AppliedToTheEarlierVersionGivesTheLater) {
   }
 }
 
+// Score of two rows of drops, letter by letter.
+int ScoreByLetters(const std::string& a, const std::string& b) {
+  const size_t shorter = std::min(a.size(), b.size());
+  size_t common = 0;
+  if (a.size() == b.size()) {
+    for (size_t n = 0; n < shorter; ++n) common += a[n] == b[n] ? 1 : 0;
+  } else {
+    size_t start = 0;
+    while (start < shorter && a[start] == b[start]) ++start;
+    size_t end = 0;
+    while (start + end < shorter && a[a.size() - 1 - end] == b[b.size() - 1 - end]) ++end;
+    common = start + end;
+  }
+  return static_cast<int>(2 * common) - static_cast<int>(std::max(a.size(), b.size()));
+}
+
+TEST(RowComparison, ScoresAsComparingLetterByLetterDoes) {
+  std::mt19937_64 random(45);
+  for (int round = 0; round < 200; ++round) {
+    RowContents before;
+    RowContents after;
+    const int stitches = Pick(random, 1, 140);
+    before.stitches = RandomGrid(random, 1, stitches);
+    after.stitches = RandomGrid(random, 1, round % 2 == 0 ? stitches : Pick(random, 1, 140));
+    // Mostly alike, so that beginnings and ends in common are long.
+    for (int s = 1; s <= std::min(stitches, after.stitches.stitches()); ++s) {
+      if (Pick(random, 0, 30) > 0) after.stitches.set(1, s, before.stitches.at(1, s));
+    }
+    before.rows = after.rows = {{1, 0, chart::Colour::kA, chart::Side::kRightSide}};
+    const int score = ScoreByLetters(Letters(before, 1), Letters(after, 1));
+    ASSERT_EQ(RowComparison(before, after).Score(0, 0), score);
+    after.rows[0].colour = chart::Colour::kB;
+    after.rows[0].side = chart::Side::kWrongSide;
+    const int longer = std::max(stitches, after.stitches.stitches());
+    ASSERT_EQ(RowComparison(before, after).Score(0, 0), score - longer / 2 - longer / 8);
+  }
+}
+
 // Best sum over every way to pair rows in order, found by trying them all.
 int64_t BestByTrying(const RowComparison& rows, size_t m, size_t n) {
   const std::function<int64_t(size_t, size_t)> best = [&](size_t i, size_t j) -> int64_t {
@@ -268,7 +306,7 @@ TEST(RowAlignment, PairsSimilarRowsAsWellAsTryingEverythingDoes) {
     const int other = Pick(random, 0, 3) == 0 ? 13 : 12;
     RowContents before;
     RowContents after;
-    // An odd and an even colour, so that no two rows are equal and all is one gap.
+    // All rows of one colour and side: where no two are equal, all is one gap.
     before.stitches = RandomGrid(random, Pick(random, 1, 5), 12);
     after.stitches = RandomGrid(random, Pick(random, 1, 5), other);
     for (int row = 1; row <= before.stitches.rows(); ++row) before.rows.push_back({row, 0, {}, {}});
