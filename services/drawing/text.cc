@@ -107,8 +107,8 @@ void Style(PangoLayout* layout, const TextStyle& style) {
 
 void Text::DrawLines(cairo_t* cr, double x, double y, int first, int count) const {
   for (int i = 0; i < count; ++i) {
-    const Line& line = lines_[static_cast<size_t>(first + i)];
-    cairo_move_to(cr, x + line.x, y + baseline_ + i * line_height_);
+    const Line& line = lines_[static_cast<size_t>(first) + static_cast<size_t>(i)];
+    cairo_move_to(cr, x + line.x, y + baseline_ + static_cast<double>(i) * line_height_);
     pango_cairo_show_layout_line(cr, line.line);
   }
 }
