@@ -12,7 +12,8 @@ std::vector<int> OrderOf(const Design& design, int repeats) {
   const int rows = design.cells.rows();
   const Band band = design.row_band.value_or(Band{1, rows});
   std::vector<int> order;
-  order.reserve(static_cast<size_t>(rows + (repeats - 1) * band.length()));
+  order.reserve(static_cast<size_t>(rows) +
+                static_cast<size_t>(repeats - 1) * static_cast<size_t>(band.length()));
   for (int row = 1; row < band.first; ++row) order.push_back(row);
   for (int n = 0; n < repeats; ++n) {
     for (int row = band.first; row <= band.last; ++row) order.push_back(row);

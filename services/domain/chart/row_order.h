@@ -1,10 +1,10 @@
 // The order in which chart rows are worked in the sizes, and what follows from it and from the row
 // colours alone, whatever the cells are.
 //
-// A rule looks at three rows in a line at most (a drop, the row it covers, its anchor), so that a band
-// of two rows or more shows all its neighbourhoods when it is worked twice, one of one row when it is
-// worked three times: sizes are looked at with no more repeats than that, and the time does not depend
-// on the repeats.
+// A rule looks at three rows in a line at most (a drop, the row it covers, its anchor), so that a
+// band of two rows or more shows all its neighbourhoods when it is worked twice, one of one row
+// when it is worked three times: sizes are looked at with no more repeats than that, and the time
+// does not depend on the repeats.
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_ROW_ORDER_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_ROW_ORDER_H_
 

@@ -60,7 +60,8 @@ int RunFinder::CountDown(const MarkRow& row, int stitch, int end) {
 bool RunFinder::FindStarts(const MarkRow& row, Starts& starts) const {
   const size_t words = row.words;
   uint64_t any = 0;
-  for (size_t i = 0; i < words; ++i) any |= starts[i] = row.word(i);
+  for (size_t i = 0; i < words; ++i) any |= starts[i] = row.cells[i] ^ row.flip;
+  starts[words - 1] &= row.last_mask;
   starts[words] = 0;
   // Each step joins two lines of `length` marks that overlap or touch.
   for (int length = 1; length <= longest_ && any != 0;) {
