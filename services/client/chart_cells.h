@@ -1,0 +1,24 @@
+// The cells of an answered chart as files and as pictures in signs. Pure.
+#ifndef ROWPROOF_SERVICES_CLIENT_CHART_CELLS_H_
+#define ROWPROOF_SERVICES_CLIENT_CHART_CELLS_H_
+
+#include <string>
+
+#include "rowproof/v1/chart.pb.h"
+
+namespace rowproof::client {
+
+// Row from 1 at the bottom, stitch from 1 at the right, both inside the chart.
+bool CellOf(const v1::Chart& chart, int row, int stitch);
+
+// CSV, top row first: A and B for a picture, . and x for a working chart.
+std::string CsvOf(const v1::Chart& chart);
+// Plain PBM (Netpbm), top row first: 1 is a set cell.
+std::string PbmOf(const v1::Chart& chart);
+
+// Some rows and stitches around a cell with their numbers; edited cells stand in brackets.
+std::string PictureAround(const v1::RepairResult& repair, int row, int stitch);
+
+}  // namespace rowproof::client
+
+#endif  // ROWPROOF_SERVICES_CLIENT_CHART_CELLS_H_

@@ -1,0 +1,17 @@
+// check, repair, rows, estimate, draw and compare: commands on a file, without a server.
+#ifndef ROWPROOF_SERVICES_CLIENT_CHART_COMMANDS_H_
+#define ROWPROOF_SERVICES_CLIENT_CHART_COMMANDS_H_
+
+#include <CLI/CLI.hpp>
+
+#include "services/client/failure.h"
+#include "services/client/output.h"
+
+namespace rowproof::client {
+
+// Each command runs in its callback and may set `exit_code`. The references outlive the parsing.
+void AddChartCommands(CLI::App& app, OutputOptions& output, ExitCode& exit_code);
+
+}  // namespace rowproof::client
+
+#endif  // ROWPROOF_SERVICES_CLIENT_CHART_COMMANDS_H_

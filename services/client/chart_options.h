@@ -1,0 +1,62 @@
+// The options of every command that takes a chart file, and the messages made of them.
+#ifndef ROWPROOF_SERVICES_CLIENT_CHART_OPTIONS_H_
+#define ROWPROOF_SERVICES_CLIENT_CHART_OPTIONS_H_
+
+#include <CLI/CLI.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "rowproof/v1/chart.pb.h"
+#include "rowproof/v1/estimate.pb.h"
+#include "rowproof/v1/rows.pb.h"
+
+namespace rowproof::client {
+
+// How the chart is to be read and worked. Texts are as typed; numbers are checked by the service.
+struct ChartOptions {
+  std::string technique = "spike";
+  std::string facing = "two-face";
+  std::string ends = "cut";
+  std::string chart = "picture";
+  std::string hand = "right";
+  std::string terms = "us";
+  bool swap_colours = false;
+  int cell_scale = 0;
+  int tolerance = 0;
+  std::string colour_a;
+  std::string colour_b;
+  std::string stitch_band;
+  std::string row_band;
+  std::vector<std::string> sizes;
+};
+
+// What an estimate needs beyond the chart; both yarns are taken as alike.
+struct MakingOptions {
+  std::optional<double> stitches_per_10cm;
+  std::optional<double> rows_per_10cm;
+  std::optional<double> wpi;
+  std::optional<int> weight_class;
+  std::optional<double> ball_m;
+  std::optional<double> ball_g;
+  std::optional<double> tail_mm;
+  std::optional<double> slack;
+  std::string size_name;
+};
+
+void AddChartOptions(CLI::App& command, ChartOptions& options);
+void AddMakingOptions(CLI::App& command, MakingOptions& options);
+
+// Throws Failure (usage) for a band or size that is not of the documented form.
+v1::Design DesignOf(const ChartOptions& options, std::string file_content);
+v1::RowSettings RowSettingsOf(const ChartOptions& options);
+v1::Making MakingOf(const MakingOptions& options);
+
+// "3-10".
+v1::Band BandOf(const std::string& option, const std::string& text);
+// "NAME:2x3", the name alone for a size without repeats.
+v1::Size SizeOf(const std::string& text);
+
+}  // namespace rowproof::client
+
+#endif  // ROWPROOF_SERVICES_CLIENT_CHART_OPTIONS_H_

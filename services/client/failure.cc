@@ -1,0 +1,107 @@
+#include "services/client/failure.h"
+
+#include <map>
+
+#include "fmt/format.h"
+#include "google/rpc/error_details.pb.h"
+#include "google/rpc/status.pb.h"
+
+namespace rowproof::client {
+namespace {
+
+google::rpc::Status DetailsOf(const grpc::Status& status) {
+  google::rpc::Status details;
+  if (!details.ParseFromString(status.error_details())) details.Clear();
+  return details;
+}
+
+bool MayBeTriedAgain(const grpc::Status& status) {
+  for (const auto& detail : DetailsOf(status).details()) {
+    if (detail.Is<google::rpc::RetryInfo>()) return true;
+  }
+  return false;
+}
+
+// The option that sets a field, for people who met the field by way of the option.
+std::string OptionOf(const std::string& field) {
+  static const auto& options = *new std::map<std::string, std::string>{
+      {"design.technique", "--technique"},
+      {"design.facing", "--facing"},
+      {"design.ends", "--ends"},
+      {"design.file.cell_scale", "--cell-scale"},
+      {"design.file.tolerance", "--tolerance"},
+      {"design.file.colour_a", "--colour-a"},
+      {"design.file.colour_b", "--colour-b"},
+      {"design.stitch_band", "--stitch-band"},
+      {"design.row_band", "--row-band"},
+      {"settings.hand", "--hand"},
+      {"settings.terms", "--terms"},
+      {"making.gauge.stitches_per_100mm", "--stitches-per-10cm"},
+      {"making.gauge.rows_per_100mm", "--rows-per-10cm"},
+      {"making.yarn_a.wraps_per_inch", "--wpi"},
+      {"making.yarn_a.weight_class", "--weight-class"},
+      {"making.yarn_a.ball_length_m", "--ball-m"},
+      {"making.yarn_a.ball_mass_g", "--ball-g"},
+      {"making.tail_mm", "--tail-mm"},
+      {"making.slack", "--slack"},
+      {"size", "--size-name"},
+  };
+  const std::string inner = field.starts_with("content.") ? field.substr(8) : field;
+  const auto found = options.find(inner);
+  return found == options.end() ? field : fmt::format("{} ({})", found->second, field);
+}
+
+}  // namespace
+
+ExitCode ExitCodeOf(const grpc::Status& status) {
+  switch (status.error_code()) {
+    case grpc::StatusCode::OK:
+      return ExitCode::kDone;
+    case grpc::StatusCode::NOT_FOUND:
+      return ExitCode::kAbsent;
+    case grpc::StatusCode::UNAVAILABLE:
+    case grpc::StatusCode::DEADLINE_EXCEEDED:
+      return ExitCode::kOutage;
+    case grpc::StatusCode::RESOURCE_EXHAUSTED:
+      return MayBeTriedAgain(status) ? ExitCode::kOutage : ExitCode::kRefused;
+    case grpc::StatusCode::INVALID_ARGUMENT:
+    case grpc::StatusCode::FAILED_PRECONDITION:
+    case grpc::StatusCode::UNIMPLEMENTED:
+    case grpc::StatusCode::ABORTED:
+    case grpc::StatusCode::ALREADY_EXISTS:
+    case grpc::StatusCode::PERMISSION_DENIED:
+    case grpc::StatusCode::UNAUTHENTICATED:
+    case grpc::StatusCode::OUT_OF_RANGE:
+      return ExitCode::kRefused;
+    default:
+      return ExitCode::kFault;
+  }
+}
+
+std::string OneLine(const std::string& text) {
+  std::string line;
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    line += byte < 0x20 || byte == 0x7f ? ' ' : c;
+  }
+  return line;
+}
+
+std::string LineOf(const grpc::Status& status) {
+  std::string line;
+  for (const auto& detail : DetailsOf(status).details()) {
+    google::rpc::BadRequest bad;
+    if (!detail.UnpackTo(&bad)) continue;
+    for (const auto& violation : bad.field_violations()) {
+      if (!line.empty()) line += "; ";
+      line += OptionOf(violation.field()) + ": " + violation.description();
+    }
+  }
+  if (line.empty()) line = status.error_message();
+  if (line.empty()) line = fmt::format("status {} without a message", status.error_code());
+  return OneLine(line);
+}
+
+Failure FailureOf(const grpc::Status& status) { return {ExitCodeOf(status), LineOf(status)}; }
+
+}  // namespace rowproof::client

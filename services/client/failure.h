@@ -1,0 +1,51 @@
+// Why a command was not done: one line for people and the number that the program ends with.
+#ifndef ROWPROOF_SERVICES_CLIENT_FAILURE_H_
+#define ROWPROOF_SERVICES_CLIENT_FAILURE_H_
+
+#include <grpcpp/support/status.h>
+
+#include <exception>
+#include <string>
+
+namespace rowproof::client {
+
+// Numbers that the program ends with; documented in --help.
+enum class ExitCode {
+  kDone = 0,
+  kChartHasErrors = 1,  // done, and the answer is that the chart cannot be worked
+  kUsage = 2,           // the command line itself is wrong
+  kRefused = 3,         // the content, the state or the rights do not allow it
+  kAbsent = 4,          // a file or a resource is not there
+  kOutage = 5,          // the server cannot be reached or has no time; trying again makes sense
+  kFault = 70,          // a fault of the program or of the server
+};
+
+inline constexpr char kExitCodesHelp[] =
+    "Exit codes: 0 done; 1 done, and the chart has errors (check); 2 usage; 3 refused;\n"
+    "4 absent; 5 outage, try again; 70 a fault of the program.";
+
+// Travels from any command to the program's end; nothing else is thrown by this folder.
+class Failure : public std::exception {
+ public:
+  Failure(ExitCode code, std::string line) : code_(code), line_(std::move(line)) {}
+  const char* what() const noexcept override { return line_.c_str(); }
+  ExitCode code() const { return code_; }
+  const std::string& line() const { return line_; }
+
+ private:
+  ExitCode code_;
+  std::string line_;
+};
+
+// Of an answer that is not OK.
+ExitCode ExitCodeOf(const grpc::Status& status);
+// "field: what was met and what is accepted", by the status's details; else its message.
+std::string LineOf(const grpc::Status& status);
+Failure FailureOf(const grpc::Status& status);
+
+// The text on one line, without control characters.
+std::string OneLine(const std::string& text);
+
+}  // namespace rowproof::client
+
+#endif  // ROWPROOF_SERVICES_CLIENT_FAILURE_H_

@@ -1,0 +1,73 @@
+#include "services/client/files.h"
+
+#include <algorithm>
+#include <cctype>
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <memory>
+
+#include "fmt/format.h"
+#include "services/client/failure.h"
+
+namespace rowproof::client {
+namespace {
+
+struct Closer {
+  void operator()(std::FILE* file) const {
+    if (file != stdin) std::fclose(file);
+  }
+};
+
+}  // namespace
+
+std::string ReadFile(const std::string& path) {
+  const std::unique_ptr<std::FILE, Closer> file(path == "-" ? stdin
+                                                            : std::fopen(path.c_str(), "rb"));
+  if (file == nullptr) {
+    throw Failure(ExitCode::kAbsent,
+                  fmt::format("FILE: \"{}\" cannot be opened: {}", path, std::strerror(errno)));
+  }
+  std::string content;
+  char buffer[65536];
+  size_t count = 0;
+  while ((count = std::fread(buffer, 1, sizeof buffer, file.get())) > 0) {
+    content.append(buffer, count);
+    if (content.size() > kLargestFileBytes) {
+      throw Failure(ExitCode::kRefused,
+                    fmt::format("FILE: \"{}\" has more than the {} bytes that are accepted", path,
+                                kLargestFileBytes));
+    }
+  }
+  if (std::ferror(file.get()) != 0) {
+    throw Failure(ExitCode::kAbsent,
+                  fmt::format("FILE: \"{}\" cannot be read: {}", path, std::strerror(errno)));
+  }
+  return content;
+}
+
+void WriteFile(const std::string& path, const std::string& content) {
+  const bool standard = path.empty() || path == "-";
+  std::FILE* file = standard ? stdout : std::fopen(path.c_str(), "wb");
+  bool written = file != nullptr;
+  if (written) written = std::fwrite(content.data(), 1, content.size(), file) == content.size();
+  if (file != nullptr) {
+    written = (standard ? std::fflush(file) : std::fclose(file)) == 0 && written;
+  }
+  if (!written) {
+    throw Failure(ExitCode::kRefused, fmt::format("--out: \"{}\" cannot be written: {}",
+                                                  standard ? "-" : path, std::strerror(errno)));
+  }
+}
+
+std::string EndingOf(const std::string& path) {
+  const size_t dot = path.rfind('.');
+  const size_t slash = path.rfind('/');
+  if (dot == std::string::npos || (slash != std::string::npos && slash > dot)) return {};
+  std::string ending = path.substr(dot + 1);
+  std::transform(ending.begin(), ending.end(), ending.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return ending;
+}
+
+}  // namespace rowproof::client

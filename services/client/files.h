@@ -1,0 +1,22 @@
+// Files and standard input and output of the commands. Throws Failure.
+#ifndef ROWPROOF_SERVICES_CLIENT_FILES_H_
+#define ROWPROOF_SERVICES_CLIENT_FILES_H_
+
+#include <cstddef>
+#include <string>
+
+namespace rowproof::client {
+
+// Most bytes of a chart file, as the service accepts them.
+inline constexpr size_t kLargestFileBytes = 16 * 1024 * 1024;
+
+// The whole file; "-" is standard input. Absent where it cannot be opened, refused over the limit.
+std::string ReadFile(const std::string& path);
+// Writes the file anew; "" and "-" are standard output.
+void WriteFile(const std::string& path, const std::string& content);
+// Lower-case ending without the dot; empty where there is none.
+std::string EndingOf(const std::string& path);
+
+}  // namespace rowproof::client
+
+#endif  // ROWPROOF_SERVICES_CLIENT_FILES_H_

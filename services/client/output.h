@@ -1,0 +1,25 @@
+// Answers as JSON for programs.
+#ifndef ROWPROOF_SERVICES_CLIENT_OUTPUT_H_
+#define ROWPROOF_SERVICES_CLIENT_OUTPUT_H_
+
+#include <string>
+
+#include "google/protobuf/message.h"
+
+namespace rowproof::client {
+
+// How a command shows its answer.
+struct OutputOptions {
+  bool json = false;
+  std::string out;  // file; empty: standard output
+};
+
+// The API's JSON form, lowerCamelCase, empty lists and zeros included, with a line end.
+std::string JsonOf(const google::protobuf::Message& message);
+// Reads the API's JSON form into a message; throws Failure (refused) that names `source`.
+void ReadJson(const std::string& source, const std::string& json,
+              google::protobuf::Message* message);
+
+}  // namespace rowproof::client
+
+#endif  // ROWPROOF_SERVICES_CLIENT_OUTPUT_H_

@@ -1,0 +1,67 @@
+#include "services/client/program.h"
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <exception>
+#include <string>
+
+#include "services/client/call_command.h"
+#include "services/client/chart_commands.h"
+#include "services/client/connection.h"
+#include "services/client/failure.h"
+#include "services/client/output.h"
+
+namespace rowproof::client {
+namespace {
+
+int Complain(ExitCode code, const std::string& line) {
+  std::fprintf(stderr, "rowproof: %s\n", OneLine(line).c_str());
+  return static_cast<int>(code);
+}
+
+struct Program {
+  CLI::App app{"rowproof: charts, test calls and releases of mosaic crochet patterns"};
+  OutputOptions output;
+  ConnectionOptions connection;
+  ExitCode exit_code = ExitCode::kDone;
+
+  Program() {
+    app.footer(kExitCodesHelp);
+    app.set_version_flag("--version", ROWPROOF_VERSION);
+    app.require_subcommand(1);
+    // Commands take the options of the program too, after their own.
+    app.fallthrough();
+    app.set_help_flag("-h,--help", "Print this help");
+    app.add_flag("--json", output.json, "Print the answer in the API's JSON form");
+    app.add_option("--out", output.out, "File to write the answer to");
+    AddConnectionOptions(app, connection);
+    AddChartCommands(app, output, exit_code);
+    AddCallCommand(app, connection);
+  }
+};
+
+int Run(Program& program, int argc, char** argv) {
+  try {
+    program.app.parse(argc, argv);
+  } catch (const CLI::Success& asked) {  // --help and --version
+    return program.app.exit(asked);
+  } catch (const CLI::ParseError& error) {
+    return Complain(ExitCode::kUsage, std::string(error.what()) + " (--help tells more)");
+  }
+  return static_cast<int>(program.exit_code);
+}
+
+}  // namespace
+
+int RunProgram(int argc, char** argv) {
+  try {
+    Program program;
+    return Run(program, argc, argv);
+  } catch (const Failure& failure) {
+    return Complain(failure.code(), failure.line());
+  } catch (const std::exception& fault) {
+    return Complain(ExitCode::kFault, fault.what());
+  }
+}
+
+}  // namespace rowproof::client
