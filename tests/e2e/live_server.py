@@ -1,0 +1,136 @@
+"""A rowproofd of its own for end-to-end tests: private PostgreSQL, free port, a designer's token.
+
+Environment: ROWPROOF_BUILD names the build folder (programs, and python/ with generated stubs).
+"""
+
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+import uuid
+
+BUILD = os.environ["ROWPROOF_BUILD"]
+sys.path.insert(0, os.path.join(BUILD, "python"))
+
+import google  # noqa: E402
+
+# Debian's google package is closed; ours holds google.rpc.
+google.__path__.append(os.path.join(BUILD, "python", "google"))
+
+import grpc  # noqa: E402
+from google.rpc import error_details_pb2, status_pb2  # noqa: E402
+
+
+class Server:
+    """Started with start(), stopped with stop(); kill() is SIGKILL."""
+
+    def __init__(self, *options):
+        self.folder = tempfile.mkdtemp(prefix="rowproof-e2e-")
+        os.chmod(self.folder, 0o755)  # user postgres passes through it
+        self.var = os.path.join(self.folder, "var")
+        self.options = list(options)
+        self.process = None
+        self.log = open(os.path.join(self.folder, "rowproofd.log"), "ab")
+
+    def start(self, listen="127.0.0.1:0"):
+        address_file = os.path.join(self.var, "address")
+        if os.path.exists(address_file):
+            os.remove(address_file)
+        command = [os.path.join(BUILD, "rowproofd"), "serve", "--var", self.var, "--listen", listen]
+        self.process = subprocess.Popen(command + self.options, stderr=self.log)
+        deadline = time.monotonic() + 60
+        while time.monotonic() < deadline:
+            if self.process.poll() is not None:
+                raise RuntimeError("rowproofd ended:\n" + self.log_text())
+            address = _read(address_file).strip()
+            if address:
+                self.address = address
+                return self
+            time.sleep(0.05)
+        raise RuntimeError("rowproofd did not start:\n" + self.log_text())
+
+    def channel(self, token=None):
+        options = [("grpc.max_receive_message_length", 64 << 20)]
+        channel = grpc.insecure_channel(self.address, options=options)
+        return channel if token is None else grpc.intercept_channel(channel, _Bearer(token))
+
+    def new_designer(self, name="Ilse Invented"):
+        made = subprocess.run(
+            [os.path.join(BUILD, "rowproofd"), "admin", "create-designer", "--name", name,
+             "--var", self.var],
+            check=True, capture_output=True, text=True).stdout.split()
+        return made[0], made[1]
+
+    def psql(self, statement):
+        return subprocess.run(
+            ["psql", "-X", "-A", "-t", "-h", os.path.join(self.var, "postgres", "s"), "-U",
+             "rowproof", "-d", "rowproof", "-v", "ON_ERROR_STOP=1", "-c", statement],
+            check=True, capture_output=True, text=True).stdout.strip()
+
+    def log_text(self):
+        with open(os.path.join(self.folder, "rowproofd.log"), errors="replace") as log:
+            return log.read()
+
+    def kill(self):
+        self.process.send_signal(signal.SIGKILL)
+        self.process.wait()
+
+    def postmaster(self):
+        with open(os.path.join(self.var, "postgres", "data", "postmaster.pid")) as pid:
+            return int(pid.readline())
+
+    def stop(self):
+        if self.process.poll() is None:
+            self.process.send_signal(signal.SIGTERM)
+            self.process.wait(timeout=60)
+        self.log.close()
+        shutil.rmtree(self.folder, ignore_errors=True)
+        return self.process.returncode
+
+
+def _read(path):
+    try:
+        with open(path) as file:
+            return file.read()
+    except FileNotFoundError:
+        return ""
+
+
+class _Bearer(grpc.UnaryUnaryClientInterceptor):
+    def __init__(self, token):
+        self.token = token
+
+    def intercept_unary_unary(self, continuation, details, request):
+        metadata = list(details.metadata or []) + [("authorization", "Bearer " + self.token)]
+        return continuation(_Details(details, metadata), request)
+
+
+class _Details(grpc.ClientCallDetails):
+    def __init__(self, details, metadata):
+        self.method = details.method
+        self.timeout = details.timeout
+        self.metadata = metadata
+        self.credentials = details.credentials
+        self.wait_for_ready = details.wait_for_ready
+        self.compression = details.compression
+
+
+def request_id():
+    return str(uuid.uuid4())
+
+
+def details_of(error):
+    """The google.rpc details of an RpcError, by message name."""
+    for key, value in error.trailing_metadata():
+        if key == "grpc-status-details-bin":
+            status = status_pb2.Status.FromString(value)
+            found = {}
+            for detail in status.details:
+                name = detail.type_url.rsplit("/", 1)[1]
+                kind = getattr(error_details_pb2, name.rsplit(".", 1)[1])
+                found[kind.__name__] = kind.FromString(detail.value)
+            return found
+    return {}

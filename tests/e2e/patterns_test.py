@@ -1,0 +1,229 @@
+"""Patterns and versions against a live server, as a designer, an editor and a stranger."""
+
+import subprocess
+import unittest
+
+import live_server
+
+import grpc
+from rowproof.v1 import account_service_pb2, account_service_pb2_grpc
+from rowproof.v1 import chart_pb2, estimate_pb2, pattern_pb2
+from rowproof.v1 import pattern_service_pb2 as patterns
+from rowproof.v1 import pattern_service_pb2_grpc
+
+
+def picture(rows, stitches, set_cells=()):
+    """A picture chart of plain rows (A in odd rows, B in even) with the given cells exchanged."""
+    width = (stitches + 7) // 8
+    cells = bytearray(width * rows)
+    for row in range(1, rows + 1):
+        for stitch in range(1, stitches + 1):
+            is_b = (row % 2 == 0) != ((row, stitch) in set_cells)
+            if is_b:
+                cells[(row - 1) * width + (stitch - 1) // 8] |= 1 << ((stitch - 1) % 8)
+    return chart_pb2.Chart(row_count=rows, stitch_count=stitches, cells=bytes(cells),
+                           convention=chart_pb2.CONVENTION_PICTURE)
+
+
+def making():
+    return estimate_pb2.Making(
+        yarn_a=estimate_pb2.Yarn(weight_class=4, ball_length_m=85, ball_mass_g=50),
+        yarn_b=estimate_pb2.Yarn(weight_class=4, ball_length_m=85, ball_mass_g=50),
+        gauge=estimate_pb2.Gauge(stitches_per_100mm=14, rows_per_100mm=16))
+
+
+def content(chart):
+    return pattern_pb2.VersionContent(
+        title="Invented tile",
+        design=chart_pb2.Design(technique=chart_pb2.TECHNIQUE_SPIKE,
+                                facing=chart_pb2.FACING_TWO_FACE, ends=chart_pb2.ENDS_CUT,
+                                chart=chart),
+        making=making())
+
+
+class PatternsTest(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        cls.server = live_server.Server().start()
+        cls.account, cls.token = cls.server.new_designer()
+        cls.stub = pattern_service_pb2_grpc.PatternServiceStub(cls.server.channel(cls.token))
+
+    @classmethod
+    def tearDownClass(cls):
+        assert cls.server.stop() == 0
+
+    def pattern(self):
+        return self.stub.CreatePattern(patterns.CreatePatternRequest(
+            title="Invented tile", request_id=live_server.request_id())).name
+
+    def refused(self, code, call, request):
+        with self.assertRaises(grpc.RpcError) as caught:
+            call(request)
+        self.assertEqual(code, caught.exception.code(), caught.exception.details())
+        return caught.exception
+
+    def test_a_workable_version_is_stored_with_findings_and_estimate(self):
+        name = self.pattern()
+        version = self.stub.CreateVersion(patterns.CreateVersionRequest(
+            parent=name, content=content(picture(20, 24, {(5, 3), (7, 3)})), note="first",
+            request_id=live_server.request_id()))
+        self.assertEqual(name + "/versions/1", version.name)
+        self.assertEqual(pattern_pb2.VERSION_STATE_WORKABLE, version.state)
+        self.assertEqual(2, len(version.estimates[0].colours))
+        self.assertEqual(24, version.estimates[0].stitch_count)
+        read = self.stub.GetVersion(patterns.GetVersionRequest(name=version.name))
+        self.assertEqual(version, read)
+
+    def test_a_version_with_errors_is_a_draft(self):
+        name = self.pattern()
+        version = self.stub.CreateVersion(patterns.CreateVersionRequest(
+            parent=name, content=content(picture(20, 24, {(5, 3), (6, 3)}))))
+        self.assertEqual(pattern_pb2.VERSION_STATE_DRAFT, version.state)
+        self.assertEqual(["drop-over-drop"], [f.code for f in version.check.findings])
+
+    def test_a_repeated_request_creates_nothing_twice(self):
+        name = self.pattern()
+        request = patterns.CreateVersionRequest(parent=name, content=content(picture(8, 9)),
+                                                request_id=live_server.request_id())
+        first = self.stub.CreateVersion(request)
+        self.assertEqual(first, self.stub.CreateVersion(request))
+        listed = self.stub.ListVersions(patterns.ListVersionsRequest(parent=name))
+        self.assertEqual(1, len(listed.versions))
+        request.note = "another content"
+        error = self.refused(grpc.StatusCode.INVALID_ARGUMENT, self.stub.CreateVersion, request)
+        self.assertEqual("REQUEST_ID_REUSED", live_server.details_of(error)["ErrorInfo"].reason)
+
+    def test_wrong_content_names_its_field_and_changes_nothing(self):
+        name = self.pattern()
+        wrong = []
+        for change, field in (
+                (lambda c: c.design.chart.ClearField("cells"), "content.design.chart.cells"),
+                (lambda c: setattr(c.design.chart, "row_count", 0),
+                 "content.design.chart.row_count"),
+                (lambda c: setattr(c.making.gauge, "stitches_per_100mm", float("nan")),
+                 "content.making.gauge.stitches_per_100mm"),
+                (lambda c: setattr(c.making.gauge, "rows_per_100mm", -3),
+                 "content.making.gauge.rows_per_100mm"),
+                (lambda c: setattr(c, "title", "a\x00b"), "content.title"),
+                (lambda c: c.design.sizes.add(name="S", row_repeats=3),
+                 "content.design.sizes[0].row_repeats"),
+                (lambda c: c.design.row_band.MergeFrom(chart_pb2.Band(first=2, last=99)),
+                 "content.design.row_band.last")):
+            wanted = content(picture(8, 9))
+            change(wanted)
+            error = self.refused(grpc.StatusCode.INVALID_ARGUMENT, self.stub.CreateVersion,
+                                 patterns.CreateVersionRequest(parent=name, content=wanted))
+            violations = live_server.details_of(error)["BadRequest"].field_violations
+            wrong.append((field, [v.field for v in violations]))
+        for field, met in wrong:
+            self.assertEqual([field], met)
+        self.assertEqual(0, self.stub.GetPattern(
+            patterns.GetPatternRequest(name=name)).version_count)
+
+    def test_hostile_images_are_refused(self):
+        name = self.pattern()
+        three = subprocess.run(["convert", "-size", "3x1", "xc:red", "xc:green", "xc:blue",
+                                "+append", "-scale", "30x10!", "png:-"],
+                               check=True, capture_output=True).stdout
+        two = subprocess.run(["convert", "-size", "64x64", "pattern:checkerboard", "-monochrome",
+                              "png:-"], check=True, capture_output=True).stdout
+        bomb = (b"\x89PNG\r\n\x1a\n\x00\x00\x00\x0dIHDR" + (60000).to_bytes(4, "big") * 2 +
+                b"\x08\x02\x00\x00\x00" + b"\x00\x00\x00\x00")
+        for image in (three, two[:len(two) // 2], bomb, b"", b"P1 0 0\n", b"\x00" * (16 << 20) + b"x"):
+            wanted = content(picture(2, 2))
+            wanted.design.file.CopyFrom(chart_pb2.ChartFile(content=image))
+            error = self.refused(grpc.StatusCode.INVALID_ARGUMENT, self.stub.CreateVersion,
+                                 patterns.CreateVersionRequest(parent=name, content=wanted))
+            field = live_server.details_of(error)["BadRequest"].field_violations[0].field
+            self.assertTrue(field.startswith("content.design.file"), field)
+
+    def test_a_chart_of_120_000_cells_is_accepted(self):
+        version = self.stub.CreateVersion(patterns.CreateVersionRequest(
+            parent=self.pattern(), content=content(picture(400, 300, {(9, 7), (399, 300)}))))
+        self.assertEqual(400, version.content.design.chart.row_count)
+
+    def test_an_image_of_imagemagick_becomes_the_chart(self):
+        image = subprocess.run(
+            ["convert", "-size", "4x3", "xc:white", "-fill", "black", "-draw",
+             "point 3,1", "-draw", "line 0,1 3,1", "-scale", "700%", "png:-"],
+            check=True, capture_output=True).stdout
+        wanted = content(picture(2, 2))
+        wanted.design.file.CopyFrom(chart_pb2.ChartFile(content=image))
+        version = self.stub.CreateVersion(patterns.CreateVersionRequest(
+            parent=self.pattern(), content=wanted))
+        self.assertEqual(b"\x00\x0f\x00", version.content.design.chart.cells)
+
+    def test_a_stranger_sees_not_found(self):
+        name = self.pattern()
+        _, other = self.server.new_designer("Odo Invented")
+        stranger = pattern_service_pb2_grpc.PatternServiceStub(self.server.channel(other))
+        self.refused(grpc.StatusCode.NOT_FOUND, stranger.GetPattern,
+                     patterns.GetPatternRequest(name=name))
+        self.refused(grpc.StatusCode.NOT_FOUND, stranger.CreateVersion,
+                     patterns.CreateVersionRequest(parent=name, content=content(picture(4, 4))))
+        nobody = pattern_service_pb2_grpc.PatternServiceStub(self.server.channel())
+        self.refused(grpc.StatusCode.UNAUTHENTICATED, nobody.GetPattern,
+                     patterns.GetPatternRequest(name=name))
+
+    def test_an_editor_reads_but_does_not_write(self):
+        name = self.pattern()
+        self.stub.CreateVersion(patterns.CreateVersionRequest(
+            parent=name, content=content(picture(8, 9))))
+        made = self.stub.CreateEditor(patterns.CreateEditorRequest(
+            parent=name, display_name="Edda Invented"))
+        editor = pattern_service_pb2_grpc.PatternServiceStub(self.server.channel(made.secret))
+        rows = editor.WriteVersionRows(patterns.WriteVersionRowsRequest(name=name + "/versions/1"))
+        self.assertTrue(rows.rows[0].text.startswith("Row 1 (RS, A): sc in 2nd ch from hook"))
+        self.refused(grpc.StatusCode.PERMISSION_DENIED, editor.UpdatePattern,
+                     patterns.UpdatePatternRequest(name=name, title="Mine now"))
+        self.stub.DeleteEditor(patterns.DeleteEditorRequest(name=made.name))
+        self.refused(grpc.StatusCode.NOT_FOUND, editor.GetPattern,
+                     patterns.GetPatternRequest(name=name))
+
+    def test_a_stale_etag_is_aborted(self):
+        pattern = self.stub.GetPattern(patterns.GetPatternRequest(name=self.pattern()))
+        self.stub.UpdatePattern(patterns.UpdatePatternRequest(
+            name=pattern.name, title="Renamed", etag=pattern.etag))
+        self.refused(grpc.StatusCode.ABORTED, self.stub.UpdatePattern,
+                     patterns.UpdatePatternRequest(name=pattern.name, title="Again",
+                                                   etag=pattern.etag))
+
+    def test_pages_list_every_pattern_once(self):
+        made = {self.pattern() for _ in range(5)}
+        seen, token = [], ""
+        while True:
+            page = self.stub.ListPatterns(patterns.ListPatternsRequest(
+                page_size=2, page_token=token))
+            seen += [p.name for p in page.patterns]
+            token = page.next_page_token
+            if not token:
+                break
+        self.assertEqual(len(seen), len(set(seen)))
+        self.assertLessEqual(made, set(seen))
+        self.refused(grpc.StatusCode.INVALID_ARGUMENT, self.stub.ListPatterns,
+                     patterns.ListPatternsRequest(page_token="bm9uc2Vuc2U"))
+
+    def test_a_revoked_token_is_refused_at_once(self):
+        stub = account_service_pb2_grpc.AccountServiceStub(self.server.channel(self.token))
+        made = stub.CreateToken(account_service_pb2.CreateTokenRequest(label="phone"))
+        phone = account_service_pb2_grpc.AccountServiceStub(self.server.channel(made.secret))
+        self.assertEqual(self.account,
+                         phone.GetMyAccount(account_service_pb2.GetMyAccountRequest()).name)
+        stub.RevokeToken(account_service_pb2.RevokeTokenRequest(name=made.name))
+        self.refused(grpc.StatusCode.UNAUTHENTICATED, phone.GetMyAccount,
+                     account_service_pb2.GetMyAccountRequest())
+        self.assertEqual("0", self.server.psql(
+            "select count(*) from token where encode(secret_sha256, 'escape') like '%rp_%'"))
+
+    def test_the_log_has_one_line_a_call_and_no_secrets(self):
+        name = self.pattern()
+        before = self.server.log_text().count("method=PatternService.GetPattern")
+        self.stub.GetPattern(patterns.GetPatternRequest(name=name))
+        log = self.server.log_text()
+        self.assertEqual(before + 1, log.count("method=PatternService.GetPattern"))
+        self.assertNotIn(self.token, log)
+        self.assertNotIn("Invented tile", log)
+
+
+if __name__ == "__main__":
+    unittest.main()
