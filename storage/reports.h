@@ -27,12 +27,22 @@ struct ReportRow {
   std::vector<ErratumId> errata;  // one for each of report.errata
 };
 
+// What tells an erratum that an earlier revision reported from another.
+struct KnownErratum {
+  ErratumId id;
+  int row = 0;
+  calls::StitchRange stitches;
+  calls::ErratumKind kind = calls::ErratumKind::kOther;
+  std::string was;
+  std::string should_be;
+};
+
 // What a new revision is judged by, in one look-up.
 struct ReportGround {
   SeatRow seat;
-  bool version_was_sent = false;   // to this call's testers
-  std::string content;             // canonical encoding of that version
-  std::vector<ErratumRow> errata;  // ever reported from this seat; no confirmations
+  bool version_was_sent = false;     // to this call's testers
+  std::string content;               // canonical encoding of that version
+  std::vector<KnownErratum> errata;  // ever reported from this seat
 };
 std::optional<ReportGround> LoadReportGround(Transaction& transaction, const PatternId& pattern,
                                              const CallId& call, const SeatId& seat,

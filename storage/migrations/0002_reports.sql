@@ -113,3 +113,45 @@ create table erratum_confirmation (
   foreign key (pattern_id, call_id, erratum_id) references erratum,
   foreign key (pattern_id, call_id, seat_id) references seat
 );
+
+-- A seat with its tester's name and the place of its newest report.
+create view seat_with_report as
+select s.pattern_id, s.call_id, s.seat_id, s.state, s.size_name, s.account_id,
+       coalesce(p.display_name, '') as display_name, to_micros(s.created_at) as created,
+       to_micros(s.taken_at) as taken, to_micros(s.ended_at) as ended, s.report_count,
+       coalesce(r.last_row, 0) as last_row, coalesce(r.version_number, 0) as report_version,
+       s.created_at
+from seat s left join person p using (account_id)
+  left join report r on r.pattern_id = s.pattern_id and r.call_id = s.call_id
+    and r.seat_id = s.seat_id and r.number = s.report_count;
+
+-- An erratum as its newest revision says it.
+create view erratum_as_reported as
+select e.pattern_id, e.call_id, e.erratum_id, e.seat_id, r.size_name, e.first_report,
+       e.last_report, r.version_number, x.worked_row, x.first_counted, x.last_counted,
+       x.counted_from, x.seen_in, x.kind, x.was, x.should_be, x.remark, e.chart_row,
+       e.first_stitch, e.last_stitch, e.withdrawn, e.state, e.decision_note,
+       to_micros(e.decided_at) as decided, to_micros(e.listed_at) as listed
+from erratum e
+  join report r on r.pattern_id = e.pattern_id and r.call_id = e.call_id
+    and r.seat_id = e.seat_id and r.number = e.last_report
+  join reported_erratum x on x.pattern_id = e.pattern_id and x.call_id = e.call_id
+    and x.seat_id = e.seat_id and x.report_number = e.last_report and x.erratum_id = e.erratum_id;
+
+-- A report with its errata in their order.
+create view report_with_errata as
+select r.*, to_micros(r.created_at) as created, x.*
+from report r, lateral (
+  select coalesce(array_agg(e.erratum_id order by place), '{}') as erratum_id,
+         coalesce(array_agg(e.worked_row order by place), '{}') as erratum_row,
+         coalesce(array_agg(e.first_counted order by place), '{}') as erratum_first,
+         coalesce(array_agg(e.last_counted order by place), '{}') as erratum_last,
+         coalesce(array_agg(e.counted_from order by place), '{}') as erratum_counted_from,
+         coalesce(array_agg(e.seen_in order by place), '{}') as erratum_seen_in,
+         coalesce(array_agg(e.kind order by place), '{}') as erratum_kind,
+         coalesce(array_agg(e.was order by place), '{}') as erratum_was,
+         coalesce(array_agg(e.should_be order by place), '{}') as erratum_should_be,
+         coalesce(array_agg(e.remark order by place), '{}') as erratum_remark
+  from reported_erratum e
+  where e.pattern_id = r.pattern_id and e.call_id = r.call_id and e.seat_id = r.seat_id
+    and e.report_number = r.number) x;

@@ -1,0 +1,40 @@
+// A report's parts as typed arrays, and a report from the columns of report_with_errata. For the
+// .cc files of this folder, which include <pqxx/pqxx> first.
+#ifndef ROWPROOF_STORAGE_REPORT_COLUMNS_H_
+#define ROWPROOF_STORAGE_REPORT_COLUMNS_H_
+
+#include <vector>
+
+#include "storage/array_text.h"
+#include "storage/reports.h"
+
+namespace pqxx {
+class row;
+}  // namespace pqxx
+
+namespace rowproof::storage {
+
+struct YarnArrays {
+  explicit YarnArrays(const std::vector<calls::YarnUse>& yarn);
+  ArrayText colour, is_own, name, fibre, weight_class, wraps_per_inch, ball_length_m, ball_mass_g;
+  ArrayText length_m, length_step_m, mass_before_g, mass_after_g, scale_step_g;
+  ArrayText with_swatch, with_border;
+};
+
+struct GaugeArrays {
+  explicit GaugeArrays(const calls::Report& report);
+  ArrayText is_after, stitches, rows, stitch_span_mm, row_span_mm, scale_step_mm;
+};
+
+struct ErratumArrays {
+  ErratumArrays(const std::vector<calls::Erratum>& errata,
+                const std::vector<PlacedErratum>& placed);
+  ArrayText id, is_new, chart_row, first_stitch, last_stitch;
+  ArrayText row, first_counted, last_counted, counted_from, seen_in, kind, was, should_be, remark;
+};
+
+ReportRow ReportFrom(const pqxx::row& row);
+
+}  // namespace rowproof::storage
+
+#endif  // ROWPROOF_STORAGE_REPORT_COLUMNS_H_

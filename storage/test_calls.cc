@@ -1,0 +1,99 @@
+#include "storage/test_calls.h"
+
+#include <pqxx/pqxx>
+
+#include "storage/binary.h"
+#include "storage/call_settings_json.h"
+
+namespace rowproof::storage {
+namespace {
+
+constexpr Statement kInsert{
+    "insert_test_call",
+    "with c as (insert into test_call (pattern_id, call_id, state, version_number, revision,"
+    " created_at, settings) values ($1, $2, $3, $4, $5, from_micros($6), $7)) "
+    "insert into call_version (pattern_id, call_id, number, sent_at) "
+    "values ($1, $2, $4, from_micros($6))"};
+constexpr Statement kLoad{
+    "load_test_call",
+    "select call_id, state, version_number, revision, to_micros(created_at), settings "
+    "from test_call where pattern_id = $1 and call_id = $2"};
+constexpr Statement kList{
+    "list_test_calls",
+    "select call_id, state, version_number, revision, to_micros(created_at), settings "
+    "from test_call c where pattern_id = $1 "
+    "and ($2 = '' or exists (select from membership m where m.account_id = $2"
+    " and m.pattern_id = c.pattern_id and m.call_id = c.call_id and m.role = 2)) "
+    "and ($3::bigint is null or (created_at, call_id) < (from_micros($3::bigint), $4)) "
+    "order by created_at desc, call_id desc limit $5"};
+constexpr Statement kUpdate{"update_test_call",
+                            "update test_call set state = $3, settings = $4, revision = $5 "
+                            "where pattern_id = $1 and call_id = $2"};
+constexpr Statement kInsertSent{
+    "insert_sent_version",
+    "with c as (update test_call set version_number = $3, revision = $4 "
+    "where pattern_id = $1 and call_id = $2) "
+    "insert into call_version (pattern_id, call_id, number, sent_at) "
+    "values ($1, $2, $3, from_micros($5)) "
+    "on conflict (pattern_id, call_id, number) do update set sent_at = excluded.sent_at"};
+constexpr Statement kListSent{
+    "list_sent_versions",
+    "select number, to_micros(sent_at) from call_version where pattern_id = $1 and call_id = $2 "
+    "order by sent_at, number"};
+
+TestCallRow CallFrom(const PatternId& pattern, const pqxx::row& row) {
+  return {pattern,
+          {row[0].c_str()},
+          static_cast<calls::CallState>(row[1].as<int>()),
+          row[2].as<int>(),
+          row[3].as<int>(),
+          MomentOf(row[4].as<int64_t>()),
+          CallSettingsFromJson(row[5].c_str())};
+}
+
+}  // namespace
+
+void InsertTestCall(Transaction& transaction, const TestCallRow& call) {
+  Run(transaction, kInsert, call.pattern.value, call.id.value, static_cast<int>(call.state),
+      call.version_number, call.revision, Micros(call.created_at),
+      CallSettingsToJson(call.settings));
+}
+
+std::optional<TestCallRow> LoadTestCall(Transaction& transaction, const PatternId& pattern,
+                                        const CallId& call) {
+  const pqxx::result result = Run(transaction, kLoad, pattern.value, call.value);
+  if (result.empty()) return std::nullopt;
+  return CallFrom(pattern, result.front());
+}
+
+std::vector<TestCallRow> ListTestCalls(Transaction& transaction, const PatternId& pattern,
+                                       const AccountId& tester, std::optional<Moment> before,
+                                       const CallId& before_id, int limit) {
+  std::vector<TestCallRow> calls;
+  const pqxx::result result = Run(transaction, kList, pattern.value, tester.value,
+                                  MicrosOrNull(before), before_id.value, limit);
+  for (const auto& row : result) calls.push_back(CallFrom(pattern, row));
+  return calls;
+}
+
+void UpdateTestCall(Transaction& transaction, const TestCallRow& call) {
+  Run(transaction, kUpdate, call.pattern.value, call.id.value, static_cast<int>(call.state),
+      CallSettingsToJson(call.settings), call.revision);
+}
+
+void InsertSentVersion(Transaction& transaction, const TestCallRow& call, Moment sent_at) {
+  Run(transaction, kInsertSent, call.pattern.value, call.id.value, call.version_number,
+      call.revision, Micros(sent_at));
+}
+
+std::vector<SentVersionRow> ListSentVersions(Transaction& transaction, const PatternId& pattern,
+                                             const CallId& call) {
+  std::vector<SentVersionRow> versions;
+  const pqxx::result result = Run(transaction, kListSent, pattern.value, call.value);
+  for (const auto& row : result) {
+    versions.push_back({row[0].as<int>(), MomentOf(row[1].as<int64_t>())});
+  }
+  return versions;
+}
+
+}  // namespace rowproof::storage
