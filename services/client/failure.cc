@@ -16,7 +16,8 @@ google::rpc::Status DetailsOf(const grpc::Status& status) {
 }
 
 bool MayBeTriedAgain(const grpc::Status& status) {
-  for (const auto& detail : DetailsOf(status).details()) {
+  const google::rpc::Status details = DetailsOf(status);
+  for (const auto& detail : details.details()) {
     if (detail.Is<google::rpc::RetryInfo>()) return true;
   }
   return false;
@@ -88,8 +89,9 @@ std::string OneLine(const std::string& text) {
 }
 
 std::string LineOf(const grpc::Status& status) {
+  const google::rpc::Status details = DetailsOf(status);
   std::string line;
-  for (const auto& detail : DetailsOf(status).details()) {
+  for (const auto& detail : details.details()) {
     google::rpc::BadRequest bad;
     if (!detail.UnpackTo(&bad)) continue;
     for (const auto& violation : bad.field_violations()) {
