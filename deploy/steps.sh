@@ -1,0 +1,39 @@
+# Steps that the commands of this folder share. Sourced by bash, from the project's top.
+
+# Installs what is missing of deploy/packages.
+install_packages() {
+  local wanted missing
+  wanted=$(grep -v '^#' deploy/packages)
+  # shellcheck disable=SC2086
+  missing=$(dpkg-query -W -f '${db:Status-Abbrev} ${Package}\n' $wanted 2>/dev/null |
+    awk '$1 == "ii" {print $2}' | sort | comm -13 - <(printf '%s\n' $wanted | sort))
+  # npm may have come with another Node.js than Debian's.
+  if command -v npm >/dev/null; then missing=$(printf '%s\n' $missing | grep -vx npm || true); fi
+  [ -n "$missing" ] || return 0
+  echo "Installing packages:" $missing
+  local sudo=
+  [ "$(id -u)" = 0 ] || sudo=sudo
+  # Debian would start a cluster of its own, which nobody here asked for.
+  $sudo mkdir -p /etc/postgresql-common
+  [ -e /etc/postgresql-common/createcluster.conf ] ||
+    echo 'create_main_cluster = false' | $sudo tee /etc/postgresql-common/createcluster.conf >/dev/null
+  $sudo apt-get update -qq
+  # shellcheck disable=SC2086
+  $sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $missing \
+    >/dev/null
+}
+
+# configure PRESET: build/PRESET from .cmake/PRESET.cmake.
+configure() {
+  [ -e "build/$1/build.ninja" ] ||
+    cmake -C ".cmake/$1.cmake" -S . -B "build/$1" -G Ninja >/dev/null
+}
+
+# build PRESET [TARGET...]
+build() {
+  local preset=$1
+  shift
+  configure "$preset"
+  echo "Building $preset"
+  cmake --build "build/$preset" ${1:+--target "$@"} -- --quiet
+}

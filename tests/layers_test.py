@@ -1,0 +1,70 @@
+#!/usr/bin/env python3
+"""Reads every include and fails on an arrow between layers that DEVELOPERS.md does not draw."""
+
+import pathlib
+import re
+import subprocess
+import sys
+
+TOP = pathlib.Path(__file__).resolve().parent.parent
+LAYERS = ["services/domain", "services/images", "services/drawing", "services/usecases",
+          "services/rpc", "services/server", "services/client", "storage"]
+ALLOWED = {
+    "services/domain": [],
+    "services/images": ["services/domain"],
+    "services/drawing": ["services/domain"],
+    "storage": ["services/domain"],
+    "services/usecases": ["services/domain", "services/images", "services/drawing", "storage"],
+    "services/rpc": ["services/domain", "services/usecases", "storage", "rowproof/v1",
+                     "google/rpc"],
+    "services/server": ["services/domain", "services/usecases", "services/rpc", "storage",
+                        "rowproof/v1"],
+    "services/client": ["rowproof/v1", "google/rpc"],
+}
+# Single headers that may be used against the rule, each with its reason in DEVELOPERS.md.
+EXCEPTIONS = {("services/client", "services/rpc/local_charts.h")}
+# Libraries that only these layers may use.
+LIBRARIES = {
+    r"pqxx/": ["storage"],
+    r"(grpcpp|grpc)/": ["services/rpc", "services/server", "services/client"],
+    r"google/protobuf/": ["services/rpc", "services/client"],
+    r"spdlog/": ["services/server"],
+    r"(cairo|pango)": ["services/drawing"],
+    r"png\.h": ["services/images"],
+}
+INCLUDE = re.compile(r'^\s*#\s*include\s+[<"]([^">]+)[">]', re.M)
+
+
+def layer_of(path):
+    return next((layer for layer in LAYERS if path.startswith(layer + "/")), None)
+
+
+def faults(path, text):
+    layer = layer_of(path)
+    for name in INCLUDE.findall(text):
+        target = layer_of(name) or next(
+            (p for p in ("rowproof/v1", "google/rpc") if name.startswith(p + "/")), None)
+        if target and target != layer and target not in ALLOWED[layer] and \
+                (layer, name) not in EXCEPTIONS:
+            yield "%s includes %s" % (path, name)
+        for pattern, users in LIBRARIES.items():
+            if re.match(pattern, name) and layer not in users:
+                yield "%s includes %s" % (path, name)
+        if re.match("pqxx/", name) and path.endswith(".h"):
+            yield "%s includes %s: libpqxx belongs in .cc files" % (path, name)
+
+
+def main():
+    # The check itself must be able to fail.
+    assert list(faults("services/domain/x.cc", '#include <pqxx/pqxx>\n#include "storage/x.h"\n'))
+    assert not list(faults("storage/x.cc", "#include <pqxx/pqxx>\n"))
+    files = subprocess.run(["git", "ls-files", "*.cc", "*.h"], cwd=TOP, check=True,
+                           capture_output=True, text=True).stdout.split()
+    found = [fault for path in files if layer_of(path)
+             for fault in faults(path, (TOP / path).read_text())]
+    print("\n".join(found) or "%d files keep to the layers" % len(files))
+    return 1 if found else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
