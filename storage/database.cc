@@ -13,10 +13,13 @@
 #include "storage/door.h"
 #include "storage/failure.h"
 #include "storage/transaction.h"
+#include "storage/watchdog.h"
 
 namespace rowproof::storage {
 namespace {
 
+// After the deadline, for the server's own statement_timeout to be heard.
+constexpr std::chrono::milliseconds kGrace{300};
 constexpr std::chrono::microseconds kFirstBackoff{2000};
 constexpr std::chrono::microseconds kLongestBackoff{250'000};
 
@@ -102,9 +105,11 @@ class Database::Pool {
   }
 
   std::chrono::milliseconds longest_wait() const { return settings_.longest_wait; }
+  Watchdog& watchdog() { return watchdog_; }
 
  private:
   const DatabaseSettings settings_;
+  Watchdog watchdog_;
   std::mutex mutex_;
   std::condition_variable free_;
   std::vector<std::unique_ptr<Connection>> resting_;
@@ -200,6 +205,7 @@ absl::Status Database::Run(const char* name, Deadline deadline, const Door& door
                    : NoCapacity("the database", std::chrono::milliseconds(200));
       }
       Loan<Pool> loan(*pool_, std::move(connection));
+      const Watchdog::Watch watch(pool_->watchdog(), (*loan).session.sock(), deadline + kGrace);
       bool clean = false;
       absl::Status status = RunOnce(*loan, deadline, door, body, write, clock_.Now(), &clean);
       if (clean) loan.Clean();
@@ -212,7 +218,7 @@ absl::Status Database::Run(const char* name, Deadline deadline, const Door& door
     const bool again =
         failure.again && resumed < deadline && (!failure.connection_lost || resumed < give_up);
     observer_.Failed(name, failure.sqlstate, failure.constraint, again);
-    if (!again) return failure.status;
+    if (!again) return Left(deadline).count() <= 0 ? TimeUp() : failure.status;
     sleeper_.Sleep(wait);
   }
 }
