@@ -21,7 +21,9 @@ using chart::Design;
 size_t Index(int i) { return static_cast<size_t>(i); }
 
 absl::Status CheckSettings(const WriterSettings& settings) {
-  if (settings.terms != chart::Terms::kUs) return NotSupported("terms", "rows in UK terms");
+  if (settings.terms != chart::Terms::kUs) {
+    return NotSupported("terms", "UK terms are not written by this version; US terms are");
+  }
   if (settings.nesting_depth < 0 || settings.nesting_depth > kDeepestNesting) {
     return InvalidField("nesting_depth", std::to_string(settings.nesting_depth),
                         fmt::format("a whole number from 0 to {}", kDeepestNesting));
