@@ -72,6 +72,20 @@ v1::Version ToProto(const usecases::ReadVersion& version, bool swap_colours_offe
   return to;
 }
 
+v1::RowDifference ToProto(const releases::RowDifference& row) {
+  v1::RowDifference to;
+  to.set_change(ToProto(row.change));
+  to.set_old_row(row.old_row);
+  to.set_new_row(row.new_row);
+  for (const auto& range :
+       row.change == releases::RowChange::kRemoved ? row.old_stitches : row.new_stitches) {
+    auto* stitches = to.add_stitches();
+    stitches->set_first(range.first);
+    stitches->set_last(range.last);
+  }
+  return to;
+}
+
 v1::VersionDifference ToProto(const releases::VersionDifference& difference,
                               const PatternId& pattern, int from, int to) {
   v1::VersionDifference answer;
@@ -79,16 +93,7 @@ v1::VersionDifference ToProto(const releases::VersionDifference& difference,
   answer.set_to(MakeVersionName(pattern, to));
   for (const auto& row : difference.rows) {
     if (row.change == releases::RowChange::kSame) continue;
-    auto* added = answer.add_rows();
-    added->set_change(ToProto(row.change));
-    added->set_old_row(row.old_row);
-    added->set_new_row(row.new_row);
-    for (const auto& range :
-         row.change == releases::RowChange::kRemoved ? row.old_stitches : row.new_stitches) {
-      auto* stitches = added->add_stitches();
-      stitches->set_first(range.first);
-      stitches->set_last(range.last);
-    }
+    *answer.add_rows() = ToProto(row);
   }
   for (const auto& field : difference.fields) {
     auto* added = answer.add_fields();

@@ -12,6 +12,7 @@ v1::Pattern ToProto(const storage::PatternRow& row);
 // Without content, findings and estimates, as lists have it.
 v1::Version ToProto(const storage::VersionRow& row);
 v1::Version ToProto(const usecases::ReadVersion& version, bool swap_colours_offered);
+v1::RowDifference ToProto(const releases::RowDifference& row);
 v1::VersionDifference ToProto(const releases::VersionDifference& difference,
                               const PatternId& pattern, int from, int to);
 

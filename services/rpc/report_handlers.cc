@@ -1,0 +1,220 @@
+#include "services/rpc/report_handlers.h"
+
+#include "absl/strings/numbers.h"
+#include "services/domain/errors.h"
+#include "services/rpc/convert_report.h"
+#include "services/rpc/names.h"
+#include "services/rpc/page_token.h"
+#include "services/usecases/reports.h"
+
+namespace rowproof::rpc {
+namespace {
+
+using usecases::Application;
+using usecases::Call;
+
+constexpr char kCall[] = "patterns/{pattern}/calls/{call}";
+constexpr char kSeat[] = "patterns/{pattern}/calls/{call}/seats/{seat}";
+constexpr char kReport[] = "patterns/{pattern}/calls/{call}/seats/{seat}/reports/{report}";
+constexpr char kErratum[] = "patterns/{pattern}/calls/{call}/errata/{erratum}";
+
+absl::StatusOr<v1::Report> Answer(const absl::StatusOr<usecases::ReadReport>& report) {
+  if (!report.ok()) return report.status();
+  return ToProto(*report);
+}
+
+absl::StatusOr<v1::Erratum> Answer(const absl::StatusOr<storage::ErratumRow>& erratum) {
+  if (!erratum.ok()) return erratum.status();
+  return ToProto(*erratum);
+}
+
+absl::StatusOr<v1::Report> Submit(Application& application, Call& call,
+                                  const v1::SubmitReportRequest& request) {
+  auto name = ParseName("parent", request.parent(), kSeat);
+  if (!name.ok()) return name.status();
+  auto report = FromProto(request.content());
+  if (!report.ok()) return report.status();
+  return Answer(usecases::SubmitReport(application, call,
+                                       {name->pattern, name->call, name->seat, std::move(*report),
+                                        "content", request.validate_only()}));
+}
+
+absl::StatusOr<v1::SubmitFormResponse> Submit(Application& application, Call& call,
+                                              const v1::SubmitFormRequest& request) {
+  auto name = ParseName("parent", request.parent(), kSeat);
+  if (!name.ok()) return name.status();
+  auto submitted = usecases::SubmitForm(application, call, name->pattern, name->call, name->seat,
+                                        request.form_text(), request.validate_only());
+  if (!submitted.ok()) return submitted.status();
+  v1::SubmitFormResponse response;
+  *response.mutable_report() = ToProto(submitted->report);
+  for (const auto& note : submitted->notes) {
+    auto* added = response.add_notes();
+    added->set_line(note.line);
+    added->set_column(note.column);
+    added->set_sentence(note.sentence);
+  }
+  return response;
+}
+
+absl::StatusOr<v1::Report> Get(Application& application, Call& call,
+                               const v1::GetReportRequest& request) {
+  auto name = ParseName("name", request.name(), kReport);
+  if (!name.ok()) return name.status();
+  return Answer(
+      usecases::GetReport(application, call, name->pattern, name->call, name->seat, name->report));
+}
+
+absl::StatusOr<usecases::ReportPage> ListOfSeat(Application& application, Call& call,
+                                                const ResourceName& name,
+                                                const std::vector<std::string>& keys, int size) {
+  int before = 0;
+  if (!keys.empty() && !absl::SimpleAtoi(keys.front(), &before)) before = 0;
+  return usecases::ListSeatReports(application, call, name.pattern, name.call, name.seat, before,
+                                   size);
+}
+
+absl::StatusOr<v1::ListReportsResponse> List(Application& application, Call& call,
+                                             const v1::ListReportsRequest& request) {
+  auto name = ParseName("parent", request.parent(), kSeat);
+  const bool of_seat = name.ok();
+  if (!of_seat) name = ParseName("parent", request.parent(), kCall);
+  if (!name.ok()) return name.status();
+  auto size = PageSize(request.page_size());
+  if (!size.ok()) return size.status();
+  const std::string binding = call.method + request.parent();
+  auto keys = ReadPageToken(request.page_token(), binding, 1);
+  if (!keys.ok()) return keys.status();
+  auto page = of_seat ? ListOfSeat(application, call, *name, *keys, *size)
+                      : usecases::ListNewestReports(application, call, name->pattern, name->call,
+                                                    {keys->empty() ? "" : keys->front()}, *size);
+  if (!page.ok()) return page.status();
+  v1::ListReportsResponse response;
+  for (const auto& report : page->reports) *response.add_reports() = ToProto(report);
+  if (page->more) {
+    const auto& last = page->reports.back();
+    response.set_next_page_token(
+        MakePageToken(binding, {of_seat ? std::to_string(last.number) : last.seat.value}));
+  }
+  return response;
+}
+
+absl::StatusOr<storage::ErrataFilter> FilterFrom(const v1::ListErrataRequest& request) {
+  storage::ErrataFilter filter;
+  filter.withdrawn_too = request.show_withdrawn();
+  if (request.state() == v1::ERRATUM_STATE_UNSPECIFIED) return filter;
+  if (!v1::ErratumState_IsValid(request.state())) {
+    return InvalidField("state", std::to_string(static_cast<int>(request.state())),
+                        "a value that the API declares");
+  }
+  filter.state = static_cast<calls::ErratumState>(request.state());
+  return filter;
+}
+
+absl::StatusOr<v1::ListErrataResponse> List(Application& application, Call& call,
+                                            const v1::ListErrataRequest& request) {
+  auto name = ParseName("parent", request.parent(), kCall);
+  if (!name.ok()) return name.status();
+  auto filter = FilterFrom(request);
+  if (!filter.ok()) return filter.status();
+  auto size = PageSize(request.page_size());
+  if (!size.ok()) return size.status();
+  const std::string binding = call.method + request.parent() + " " +
+                              std::to_string(static_cast<int>(request.state())) +
+                              (request.show_withdrawn() ? " withdrawn" : "");
+  auto keys = ReadPageToken(request.page_token(), binding, 2);
+  if (!keys.ok()) return keys.status();
+  int after_row = -1;
+  if (!keys->empty() && !absl::SimpleAtoi(keys->at(0), &after_row)) after_row = -1;
+  auto page = usecases::ListErrata(application, call, name->pattern, name->call, *filter, after_row,
+                                   {keys->empty() ? "" : keys->at(1)}, *size);
+  if (!page.ok()) return page.status();
+  v1::ListErrataResponse response;
+  for (const auto& erratum : page->errata) *response.add_errata() = ToProto(erratum);
+  if (page->more) {
+    const auto& last = page->errata.back();
+    response.set_next_page_token(
+        MakePageToken(binding, {std::to_string(last.chart_row), last.id.value}));
+  }
+  return response;
+}
+
+absl::StatusOr<v1::Erratum> Decide(Application& application, Call& call,
+                                   const v1::DecideErratumRequest& request) {
+  auto name = ParseName("name", request.name(), kErratum);
+  if (!name.ok()) return name.status();
+  if (request.state() == v1::ERRATUM_STATE_UNSPECIFIED ||
+      !v1::ErratumState_IsValid(request.state())) {
+    return InvalidField("state", std::to_string(static_cast<int>(request.state())),
+                        "accepted, declined, or open to reopen the erratum");
+  }
+  return Answer(usecases::DecideErratum(application, call, name->pattern, name->call, name->erratum,
+                                        static_cast<calls::ErratumState>(request.state()),
+                                        request.note()));
+}
+
+absl::StatusOr<v1::Erratum> Confirm(Application& application, Call& call,
+                                    const v1::ConfirmErratumRequest& request) {
+  auto name = ParseName("name", request.name(), kErratum);
+  if (!name.ok()) return name.status();
+  if (request.confirmation() == v1::CONFIRMATION_UNSPECIFIED ||
+      !v1::Confirmation_IsValid(request.confirmation())) {
+    return InvalidField("confirmation", std::to_string(static_cast<int>(request.confirmation())),
+                        "met it too, or worked it right");
+  }
+  return Answer(usecases::ConfirmErratum(application, call, name->pattern, name->call,
+                                         name->erratum,
+                                         static_cast<calls::Confirmation>(request.confirmation())));
+}
+
+}  // namespace
+
+grpc::Status ReportHandlers::SubmitReport(grpc::ServerContext* context,
+                                          const v1::SubmitReportRequest* request,
+                                          v1::Report* response) {
+  return desk_.Serve(*context, "ReportService.SubmitReport", *request, response,
+                     [&](Call& call) { return Submit(desk_.application(), call, *request); });
+}
+
+grpc::Status ReportHandlers::SubmitForm(grpc::ServerContext* context,
+                                        const v1::SubmitFormRequest* request,
+                                        v1::SubmitFormResponse* response) {
+  return desk_.Serve(*context, "ReportService.SubmitForm", *request, response,
+                     [&](Call& call) { return Submit(desk_.application(), call, *request); });
+}
+
+grpc::Status ReportHandlers::GetReport(grpc::ServerContext* context,
+                                       const v1::GetReportRequest* request, v1::Report* response) {
+  return desk_.Serve(*context, "ReportService.GetReport", *request, response,
+                     [&](Call& call) { return Get(desk_.application(), call, *request); });
+}
+
+grpc::Status ReportHandlers::ListReports(grpc::ServerContext* context,
+                                         const v1::ListReportsRequest* request,
+                                         v1::ListReportsResponse* response) {
+  return desk_.Serve(*context, "ReportService.ListReports", *request, response,
+                     [&](Call& call) { return List(desk_.application(), call, *request); });
+}
+
+grpc::Status ReportHandlers::ListErrata(grpc::ServerContext* context,
+                                        const v1::ListErrataRequest* request,
+                                        v1::ListErrataResponse* response) {
+  return desk_.Serve(*context, "ReportService.ListErrata", *request, response,
+                     [&](Call& call) { return List(desk_.application(), call, *request); });
+}
+
+grpc::Status ReportHandlers::DecideErratum(grpc::ServerContext* context,
+                                           const v1::DecideErratumRequest* request,
+                                           v1::Erratum* response) {
+  return desk_.Serve(*context, "ReportService.DecideErratum", *request, response,
+                     [&](Call& call) { return Decide(desk_.application(), call, *request); });
+}
+
+grpc::Status ReportHandlers::ConfirmErratum(grpc::ServerContext* context,
+                                            const v1::ConfirmErratumRequest* request,
+                                            v1::Erratum* response) {
+  return desk_.Serve(*context, "ReportService.ConfirmErratum", *request, response,
+                     [&](Call& call) { return Confirm(desk_.application(), call, *request); });
+}
+
+}  // namespace rowproof::rpc

@@ -1,0 +1,152 @@
+#include <algorithm>
+
+#include "fmt/format.h"
+#include "services/domain/chart/expand.h"
+#include "services/domain/check.h"
+#include "services/domain/errors.h"
+#include "services/usecases/reports.h"
+#include "services/usecases/test_calls.h"
+
+namespace rowproof::usecases {
+namespace {
+
+Target ErratumTarget(const PatternId& pattern, const CallId& call, const ErratumId& erratum) {
+  return {"erratum",
+          fmt::format("patterns/{}/calls/{}/errata/{}", pattern.value, call.value, erratum.value),
+          pattern, call, storage::Door::Lock::kCall};
+}
+
+// The first worked row of `to_size` that works the same chart row; 0: none does.
+int RowOfOtherSize(const chart::Design& design, int from_size, int row, int to_size) {
+  const int per_chart_row = design.technique == chart::Technique::kInset ? 2 : 1;
+  const auto from = chart::Expand(design, from_size).chart_row;
+  const auto to = chart::Expand(design, to_size).chart_row;
+  const int within = (row - 1) % per_chart_row;
+  const auto found =
+      std::find(to.begin(), to.end(), from[static_cast<size_t>((row - 1) / per_chart_row)]);
+  if (found == to.end()) return 0;
+  return static_cast<int>(found - to.begin()) * per_chart_row + within + 1;
+}
+
+// The erratum's row as the seat's tester counts it: in the seat's size, in the version that the
+// newest report was worked from. 0: the tester has no such row.
+int RowForSeat(storage::Transaction& transaction, const storage::ErratumRow& erratum,
+               const storage::SeatRow& seat) {
+  const auto before = LoadContent(transaction, erratum.pattern, erratum.version_number);
+  const auto after = LoadContent(transaction, erratum.pattern, seat.report_version);
+  const int old_size = calls::SizeIndex(before.design, erratum.size);
+  const int new_size = calls::SizeIndex(after.design, erratum.size);
+  const int own_size = calls::SizeIndex(after.design, seat.size);
+  if (new_size < 0 || own_size < 0) return 0;
+  int row = erratum.entry.row;
+  if (erratum.version_number != seat.report_version) {
+    const auto difference = releases::CompareSize(before.design, old_size, after.design, new_size);
+    row = difference.new_row[static_cast<size_t>(row - 1)];
+  }
+  if (row == 0 || new_size == own_size) return row;
+  return RowOfOtherSize(after.design, new_size, row, own_size);
+}
+
+calls::ConfirmationFacts FactsFor(storage::Transaction& transaction,
+                                  const storage::ErratumRow& erratum,
+                                  const storage::SeatRow& seat) {
+  calls::ConfirmationFacts facts;
+  facts.reported_it = erratum.seat == seat.id;
+  facts.last_row = seat.last_row;
+  facts.erratum_row = erratum.entry.row;
+  if (facts.erratum_row == 0 || seat.report_version == 0 || facts.reported_it) return facts;
+  const int row = RowForSeat(transaction, erratum, seat);
+  if (row > 0) {
+    facts.erratum_row = row;
+  } else {
+    facts.last_row = 0;  // a row that the tester's version does not have was never reached
+  }
+  return facts;
+}
+
+}  // namespace
+
+absl::StatusOr<ErrataPage> ListErrata(Application& application, Call& call,
+                                      const PatternId& pattern, const CallId& id,
+                                      const storage::ErrataFilter& filter, int after_row,
+                                      const ErratumId& after_id, int limit) {
+  ErrataPage page;
+  auto status = Read(application, call, CallTarget(pattern, id),
+                     [&](storage::Transaction& transaction, const storage::Admission&) {
+                       page.errata = storage::ListErrata(transaction, pattern, id, filter,
+                                                         after_row, after_id, limit + 1);
+                       return absl::OkStatus();
+                     });
+  if (!status.ok()) return status;
+  page.more = page.errata.size() > static_cast<size_t>(limit);
+  if (page.more) page.errata.pop_back();
+  return page;
+}
+
+absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, Call& call,
+                                                  const PatternId& pattern, const CallId& id,
+                                                  const ErratumId& erratum,
+                                                  calls::ErratumState state,
+                                                  const std::string& note) {
+  const Target target = ErratumTarget(pattern, id, erratum);
+  storage::ErratumRow row;
+  auto status =
+      Write(application, call, target,
+            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+              auto loaded = storage::LoadErratum(transaction, pattern, id, erratum);
+              if (!loaded.has_value()) return NotFound(target.type, target.name);
+              row = std::move(*loaded);
+              if (who.earlier_result.has_value()) return absl::OkStatus();
+              const auto decide = state == calls::ErratumState::kAccepted   ? calls::Accept
+                                  : state == calls::ErratumState::kDeclined ? calls::Decline
+                                                                            : calls::Reopen;
+              auto decision = decide(row.decision, note, target.name);
+              if (!decision.ok()) return decision.status();
+              row.decision = std::move(*decision);
+              row.decided_at.reset();
+              if (row.decision.state != calls::ErratumState::kOpen)
+                row.decided_at = transaction.now();
+              storage::UpdateDecision(transaction, row);
+              transaction.SetResult(target.name);
+              return absl::OkStatus();
+            });
+  if (!status.ok()) return status;
+  return row;
+}
+
+absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application, Call& call,
+                                                   const PatternId& pattern, const CallId& id,
+                                                   const ErratumId& erratum,
+                                                   calls::Confirmation confirmation) {
+  const Target target = ErratumTarget(pattern, id, erratum);
+  storage::ErratumRow row;
+  auto status = Write(
+      application, call, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (who.standing.seat.empty()) {
+          return NotAllowed("call " + call.method, "the call's testers");
+        }
+        auto loaded = storage::LoadErratum(transaction, pattern, id, erratum);
+        if (!loaded.has_value()) return NotFound(target.type, target.name);
+        row = std::move(*loaded);
+        if (who.earlier_result.has_value()) return absl::OkStatus();
+        const auto seat = storage::LoadSeat(transaction, pattern, id, who.standing.seat);
+        ROWPROOF_CHECK(seat.has_value());
+        if (auto s = calls::MayReport(static_cast<calls::CallState>(who.call->state), seat->state,
+                                      SeatTarget(pattern, id, seat->id).name);
+            !s.ok()) {
+          return s;
+        }
+        if (auto s = calls::MayConfirm(FactsFor(transaction, row, *seat), target.name); !s.ok()) {
+          return s;
+        }
+        storage::UpsertConfirmation(transaction, row, {seat->id, confirmation, transaction.now()});
+        row = storage::LoadErratum(transaction, pattern, id, erratum).value();
+        transaction.SetResult(target.name);
+        return absl::OkStatus();
+      });
+  if (!status.ok()) return status;
+  return row;
+}
+
+}  // namespace rowproof::usecases

@@ -1,0 +1,56 @@
+#include "services/domain/estimate/estimate.h"
+#include "services/usecases/reports.h"
+
+namespace rowproof::usecases {
+namespace {
+
+constexpr double kMmInAMetre = 1000;
+
+double LengthM(const estimate::SizeEstimate& size, estimate::YarnColour colour) {
+  for (const auto& entry : size.colours) {
+    if (entry.colour == colour) return entry.length_mm / kMmInAMetre;
+  }
+  return 0;
+}
+
+void ExpectColours(const calls::Report& report, const estimate::Making& making,
+                   const estimate::SizeEstimate& whole, const estimate::SizeEstimate& worked,
+                   calls::Expected* expected) {
+  const calls::DesignYarns yarns{&making.yarn_a, &making.yarn_b,
+                                 making.border_yarn.has_value() ? &*making.border_yarn : nullptr};
+  for (const auto& use : report.yarn) {
+    calls::Expected::Colour colour;
+    colour.colour = use.colour;
+    colour.length_m = LengthM(worked, use.colour);
+    colour.whole_length_m = LengthM(whole, use.colour);
+    if (colour.length_m <= 0 || colour.whole_length_m <= 0) continue;
+    if (const estimate::Yarn* yarn = calls::YarnInUse(use, yarns); yarn != nullptr) {
+      colour.ball_length_m = yarn->ball_length_m;
+      colour.ball_mass_g = yarn->ball_mass_g;
+    }
+    expected->colours.push_back(colour);
+  }
+}
+
+}  // namespace
+
+calls::Expected ExpectedOf(const calls::Report& report, const releases::VersionContent& content) {
+  const int size = calls::SizeIndex(content.design, report.size);
+  calls::Expected expected;
+  expected.rows = calls::WorkedRowCount(content.design, size);
+  expected.stitches_per_100mm = content.making.gauge.stitches_per_100mm;
+  expected.rows_per_100mm = content.making.gauge.rows_per_100mm;
+  expected.hook_mm = content.making.hook_mm;
+  const auto whole = estimate::EstimateRows(content.design, size, content.making, expected.rows);
+  if (!whole.ok()) return expected;
+  expected.width_mm = whole->before_blocking.width_mm;
+  if (report.last_row == 0) return expected;
+  const auto worked = estimate::EstimateRows(content.design, size, content.making, report.last_row);
+  if (!worked.ok()) return expected;
+  expected.height_mm = worked->before_blocking.height_mm;
+  if (worked->minutes > 0) expected.minutes = worked->minutes;
+  ExpectColours(report, content.making, *whole, *worked, &expected);
+  return expected;
+}
+
+}  // namespace rowproof::usecases

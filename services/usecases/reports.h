@@ -1,0 +1,90 @@
+// Reports of a seat, and the errata in them.
+#ifndef ROWPROOF_SERVICES_USECASES_REPORTS_H_
+#define ROWPROOF_SERVICES_USECASES_REPORTS_H_
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "absl/status/statusor.h"
+#include "services/domain/calls/form.h"
+#include "services/domain/calls/slips.h"
+#include "services/domain/releases/version_content.h"
+#include "services/usecases/call.h"
+#include "storage/reports.h"
+
+namespace rowproof::usecases {
+
+// Errors of a form that an answer names.
+inline constexpr size_t kMostFormErrors = 50;
+
+// A report with its questions; lists leave those out.
+struct ReadReport {
+  storage::ReportRow row;  // number 0: not stored
+  std::vector<calls::Slip> slips;
+};
+
+struct ReportSubmission {
+  PatternId pattern;
+  CallId call;
+  SeatId seat;
+  calls::Report report;  // version 0: the call's present one; size empty: the seat's
+  std::string field;     // what the report's field paths stand under: "content"
+  bool validate_only = false;
+};
+
+// Appends a revision, with questions about likely slips.
+absl::StatusOr<ReadReport> SubmitReport(Application& application, Call& call,
+                                        ReportSubmission submission);
+
+struct SubmittedForm {
+  ReadReport report;
+  std::vector<calls::FormFinding> notes;  // what was passed over
+};
+absl::StatusOr<SubmittedForm> SubmitForm(Application& application, Call& call,
+                                         const PatternId& pattern, const CallId& id,
+                                         const SeatId& seat, const std::string& form_text,
+                                         bool validate_only);
+
+absl::StatusOr<ReadReport> GetReport(Application& application, Call& call, const PatternId& pattern,
+                                     const CallId& id, const SeatId& seat, int number);
+
+struct ReportPage {
+  std::vector<storage::ReportRow> reports;
+  bool more = false;
+};
+// Revisions of a seat, newest first, below `before_number` where that is not 0.
+absl::StatusOr<ReportPage> ListSeatReports(Application& application, Call& call,
+                                           const PatternId& pattern, const CallId& id,
+                                           const SeatId& seat, int before_number, int limit);
+// The newest of each seat that the caller may know, by seat, after `after`.
+absl::StatusOr<ReportPage> ListNewestReports(Application& application, Call& call,
+                                             const PatternId& pattern, const CallId& id,
+                                             const SeatId& after, int limit);
+
+struct ErrataPage {
+  std::vector<storage::ErratumRow> errata;
+  bool more = false;
+};
+absl::StatusOr<ErrataPage> ListErrata(Application& application, Call& call,
+                                      const PatternId& pattern, const CallId& id,
+                                      const storage::ErrataFilter& filter, int after_row,
+                                      const ErratumId& after_id, int limit);
+// `state`: accepted, declined, or open to reopen it.
+absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, Call& call,
+                                                  const PatternId& pattern, const CallId& id,
+                                                  const ErratumId& erratum,
+                                                  calls::ErratumState state,
+                                                  const std::string& note);
+absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application, Call& call,
+                                                   const PatternId& pattern, const CallId& id,
+                                                   const ErratumId& erratum,
+                                                   calls::Confirmation confirmation);
+
+// What the version's estimate expects of this report, which must be valid. Where the technique has
+// no estimate, only gauge, hook and rows are known.
+calls::Expected ExpectedOf(const calls::Report& report, const releases::VersionContent& content);
+
+}  // namespace rowproof::usecases
+
+#endif  // ROWPROOF_SERVICES_USECASES_REPORTS_H_

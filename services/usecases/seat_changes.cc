@@ -1,0 +1,105 @@
+#include <map>
+#include <tuple>
+
+#include "services/domain/calls/report.h"
+#include "services/domain/check.h"
+#include "services/domain/releases/canonical.h"
+#include "services/domain/releases/carrying.h"
+#include "services/usecases/test_calls.h"
+
+namespace rowproof::usecases {
+namespace {
+
+// The version that testers without a report are taken to work from: the one sent before.
+int VersionSentBefore(const std::vector<storage::SentVersionRow>& sent, int present) {
+  int before = present;
+  for (const auto& version : sent) {
+    if (version.number != present) before = version.number;
+  }
+  return before;
+}
+
+// Contents and differences that many seats share.
+class Comparer {
+ public:
+  Comparer(storage::Transaction& transaction, const PatternId& pattern)
+      : transaction_(transaction), pattern_(pattern) {}
+
+  const chart::Design& Design(int version) {
+    auto found = contents_.find(version);
+    if (found == contents_.end()) {
+      found = contents_.emplace(version, LoadContent(transaction_, pattern_, version)).first;
+    }
+    return found->second.design;
+  }
+
+  const releases::SizeDifference& Difference(int from, int to, int old_size, int new_size) {
+    const auto key = std::make_tuple(from, to, old_size);
+    auto found = differences_.find(key);
+    if (found == differences_.end()) {
+      found = differences_
+                  .emplace(key, releases::CompareSize(Design(from), old_size, Design(to), new_size))
+                  .first;
+    }
+    return found->second;
+  }
+
+ private:
+  storage::Transaction& transaction_;
+  const PatternId& pattern_;
+  std::map<int, releases::VersionContent> contents_;
+  std::map<std::tuple<int, int, int>, releases::SizeDifference> differences_;
+};
+
+absl::Status FindChanges(Comparer& comparer, SeatChanges* changes) {
+  const chart::Design& before = comparer.Design(changes->from_version);
+  const chart::Design& after = comparer.Design(changes->to_version);
+  const int old_size = calls::SizeIndex(before, changes->seat.size);
+  const int new_size = calls::SizeIndex(after, changes->seat.size);
+  // Only a seat that has ended may have a size that the present version lacks.
+  if (old_size < 0 || new_size < 0) return absl::OkStatus();
+  const int last_row = changes->seat.last_row;
+  if (changes->from_version == changes->to_version) {
+    changes->next_row = last_row < calls::WorkedRowCount(after, new_size) ? last_row + 1 : 0;
+    return absl::OkStatus();
+  }
+  auto around = releases::ChangesFrom(
+      comparer.Difference(changes->from_version, changes->to_version, old_size, new_size),
+      last_row);
+  if (!around.ok()) return around.status();
+  changes->behind = std::move(around->behind);
+  changes->ahead = std::move(around->ahead);
+  changes->next_row = around->next_row;
+  return absl::OkStatus();
+}
+
+}  // namespace
+
+releases::VersionContent LoadContent(storage::Transaction& transaction, const PatternId& pattern,
+                                     int number) {
+  auto row = storage::LoadVersion(transaction, pattern, number);
+  ROWPROOF_CHECK(row.has_value());
+  auto content = releases::Decode(row->content);
+  ROWPROOF_CHECK(content.ok());  // only Encode writes this column
+  return std::move(*content);
+}
+
+absl::StatusOr<std::vector<SeatChanges>> ChangesForSeats(
+    storage::Transaction& transaction, const PatternId& pattern, const CallId& id,
+    int present_version, const std::vector<storage::SeatRow>& seats) {
+  const int sent_before =
+      VersionSentBefore(storage::ListSentVersions(transaction, pattern, id), present_version);
+  Comparer comparer(transaction, pattern);
+  std::vector<SeatChanges> found;
+  for (const auto& seat : seats) {
+    SeatChanges changes;
+    changes.seat = seat;
+    changes.from_version = seat.report_version != 0 ? seat.report_version : sent_before;
+    changes.to_version = present_version;
+    if (auto status = FindChanges(comparer, &changes); !status.ok()) return status;
+    found.push_back(std::move(changes));
+  }
+  return found;
+}
+
+}  // namespace rowproof::usecases

@@ -1,0 +1,280 @@
+#include <algorithm>
+
+#include "fmt/format.h"
+#include "services/domain/calls/form.h"
+#include "services/domain/chart/expand.h"
+#include "services/domain/check.h"
+#include "services/domain/errors.h"
+#include "services/domain/text.h"
+#include "services/usecases/accounts.h"
+#include "services/usecases/test_calls.h"
+#include "storage/reports.h"
+
+namespace rowproof::usecases {
+namespace {
+
+constexpr size_t kLongestInvitation = 200;
+
+calls::CallState StateOf(const storage::CallRow& row) {
+  return static_cast<calls::CallState>(row.state);
+}
+
+// Ends a seat by one of calls::GiveUpSeat and CancelSeat.
+absl::StatusOr<storage::SeatRow> EndSeat(
+    Application& application, Call& call, const Target& target, const SeatId& seat,
+    absl::StatusOr<calls::SeatState> (*step)(calls::SeatState, const std::string&),
+    bool by_tester) {
+  storage::SeatRow row;
+  auto status =
+      Write(application, call, target,
+            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+              if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
+              if (by_tester && who.standing.seat != seat) {
+                return NotAllowed("call " + call.method, "the seat's tester");
+              }
+              auto loaded = storage::LoadSeat(transaction, target.pattern, target.call, seat);
+              if (!loaded.has_value()) return NotFound(target.type, target.name);
+              row = std::move(*loaded);
+              if (who.earlier_result.has_value()) return absl::OkStatus();
+              auto next = step(row.state, target.name);
+              if (!next.ok()) return next.status();
+              row.state = *next;
+              row.ended_at = transaction.now();
+              storage::UpdateSeatState(transaction, row);
+              transaction.SetResult(target.name);
+              return absl::OkStatus();
+            });
+  if (!status.ok()) return status;
+  return row;
+}
+
+calls::FormNotes NotesFor(const ReadVersion& version, const calls::CallSettings& settings,
+                          const std::string& size_name) {
+  const int size = calls::SizeIndex(version.content.design, size_name);
+  calls::FormNotes notes;
+  notes.pattern_title = version.content.title;
+  notes.call_title = settings.title;
+  if (settings.deadline.has_value()) notes.deadline = calls::FormatDate(*settings.deadline);
+  notes.rows = calls::WorkedRowCount(version.content.design, size);
+  notes.stitches = chart::ExpandedStitches(version.content.design, size);
+  notes.has_border_yarn = version.content.making.border_yarn.has_value();
+  notes.terms = calls::TermsInWords(settings);
+  for (const auto& estimate : version.row.estimates) {
+    if (estimate.size != size_name) continue;
+    for (const auto& caution : estimate.cautions) notes.cautions.push_back(caution.sentence);
+  }
+  return notes;
+}
+
+}  // namespace
+
+Target SeatTarget(const PatternId& pattern, const CallId& call, const SeatId& seat,
+                  storage::Door::Lock lock) {
+  return {"seat",
+          fmt::format("patterns/{}/calls/{}/seats/{}", pattern.value, call.value, seat.value),
+          pattern, call, lock};
+}
+
+absl::Status MayKnowSeat(const calls::Standing& standing, const SeatId& seat,
+                         const std::string& name) {
+  const bool knows = standing.designs_pattern || standing.edits_pattern || standing.seat == seat;
+  return knows ? absl::OkStatus() : NotFound("seat", name);
+}
+
+absl::StatusOr<NewSeat> CreateSeat(Application& application, Call& call, const PatternId& pattern,
+                                   const CallId& id, const std::string& size) {
+  const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
+  NewSeat made;
+  auto status = Write(
+      application, call, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        made.invitation = application.identifiers.NewSecret();
+        if (who.earlier_result.has_value()) {
+          const SeatId earlier{*who.earlier_result};
+          if (!storage::ReplaceInvitation(transaction, pattern, id, earlier,
+                                          Sha256Of(made.invitation))) {
+            return WrongState("SEAT_STATE", SeatTarget(pattern, id, earlier).name,
+                              "the seat that this request made is no longer offered");
+          }
+          transaction.KeepRepeat();
+          made.seat = storage::LoadSeat(transaction, pattern, id, earlier).value();
+          return absl::OkStatus();
+        }
+        if (auto s = calls::MayOfferSeat(StateOf(*who.call), target.name); !s.ok()) return s;
+        const auto wanted = storage::LoadTestCall(transaction, pattern, id).value().settings.sizes;
+        if (std::none_of(wanted.begin(), wanted.end(),
+                         [&](const auto& entry) { return entry.size == size; })) {
+          return InvalidField("size", size, "one of the sizes that the call wants");
+        }
+        if (storage::CountSeats(transaction, pattern, id) >= kMostSeatsOfACall) {
+          return OverLimit("the call's number of seats", std::to_string(kMostSeatsOfACall));
+        }
+        made.seat = {};
+        made.seat.pattern = pattern;
+        made.seat.call = id;
+        made.seat.id.value = application.identifiers.NewIdentifier();
+        made.seat.size = size;
+        made.seat.created_at = transaction.now();
+        storage::InsertSeat(transaction, made.seat, Sha256Of(made.invitation));
+        transaction.SetResult(made.seat.id.value);
+        return absl::OkStatus();
+      });
+  if (!status.ok()) return status;
+  return made;
+}
+
+absl::StatusOr<SeatPage> ListSeats(Application& application, Call& call, const PatternId& pattern,
+                                   const CallId& id, std::optional<Moment> after,
+                                   const SeatId& after_id, int limit) {
+  SeatPage page;
+  auto status = Read(application, call, CallTarget(pattern, id),
+                     [&](storage::Transaction& transaction, const storage::Admission& who) {
+                       page.seats =
+                           storage::ListSeats(transaction, pattern, id, after, after_id, limit + 1);
+                       for (auto& seat : page.seats) {
+                         if (!who.standing.designs_pattern) seat.display_name.clear();
+                       }
+                       return absl::OkStatus();
+                     });
+  if (!status.ok()) return status;
+  page.more = page.seats.size() > static_cast<size_t>(limit);
+  if (page.more) page.seats.pop_back();
+  return page;
+}
+
+absl::StatusOr<storage::SeatRow> GetSeat(Application& application, Call& call,
+                                         const PatternId& pattern, const CallId& id,
+                                         const SeatId& seat) {
+  const Target target = SeatTarget(pattern, id, seat);
+  storage::SeatRow row;
+  auto status =
+      Read(application, call, target,
+           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+             if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
+             auto loaded = storage::LoadSeat(transaction, pattern, id, seat);
+             if (!loaded.has_value()) return NotFound(target.type, target.name);
+             row = std::move(*loaded);
+             const bool may_name = who.standing.designs_pattern || who.standing.seat == seat;
+             if (!may_name) row.display_name.clear();
+             return absl::OkStatus();
+           });
+  if (!status.ok()) return status;
+  return row;
+}
+
+absl::StatusOr<TakenSeat> TakeSeat(Application& application, Call& call,
+                                   const std::string& invitation, const std::string& display_name,
+                                   const std::string& mail_address) {
+  if (auto s = ValidateDisplayName("display_name", display_name); !s.ok()) return s;
+  if (auto s = ValidateMailAddress("mail_address", mail_address); !s.ok()) return s;
+  if (invitation.empty()) return MissingField("invitation", "an invitation's token");
+  if (invitation.size() > kLongestInvitation) return NotFound("invitation", "");
+  // The invitation is what admits; a bearer token beside it says nothing.
+  call.token_sha256.reset();
+  const Sha256 invitation_sha256 = Sha256Of(invitation);
+  TakenSeat taken;
+  auto status = Write(
+      application, call, {"invitation", "", {}, {}, storage::Door::Lock::kNone},
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        auto invited = storage::LockInvitedSeat(transaction, invitation_sha256);
+        if (!invited.has_value()) return NotFound("invitation", "");
+        taken.seat = std::move(invited->seat);
+        const Target target = SeatTarget(taken.seat.pattern, taken.seat.call, taken.seat.id);
+        if (who.earlier_result.has_value()) {
+          const auto tokens =
+              storage::ListTokens(transaction, taken.seat.account, std::nullopt, {}, 1);
+          taken.secret = application.identifiers.NewSecret();
+          if (tokens.empty() ||
+              !storage::ReplaceSecret(transaction, taken.seat.account, tokens.front().id,
+                                      Sha256Of(taken.secret))) {
+            return WrongState("TOKEN_REVOKED", target.name,
+                              "the tester's first token was revoked meanwhile");
+          }
+          transaction.KeepRepeat();
+          taken.seat.display_name = display_name;
+          return absl::OkStatus();
+        }
+        if (taken.seat.state != calls::SeatState::kOffered) return NotFound("invitation", "");
+        auto next = calls::TakeSeat(invited->call_state, taken.seat.state, target.name);
+        if (!next.ok()) return next.status();
+        taken.seat.state = *next;
+        taken.seat.account.value = application.identifiers.NewIdentifier();
+        taken.seat.display_name = display_name;
+        taken.seat.taken_at = transaction.now();
+        taken.secret = InsertAccountWithToken(application, transaction,
+                                              {taken.seat.account, calls::AccountKind::kTester,
+                                               display_name, mail_address, transaction.now()},
+                                              "first");
+        storage::TakeSeat(transaction, taken.seat);
+        transaction.SetResult(target.name);
+        return absl::OkStatus();
+      });
+  if (!status.ok()) return status;
+  return taken;
+}
+
+absl::StatusOr<storage::SeatRow> GiveUpSeat(Application& application, Call& call,
+                                            const PatternId& pattern, const CallId& id,
+                                            const SeatId& seat) {
+  return EndSeat(application, call, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall), seat,
+                 calls::GiveUpSeat, true);
+}
+
+absl::StatusOr<storage::SeatRow> CancelSeat(Application& application, Call& call,
+                                            const PatternId& pattern, const CallId& id,
+                                            const SeatId& seat) {
+  return EndSeat(application, call, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall), seat,
+                 calls::CancelSeat, false);
+}
+
+absl::StatusOr<std::string> GetSeatForm(Application& application, Call& call,
+                                        const PatternId& pattern, const CallId& id,
+                                        const SeatId& seat) {
+  const Target target = SeatTarget(pattern, id, seat);
+  std::string form;
+  auto status = Read(
+      application, call, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
+        const auto row = storage::LoadSeat(transaction, pattern, id, seat);
+        if (!row.has_value()) return NotFound(target.type, target.name);
+        if (auto s = calls::MayReport(StateOf(*who.call), row->state, target.name); !s.ok()) {
+          return s;
+        }
+        auto version =
+            LoadVisibleVersion(transaction, who.standing, pattern, who.call->version_number);
+        if (!version.ok()) return version.status();
+        const auto settings = storage::LoadTestCall(transaction, pattern, id).value().settings;
+        const auto newest = storage::LoadReport(transaction, pattern, id, seat, row->report_count);
+        const calls::FormHeading heading{target.name, version->row.number, row->size,
+                                         version->content.design.first_row_number};
+        form = calls::WriteForm(heading, NotesFor(*version, settings, row->size),
+                                newest.has_value() ? &newest->report : nullptr);
+        return absl::OkStatus();
+      });
+  if (!status.ok()) return status;
+  return form;
+}
+
+absl::StatusOr<SeatChanges> GetSeatChanges(Application& application, Call& call,
+                                           const PatternId& pattern, const CallId& id,
+                                           const SeatId& seat) {
+  const Target target = SeatTarget(pattern, id, seat);
+  SeatChanges changes;
+  auto status =
+      Read(application, call, target,
+           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+             if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
+             auto row = storage::LoadSeat(transaction, pattern, id, seat);
+             if (!row.has_value()) return NotFound(target.type, target.name);
+             auto found = ChangesForSeats(transaction, pattern, id, who.call->version_number,
+                                          {std::move(*row)});
+             if (!found.ok()) return found.status();
+             changes = std::move(found->front());
+             return absl::OkStatus();
+           });
+  if (!status.ok()) return status;
+  return changes;
+}
+
+}  // namespace rowproof::usecases

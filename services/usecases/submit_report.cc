@@ -1,0 +1,192 @@
+#include <algorithm>
+#include <optional>
+
+#include "fmt/format.h"
+#include "services/domain/chart/expand.h"
+#include "services/domain/check.h"
+#include "services/domain/errors.h"
+#include "services/domain/releases/canonical.h"
+#include "services/usecases/reports.h"
+#include "services/usecases/test_calls.h"
+
+namespace rowproof::usecases {
+namespace {
+
+// Where each erratum stands in the chart.
+std::vector<storage::PlacedErratum> Place(const calls::Report& report,
+                                          const chart::Design& design) {
+  const int size = calls::SizeIndex(design, report.size);
+  std::optional<chart::ExpandedSize> expanded;
+  std::vector<storage::PlacedErratum> placed;
+  for (const auto& erratum : report.errata) {
+    storage::PlacedErratum place;
+    if (erratum.row > 0) {
+      if (!expanded.has_value()) expanded = chart::Expand(design, size);
+      const int row =
+          design.technique == chart::Technique::kInset ? (erratum.row + 1) / 2 : erratum.row;
+      place.chart_row = expanded->chart_row[static_cast<size_t>(row - 1)];
+      place.stitches = calls::ChartStitches(design, size, erratum, report.hand);
+    }
+    placed.push_back(place);
+  }
+  return placed;
+}
+
+bool SameErratum(const storage::KnownErratum& known, const calls::Erratum& erratum,
+                 const storage::PlacedErratum& place) {
+  return known.row == erratum.row && known.stitches == place.stitches &&
+         known.kind == erratum.kind && known.was == erratum.was &&
+         known.should_be == erratum.should_be;
+}
+
+// An erratum that an earlier revision reported keeps its identifier; each is given once.
+void Identify(Application& application, std::vector<storage::KnownErratum> known,
+              const std::vector<calls::Erratum>& errata,
+              std::vector<storage::PlacedErratum>* placed) {
+  for (size_t i = 0; i < errata.size(); ++i) {
+    storage::PlacedErratum& place = (*placed)[i];
+    const auto found = std::find_if(known.begin(), known.end(), [&](const auto& entry) {
+      return SameErratum(entry, errata[i], place);
+    });
+    place.is_new = found == known.end();
+    if (place.is_new) {
+      place.id.value = application.identifiers.NewIdentifier();
+    } else {
+      place.id = found->id;
+      known.erase(found);
+    }
+  }
+}
+
+struct Judged {
+  calls::SeatState seat_state = calls::SeatState::kTaken;
+  std::vector<storage::PlacedErratum> placed;
+};
+
+// Completes the report's row, finds its slips and places its errata, or refuses it.
+absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& transaction,
+                             const storage::Admission& who, const ReportSubmission& submission,
+                             const Target& target, ReadReport* read) {
+  const int version =
+      submission.report.version == 0 ? who.call->version_number : submission.report.version;
+  auto ground = storage::LoadReportGround(transaction, submission.pattern, submission.call,
+                                          submission.seat, version);
+  if (!ground.has_value()) return NotFound(target.type, target.name);
+  Judged judged;
+  auto state = calls::ReportOnSeat(static_cast<calls::CallState>(who.call->state),
+                                   ground->seat.state, submission.report.finished, target.name);
+  if (!state.ok()) return state.status();
+  judged.seat_state = *state;
+  if (!ground->version_was_sent) {
+    return InvalidField(submission.field + ".version_number", std::to_string(version),
+                        "the number of a version that the call's testers were sent");
+  }
+  auto content = releases::Decode(ground->content);
+  ROWPROOF_CHECK(content.ok());  // only Encode writes this column
+  storage::ReportRow& row = read->row;
+  row = {submission.pattern,
+         submission.call,
+         submission.seat,
+         ground->seat.report_count + 1,
+         who.standing.account,
+         who.standing.seat != submission.seat,
+         transaction.now(),
+         submission.report,
+         {}};
+  row.report.version = version;
+  if (row.report.size.empty()) row.report.size = ground->seat.size;
+  if (row.report.size != ground->seat.size) {
+    return InvalidField(submission.field + ".size", row.report.size,
+                        fmt::format("the seat's size, \"{}\"", ground->seat.size));
+  }
+  if (auto status = calls::Validate(row.report, content->design); !status.ok()) {
+    return UnderField(status, submission.field);
+  }
+  judged.placed = Place(row.report, content->design);
+  Identify(application, std::move(ground->errata), row.report.errata, &judged.placed);
+  read->slips = calls::FindSlips(row.report, ExpectedOf(row.report, *content));
+  return judged;
+}
+
+ReadReport Reread(storage::Transaction& transaction, const ReportSubmission& submission,
+                  int number) {
+  auto row = storage::LoadReport(transaction, submission.pattern, submission.call, submission.seat,
+                                 number);
+  ROWPROOF_CHECK(row.has_value());  // its claim names it
+  const auto content = LoadContent(transaction, submission.pattern, row->report.version);
+  ReadReport read{std::move(*row), {}};
+  read.slips = calls::FindSlips(read.row.report, ExpectedOf(read.row.report, content));
+  return read;
+}
+
+}  // namespace
+
+absl::StatusOr<ReadReport> SubmitReport(Application& application, Call& call,
+                                        ReportSubmission submission) {
+  // Before anything long is read.
+  if (auto status = RequireToken(call); !status.ok()) return status;
+  if (submission.report.version < 0) {
+    return InvalidField(submission.field + ".version_number",
+                        std::to_string(submission.report.version),
+                        "a version's number, or 0 for the call's present one");
+  }
+  const Target target =
+      SeatTarget(submission.pattern, submission.call, submission.seat, storage::Door::Lock::kCall);
+  ReadReport read;
+  const auto body = [&](storage::Transaction& transaction,
+                        const storage::Admission& who) -> absl::Status {
+    if (auto s = MayKnowSeat(who.standing, submission.seat, target.name); !s.ok()) return s;
+    if (who.earlier_result.has_value()) {
+      read = Reread(transaction, submission, std::stoi(*who.earlier_result));
+      return absl::OkStatus();
+    }
+    auto judged = Judge(application, transaction, who, submission, target, &read);
+    if (!judged.ok()) return judged.status();
+    if (submission.validate_only) {
+      read.row.number = 0;
+      return absl::OkStatus();
+    }
+    for (const auto& place : judged->placed) read.row.errata.push_back(place.id);
+    storage::InsertReport(transaction, read.row, judged->placed, judged->seat_state);
+    transaction.SetResult(std::to_string(read.row.number));
+    return absl::OkStatus();
+  };
+  const auto status = submission.validate_only ? Read(application, call, target, body)
+                                               : Write(application, call, target, body);
+  if (!status.ok()) return status;
+  return read;
+}
+
+absl::StatusOr<SubmittedForm> SubmitForm(Application& application, Call& call,
+                                         const PatternId& pattern, const CallId& id,
+                                         const SeatId& seat, const std::string& form_text,
+                                         bool validate_only) {
+  if (auto status = RequireToken(call); !status.ok()) return status;
+  auto reading = calls::ReadForm(form_text);
+  if (!reading.ok()) return reading.status();
+  std::vector<FieldViolation> errors;
+  SubmittedForm submitted;
+  for (auto& finding : reading->findings) {
+    if (!finding.error) {
+      submitted.notes.push_back(std::move(finding));
+    } else if (errors.size() < kMostFormErrors) {
+      errors.push_back({"form_text", fmt::format("line {}, column {}: {}", finding.line,
+                                                 finding.column, finding.sentence)});
+    }
+  }
+  if (!reading->complete()) return InvalidFields(std::move(errors));
+  const std::string name = SeatTarget(pattern, id, seat).name;
+  if (reading->heading.seat != name) {
+    return InvalidField("form_text", reading->heading.seat, "the form of seat " + name);
+  }
+  ReportSubmission submission{pattern,     id,           seat, std::move(reading->report),
+                              "form_text", validate_only};
+  submission.report.version = reading->heading.version;
+  submission.report.size = reading->heading.size;
+  auto report = SubmitReport(application, call, std::move(submission));
+  if (!report.ok()) return report.status();
+  submitted.report = std::move(*report);
+  return submitted;
+}
+
+}  // namespace rowproof::usecases

@@ -1,0 +1,241 @@
+#include "services/usecases/test_calls.h"
+
+#include <algorithm>
+
+#include "absl/time/time.h"
+#include "fmt/format.h"
+#include "services/domain/calls/report.h"
+#include "services/domain/check.h"
+#include "services/domain/errors.h"
+
+namespace rowproof::usecases {
+namespace {
+
+absl::Status RequireWorkable(const storage::VersionRow& version) {
+  if (version.check.workable()) return absl::OkStatus();
+  return WrongState("VERSION_IS_DRAFT",
+                    fmt::format("patterns/{}/versions/{}", version.pattern.value, version.number),
+                    "the version's chart has errors; testers are sent workable versions only");
+}
+
+ReadTestCall ReadWhole(storage::Transaction& transaction, storage::TestCallRow row) {
+  ReadTestCall read;
+  read.progress = calls::Progress(storage::LoadSeatStates(transaction, row.pattern, row.id),
+                                  row.settings.sizes);
+  read.sent = storage::ListSentVersions(transaction, row.pattern, row.id);
+  read.deadline_passed = calls::DeadlinePassed(row.settings, TodayInUtc(transaction.now()));
+  read.row = std::move(row);
+  return read;
+}
+
+// The call at the door is there: it can be loaded.
+storage::TestCallRow LoadPresent(storage::Transaction& transaction, const PatternId& pattern,
+                                 const CallId& id) {
+  auto row = storage::LoadTestCall(transaction, pattern, id);
+  ROWPROOF_CHECK(row.has_value());
+  return std::move(*row);
+}
+
+// Every size that is wanted or worked has to be in the version.
+absl::Status RequireSizes(storage::Transaction& transaction, const storage::TestCallRow& row,
+                          const chart::Design& design, const std::string& name) {
+  std::vector<std::string> needed;
+  for (const auto& wanted : row.settings.sizes) needed.push_back(wanted.size);
+  for (const auto& seat : storage::LoadSeatStates(transaction, row.pattern, row.id)) {
+    if (calls::IsActive(seat.state) || seat.state == calls::SeatState::kOffered) {
+      needed.push_back(seat.size);
+    }
+  }
+  for (const auto& size : needed) {
+    if (calls::SizeIndex(design, size) < 0) {
+      return WrongState(
+          "SIZE_GONE", name,
+          fmt::format("the version has no size \"{}\", which the call's testers work", size));
+    }
+  }
+  return absl::OkStatus();
+}
+
+std::vector<storage::SeatRow> SeatsAtWork(storage::Transaction& transaction,
+                                          const PatternId& pattern, const CallId& id) {
+  std::vector<storage::SeatRow> seats =
+      storage::ListSeats(transaction, pattern, id, std::nullopt, {}, kMostSeatsOfACall);
+  std::erase_if(seats, [](const auto& seat) { return !calls::IsActive(seat.state); });
+  return seats;
+}
+
+}  // namespace
+
+absl::CivilDay TodayInUtc(Moment now) {
+  return absl::ToCivilDay(absl::FromUnixMicros(Micros(now)), absl::UTCTimeZone());
+}
+
+Target CallTarget(const PatternId& pattern, const CallId& call, storage::Door::Lock lock) {
+  return {"test call", fmt::format("patterns/{}/calls/{}", pattern.value, call.value), pattern,
+          call, lock};
+}
+
+absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, Call& call,
+                                            const PatternId& pattern, int version,
+                                            const calls::CallSettings& settings) {
+  ReadTestCall made;
+  auto status = Write(
+      application, call, PatternTarget(pattern, storage::Door::Lock::kPattern),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (who.earlier_result.has_value()) {
+          made = ReadWhole(transaction, LoadPresent(transaction, pattern, {*who.earlier_result}));
+          return absl::OkStatus();
+        }
+        auto tested = LoadVisibleVersion(transaction, who.standing, pattern, version);
+        if (!tested.ok()) return tested.status();
+        if (auto s = RequireWorkable(tested->row); !s.ok()) return s;
+        if (auto s =
+                calls::Validate(settings, tested->content.design, TodayInUtc(transaction.now()));
+            !s.ok()) {
+          return UnderField(s, "settings");
+        }
+        storage::TestCallRow row{pattern,
+                                 {application.identifiers.NewIdentifier()},
+                                 calls::CallState::kDraft,
+                                 version,
+                                 1,
+                                 transaction.now(),
+                                 settings};
+        storage::InsertTestCall(transaction, row);
+        transaction.SetResult(row.id.value);
+        made = ReadWhole(transaction, std::move(row));
+        return absl::OkStatus();
+      });
+  if (!status.ok()) return status;
+  return made;
+}
+
+absl::StatusOr<ReadTestCall> GetTestCall(Application& application, Call& call,
+                                         const PatternId& pattern, const CallId& id) {
+  ReadTestCall read;
+  auto status = Read(application, call, CallTarget(pattern, id),
+                     [&](storage::Transaction& transaction, const storage::Admission&) {
+                       read = ReadWhole(transaction, LoadPresent(transaction, pattern, id));
+                       return absl::OkStatus();
+                     });
+  if (!status.ok()) return status;
+  return read;
+}
+
+absl::StatusOr<TestCallPage> ListTestCalls(Application& application, Call& call,
+                                           const PatternId& pattern, std::optional<Moment> before,
+                                           const CallId& before_id, int limit) {
+  TestCallPage page;
+  auto status = Read(
+      application, call, PatternTarget(pattern),
+      [&](storage::Transaction& transaction, const storage::Admission& who) {
+        const bool sees_all = who.standing.designs_pattern || who.standing.edits_pattern;
+        auto rows = storage::ListTestCalls(transaction, pattern,
+                                           sees_all ? AccountId() : who.standing.account, before,
+                                           before_id, limit + 1);
+        page.more = rows.size() > static_cast<size_t>(limit);
+        if (page.more) rows.pop_back();
+        for (auto& row : rows) {
+          const bool passed = calls::DeadlinePassed(row.settings, TodayInUtc(transaction.now()));
+          page.calls.push_back({std::move(row), {}, {}, passed});
+        }
+        return absl::OkStatus();
+      });
+  if (!status.ok()) return status;
+  return page;
+}
+
+absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, Call& call,
+                                            const PatternId& pattern, const CallId& id,
+                                            const calls::CallSettings& settings,
+                                            std::optional<int> revision) {
+  const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
+  ReadTestCall changed;
+  auto status =
+      Write(application, call, target,
+            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+              storage::TestCallRow row = LoadPresent(transaction, pattern, id);
+              if (who.earlier_result.has_value()) {
+                changed = ReadWhole(transaction, std::move(row));
+                return absl::OkStatus();
+              }
+              if (revision.has_value() && *revision != row.revision) return StaleEtag(target.name);
+              if (auto s = calls::MayChangeCall(row.state, target.name); !s.ok()) return s;
+              const auto content = LoadContent(transaction, pattern, row.version_number);
+              if (auto s = calls::Validate(settings, content.design, TodayInUtc(transaction.now()));
+                  !s.ok()) {
+                return UnderField(s, "settings");
+              }
+              row.settings = settings;
+              ++row.revision;
+              storage::UpdateTestCall(transaction, row);
+              transaction.SetResult(target.name);
+              changed = ReadWhole(transaction, std::move(row));
+              return absl::OkStatus();
+            });
+  if (!status.ok()) return status;
+  return changed;
+}
+
+absl::StatusOr<ReadTestCall> StepTestCall(Application& application, Call& call,
+                                          const PatternId& pattern, const CallId& id,
+                                          CallStep step) {
+  const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
+  ReadTestCall stepped;
+  auto status =
+      Write(application, call, target,
+            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+              storage::TestCallRow row = LoadPresent(transaction, pattern, id);
+              if (!who.earlier_result.has_value()) {
+                auto next = step(row.state, target.name);
+                if (!next.ok()) return next.status();
+                row.state = *next;
+                ++row.revision;
+                storage::UpdateTestCall(transaction, row);
+                transaction.SetResult(target.name);
+              }
+              stepped = ReadWhole(transaction, std::move(row));
+              return absl::OkStatus();
+            });
+  if (!status.ok()) return status;
+  return stepped;
+}
+
+absl::StatusOr<SentVersion> SendVersion(Application& application, Call& call,
+                                        const PatternId& pattern, const CallId& id, int version) {
+  const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
+  SentVersion sent;
+  auto status = Write(
+      application, call, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        storage::TestCallRow row = LoadPresent(transaction, pattern, id);
+        if (!who.earlier_result.has_value()) {
+          if (auto s = calls::MaySendVersion(row.state, target.name); !s.ok()) return s;
+          auto next = LoadVisibleVersion(transaction, who.standing, pattern, version);
+          if (!next.ok()) return next.status();
+          if (auto s = RequireWorkable(next->row); !s.ok()) return s;
+          if (version == row.version_number) {
+            return WrongState(
+                "VERSION_SENT", target.name,
+                fmt::format("the call's testers work from version {} already", version));
+          }
+          if (auto s = RequireSizes(transaction, row, next->content.design, target.name); !s.ok()) {
+            return s;
+          }
+          row.version_number = version;
+          ++row.revision;
+          storage::InsertSentVersion(transaction, row, transaction.now());
+          transaction.SetResult(target.name);
+        }
+        auto seats = ChangesForSeats(transaction, pattern, id, row.version_number,
+                                     SeatsAtWork(transaction, pattern, id));
+        if (!seats.ok()) return seats.status();
+        sent.seats = std::move(*seats);
+        sent.call = ReadWhole(transaction, std::move(row));
+        return absl::OkStatus();
+      });
+  if (!status.ok()) return status;
+  return sent;
+}
+
+}  // namespace rowproof::usecases

@@ -1,0 +1,131 @@
+// Test calls and their seats.
+#ifndef ROWPROOF_SERVICES_USECASES_TEST_CALLS_H_
+#define ROWPROOF_SERVICES_USECASES_TEST_CALLS_H_
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "absl/status/statusor.h"
+#include "absl/time/civil_time.h"
+#include "services/domain/calls/states.h"
+#include "services/domain/releases/difference.h"
+#include "services/usecases/call.h"
+#include "services/usecases/patterns.h"
+#include "storage/seats.h"
+#include "storage/test_calls.h"
+
+namespace rowproof::usecases {
+
+inline constexpr int kMostSeatsOfACall = 1000;
+
+// A call as one reads it; lists leave progress and sent versions out.
+struct ReadTestCall {
+  storage::TestCallRow row;
+  std::vector<calls::SizeProgress> progress;
+  std::vector<storage::SentVersionRow> sent;
+  bool deadline_passed = false;
+};
+
+struct TestCallPage {
+  std::vector<ReadTestCall> calls;
+  bool more = false;
+};
+
+// What of the call's present version lies behind and what ahead of a seat's tester.
+struct SeatChanges {
+  storage::SeatRow seat;
+  int from_version = 0;
+  int to_version = 0;
+  std::vector<releases::RowDifference> behind;
+  std::vector<releases::RowDifference> ahead;
+  int next_row = 0;
+};
+
+struct SentVersion {
+  ReadTestCall call;
+  std::vector<SeatChanges> seats;  // those at work
+};
+
+struct SeatPage {
+  std::vector<storage::SeatRow> seats;
+  bool more = false;
+};
+
+struct NewSeat {
+  storage::SeatRow seat;
+  std::string invitation;
+};
+
+struct TakenSeat {
+  storage::SeatRow seat;
+  std::string secret;
+};
+
+// The settings' field paths begin with "settings".
+absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, Call& call,
+                                            const PatternId& pattern, int version,
+                                            const calls::CallSettings& settings);
+absl::StatusOr<ReadTestCall> GetTestCall(Application& application, Call& call,
+                                         const PatternId& pattern, const CallId& id);
+absl::StatusOr<TestCallPage> ListTestCalls(Application& application, Call& call,
+                                           const PatternId& pattern, std::optional<Moment> before,
+                                           const CallId& before_id, int limit);
+// `revision`: the one last read, from the etag; absent: whatever stands there.
+absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, Call& call,
+                                            const PatternId& pattern, const CallId& id,
+                                            const calls::CallSettings& settings,
+                                            std::optional<int> revision);
+// One of calls::OpenCall, CloseCall, ReopenCall.
+using CallStep = absl::StatusOr<calls::CallState> (*)(calls::CallState, const std::string&);
+absl::StatusOr<ReadTestCall> StepTestCall(Application& application, Call& call,
+                                          const PatternId& pattern, const CallId& id,
+                                          CallStep step);
+absl::StatusOr<SentVersion> SendVersion(Application& application, Call& call,
+                                        const PatternId& pattern, const CallId& id, int version);
+
+absl::StatusOr<NewSeat> CreateSeat(Application& application, Call& call, const PatternId& pattern,
+                                   const CallId& id, const std::string& size);
+absl::StatusOr<SeatPage> ListSeats(Application& application, Call& call, const PatternId& pattern,
+                                   const CallId& id, std::optional<Moment> after,
+                                   const SeatId& after_id, int limit);
+absl::StatusOr<storage::SeatRow> GetSeat(Application& application, Call& call,
+                                         const PatternId& pattern, const CallId& id,
+                                         const SeatId& seat);
+absl::StatusOr<TakenSeat> TakeSeat(Application& application, Call& call,
+                                   const std::string& invitation, const std::string& display_name,
+                                   const std::string& mail_address);
+absl::StatusOr<storage::SeatRow> GiveUpSeat(Application& application, Call& call,
+                                            const PatternId& pattern, const CallId& id,
+                                            const SeatId& seat);
+absl::StatusOr<storage::SeatRow> CancelSeat(Application& application, Call& call,
+                                            const PatternId& pattern, const CallId& id,
+                                            const SeatId& seat);
+absl::StatusOr<std::string> GetSeatForm(Application& application, Call& call,
+                                        const PatternId& pattern, const CallId& id,
+                                        const SeatId& seat);
+absl::StatusOr<SeatChanges> GetSeatChanges(Application& application, Call& call,
+                                           const PatternId& pattern, const CallId& id,
+                                           const SeatId& seat);
+
+Target CallTarget(const PatternId& pattern, const CallId& call,
+                  storage::Door::Lock lock = storage::Door::Lock::kNone);
+Target SeatTarget(const PatternId& pattern, const CallId& call, const SeatId& seat,
+                  storage::Door::Lock lock = storage::Door::Lock::kNone);
+// NOT_FOUND where a tester asks for another's seat.
+absl::Status MayKnowSeat(const calls::Standing& standing, const SeatId& seat,
+                         const std::string& name);
+
+// Inside a transaction: what changed for each of these seats, all of one call.
+absl::StatusOr<std::vector<SeatChanges>> ChangesForSeats(
+    storage::Transaction& transaction, const PatternId& pattern, const CallId& id,
+    int present_version, const std::vector<storage::SeatRow>& seats);
+// Inside a transaction: the content of a version that exists.
+releases::VersionContent LoadContent(storage::Transaction& transaction, const PatternId& pattern,
+                                     int number);
+
+absl::CivilDay TodayInUtc(Moment now);
+
+}  // namespace rowproof::usecases
+
+#endif  // ROWPROOF_SERVICES_USECASES_TEST_CALLS_H_
