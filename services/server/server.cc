@@ -17,6 +17,8 @@
 #include "services/rpc/chart_handlers.h"
 #include "services/rpc/local_charts.h"
 #include "services/rpc/pattern_handlers.h"
+#include "services/rpc/report_handlers.h"
+#include "services/rpc/test_call_handlers.h"
 #include "services/server/embedded_postgres.h"
 #include "services/server/health.h"
 #include "services/server/logs.h"
@@ -118,6 +120,8 @@ struct Server::Parts {
   std::optional<rpc::ChartHandlers> charts;
   std::optional<rpc::AccountHandlers> accounts;
   std::optional<rpc::PatternHandlers> patterns;
+  std::optional<rpc::TestCallHandlers> test_calls;
+  std::optional<rpc::ReportHandlers> reports;
   std::unique_ptr<grpc::Server> server;
   std::optional<HealthWatch> health;
   std::string address;
@@ -127,9 +131,13 @@ struct Server::Parts {
     charts.emplace(*desk);
     accounts.emplace(*desk);
     patterns.emplace(*desk);
+    test_calls.emplace(*desk);
+    reports.emplace(*desk);
     builder.RegisterService(&*charts);
     builder.RegisterService(&*accounts);
     builder.RegisterService(&*patterns);
+    builder.RegisterService(&*test_calls);
+    builder.RegisterService(&*reports);
   }
 };
 
