@@ -64,10 +64,10 @@ struct FormReading {
   bool complete() const { return error_count == 0; }
 };
 
-// Reads a form back. Whatever stands in it is in the report or named in a finding. A finding at line 0
-// is about the form as a whole. The caller checks that the heading is the seat's own. The report is
-// not checked against the design: Validate does that. INVALID_ARGUMENT ("form_text") only where the
-// text is over a limit, is not UTF-8 or holds U+0000.
+// Reads a form back. Whatever stands in it is in the report or named in a finding; a finding at
+// line 0 is about the form as a whole. The caller checks that the heading is the seat's own, and
+// the report by Validate. INVALID_ARGUMENT ("form_text") only where the text is over a limit, is
+// not UTF-8 or holds U+0000.
 absl::StatusOr<FormReading> ReadForm(std::string_view text);
 
 // A text as the form can carry it: runs of blanks (also U+00A0 and tabs) are one blank, none at the

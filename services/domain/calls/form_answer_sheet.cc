@@ -22,8 +22,15 @@ void AnswerSheet::Enter(size_t index) {
     repeated_[answer.label].push_back(index);
     return;
   }
-  // An erratum's own line carries at most a number for people.
-  if (answer.label.question == Question::kErratum) return;
+  if (answer.label.question == Question::kErratum) {
+    // Its own line carries at most a number for people.
+    const std::string& number = answer.value.text;
+    if (number.find_first_not_of("0123456789. ") != std::string::npos) {
+      RefuseAt(answer, 0, "",
+               "what is wrong belongs on the lines below (row, was, should be, ...)");
+    }
+    return;
+  }
   const auto [entry, is_new] = by_question_.try_emplace({answer.erratum, answer.label}, index);
   if (is_new || answer.value.empty()) return;
   const Answer& first = answers_[entry->second];

@@ -170,6 +170,15 @@ class Tokens {
   size_t at_ = 0;
 };
 
+// The unit of the number at `i`, -1 where it has none. "in" before another number joins the two
+// ("125 in 50 g" lacks a unit) and is not inches.
+int UnitAfter(const std::vector<Token>& tokens, size_t i) {
+  if (i + 1 >= tokens.size() || tokens[i + 1].kind == TokenKind::kNumber) return -1;
+  const bool number_next = i + 2 < tokens.size() && tokens[i + 2].kind == TokenKind::kNumber;
+  if (tokens[i + 1].text == "in" && number_next) return -1;
+  return FindUnit(tokens[i + 1].text);
+}
+
 const Unit& UnitOf(const Quantity& quantity, Measure measure) {
   ROWPROOF_CHECK(quantity.measure == measure && quantity.unit >= 0);
   return kUnits[quantity.unit];
@@ -187,9 +196,7 @@ bool ReadQuantities(std::string_view folded, std::vector<Quantity>* quantities, 
   for (size_t i = 0; i < tokens.size(); ++i) {
     const Token& token = tokens[i];
     if (token.kind == TokenKind::kNumber) {
-      const int unit = i + 1 < tokens.size() && tokens[i + 1].kind != TokenKind::kNumber
-                           ? FindUnit(tokens[i + 1].text)
-                           : -1;
+      const int unit = UnitAfter(tokens, i);
       const Measure measure = unit < 0 ? Measure::kNone : kUnits[unit].measure;
       quantities->push_back({token.value, measure, unit, token.offset});
       if (unit >= 0) ++i;

@@ -139,7 +139,14 @@ void ReadYarn(AnswerSheet& sheet, YarnColour colour, Report& report) {
            &use.with_swatch);
   ReadPart(sheet, {Question::kYarnWithBorder, colour}, field + ".with_border", has_amount,
            &use.with_border);
-  if (has_yarn || has_amount) report.yarn.push_back(std::move(use));
+  if (has_yarn || has_amount) {
+    report.yarn.push_back(std::move(use));
+  } else if (use.with_swatch || use.with_border) {
+    const Question question =
+        use.with_swatch ? Question::kYarnWithSwatch : Question::kYarnWithBorder;
+    sheet.Refuse({question, colour}, field + ".length_m",
+                 "\"yes\" was met without the length or the weights of the yarn used");
+  }
 }
 
 void ReadSizeAndTime(AnswerSheet& sheet, Report& report) {
@@ -232,15 +239,23 @@ void ReadRemarks(AnswerSheet& sheet, Report& report) {
   report.remarks = NormalisedText(remarks, true);
 }
 
+size_t LineCount(std::string_view text) {
+  size_t lines = 1;
+  for (size_t i = 0; i < text.size(); ++i) {
+    const bool crlf = text[i] == '\r' && i + 1 < text.size() && text[i + 1] == '\n';
+    if (text[i] == '\n' || (text[i] == '\r' && !crlf)) ++lines;
+  }
+  return lines;
+}
+
 absl::Status CheckLimits(std::string_view text) {
   if (text.size() > kLongestForm) {
     return InvalidField("form_text", fmt::format("{} bytes", text.size()),
                         fmt::format("a form of at most {} bytes", kLongestForm));
   }
-  const auto lines =
-      std::count_if(text.begin(), text.end(), [](char c) { return c == '\n' || c == '\r'; });
-  if (static_cast<size_t>(lines) > 2 * kMostFormLines) {
-    return InvalidField("form_text", fmt::format("{} line ends", lines),
+  const size_t lines = LineCount(text);
+  if (lines > kMostFormLines) {
+    return InvalidField("form_text", fmt::format("{} lines", lines),
                         fmt::format("a form of at most {} lines", kMostFormLines));
   }
   if (!IsUtf8(text)) return InvalidField("form_text", "other bytes", "text in UTF-8");

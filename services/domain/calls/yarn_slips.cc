@@ -12,7 +12,7 @@ namespace {
 using estimate::YarnColour;
 
 // Colours that are expected nearly alike cannot be told apart.
-constexpr double kColoursDiffer = 0.25;
+constexpr double kColoursDiffer = 0.3;
 // A hint lies close to its ratio: 1.094 and 0.914 are within what makers differ by.
 constexpr double kHintTolerance = 0.03;
 
@@ -123,6 +123,11 @@ void AskColoursSwapped(std::vector<Measured>& yarns, std::vector<Slip>& slips) {
   const double measured = std::log(a->length_m / b->length_m);
   if (std::abs(expected) < kColoursDiffer || std::abs(measured + expected) > kExplains) return;
   if (!Near(a->length_m, b->expected->length_m, 2 * kUsual)) return;
+  // Where one of them is right as it stands, it is the other one that needs to be explained.
+  if (Near(a->length_m, a->expected->length_m, kExplains) ||
+      Near(b->length_m, b->expected->length_m, kExplains)) {
+    return;
+  }
   a->asked = b->asked = true;
   const bool both_lengths = !a->weighed && !b->weighed;
   slips.push_back(Question(
@@ -160,33 +165,43 @@ std::optional<double> UsedIfLeft(const Measured& yarn) {
   return std::ceil(yarn.expected->length_m / *ball_m) * *ball_m - yarn.length_m;
 }
 
-void AskYarnLeft(Measured& yarn, std::vector<Slip>& slips) {
-  const std::optional<double> used_m = UsedIfLeft(yarn);
-  if (!used_m.has_value() || !Near(*used_m, yarn.expected->length_m, kExplains)) return;
+void AskYarnLeft(Measured& yarn, double used_m, std::vector<Slip>& slips) {
   yarn.asked = true;
   const double suggested =
-      yarn.weighed ? *yarn.use->mass_before_g - *yarn.use->mass_after_g : *used_m;
-  slips.push_back(Question(
-      yarn, SlipCode::kYarnLeft,
-      AsReported(yarn) + (yarn.weighed
-                              ? fmt::format(" Is {} g what you used, and {} g what "
-                                            "is left?",
-                                            Shown(*yarn.use->mass_after_g), Shown(suggested))
-                              : fmt::format(" Is that what is left? Then {} m were "
-                                            "used.",
-                                            Shown(suggested))),
-      suggested));
+      yarn.weighed ? *yarn.use->mass_before_g - *yarn.use->mass_after_g : used_m;
+  const std::string question =
+      yarn.weighed ? fmt::format(" Is {} g what you used, and {} g what is left?",
+                                 Shown(*yarn.use->mass_after_g), Shown(suggested))
+                   : fmt::format(" Is that what is left? Then {} m were used.", Shown(suggested));
+  slips.push_back(Question(yarn, SlipCode::kYarnLeft, AsReported(yarn) + question, suggested));
 }
 
-void AskGramsAsMetres(Measured& yarn, std::vector<Slip>& slips) {
-  if (yarn.weighed || !yarn.tex.has_value()) return;
-  const double metres = estimate::LengthMm(*yarn.use->length_m, *yarn.tex) / 1000;
-  if (!Near(metres, yarn.expected->length_m, kExplains)) return;
+void AskGramsAsMetres(Measured& yarn, double metres, std::vector<Slip>& slips) {
   yarn.asked = true;
   slips.push_back(Question(yarn, SlipCode::kGramsAsMetres,
                            fmt::format("{} Are these grams? {} g of this yarn are {} m.",
                                        AsReported(yarn), Shown(yarn.length_m), Shown(metres)),
                            metres));
+}
+
+// Of what was left and of grams the one that explains the value better.
+void AskAlone(Measured& yarn, std::vector<Slip>& slips) {
+  const double expected = yarn.expected->length_m;
+  const auto explaining = [&](const std::optional<double>& other) {
+    return other.has_value() && ExplainsBetter(*other, yarn.length_m, expected) ? other
+                                                                                : std::nullopt;
+  };
+  const std::optional<double> if_left = explaining(UsedIfLeft(yarn));
+  std::optional<double> if_grams;
+  if (!yarn.weighed && yarn.tex.has_value()) {
+    if_grams = explaining(estimate::LengthMm(yarn.length_m, *yarn.tex) / 1000);
+  }
+  const auto off = [&](double length_m) { return std::abs(std::log(length_m / expected)); };
+  if (if_grams.has_value() && (!if_left.has_value() || off(*if_grams) < off(*if_left))) {
+    AskGramsAsMetres(yarn, *if_grams, slips);
+  } else if (if_left.has_value()) {
+    AskYarnLeft(yarn, *if_left, slips);
+  }
 }
 
 // A single colour off by 9 % is nothing; only where every length is off alike it is worth a hint.
@@ -226,9 +241,7 @@ std::vector<Slip> FindYarnSlips(const Report& report, const Expected& expected) 
   AskColoursSwapped(yarns, slips);
   AskRowBehindYarn(report, expected, yarns, slips);
   for (Measured& yarn : yarns) {
-    if (yarn.asked || Near(yarn.length_m, yarn.expected->length_m, kUsual)) continue;
-    AskYarnLeft(yarn, slips);
-    if (!yarn.asked) AskGramsAsMetres(yarn, slips);
+    if (!yarn.asked) AskAlone(yarn, slips);
   }
   HintAtYards(yarns, slips);
   return slips;
