@@ -60,8 +60,8 @@ std::string PictureAround(const v1::RepairResult& repair, int row, int stitch) {
   const int bottom = std::max(1, row - kRowsAround);
   const int left = std::min(chart.stitch_count(), stitch + kStitchesAround);
   const int right = std::max(1, stitch - kStitchesAround);
-  std::string picture =
-      fmt::format("The repaired chart, stitches {} to {}, changed cells in brackets:\n", left, right);
+  std::string picture = fmt::format(
+      "The repaired chart, stitches {} to {}, changed cells in brackets:\n", left, right);
   for (int at = top; at >= bottom; --at) {
     picture += fmt::format("row {:>4} ", at);
     for (int cell = left; cell >= right; --cell) {

@@ -10,6 +10,7 @@
 #include "services/client/connection.h"
 #include "services/client/failure.h"
 #include "services/client/output.h"
+#include "services/client/server_commands.h"
 
 namespace rowproof::client {
 namespace {
@@ -24,6 +25,7 @@ struct Program {
   OutputOptions output;
   ConnectionOptions connection;
   ExitCode exit_code = ExitCode::kDone;
+  Api api{connection, output};
 
   Program() {
     app.footer(kExitCodesHelp);
@@ -36,6 +38,11 @@ struct Program {
     app.add_option("--out", output.out, "File to write the answer to");
     AddConnectionOptions(app, connection);
     AddChartCommands(app, output, exit_code);
+    AddPatternCommands(app, api);
+    AddVersionCommands(app, api);
+    AddAccountCommands(app, api);
+    AddTestCallCommands(app, api);
+    AddReportCommands(app, api);
     AddCallCommand(app, connection);
   }
 };

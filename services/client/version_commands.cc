@@ -1,0 +1,158 @@
+// version.
+#include <memory>
+
+#include "fmt/format.h"
+#include "rowproof/v1/pattern.pb.h"
+#include "rowproof/v1/pattern_service.pb.h"
+#include "services/client/chart_options.h"
+#include "services/client/chart_tables.h"
+#include "services/client/server_commands.h"
+#include "services/client/table.h"
+#include "services/client/verb.h"
+#include "services/client/views.h"
+
+namespace rowproof::client {
+namespace {
+
+constexpr char kVersionName[] = "The version's name: patterns/.../versions/...";
+
+std::string EstimatesText(const google::protobuf::RepeatedPtrField<v1::SizeEstimate>& estimates) {
+  std::string text;
+  for (const auto& estimate : estimates) text += "\n" + TextOf(estimate);
+  return text;
+}
+
+std::string VersionText(const v1::Version& version) {
+  std::string text = fmt::format(
+      "{} ({})\n", version.name().empty() ? "Not stored" : version.name(), Word(version.state()));
+  text += "Submitted: " + TimeText(version.create_time()) + "\n";
+  if (!version.note().empty()) text += Paragraph("Note: ", version.note());
+  if (!version.content().title().empty()) text += Paragraph("Title: ", version.content().title());
+  if (version.state() == v1::VERSION_STATE_DRAFT) {
+    text += "A draft: the chart has errors, so it cannot be sent to testers.\n";
+  }
+  return text + "\n" + TextOf(version.check()) + EstimatesText(version.estimates());
+}
+
+std::string VersionList(const v1::ListVersionsResponse& answer) {
+  return ListOf(answer.versions(), {{"Name", "name"},
+                                    {"State", "state"},
+                                    {"From", "parent_number"},
+                                    {"Submitted", "create_time"},
+                                    {"Note", "note"}});
+}
+
+std::string RowList(const v1::RowDifference& row) {
+  std::string text;
+  for (const auto& range : row.stitches()) {
+    if (!text.empty()) text += ", ";
+    text += range.first() == range.last() ? fmt::format("{}", range.first())
+                                          : fmt::format("{}-{}", range.first(), range.last());
+  }
+  return text.empty() ? "-" : text;
+}
+
+std::string DifferenceText(const v1::VersionDifference& difference) {
+  std::string text =
+      fmt::format("{} to {}: {} rows differ, {} read the same.\n", difference.from(),
+                  difference.to(), difference.rows_size(), difference.same_row_count());
+  if (difference.rows_size() > 0) {
+    Table table;
+    table.Column("Was row", Table::Side::kRight).Column("Is row", Table::Side::kRight);
+    table.Column("What").Column("Stitches");
+    for (const auto& row : difference.rows()) {
+      table.Row({row.old_row() == 0 ? "-" : std::to_string(row.old_row()),
+                 row.new_row() == 0 ? "-" : std::to_string(row.new_row()), Word(row.change()),
+                 RowList(row)});
+    }
+    text += "\n" + table.Text();
+  }
+  if (difference.fields_size() > 0) {
+    text += "\n" + ListOf(difference.fields(), {{"What", "label"}, {"Was", "was"}, {"Is", "now"}});
+  }
+  return text;
+}
+
+void AddSubmit(CLI::App& noun, const Api& api) {
+  struct Given {
+    std::string file;
+    std::string making_file;
+    ChartOptions chart;
+    MakingOptions making;
+  };
+  const auto given = std::make_shared<Given>();
+  Verb<v1::CreateVersionRequest, v1::Version> verb(
+      noun, api, "submit",
+      "Store a version with its findings and estimates; a draft if it has errors",
+      "PatternService.CreateVersion", VersionText);
+  verb.Field("PATTERN", "parent", "The pattern's name: patterns/...");
+  verb.command()
+      .add_option("FILE", given->file, "The chart: PNG, PBM or CSV; - is standard input")
+      ->required();
+  verb.command().add_option("--making", given->making_file,
+                            "JSON file of yarn, gauge, hook and the rest (the API's Making); else "
+                            "the options below");
+  verb.Field("--title", "content.title", "Title as printed; else the pattern's")
+      .Field("--level", "content.level", "How hard it is, in your words")
+      .FileField("--introduction", "content.introduction", "Text that stands before the rows")
+      .FileField("--notes", "content.notes", "Notes for the maker")
+      .FileField("--finishing", "content.finishing", "Border, ends, blocking, care")
+      .Field("--note", "note", "What was changed and why")
+      .Field("--parent-number", "parent_number", "Number of the version it was made from")
+      .Flag("--validate-only", "validate_only", "Check and estimate, but store nothing");
+  AddChartOptions(verb.command(), given->chart);
+  AddMakingOptions(verb.command(), given->making);
+  verb.Before([given](v1::CreateVersionRequest& request) {
+    *request.mutable_content()->mutable_design() = DesignOf(given->chart, ReadFile(given->file));
+    auto& making = *request.mutable_content()->mutable_making();
+    if (given->making_file.empty()) {
+      making = MakingOf(given->making);
+    } else {
+      ReadJson("--making", ReadFile(given->making_file), &making);
+    }
+  });
+}
+
+void AddEstimate(CLI::App& noun, const Api& api) {
+  const auto file = std::make_shared<std::string>();
+  Verb<v1::EstimateVersionRequest, v1::EstimateResult> verb(
+      noun, api, "estimate", "Yarn, size and time of a version, for your own gauge and yarn",
+      "PatternService.EstimateVersion",
+      [](const v1::EstimateResult& answer) { return EstimatesText(answer.sizes()).substr(1); });
+  verb.Field("VERSION", "name", kVersionName);
+  verb.command().add_option("--making", *file,
+                            "JSON file of your yarn, gauge, hook and the rest; else the version's");
+  verb.Before([file](v1::EstimateVersionRequest& request) {
+    if (!file->empty()) ReadJson("--making", ReadFile(*file), request.mutable_making());
+  });
+}
+
+}  // namespace
+
+void AddVersionCommands(CLI::App& app, const Api& api) {
+  auto* version = AddNoun(app, "version", "Versions of a pattern");
+  AddSubmit(*version, api);
+  AddList<v1::ListVersionsRequest, v1::ListVersionsResponse>(
+      *version, api, "list", "A pattern's versions, newest first", "PatternService.ListVersions",
+      "The pattern's name: patterns/...", std::make_shared<v1::ListVersionsRequest>(), VersionList);
+  Verb<v1::GetVersionRequest, v1::Version>(*version, api, "show",
+                                           "One version with findings and estimates",
+                                           "PatternService.GetVersion", VersionText)
+      .Field("VERSION", "name", kVersionName);
+  Verb<v1::WriteVersionRowsRequest, v1::WrittenRows>(
+      *version, api, "rows", "The written rows of a version", "PatternService.WriteVersionRows",
+      [](const v1::WrittenRows& rows) { return TextOf(rows); })
+      .Field("VERSION", "name", kVersionName)
+      .Field("--hand", "settings.hand", "right or left")
+      .Field("--terms", "settings.terms", "us or uk")
+      .Field("--nesting", "settings.nesting_depth", "Nesting of brackets, 0 to 6; else 2")
+      .Flag("--every-row", "settings.every_row", "Write every row out");
+  Verb<v1::CompareVersionsRequest, v1::VersionDifference>(
+      *version, api, "difference", "What differs between two versions, by row",
+      "PatternService.CompareVersions", DifferenceText)
+      .Field("FROM", "from", "The earlier version's name")
+      .Field("TO", "to", "The later version's name");
+  AddEstimate(*version, api);
+}
+
+}  // namespace rowproof::client
