@@ -43,6 +43,7 @@ struct Program {
     AddAccountCommands(app, api);
     AddTestCallCommands(app, api);
     AddReportCommands(app, api);
+    AddReleaseCommands(app, api);
     AddCallCommand(app, connection);
   }
 };
