@@ -70,10 +70,11 @@ Table& Table::Column(std::string head, Side side) {
   return *this;
 }
 
-void Table::Row(std::vector<std::string> cells) {
+void Table::Row(std::vector<std::string> cells, std::string caption) {
   cells.resize(heads_.size());
   for (auto& cell : cells) cell = OneLine(cell);
   rows_.push_back(std::move(cells));
+  captions_.push_back(OneLine(caption));
 }
 
 std::vector<size_t> Table::Widths() const {
@@ -124,7 +125,10 @@ std::string Table::Text() const {
     rule += (i > 0 ? std::string(kGap, ' ') : "") + std::string(widths[i], '-');
   }
   AppendLine(out, rule);
-  for (const auto& row : rows_) add(row);
+  for (size_t i = 0; i < rows_.size(); ++i) {
+    if (!captions_[i].empty()) AppendLine(out, captions_[i]);
+    add(rows_[i]);
+  }
   return out;
 }
 

@@ -25,8 +25,9 @@ class Table {
  public:
   enum class Side { kLeft, kRight };
   Table& Column(std::string head, Side side = Side::kLeft);
-  // As many cells as columns.
-  void Row(std::vector<std::string> cells);
+  // As many cells as columns. A caption stands on a line of its own above them, never broken: for
+  // names that people copy.
+  void Row(std::vector<std::string> cells, std::string caption = "");
   bool empty() const { return rows_.empty(); }
   std::string Text() const;
 
@@ -35,6 +36,7 @@ class Table {
   std::vector<std::string> heads_;
   std::vector<Side> sides_;
   std::vector<std::vector<std::string>> rows_;
+  std::vector<std::string> captions_;
 };
 
 }  // namespace rowproof::client

@@ -23,8 +23,7 @@ std::string EstimatesText(const google::protobuf::RepeatedPtrField<v1::SizeEstim
 }
 
 std::string VersionText(const v1::Version& version) {
-  std::string text = fmt::format(
-      "{} ({})\n", version.name().empty() ? "Not stored" : version.name(), Word(version.state()));
+  std::string text = fmt::format("{} ({})\n", version.name(), Word(version.state()));
   text += "Submitted: " + TimeText(version.create_time()) + "\n";
   if (!version.note().empty()) text += Paragraph("Note: ", version.note());
   if (!version.content().title().empty()) text += Paragraph("Title: ", version.content().title());
@@ -77,6 +76,7 @@ void AddSubmit(CLI::App& noun, const Api& api) {
   struct Given {
     std::string file;
     std::string making_file;
+    bool only_asked = false;
     ChartOptions chart;
     MakingOptions making;
   };
@@ -84,7 +84,10 @@ void AddSubmit(CLI::App& noun, const Api& api) {
   Verb<v1::CreateVersionRequest, v1::Version> verb(
       noun, api, "submit",
       "Store a version with its findings and estimates; a draft if it has errors",
-      "PatternService.CreateVersion", VersionText);
+      "PatternService.CreateVersion", [given](const v1::Version& version) {
+        return given->only_asked ? "Nothing was stored; it would be:\n" + VersionText(version)
+                                 : VersionText(version);
+      });
   verb.Field("PATTERN", "parent", "The pattern's name: patterns/...");
   verb.command()
       .add_option("FILE", given->file, "The chart: PNG, PBM or CSV; - is standard input")
@@ -104,6 +107,7 @@ void AddSubmit(CLI::App& noun, const Api& api) {
   AddMakingOptions(verb.command(), given->making);
   verb.Before([given](v1::CreateVersionRequest& request) {
     *request.mutable_content()->mutable_design() = DesignOf(given->chart, ReadFile(given->file));
+    given->only_asked = request.validate_only();
     auto& making = *request.mutable_content()->mutable_making();
     if (given->making_file.empty()) {
       making = MakingOf(given->making);

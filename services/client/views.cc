@@ -16,6 +16,7 @@ using google::protobuf::FieldDescriptor;
 using google::protobuf::Message;
 
 constexpr size_t kDeepest = 6;
+constexpr size_t kLongestNameInLine = 40;
 
 std::string Lower(std::string text) {
   for (char& c : text) c = c == '_' ? '-' : static_cast<char>(std::tolower(c));
@@ -181,12 +182,22 @@ std::string RecordOf(const Message& message) {
 
 std::string TableOf(const std::vector<const Message*>& messages, const std::vector<View>& views) {
   if (messages.empty()) return "None.\n";
+  size_t longest = 0;
+  for (const auto* message : messages) {
+    longest = std::max(longest, ColumnsOf(ValueOf(*message, views.front().path)));
+  }
+  const bool captioned = views.front().path == "name" && longest > kLongestNameInLine;
   Table table;
-  for (const auto& view : views) table.Column(view.head);
+  for (size_t i = captioned ? 1 : 0; i < views.size(); ++i) table.Column(views[i].head);
   for (const auto* message : messages) {
     std::vector<std::string> cells;
     for (const auto& view : views) cells.push_back(ValueOf(*message, view.path));
-    table.Row(std::move(cells));
+    std::string caption;
+    if (captioned) {
+      caption = cells.front();
+      cells.erase(cells.begin());
+    }
+    table.Row(std::move(cells), std::move(caption));
   }
   return table.Text();
 }
