@@ -58,6 +58,16 @@ constexpr MethodRule kRules[] = {
     {"ReportService.ListErrata", Callers::kCallPeople, true},
     {"ReportService.DecideErratum", Callers::kPatternDesigner, true},
     {"ReportService.ConfirmErratum", Callers::kCallSeats, true},
+    {"ReconciliationService.Reconcile", Callers::kPatternDesigner, true},
+    {"ReconciliationService.GetReconciliation", Callers::kPatternReaders, true},
+    {"ReconciliationService.ListReconciliations", Callers::kPatternReaders, true},
+    {"ReconciliationService.SetAside", Callers::kPatternDesigner, true},
+    {"ReconciliationService.TakeBack", Callers::kPatternDesigner, true},
+    {"ReleaseService.GetGates", Callers::kPatternReaders, false},
+    {"ReleaseService.Publish", Callers::kPatternDesigner, false},
+    {"ReleaseService.GetRelease", Callers::kPatternPeople, false},
+    {"ReleaseService.ListReleases", Callers::kPatternPeople, false},
+    {"ReleaseService.GetReleaseFile", Callers::kPatternPeople, false},
 };
 
 bool Fits(Callers callers, const Standing& who) {

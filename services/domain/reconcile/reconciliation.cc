@@ -1,0 +1,302 @@
+#include "services/domain/reconcile/reconciliation.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+
+#include "services/domain/check.h"
+#include "services/domain/estimate/estimate.h"
+#include "services/domain/reconcile/outliers.h"
+#include "services/domain/reconcile/tester_predictions.h"
+
+namespace rowproof::reconcile {
+namespace {
+
+// As AmountsToPrint and CompareGauge accept it.
+bool IsComparable(double per_100mm) { return per_100mm > 1 && per_100mm <= 1000; }
+
+const Prior& PriorOf(Quantity quantity) {
+  switch (quantity) {
+    case Quantity::kWidth:
+    case Quantity::kHeight:
+      return kSizePrior;
+    case Quantity::kTime:
+      return kTimePrior;
+    default:
+      return kYarnPrior;
+  }
+}
+
+// Length of every yarn of one size at a stitch gauge, with as many rows to a stitch as the making.
+class LengthsAtGauge {
+ public:
+  LengthsAtGauge(const chart::Design& design, int size, const estimate::Making& making)
+      : design_(design), size_(size), making_(making) {}
+
+  double Metres(estimate::YarnColour colour, double stitches_per_100mm) {
+    auto found = made_.find(stitches_per_100mm);
+    if (found == made_.end()) {
+      found = made_.emplace(stitches_per_100mm, Make(stitches_per_100mm)).first;
+    }
+    const auto length = found->second.find(colour);
+    return length == found->second.end() ? NAN : length->second;
+  }
+
+ private:
+  using Lengths = std::map<estimate::YarnColour, double>;
+
+  Lengths Make(double stitches_per_100mm) const {
+    estimate::Making making = making_;
+    estimate::Gauge& gauge = making.gauge;
+    const double rows = gauge.rows_per_100mm * stitches_per_100mm / gauge.stitches_per_100mm;
+    gauge.stitches_per_100mm = stitches_per_100mm;
+    gauge.rows_per_100mm =
+        std::clamp(rows, estimate::kLeastGaugePer100Mm, estimate::kMostGaugePer100Mm);
+    const auto estimated =
+        estimate::EstimateRows(design_, size_, making, calls::WorkedRowCount(design_, size_));
+    Lengths lengths;
+    if (!estimated.ok()) return lengths;
+    for (const auto& colour : estimated->colours) {
+      lengths[colour.colour] = colour.length_mm / 1000;
+    }
+    return lengths;
+  }
+
+  const chart::Design& design_;
+  int size_;
+  const estimate::Making& making_;
+  std::map<double, Lengths> made_;
+};
+
+struct Measured {
+  std::vector<Measurement> inputs;
+  std::vector<MeasurementResult> results;
+  std::vector<bool> slipped;
+};
+
+void SetThetas(const Agreement& agreement, QuantityResult& quantity) {
+  for (size_t i = 0; i < quantity.measurements.size(); ++i) {
+    const MakerRatio& maker = agreement.makers[i];
+    MeasurementResult& result = quantity.measurements[i];
+    result.theta_mean = maker.theta_mean;
+    result.theta_sd = maker.theta_sd;
+    const double whole = agreement.mu.mean - maker.y;
+    result.shrinkage =
+        std::abs(whole) < 1e-12 ? 0 : std::clamp((maker.theta_mean - maker.y) / whole, 0.0, 1.0);
+  }
+}
+
+absl::Status SetOutliers(const Measured& measured, QuantityResult& quantity) {
+  const auto views = FindOutliers(measured.inputs, quantity.prior);
+  if (!views.ok()) return views.status();
+  for (size_t i = 0; i < views->size(); ++i) {
+    const OutlierView& view = (*views)[i];
+    MeasurementResult& result = quantity.measurements[i];
+    result.modified_z = view.modified_z;
+    result.predictive_probability = view.predictive_probability;
+    result.flagged = view.flagged() || measured.slipped[i];
+    if (!view.reason.empty()) result.reasons.push_back(view.reason);
+  }
+  return absl::OkStatus();
+}
+
+SizeAmount WithBalls(SizeAmount amount, const estimate::Making& making) {
+  const estimate::Yarn& yarn = estimate::YarnOf(making, amount.colour);
+  if (!yarn.ball_length_m.has_value() || !yarn.ball_mass_g.has_value()) return amount;
+  const auto metres = static_cast<double>(amount.amounts.suffices.rounded_m);
+  amount.mass_g = static_cast<int64_t>(std::ceil(metres * *yarn.ball_mass_g / *yarn.ball_length_m));
+  amount.balls = static_cast<int64_t>(std::ceil(metres / *yarn.ball_length_m));
+  return amount;
+}
+
+// The version that is printed, at its own gauge, and the testers' gauges.
+struct Print {
+  const chart::Design& design;
+  const estimate::Making& making;
+  std::vector<estimate::SizeEstimate> sizes;
+  std::vector<double> tester_gauges;
+};
+
+bool Takes(const estimate::SizeEstimate& size, estimate::YarnColour colour) {
+  return std::any_of(size.colours.begin(), size.colours.end(),
+                     [&](const auto& c) { return c.colour == colour; });
+}
+
+absl::Status SetAmounts(const Print& print, const Agreement& agreement, QuantityResult& quantity) {
+  const auto colour = YarnOfQuantity(quantity.quantity);
+  const double design_gauge = print.making.gauge.stitches_per_100mm;
+  if (!colour.has_value() || !IsComparable(design_gauge)) return absl::OkStatus();
+  AmountSettings settings;
+  settings.assurance = print.making.assurance;
+  for (size_t i = 0; i < print.sizes.size(); ++i) {
+    if (!Takes(print.sizes[i], *colour)) continue;
+    LengthsAtGauge lengths(print.design, static_cast<int>(i), print.making);
+    auto amounts = AmountsToPrint(
+        agreement, design_gauge, [&](double gauge) { return lengths.Metres(*colour, gauge); },
+        print.tester_gauges, settings);
+    if (!amounts.ok()) return amounts.status();
+    quantity.amounts.push_back(
+        WithBalls({print.sizes[i].size, *colour, std::move(*amounts), {}, {}}, print.making));
+  }
+  return absl::OkStatus();
+}
+
+absl::StatusOr<QuantityResult> ReconcileQuantity(Quantity which, Measured measured,
+                                                 const Print& print) {
+  QuantityResult quantity;
+  quantity.quantity = which;
+  quantity.prior = PriorOf(which);
+  quantity.measurements = std::move(measured.results);
+  auto agreement = Agree(measured.inputs, quantity.prior, quantity.interval_probability);
+  if (!agreement.ok()) return agreement.status();
+  quantity.used = agreement->reports_used;
+  quantity.set_aside = agreement->reports_set_aside;
+  quantity.note = Sentence(agreement->note, agreement->reports_used);
+  quantity.mu = agreement->mu;
+  quantity.tau = agreement->tau;
+  quantity.new_maker = agreement->new_maker;
+  quantity.classical = agreement->classical;
+  SetThetas(*agreement, quantity);
+  if (auto status = SetOutliers(measured, quantity); !status.ok()) return status;
+  if (auto status = SetAmounts(print, *agreement, quantity); !status.ok()) return status;
+  return quantity;
+}
+
+void AddGauges(const std::vector<TesterReport>& reports, Print& print, Reconciliation* made) {
+  std::vector<GaugeReading> stitches;
+  std::vector<GaugeReading> rows;
+  for (const TesterReport& tester : reports) {
+    const auto gauge = estimate::GaugeFromReadings(tester.report.gauge_before);
+    if (gauge.ok() && IsComparable(gauge->stitches_per_100mm)) {
+      print.tester_gauges.push_back(gauge->stitches_per_100mm);
+    }
+    for (const estimate::GaugeReading& reading : tester.report.gauge_before) {
+      const double of_stitches = 100 * reading.stitches / reading.stitch_span_mm;
+      const double of_rows = 100 * reading.rows / reading.row_span_mm;
+      if (IsComparable(of_stitches)) stitches.push_back({tester.seat, of_stitches});
+      if (IsComparable(of_rows)) rows.push_back({tester.seat, of_rows});
+    }
+  }
+  const estimate::Gauge& design = print.making.gauge;
+  if (IsComparable(design.stitches_per_100mm)) {
+    auto compared = CompareGauge(design.stitches_per_100mm, stitches);
+    if (compared.ok()) made->stitch_gauge = std::move(*compared);
+  }
+  if (IsComparable(design.rows_per_100mm)) {
+    auto compared = CompareGauge(design.rows_per_100mm, rows);
+    if (compared.ok()) made->row_gauge = std::move(*compared);
+  }
+}
+
+const SetAside* Find(const std::vector<SetAside>& all, const std::string& seat, Quantity quantity) {
+  const auto found = std::find_if(all.begin(), all.end(), [&](const SetAside& one) {
+    return one.seat == seat && one.quantity == quantity;
+  });
+  return found == all.end() ? nullptr : &*found;
+}
+
+void AddTester(const TesterReport& tester, const std::vector<SetAside>& set_aside,
+               std::map<Quantity, Measured>& measured, Reconciliation* made) {
+  made->reports.push_back(
+      {tester.seat, tester.number, tester.version, tester.report.size, tester.report.last_row});
+  for (Prediction& prediction : PredictFor(tester, &made->left_out)) {
+    Measured& of_quantity = measured[prediction.quantity];
+    MeasurementResult& result = prediction.result;
+    if (const SetAside* found = Find(set_aside, tester.seat, prediction.quantity)) {
+      result.set_aside = true;
+      result.set_aside_note = found->note;
+    }
+    of_quantity.inputs.push_back({tester.seat, result.measured, result.predicted,
+                                  result.relative_uncertainty, result.set_aside});
+    of_quantity.slipped.push_back(prediction.slipped);
+    of_quantity.results.push_back(std::move(result));
+  }
+}
+
+}  // namespace
+
+absl::StatusOr<Reconciliation> ReconcileReports(const chart::Design& design,
+                                                const estimate::Making& making,
+                                                const std::vector<TesterReport>& reports,
+                                                const std::vector<SetAside>& set_aside) {
+  auto sizes = estimate::EstimateSizes(design, making);
+  if (!sizes.ok()) return sizes.status();
+  Print print{design, making, std::move(*sizes), {}};
+  Reconciliation made;
+  made.set_aside = set_aside;
+  std::map<Quantity, Measured> measured;
+  for (const auto& size : print.sizes) {
+    for (const auto& colour : size.colours) measured[QuantityOf(colour.colour)];
+  }
+  for (const Quantity always : {Quantity::kWidth, Quantity::kHeight, Quantity::kTime}) {
+    measured[always];
+  }
+  for (const TesterReport& tester : reports) AddTester(tester, set_aside, measured, &made);
+  AddGauges(reports, print, &made);
+  for (auto& [quantity, of_quantity] : measured) {
+    auto reconciled = ReconcileQuantity(quantity, std::move(of_quantity), print);
+    if (!reconciled.ok()) return reconciled.status();
+    made.quantities.push_back(std::move(*reconciled));
+  }
+  return made;
+}
+
+CoverageResult InRuns(const std::string& size, const SizeCoverage& coverage) {
+  CoverageResult result{size, {}};
+  for (size_t i = 0; i < coverage.rows.size(); ++i) {
+    const int row = static_cast<int>(i) + 1;
+    if (!result.runs.empty() && result.runs.back().coverage == coverage.rows[i]) {
+      result.runs.back().last = row;
+    } else {
+      result.runs.push_back({row, row, coverage.rows[i]});
+    }
+  }
+  return result;
+}
+
+std::optional<estimate::YarnColour> YarnOfQuantity(Quantity quantity) {
+  switch (quantity) {
+    case Quantity::kYarnA:
+      return estimate::YarnColour::kA;
+    case Quantity::kYarnB:
+      return estimate::YarnColour::kB;
+    case Quantity::kYarnBorder:
+      return estimate::YarnColour::kBorder;
+    default:
+      return std::nullopt;
+  }
+}
+
+Quantity QuantityOf(estimate::YarnColour colour) {
+  switch (colour) {
+    case estimate::YarnColour::kA:
+      return Quantity::kYarnA;
+    case estimate::YarnColour::kB:
+      return Quantity::kYarnB;
+    case estimate::YarnColour::kBorder:
+      return Quantity::kYarnBorder;
+  }
+  ROWPROOF_CHECK(!"an unknown yarn");
+  return Quantity::kYarnA;
+}
+
+const char* Name(Quantity quantity) {
+  switch (quantity) {
+    case Quantity::kYarnA:
+      return "yarn A";
+    case Quantity::kYarnB:
+      return "yarn B";
+    case Quantity::kYarnBorder:
+      return "yarn border";
+    case Quantity::kWidth:
+      return "width";
+    case Quantity::kHeight:
+      return "height";
+    case Quantity::kTime:
+      return "time";
+  }
+  return "";
+}
+
+}  // namespace rowproof::reconcile

@@ -1,0 +1,203 @@
+#include "services/domain/reconcile/tester_predictions.h"
+
+#include <cmath>
+#include <string_view>
+
+#include "absl/status/statusor.h"
+#include "fmt/format.h"
+#include "services/domain/estimate/estimate.h"
+#include "services/domain/estimate/uncertainty.h"
+
+namespace rowproof::reconcile {
+namespace {
+
+using estimate::CombinedMeasuring;
+using estimate::RectangularUncertainty;
+
+struct Judged {
+  estimate::SizeEstimate estimate;
+  bool gauge_assumed = false;
+  bool swatch_unknown = false;
+};
+
+absl::StatusOr<Judged> Estimate(const TesterReport& tester,
+                                std::optional<estimate::YarnColour> yarn) {
+  calls::TesterMaking made = calls::MakingOf(tester.report, *tester.making, yarn);
+  if (made.gauge_assumed) {
+    estimate::Gauge& gauge = made.making.gauge;
+    gauge.stitches_uncertainty_per_100mm = kUnreadGaugeUncertainty * gauge.stitches_per_100mm;
+    gauge.rows_uncertainty_per_100mm = kUnreadGaugeUncertainty * gauge.rows_per_100mm;
+  }
+  const int size = calls::SizeIndex(*tester.design, tester.report.size);
+  auto estimated =
+      estimate::EstimateRows(*tester.design, size, made.making, tester.report.last_row);
+  if (!estimated.ok()) return estimated.status();
+  return Judged{std::move(*estimated), made.gauge_assumed, made.swatch_unknown};
+}
+
+bool StartsWith(std::string_view text, std::string_view start) {
+  return text.substr(0, start.size()) == start;
+}
+
+// The report's entry that "yarn[1].length_m" names.
+bool NamesYarn(const calls::Report& report, std::string_view field, estimate::YarnColour colour) {
+  for (size_t i = 0; i < report.yarn.size(); ++i) {
+    if (report.yarn[i].colour == colour && StartsWith(field, fmt::format("yarn[{}]", i))) {
+      return true;
+    }
+  }
+  return false;
+}
+
+bool Concerns(const calls::Slip& slip, const calls::Report& report, const Prediction& prediction) {
+  if (slip.code == calls::SlipCode::kShortSpan) return false;  // it is in the uncertainty
+  const auto yarn = YarnOfQuantity(prediction.quantity);
+  const bool after = prediction.result.after_blocking;
+  if (StartsWith(slip.field, "gauge_before"))
+    return !after && prediction.quantity != Quantity::kTime;
+  if (StartsWith(slip.field, "gauge_after")) return after;
+  if (StartsWith(slip.field, "last_row")) return yarn.has_value();
+  if (yarn.has_value()) return NamesYarn(report, slip.field, *yarn);
+  switch (prediction.quantity) {
+    case Quantity::kWidth:
+      return slip.field == (after ? "width_after_mm" : "width_before_mm");
+    case Quantity::kHeight:
+      return slip.field == (after ? "height_after_mm" : "height_before_mm");
+    default:
+      return slip.field == "minutes";
+  }
+}
+
+class Predictor {
+ public:
+  Predictor(const TesterReport& tester, std::vector<std::string>* left_out)
+      : tester_(tester), report_(tester.report), left_out_(*left_out) {}
+
+  std::vector<Prediction> Make() {
+    const std::vector<calls::UsedYarn> used = calls::YarnUsed(report_, Yarns());
+    const bool sized = report_.width_before_mm || report_.height_before_mm ||
+                       report_.width_after_mm || report_.height_after_mm || report_.minutes;
+    if (used.empty() && !sized) return {};
+    if (report_.last_row < 1) {
+      LeaveOut("The report", "no row is reported as worked");
+      return {};
+    }
+    for (const calls::UsedYarn& yarn : used) AddYarn(yarn);
+    if (sized) AddSizeAndTime();
+    for (Prediction& prediction : made_) AddSlips(prediction);
+    return std::move(made_);
+  }
+
+ private:
+  calls::DesignYarns Yarns() const {
+    const estimate::Making& making = *tester_.making;
+    return {&making.yarn_a, &making.yarn_b,
+            making.border_yarn.has_value() ? &*making.border_yarn : nullptr};
+  }
+
+  void LeaveOut(const std::string& what, const std::string& why) {
+    left_out_.push_back(fmt::format("{} of seat {} takes no part: {}.", what, tester_.seat, why));
+  }
+
+  void Add(Quantity quantity, double measured, double reading, double predicted,
+           double predicted_uncertainty, const Judged& judged, bool after_blocking) {
+    if (!(predicted > 0)) {
+      LeaveOut(Name(quantity), "nothing is predicted for the rows worked");
+      return;
+    }
+    Prediction prediction;
+    prediction.quantity = quantity;
+    MeasurementResult& result = prediction.result;
+    result.seat = tester_.seat;
+    result.measured = measured;
+    result.predicted = predicted;
+    // Independent relative parts in quadrature (JCGM 100:2008 5.1.2).
+    result.relative_uncertainty = std::hypot(reading / measured, predicted_uncertainty / predicted);
+    result.after_blocking = after_blocking;
+    result.gauge_assumed = judged.gauge_assumed && !after_blocking && quantity != Quantity::kTime;
+    if (result.gauge_assumed) {
+      result.reasons.push_back("No gauge was reported: the version's gauge is used.");
+    }
+    if (judged.swatch_unknown) {
+      result.reasons.push_back(
+          "The swatch is in what was used, but the version names no swatch to predict.");
+    }
+    made_.push_back(std::move(prediction));
+  }
+
+  void AddYarn(const calls::UsedYarn& yarn) {
+    const Quantity quantity = QuantityOf(yarn.colour);
+    if (!yarn.length_m.has_value()) {
+      LeaveOut(Name(quantity), "it was weighed, and no ball band says how long it is");
+      return;
+    }
+    const auto judged = Estimate(tester_, yarn.colour);
+    if (!judged.ok()) {
+      LeaveOut(Name(quantity), std::string(judged.status().message()));
+      return;
+    }
+    for (const estimate::ColourEstimate& colour : judged->estimate.colours) {
+      if (colour.colour != yarn.colour) continue;
+      Add(quantity, *yarn.length_m, yarn.length_uncertainty_m.value_or(0), colour.length_mm / 1000,
+          CombinedMeasuring(colour.length_contributions) / 1000, *judged, false);
+      return;
+    }
+    LeaveOut(Name(quantity), "nothing of it is predicted for the rows worked");
+  }
+
+  // Before blocking where that was measured: only then does the yarn's gauge predict it.
+  void AddExtent(Quantity quantity, std::optional<double> before, std::optional<double> after,
+                 const Judged& judged) {
+    if (!before.has_value() && !after.has_value()) return;
+    const bool after_blocking = !before.has_value();
+    if (after_blocking && !judged.estimate.after_blocking.has_value()) {
+      LeaveOut(Name(quantity), "it was measured after blocking only, and no gauge was");
+      return;
+    }
+    const estimate::Extent& extent =
+        after_blocking ? *judged.estimate.after_blocking : judged.estimate.before_blocking;
+    const bool width = quantity == Quantity::kWidth;
+    Add(quantity, after_blocking ? *after : *before,
+        RectangularUncertainty(report_.tape_step_mm / 2),
+        width ? extent.width_mm : extent.height_mm,
+        CombinedMeasuring(width ? extent.width_contributions : extent.height_contributions), judged,
+        after_blocking);
+  }
+
+  void AddSizeAndTime() {
+    const auto judged = Estimate(tester_, std::nullopt);
+    if (!judged.ok()) {
+      LeaveOut("Size and time", std::string(judged.status().message()));
+      return;
+    }
+    AddExtent(Quantity::kWidth, report_.width_before_mm, report_.width_after_mm, *judged);
+    AddExtent(Quantity::kHeight, report_.height_before_mm, report_.height_after_mm, *judged);
+    if (report_.minutes.has_value()) {
+      Add(Quantity::kTime, *report_.minutes, RectangularUncertainty(kMinutesStep / 2),
+          judged->estimate.minutes, 0, *judged, false);
+    }
+  }
+
+  void AddSlips(Prediction& prediction) const {
+    size_t place = 0;
+    for (const calls::Slip& slip : tester_.slips) {
+      if (!Concerns(slip, report_, prediction)) continue;
+      auto& reasons = prediction.result.reasons;
+      reasons.insert(reasons.begin() + static_cast<std::ptrdiff_t>(place++), slip.sentence);
+      prediction.slipped = prediction.slipped || slip.strength == calls::SlipStrength::kQuestion;
+    }
+  }
+
+  const TesterReport& tester_;
+  const calls::Report& report_;
+  std::vector<std::string>& left_out_;
+  std::vector<Prediction> made_;
+};
+
+}  // namespace
+
+std::vector<Prediction> PredictFor(const TesterReport& report, std::vector<std::string>* left_out) {
+  return Predictor(report, left_out).Make();
+}
+
+}  // namespace rowproof::reconcile

@@ -1,0 +1,141 @@
+#include "storage/reconciliations.h"
+
+#include <pqxx/pqxx>
+
+#include "storage/binary.h"
+#include "storage/reconciliation_json.h"
+
+namespace rowproof::storage {
+namespace {
+
+constexpr Statement kCount{
+    "count_reconciliations",
+    "select coalesce(max(number), 0) from reconciliation where pattern_id = $1 and call_id = $2"};
+constexpr Statement kInsert{
+    "insert_reconciliation",
+    "insert into reconciliation (pattern_id, call_id, number, author_id, created_at,"
+    " version_number, model_version, result) "
+    "values ($1, $2, $3, $4, from_micros($5), $6, $7, $8)"};
+constexpr Statement kLoad{
+    "load_reconciliation",
+    "select number, author_id, to_micros(created_at), version_number, model_version, result "
+    "from reconciliation where pattern_id = $1 and call_id = $2 and number = $3"};
+constexpr Statement kLoadNewest{
+    "load_newest_reconciliation",
+    "select number, author_id, to_micros(created_at), version_number, model_version, result "
+    "from reconciliation where pattern_id = $1 and call_id = $2 order by number desc limit 1"};
+constexpr Statement kList{
+    "list_reconciliations",
+    "select number, author_id, to_micros(created_at), version_number, model_version,"
+    " result->'reports' from reconciliation where pattern_id = $1 and call_id = $2 "
+    "and ($3 = 0 or number < $3) order by number desc limit $4"};
+constexpr Statement kSetAside{
+    "upsert_set_aside",
+    "insert into set_aside (pattern_id, call_id, seat_id, quantity, note, set_at) "
+    "values ($1, $2, $3, $4, $5, from_micros($6)) "
+    "on conflict (pattern_id, call_id, seat_id, quantity) do update "
+    "set note = excluded.note, set_at = excluded.set_at"};
+constexpr Statement kTakeBack{
+    "delete_set_aside",
+    "delete from set_aside where pattern_id = $1 and call_id = $2 and seat_id = $3 "
+    "and quantity = $4"};
+constexpr Statement kListSetAside{
+    "list_set_aside",
+    "select seat_id, quantity, note, to_micros(set_at) from set_aside "
+    "where pattern_id = $1 and call_id = $2 order by seat_id, quantity"};
+constexpr Statement kWorkSteps{"load_work_steps",
+                               "select seat_id, version_number, last_row from report "
+                               "where pattern_id = $1 and call_id = $2 order by seat_id, number"};
+
+ReconciliationRow RowFrom(const PatternId& pattern, const CallId& call, const pqxx::row& row) {
+  ReconciliationRow reconciliation;
+  reconciliation.pattern = pattern;
+  reconciliation.call = call;
+  reconciliation.number = row[0].as<int>();
+  reconciliation.author.value = row[1].c_str();
+  reconciliation.created_at = MomentOf(row[2].as<int64_t>());
+  reconciliation.version_number = row[3].as<int>();
+  reconciliation.model_version = row[4].as<int>();
+  return reconciliation;
+}
+
+std::optional<ReconciliationRow> WholeRow(const PatternId& pattern, const CallId& call,
+                                          const pqxx::result& result) {
+  if (result.empty()) return std::nullopt;
+  ReconciliationRow row = RowFrom(pattern, call, result.front());
+  row.result = ReconciliationFromJson(result.front()[5].c_str());
+  return row;
+}
+
+}  // namespace
+
+int CountReconciliations(Transaction& transaction, const PatternId& pattern, const CallId& call) {
+  return Run(transaction, kCount, pattern.value, call.value).front()[0].as<int>();
+}
+
+void InsertReconciliation(Transaction& transaction, const ReconciliationRow& row) {
+  Run(transaction, kInsert, row.pattern.value, row.call.value, row.number, row.author.value,
+      Micros(row.created_at), row.version_number, row.model_version,
+      ReconciliationToJson(row.result));
+}
+
+std::optional<ReconciliationRow> LoadReconciliation(Transaction& transaction,
+                                                    const PatternId& pattern, const CallId& call,
+                                                    int number) {
+  return WholeRow(pattern, call, Run(transaction, kLoad, pattern.value, call.value, number));
+}
+
+std::optional<ReconciliationRow> LoadNewestReconciliation(Transaction& transaction,
+                                                          const PatternId& pattern,
+                                                          const CallId& call) {
+  return WholeRow(pattern, call, Run(transaction, kLoadNewest, pattern.value, call.value));
+}
+
+std::vector<ReconciliationRow> ListReconciliations(Transaction& transaction,
+                                                   const PatternId& pattern, const CallId& call,
+                                                   int before_number, int limit) {
+  std::vector<ReconciliationRow> rows;
+  const pqxx::result result =
+      Run(transaction, kList, pattern.value, call.value, before_number, limit);
+  for (const auto& row : result) {
+    rows.push_back(RowFrom(pattern, call, row));
+    rows.back().result.reports = UsedReportsFromJson(row[5].c_str());
+  }
+  return rows;
+}
+
+void UpsertSetAside(Transaction& transaction, const PatternId& pattern, const CallId& call,
+                    const SetAsideRow& row) {
+  Run(transaction, kSetAside, pattern.value, call.value, row.set_aside.seat,
+      static_cast<int>(row.set_aside.quantity), row.set_aside.note, Micros(row.set_at));
+}
+
+void DeleteSetAside(Transaction& transaction, const PatternId& pattern, const CallId& call,
+                    const SeatId& seat, reconcile::Quantity quantity) {
+  Run(transaction, kTakeBack, pattern.value, call.value, seat.value, static_cast<int>(quantity));
+}
+
+std::vector<SetAsideRow> ListSetAside(Transaction& transaction, const PatternId& pattern,
+                                      const CallId& call) {
+  std::vector<SetAsideRow> rows;
+  const pqxx::result result = Run(transaction, kListSetAside, pattern.value, call.value);
+  for (const auto& row : result) {
+    rows.push_back(
+        {{row[0].c_str(), static_cast<reconcile::Quantity>(row[1].as<int>()), row[2].c_str()},
+         MomentOf(row[3].as<int64_t>())});
+  }
+  return rows;
+}
+
+std::map<SeatId, std::vector<releases::WorkStep>> LoadWorkSteps(Transaction& transaction,
+                                                                const PatternId& pattern,
+                                                                const CallId& call) {
+  std::map<SeatId, std::vector<releases::WorkStep>> steps;
+  const pqxx::result result = Run(transaction, kWorkSteps, pattern.value, call.value);
+  for (const auto& row : result) {
+    steps[{row[0].c_str()}].push_back({row[1].as<int>(), row[2].as<int>()});
+  }
+  return steps;
+}
+
+}  // namespace rowproof::storage
