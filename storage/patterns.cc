@@ -46,7 +46,9 @@ constexpr Statement kListVersions{
 constexpr Statement kWasSent{
     "was_sent_version",
     "select exists (select from membership m join call_version v using (pattern_id, call_id) "
-    "where m.pattern_id = $1 and v.number = $2 and m.account_id = $3 and m.role = 2)"};
+    "join seat s using (pattern_id, call_id, seat_id) "
+    "where m.pattern_id = $1 and v.number = $2 and m.account_id = $3 and m.role = 2 "
+    "and (s.ended_at is null or v.sent_at <= s.ended_at))"};
 constexpr Statement kInsertEditor{
     "insert_editor",
     "insert into membership (account_id, pattern_id, role) values ($2, $1, 3) "

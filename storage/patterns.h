@@ -54,7 +54,7 @@ std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId&
 // Newest first, below `before_number` where that is not 0.
 std::vector<VersionRow> ListVersions(Transaction& transaction, const PatternId& pattern,
                                      int before_number, int limit);
-// Whether a call in which the account holds a seat was sent this version.
+// Whether a call in which the account holds a seat was sent this version, before the seat ended.
 bool WasSentVersion(Transaction& transaction, const PatternId& pattern, int number,
                     const AccountId& account);
 

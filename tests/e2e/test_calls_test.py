@@ -1,148 +1,16 @@
-"""Test calls, seats, reports and errata against a live server. All people and patterns invented."""
+"""Test calls and seats against a live server."""
 
 import concurrent.futures
 import unittest
 
 import live_server
-import patterns_test
+from live_calls import Caller, LiveTest, SECOND, Tester, part_report, settings
 
 import grpc
-from rowproof.v1 import account_service_pb2, account_service_pb2_grpc
-from rowproof.v1 import chart_pb2, estimate_pb2
 from rowproof.v1 import pattern_service_pb2 as patterns
-from rowproof.v1 import pattern_service_pb2_grpc
-from rowproof.v1 import report_pb2
 from rowproof.v1 import report_service_pb2 as reports
-from rowproof.v1 import report_service_pb2_grpc
 from rowproof.v1 import test_call_pb2
 from rowproof.v1 import test_call_service_pb2 as calls
-from rowproof.v1 import test_call_service_pb2_grpc
-
-ROWS, STITCHES = 20, 24
-FIRST = {(5, 3), (7, 3)}
-SECOND = {(5, 3), (7, 3), (15, 9)}  # row 15 differs in stitch 9: worked rows 16 drop there
-
-
-class Caller:
-    """The stubs of one caller; None: nobody signed in."""
-
-    def __init__(self, server, token=None):
-        channel = server.channel(token)
-        self.patterns = pattern_service_pb2_grpc.PatternServiceStub(channel)
-        self.calls = test_call_service_pb2_grpc.TestCallServiceStub(channel)
-        self.reports = report_service_pb2_grpc.ReportServiceStub(channel)
-        self.accounts = account_service_pb2_grpc.AccountServiceStub(channel)
-
-
-class Tester(Caller):
-    def __init__(self, server, taken):
-        super().__init__(server, taken.secret)
-        self.seat = taken.seat.name
-
-
-def settings(size="one size", **more):
-    return test_call_pb2.CallSettings(
-        title="Invented call",
-        sizes=[test_call_pb2.WantedSize(size=size, seats=3, required=2)], **more)
-
-
-def whole_report():
-    """Every field of a report said."""
-    return report_pb2.ReportContent(
-        version_number=1, worked_from=report_pb2.WORKED_FROM_CHART, hand=chart_pb2.HAND_LEFT,
-        terms=chart_pb2.TERMS_UK,
-        yarn=[report_pb2.YarnUse(colour="A", length_m=12.345678901234567, length_step_m=0.5,
-                                 scale_step_g=1, with_swatch=True),
-              report_pb2.YarnUse(colour="B",
-                                 yarn=estimate_pb2.Yarn(name='In"vented\\ {yarn}, NULL',
-                                                        fibre="80 % cotton", weight_class=4,
-                                                        ball_length_m=85, ball_mass_g=50),
-                                 mass_before_g=50, mass_after_g=43.5, scale_step_g=0.1,
-                                 length_step_m=1, with_border=True)],
-        hook_mm=5.5, ends=chart_pb2.ENDS_CUT,
-        gauge_before=[report_pb2.GaugeReading(stitches=14, rows=16, stitch_span_mm=100,
-                                              row_span_mm=100, scale_step_mm=1),
-                      report_pb2.GaugeReading(stitches=14.5, rows=16.5, stitch_span_mm=101.6,
-                                              row_span_mm=99, scale_step_mm=0.5)],
-        gauge_after=[report_pb2.GaugeReading(stitches=13.5, rows=16, stitch_span_mm=100,
-                                             row_span_mm=100, scale_step_mm=1)],
-        how_blocked="pinned, sprayed", width_before_mm=171, height_before_mm=125,
-        width_after_mm=175, height_after_mm=126, tape_step_mm=5, minutes=95, last_row=20,
-        finished=True, remarks="Zeile eins – 'quoted'\nline two\n",
-        errata=[report_pb2.ErratumEntry(row=7, first_stitch=3, last_stitch=4,
-                                        counted_from=report_pb2.COUNTED_FROM_ROW_START,
-                                        seen_in=report_pb2.SEEN_IN_BOTH,
-                                        kind=report_pb2.ERRATUM_KIND_STITCH, was="ssc, 'sc'",
-                                        should_be='sc "twice", {', remark="\\"),
-                report_pb2.ErratumEntry(counted_from=report_pb2.COUNTED_FROM_STITCH_ONE,
-                                        seen_in=report_pb2.SEEN_IN_ELSEWHERE,
-                                        kind=report_pb2.ERRATUM_KIND_MATERIALS,
-                                        was="5 mm", should_be="5.5 mm")])
-
-
-def part_report(last_row, *errata):
-    return report_pb2.ReportContent(last_row=last_row, errata=errata)
-
-
-def row_fault(row, was="ssc", **more):
-    return report_pb2.ErratumEntry(row=row, kind=report_pb2.ERRATUM_KIND_STITCH,
-                                   seen_in=report_pb2.SEEN_IN_CHART, was=was, **more)
-
-
-class LiveTest(unittest.TestCase):
-    @classmethod
-    def setUpClass(cls):
-        cls.server = live_server.Server().start()
-        _, token = cls.server.new_designer()
-        cls.designer = Caller(cls.server, token)
-        cls.nobody = Caller(cls.server)
-
-    @classmethod
-    def tearDownClass(cls):
-        assert cls.server.stop() == 0
-
-    def version(self, pattern, cells=frozenset(FIRST)):
-        return self.designer.patterns.CreateVersion(patterns.CreateVersionRequest(
-            parent=pattern,
-            content=patterns_test.content(patterns_test.picture(ROWS, STITCHES, cells)))).name
-
-    def pattern(self):
-        name = self.designer.patterns.CreatePattern(
-            patterns.CreatePatternRequest(title="Invented tile")).name
-        self.version(name)
-        return name
-
-    def call(self, pattern=None, opened=True):
-        pattern = pattern or self.pattern()
-        name = self.designer.calls.CreateTestCall(calls.CreateTestCallRequest(
-            parent=pattern, version=pattern + "/versions/1", settings=settings())).name
-        if opened:
-            self.designer.calls.OpenTestCall(calls.OpenTestCallRequest(name=name))
-        return name
-
-    def offer(self, call):
-        return self.designer.calls.CreateSeat(
-            calls.CreateSeatRequest(parent=call, size="one size"))
-
-    def new_tester(self, call, name="Uwe Untrue"):
-        return Tester(self.server, self.nobody.calls.TakeSeat(calls.TakeSeatRequest(
-            invitation=self.offer(call).invitation, display_name=name)))
-
-    def submit(self, tester, content, **more):
-        return tester.reports.SubmitReport(
-            reports.SubmitReportRequest(parent=tester.seat, content=content, **more))
-
-    def refused(self, code, method, request):
-        with self.assertRaises(grpc.RpcError) as caught:
-            method(request)
-        self.assertEqual(code, caught.exception.code(), caught.exception.details())
-        return live_server.details_of(caught.exception)
-
-    def fields(self, details):
-        return [v.field for v in details["BadRequest"].field_violations]
-
-    def reason(self, details):
-        return details["PreconditionFailure"].violations[0].type
 
 
 class CallsTest(LiveTest):
@@ -338,6 +206,17 @@ class SeatsTest(LiveTest):
         self.refused(grpc.StatusCode.NOT_FOUND, self.nobody.calls.TakeSeat, calls.TakeSeatRequest(
             invitation=unused.invitation, display_name="Late Taker"))
 
+    def test_a_version_sent_after_a_seat_ended_is_hidden_from_its_tester(self):
+        pattern = self.pattern()
+        call = self.call(pattern)
+        tester = self.new_tester(call)
+        tester.calls.GiveUpSeat(calls.GiveUpSeatRequest(name=tester.seat))
+        corrected = self.version(pattern, SECOND)
+        self.designer.calls.SendVersion(calls.SendVersionRequest(name=call, version=corrected))
+        self.refused(grpc.StatusCode.NOT_FOUND, tester.patterns.GetVersion,
+                     patterns.GetVersionRequest(name=corrected))
+        tester.patterns.GetVersion(patterns.GetVersionRequest(name=pattern + "/versions/1"))
+
     def test_a_corrected_version_lies_behind_some_and_ahead_of_others(self):
         pattern = self.pattern()
         call = self.call(pattern)
@@ -371,209 +250,6 @@ class SeatsTest(LiveTest):
         self.submit(late, part_report(18))
         now = late.calls.GetSeatChanges(calls.GetSeatChangesRequest(name=late.seat))
         self.assertEqual((0, 0, 19), (len(now.behind), len(now.ahead), now.next_row))
-
-
-class ReportsTest(LiveTest):
-    def test_a_report_is_read_back_as_it_was_sent(self):
-        tester = self.new_tester(self.call())
-        content = whole_report()
-        request = reports.SubmitReportRequest(parent=tester.seat, content=content,
-                                              request_id=live_server.request_id())
-        made = tester.reports.SubmitReport(request)
-        self.assertEqual(tester.seat + "/reports/1", made.name)
-        self.assertEqual(content, made.content)
-        self.assertFalse(made.on_behalf)
-        self.assertEqual(made, tester.reports.GetReport(reports.GetReportRequest(name=made.name)))
-        self.assertEqual(made, tester.reports.SubmitReport(request))
-        listed = tester.reports.ListReports(reports.ListReportsRequest(parent=tester.seat)).reports
-        self.assertEqual([content], [r.content for r in listed])
-        seat = tester.calls.GetSeat(calls.GetSeatRequest(name=tester.seat))
-        self.assertEqual((test_call_pb2.SEAT_STATE_FINISHED, 1, 20),
-                         (seat.state, seat.report_count, seat.last_row))
-
-    def test_a_report_that_is_checked_only_is_not_stored(self):
-        tester = self.new_tester(self.call())
-        checked = self.submit(tester, part_report(5, row_fault(3)), validate_only=True)
-        self.assertEqual("", checked.name)
-        self.assertEqual(0, tester.calls.GetSeat(
-            calls.GetSeatRequest(name=tester.seat)).report_count)
-
-    def test_impossible_values_are_all_named_and_change_nothing(self):
-        tester = self.new_tester(self.call())
-        content = part_report(21, row_fault(99), row_fault(3, was="x" * 501))
-        content.yarn.add(colour="A", length_m=float("nan"))
-        content.yarn.add(colour="B", mass_before_g=50)
-        content.minutes = -1
-        details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, tester.reports.SubmitReport,
-                               reports.SubmitReportRequest(parent=tester.seat, content=content))
-        self.assertEqual(
-            {"content.last_row", "content.errata[0].row", "content.errata[1].was",
-             "content.yarn[0].length_m", "content.yarn[1].mass_after_g", "content.minutes"},
-            set(self.fields(details)))
-        details = self.refused(
-            grpc.StatusCode.INVALID_ARGUMENT, tester.reports.SubmitReport,
-            reports.SubmitReportRequest(parent=tester.seat,
-                                        content=report_pb2.ReportContent(version_number=2)))
-        self.assertEqual(["content.version_number"], self.fields(details))
-        self.assertEqual("0", self.server.psql(
-            "select count(*) from report where seat_id = '%s'" % tester.seat.split("/")[-1]))
-
-    def test_usual_slips_come_back_as_questions(self):
-        tester = self.new_tester(self.call())
-        version = tester.patterns.GetVersion(patterns.GetVersionRequest(
-            name=tester.seat.split("/calls/")[0] + "/versions/1"))
-        width = version.estimates[0].width_mm
-        content = part_report(20)
-        content.finished = True
-        content.width_before_mm = width / 2.54
-        made = self.submit(tester, content)
-        self.assertEqual([("inches-as-centimetres", "width_before_mm")],
-                         [(s.code, s.field) for s in made.slips])
-        self.assertAlmostEqual(width, made.slips[0].suggested, delta=width * 0.01)
-        self.assertEqual(width / 2.54, made.content.width_before_mm)
-
-    def test_a_designer_enters_a_report_on_behalf(self):
-        tester = self.new_tester(self.call())
-        made = self.designer.reports.SubmitReport(
-            reports.SubmitReportRequest(parent=tester.seat, content=part_report(4)))
-        self.assertTrue(made.on_behalf)
-        self.assertEqual(made, tester.reports.GetReport(reports.GetReportRequest(name=made.name)))
-
-    def test_a_closed_call_takes_no_report(self):
-        call = self.call()
-        tester = self.new_tester(call)
-        self.designer.calls.CloseTestCall(calls.CloseTestCallRequest(name=call))
-        self.assertEqual("CALL_STATE", self.reason(self.refused(
-            grpc.StatusCode.FAILED_PRECONDITION, tester.reports.SubmitReport,
-            reports.SubmitReportRequest(parent=tester.seat, content=part_report(4)))))
-
-    def test_a_filled_in_form_is_read_and_stored(self):
-        tester = self.new_tester(self.call())
-        self.submit(tester, whole_report())
-        form = tester.calls.GetSeatForm(calls.GetSeatFormRequest(name=tester.seat)).form_text
-        request = reports.SubmitFormRequest(parent=tester.seat, form_text=form, validate_only=True)
-        checked = tester.reports.SubmitForm(request)
-        self.assertEqual("", checked.report.name)
-        request.validate_only = False
-        stored = tester.reports.SubmitForm(request)
-        self.assertEqual(tester.seat + "/reports/2", stored.report.name)
-        sent = whole_report()
-        for kept in ("yarn", "gauge_before", "gauge_after", "hook_mm", "minutes", "last_row",
-                     "finished", "width_after_mm", "tape_step_mm", "worked_from", "hand", "terms"):
-            self.assertEqual(getattr(sent, kept), getattr(stored.report.content, kept), kept)
-        spoilt = form.replace("worked from: chart", "worked from: memory").replace(
-            "time: ", "time: long ", 1)
-        details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, tester.reports.SubmitForm,
-                               reports.SubmitFormRequest(parent=tester.seat, form_text=spoilt))
-        self.assertEqual({"form_text"}, set(self.fields(details)))
-        for violation in details["BadRequest"].field_violations:
-            self.assertRegex(violation.description, r"^line \d+, column \d+: ")
-        other = self.new_tester(tester.seat.split("/seats/")[0])
-        self.refused(grpc.StatusCode.INVALID_ARGUMENT, other.reports.SubmitForm,
-                     reports.SubmitFormRequest(parent=other.seat, form_text=form))
-
-    def test_sixteen_calls_take_reports_side_by_side(self):
-        pattern = self.pattern()
-        testers = [self.new_tester(self.call(pattern)) for _ in range(16)]
-
-        def revise(tester):
-            return [self.submit(tester, part_report(row, row_fault(row))).name
-                    for row in range(1, 6)]
-
-        with concurrent.futures.ThreadPoolExecutor(16) as pool:
-            for tester, names in zip(testers, pool.map(revise, testers)):
-                self.assertEqual([tester.seat + "/reports/%d" % n for n in range(1, 6)], names)
-        self.assertNotIn("40001", self.server.log_text())
-
-
-class ErrataTest(LiveTest):
-    def listed(self, caller, call, **more):
-        return caller.reports.ListErrata(reports.ListErrataRequest(parent=call, **more)).errata
-
-    def test_an_erratum_keeps_its_name_through_revisions_until_withdrawn(self):
-        call = self.call()
-        tester = self.new_tester(call)
-        first = self.submit(tester, part_report(9, row_fault(7), row_fault(8), row_fault(7)))
-        self.assertEqual(3, len(set(first.errata)))
-        second = self.submit(tester, part_report(
-            12, row_fault(8, remark="looked again"), row_fault(11), row_fault(7)))
-        self.assertEqual(first.errata[1], second.errata[0])
-        self.assertIn(second.errata[2], (first.errata[0], first.errata[2]))
-        self.assertNotIn(second.errata[1], first.errata)
-        again = tester.reports.GetReport(reports.GetReportRequest(name=first.name))
-        self.assertEqual((first.content, first.errata), (again.content, again.errata))
-        present = self.listed(tester, call)
-        self.assertEqual([7, 8, 11], [e.chart_row for e in present])
-        self.assertEqual("looked again", present[1].entry.remark)
-        self.assertEqual(second.name, present[1].report)
-        every = self.listed(tester, call, show_withdrawn=True)
-        self.assertEqual(1, sum(e.withdrawn for e in every))
-        self.assertEqual(4, len(every))
-        pages = [self.listed(tester, call, page_size=2)[:]]
-        self.assertEqual([7, 8], [e.chart_row for e in pages[0]])
-
-    def test_stitches_counted_from_the_row_start_are_turned_into_the_charts(self):
-        call = self.call()
-        tester = self.new_tester(call)
-        content = part_report(9, row_fault(7, first_stitch=2, last_stitch=3,
-                                           counted_from=report_pb2.COUNTED_FROM_ROW_START))
-        content.hand = chart_pb2.HAND_LEFT
-        self.submit(tester, content)
-        place = self.listed(tester, call)[0]
-        # Row 7 is RS: a left-handed maker starts at the last stitch, 24.
-        self.assertEqual((22, 23), (place.first_stitch, place.last_stitch))
-
-    def test_the_designer_decides_and_decides_otherwise(self):
-        call = self.call()
-        tester = self.new_tester(call)
-        name = self.submit(tester, part_report(9, row_fault(7))).errata[0]
-
-        def decision(state, note="", **more):
-            return reports.DecideErratumRequest(name=name, state=state, note=note, **more)
-
-        accept = decision(report_pb2.ERRATUM_STATE_ACCEPTED, request_id=live_server.request_id())
-        self.refused(grpc.StatusCode.PERMISSION_DENIED, tester.reports.DecideErratum, accept)
-        accepted = self.designer.reports.DecideErratum(accept)
-        self.assertEqual(report_pb2.ERRATUM_STATE_ACCEPTED, accepted.state)
-        self.assertEqual(accepted, self.designer.reports.DecideErratum(accept))
-        self.assertEqual("ERRATUM_STATE", self.reason(self.refused(
-            grpc.StatusCode.FAILED_PRECONDITION, self.designer.reports.DecideErratum,
-            decision(report_pb2.ERRATUM_STATE_ACCEPTED))))
-        self.assertEqual(["note"], self.fields(self.refused(
-            grpc.StatusCode.INVALID_ARGUMENT, self.designer.reports.DecideErratum,
-            decision(report_pb2.ERRATUM_STATE_DECLINED))))
-        declined = self.designer.reports.DecideErratum(
-            decision(report_pb2.ERRATUM_STATE_DECLINED, "as drawn"))
-        self.assertEqual(("as drawn", True), (declined.decision_note,
-                                              declined.HasField("decide_time")))
-        self.assertEqual(0, len(self.listed(tester, call, state=report_pb2.ERRATUM_STATE_OPEN)))
-        reopened = self.designer.reports.DecideErratum(
-            decision(report_pb2.ERRATUM_STATE_OPEN, "looked again"))
-        self.assertFalse(reopened.HasField("decide_time"))
-
-    def test_other_testers_confirm_what_they_have_worked(self):
-        call = self.call()
-        tester, other = self.new_tester(call), self.new_tester(call)
-        name = self.submit(tester, part_report(9, row_fault(7))).errata[0]
-
-        def word(confirmation):
-            return reports.ConfirmErratumRequest(name=name, confirmation=confirmation)
-
-        met, right = report_pb2.CONFIRMATION_MET_IT_TOO, report_pb2.CONFIRMATION_WORKED_IT_RIGHT
-        self.assertEqual("OWN_ERRATUM", self.reason(self.refused(
-            grpc.StatusCode.FAILED_PRECONDITION, tester.reports.ConfirmErratum, word(met))))
-        self.assertEqual("ROW_NOT_REACHED", self.reason(self.refused(
-            grpc.StatusCode.FAILED_PRECONDITION, other.reports.ConfirmErratum, word(met))))
-        self.refused(grpc.StatusCode.PERMISSION_DENIED, self.designer.reports.ConfirmErratum,
-                     word(met))
-        self.submit(other, part_report(7))
-        other.reports.ConfirmErratum(word(right))
-        confirmed = other.reports.ConfirmErratum(word(met))
-        self.assertEqual([(other.seat, met)],
-                         [(c.seat, c.confirmation) for c in confirmed.confirmations])
-        self.assertEqual([confirmed], list(self.listed(tester, call)))
-        self.assertNotIn("Uwe", str(confirmed))
-
 
 if __name__ == "__main__":
     unittest.main()
