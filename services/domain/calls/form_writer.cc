@@ -155,7 +155,7 @@ void WriteReadings(Writer& form, Question question,
     return;
   }
   for (const estimate::GaugeReading& reading : *readings) {
-    form.Answer({question}, fmt::format("{} stitches in {} mm, {} rows in {} mm, read to {} mm",
+    form.Answer({question}, fmt::format("{} stitches in {} mm, {} rows in {} mm, to {} mm",
                                         reading.stitches, reading.stitch_span_mm, reading.rows,
                                         reading.row_span_mm, reading.scale_step_mm));
   }
@@ -165,7 +165,7 @@ void WriteMeasures(Writer& form, const Report* report) {
   form.Blank();
   form.Help(
       "Gauge in the pattern's own stitches, rows counted one by one in a plain column (a "
-      "ridge is two rows): 21 stitches in 10 cm, 24 rows in 10 cm, read to 1 mm");
+      "ridge is two rows): 21 stitches in 10 cm, 24 rows in 10 cm, to 1 mm");
   form.Help("You may repeat the line for each place you counted.");
   WriteReadings(form, Question::kGaugeBefore, report == nullptr ? nullptr : &report->gauge_before);
   WriteReadings(form, Question::kGaugeAfter, report == nullptr ? nullptr : &report->gauge_after);
