@@ -1,0 +1,94 @@
+#include "services/usecases/call_evidence.h"
+
+#include <set>
+
+#include "services/domain/chart/expand.h"
+#include "services/usecases/test_calls.h"
+
+namespace rowproof::usecases {
+namespace {
+
+constexpr int kErrataAtOnce = 1000;
+
+std::vector<storage::ErratumRow> LoadErrata(storage::Transaction& transaction,
+                                            const PatternId& pattern, const CallId& call) {
+  std::vector<storage::ErratumRow> errata;
+  while (true) {
+    const int after_row = errata.empty() ? -1 : errata.back().chart_row;
+    const ErratumId after_id = errata.empty() ? ErratumId{} : errata.back().id;
+    auto page =
+        storage::ListErrata(transaction, pattern, call, {}, after_row, after_id, kErrataAtOnce);
+    const bool last = page.size() < static_cast<size_t>(kErrataAtOnce);
+    std::move(page.begin(), page.end(), std::back_inserter(errata));
+    if (last) return errata;
+  }
+}
+
+}  // namespace
+
+std::map<int, const chart::Design*> CallEvidence::Designs() const {
+  std::map<int, const chart::Design*> designs;
+  for (const auto& [number, content] : contents) designs[number] = &content.design;
+  return designs;
+}
+
+CallEvidence LoadEvidence(storage::Transaction& transaction, const PatternId& pattern,
+                          const CallId& call, int present_version) {
+  CallEvidence evidence;
+  evidence.present_version = present_version;
+  evidence.seats =
+      storage::ListSeats(transaction, pattern, call, std::nullopt, {}, kMostSeatsOfACall);
+  evidence.reports = storage::ListNewestReports(transaction, pattern, call, {}, kMostSeatsOfACall);
+  evidence.steps = storage::LoadWorkSteps(transaction, pattern, call);
+  evidence.errata = LoadErrata(transaction, pattern, call);
+  for (auto& row : storage::ListSetAside(transaction, pattern, call)) {
+    evidence.set_aside.push_back(std::move(row.set_aside));
+  }
+  std::set<int> versions = {present_version};
+  for (const auto& [seat, steps] : evidence.steps) {
+    for (const auto& step : steps) versions.insert(step.version);
+  }
+  for (const int version : versions) {
+    evidence.contents.emplace(version, LoadContent(transaction, pattern, version));
+  }
+  return evidence;
+}
+
+std::vector<reconcile::TesterWork> WorkOfTesters(const CallEvidence& evidence,
+                                                 releases::Readings& readings) {
+  std::vector<reconcile::TesterWork> all;
+  for (const storage::ReportRow& row : evidence.reports) {
+    auto work = readings.WorkOf(row.seat.value, row.report.size, evidence.steps.at(row.seat));
+    work.from_chart = row.report.worked_from != calls::WorkedFrom::kText;
+    work.from_text = row.report.worked_from != calls::WorkedFrom::kChart;
+    all.push_back(std::move(work));
+  }
+  return all;
+}
+
+reconcile::SameReading SameReadingOf(releases::Readings& readings) {
+  return [&readings](reconcile::Source, int size, int row, int version, int other) {
+    return readings.Same(size, row, version, other);
+  };
+}
+
+reconcile::ChartPlaces PlacesOf(const chart::Design& design) {
+  reconcile::ChartPlaces places;
+  for (size_t i = 0; i < design.sizes.size(); ++i) {
+    chart::ExpandedSize size = chart::Expand(design, static_cast<int>(i));
+    places.rows.push_back(std::move(size.chart_row));
+    places.stitches.push_back(std::move(size.chart_stitch));
+  }
+  return places;
+}
+
+std::vector<reconcile::UsedReport> UsedReports(const CallEvidence& evidence) {
+  std::vector<reconcile::UsedReport> used;
+  for (const storage::ReportRow& row : evidence.reports) {
+    used.push_back(
+        {row.seat.value, row.number, row.report.version, row.report.size, row.report.last_row});
+  }
+  return used;
+}
+
+}  // namespace rowproof::usecases

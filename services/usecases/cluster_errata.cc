@@ -1,0 +1,120 @@
+#include <algorithm>
+#include <map>
+
+#include "fmt/format.h"
+#include "services/domain/chart/findings.h"
+#include "services/usecases/call_evidence.h"
+
+namespace rowproof::usecases {
+namespace {
+
+// In the present version's rows; without a row where the reported one is gone.
+reconcile::ReportedErratum Carried(const storage::ErratumRow& row, const CallEvidence& evidence,
+                                   releases::Readings& readings) {
+  reconcile::ReportedErratum reported;
+  reported.id = row.id.value;
+  reported.tester = row.seat.value;
+  reported.version = row.version_number;
+  reported.size = calls::SizeIndex(evidence.present().design, row.size);
+  reported.kind = row.entry.kind;
+  reported.seen_in = row.entry.seen_in;
+  if (row.entry.row == 0 || reported.size < 0) return reported;
+  const auto place = readings.InPresent(row.size, row.version_number,
+                                        {row.entry.row, row.stitches.first, row.stitches.last});
+  if (!place.has_value()) return reported;
+  reported.row = place->row;
+  reported.first_stitch = place->first_stitch;
+  reported.last_stitch = place->last_stitch;
+  return reported;
+}
+
+std::vector<reconcile::ErratumConfirmation> Confirmations(const CallEvidence& evidence) {
+  std::vector<reconcile::ErratumConfirmation> all;
+  for (const auto& erratum : evidence.errata) {
+    for (const auto& said : erratum.confirmations) {
+      all.push_back({erratum.id.value, said.seat.value, said.confirmation});
+    }
+  }
+  return all;
+}
+
+// Whoever reports a fault after another tester's report of it was listed could have seen that.
+void MarkSeenBefore(const CallEvidence& evidence,
+                    const std::vector<reconcile::ErrataCluster>& clusters,
+                    std::vector<reconcile::ReportedErratum>& reports) {
+  for (const auto& cluster : clusters) {
+    for (const size_t i : cluster.reports) {
+      reports[i].seen_before =
+          std::any_of(cluster.reports.begin(), cluster.reports.end(), [&](size_t other) {
+            return reports[other].tester != reports[i].tester &&
+                   evidence.errata[other].listed_at < evidence.errata[i].listed_at;
+          });
+    }
+  }
+}
+
+std::string Rows(const reconcile::ErrataCluster& cluster) {
+  return cluster.last_row > cluster.row
+             ? fmt::format("Chart rows {} to {}", cluster.row, cluster.last_row)
+             : fmt::format("Chart row {}", cluster.row);
+}
+
+// What the present version's rows say when they are worked out anew.
+std::vector<std::string> Recompute(const reconcile::ErrataCluster& cluster,
+                                   const std::vector<reconcile::ReportedErratum>& reports,
+                                   const CallEvidence& evidence, const chart::CheckResult& check,
+                                   releases::Readings& readings) {
+  const chart::Design& design = evidence.present().design;
+  if (cluster.row == 0) return {"It names no row of the chart: there is nothing to work out anew."};
+  std::vector<std::string> sentences;
+  for (const chart::Finding& finding : check.findings) {
+    if (finding.severity != chart::Severity::kError || finding.row < cluster.row ||
+        finding.row > cluster.last_row) {
+      continue;
+    }
+    sentences.push_back(chart::Sentence(finding, design));
+  }
+  if (sentences.empty()) {
+    sentences.push_back(Rows(cluster) + " can be worked in every size.");
+  }
+  if (evidence.present().designer_text.empty()) {
+    sentences.push_back(
+        "The written rows are made from the chart: stitches, repeats and closing counts equal it.");
+  }
+  const bool corrected =
+      std::none_of(cluster.reports.begin(), cluster.reports.end(), [&](size_t i) {
+        return reports[i].row == 0 || readings.Same(reports[i].size, reports[i].row,
+                                                    reports[i].version, evidence.present_version);
+      });
+  if (corrected) {
+    sentences.push_back(fmt::format("It reads otherwise in version {} than where it was met.",
+                                    evidence.present_version));
+  }
+  return sentences;
+}
+
+}  // namespace
+
+std::vector<reconcile::ClusterResult> ClusterErrata(const CallEvidence& evidence,
+                                                    const std::vector<reconcile::TesterWork>& work,
+                                                    releases::Readings& readings) {
+  std::vector<reconcile::ReportedErratum> reports;
+  for (const auto& row : evidence.errata) reports.push_back(Carried(row, evidence, readings));
+  const auto confirmations = Confirmations(evidence);
+  const reconcile::ChartPlaces places = PlacesOf(evidence.present().design);
+  const auto same = SameReadingOf(readings);
+  MarkSeenBefore(evidence, reconcile::ClusterErrata(reports, confirmations, work, places, same),
+                 reports);
+  const chart::CheckResult check = chart::Check(evidence.present().design);
+  std::vector<reconcile::ClusterResult> results;
+  for (auto& cluster : reconcile::ClusterErrata(reports, confirmations, work, places, same)) {
+    reconcile::ClusterResult result;
+    for (const size_t i : cluster.reports) result.errata.push_back(reports[i].id);
+    result.recomputed = Recompute(cluster, reports, evidence, check, readings);
+    result.cluster = std::move(cluster);
+    results.push_back(std::move(result));
+  }
+  return results;
+}
+
+}  // namespace rowproof::usecases
