@@ -17,6 +17,7 @@
 #include "services/rpc/chart_handlers.h"
 #include "services/rpc/local_charts.h"
 #include "services/rpc/pattern_handlers.h"
+#include "services/rpc/reconciliation_handlers.h"
 #include "services/rpc/report_handlers.h"
 #include "services/rpc/test_call_handlers.h"
 #include "services/server/embedded_postgres.h"
@@ -122,6 +123,7 @@ struct Server::Parts {
   std::optional<rpc::PatternHandlers> patterns;
   std::optional<rpc::TestCallHandlers> test_calls;
   std::optional<rpc::ReportHandlers> reports;
+  std::optional<rpc::ReconciliationHandlers> reconciliations;
   std::unique_ptr<grpc::Server> server;
   std::optional<HealthWatch> health;
   std::string address;
@@ -133,11 +135,13 @@ struct Server::Parts {
     patterns.emplace(*desk);
     test_calls.emplace(*desk);
     reports.emplace(*desk);
+    reconciliations.emplace(*desk);
     builder.RegisterService(&*charts);
     builder.RegisterService(&*accounts);
     builder.RegisterService(&*patterns);
     builder.RegisterService(&*test_calls);
     builder.RegisterService(&*reports);
+    builder.RegisterService(&*reconciliations);
   }
 };
 
