@@ -1,0 +1,64 @@
+// Clock, sleeper and observer of a database under test.
+#ifndef ROWPROOF_TESTS_SUPPORT_TEST_SEAMS_H_
+#define ROWPROOF_TESTS_SUPPORT_TEST_SEAMS_H_
+
+#include <atomic>
+#include <chrono>
+#include <mutex>
+#include <string>
+#include <vector>
+
+#include "services/domain/clock.h"
+#include "storage/database.h"
+
+namespace rowproof::testing {
+
+// Stands still until it is set. Thread-safe.
+class StillClock : public Clock {
+ public:
+  Moment Now() override { return MomentOf(micros_); }
+  void Set(Moment now) { micros_ = Micros(now); }
+  void Advance(std::chrono::microseconds by) { micros_ += by.count(); }
+
+ private:
+  std::atomic<int64_t> micros_{1'767'225'600'000'000};  // 2026-01-01T00:00:00Z
+};
+
+// Returns at once and counts. Thread-safe.
+class CountingSleeper : public Sleeper {
+ public:
+  void Sleep(std::chrono::microseconds) override { ++count_; }
+  int count() const { return count_; }
+
+ private:
+  std::atomic<int> count_{0};
+};
+
+// What failed, in order. Thread-safe.
+class RecordingObserver : public storage::DatabaseObserver {
+ public:
+  struct Entry {
+    std::string transaction;
+    std::string sqlstate;
+    std::string constraint;
+    bool again = false;
+    bool operator==(const Entry&) const = default;
+  };
+  void Failed(const char* transaction, const std::string& sqlstate, const std::string& constraint,
+              bool again) override {
+    const std::lock_guard lock(mutex_);
+    entries_.push_back({transaction, sqlstate, constraint, again});
+  }
+  std::vector<Entry> entries() {
+    const std::lock_guard lock(mutex_);
+    return entries_;
+  }
+
+ private:
+  std::mutex mutex_;
+  std::vector<Entry> entries_;
+};
+
+}  // namespace rowproof::testing
+
+#endif  // ROWPROOF_TESTS_SUPPORT_TEST_SEAMS_H_
