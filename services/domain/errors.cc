@@ -123,8 +123,8 @@ absl::Status RequestIdReused() {
 absl::Status NotFound(std::string resource_type, std::string resource_name) {
   ErrorDetail detail;
   detail.reason = "NOT_FOUND";
-  std::string sentence = fmt::format("there is no {} \"{}\" that you may see", resource_type,
-                                     Shown(resource_name));
+  std::string sentence =
+      fmt::format("there is no {} \"{}\" that you may see", resource_type, Shown(resource_name));
   detail.resource_type = std::move(resource_type);
   detail.resource_name = std::move(resource_name);
   return Make(absl::StatusCode::kNotFound, sentence, detail);

@@ -1,5 +1,5 @@
-// Whether exhaustive tests run in full: in optimised builds without a sanitizer. Other builds take a
-// part, always the same one.
+// Whether exhaustive tests run in full: in optimised builds without a sanitizer. Other builds take
+// a part, always the same one.
 #ifndef ROWPROOF_TESTS_DOMAIN_CHART_BUILD_KIND_H_
 #define ROWPROOF_TESTS_DOMAIN_CHART_BUILD_KIND_H_
 
