@@ -65,9 +65,9 @@ absl::Status ValidateSize(const Design& design, size_t index, std::set<std::stri
   }
   const int at = static_cast<int>(index);
   if (const int stitches = ExpandedStitches(design, at); stitches > kMostStitches) {
-    return InvalidField(field + ".stitch_repeats", std::to_string(size.stitch_repeats),
-                        fmt::format("a count that makes at most {} stitches, not {}", kMostStitches,
-                                    stitches));
+    return InvalidField(
+        field + ".stitch_repeats", std::to_string(size.stitch_repeats),
+        fmt::format("a count that makes at most {} stitches, not {}", kMostStitches, stitches));
   }
   if (const int rows = ExpandedRows(design, at); rows > kMostRows) {
     return InvalidField(field + ".row_repeats", std::to_string(size.row_repeats),
@@ -88,9 +88,9 @@ absl::Status Validate(const Design& design) {
   }
   if (!design.row_colours.empty() &&
       design.row_colours.size() != static_cast<size_t>(design.cells.rows())) {
-    return InvalidField("row_colours", fmt::format("{} colours", design.row_colours.size()),
-                        fmt::format("one colour for each of the {} rows, or none",
-                                    design.cells.rows()));
+    return InvalidField(
+        "row_colours", fmt::format("{} colours", design.row_colours.size()),
+        fmt::format("one colour for each of the {} rows, or none", design.cells.rows()));
   }
   if (auto status =
           ValidateBand(design.stitch_band, "stitch_band", design.cells.stitches(), "stitch");

@@ -70,11 +70,11 @@ inline Colour RowColour(const Design& design, int row) {
   return row % 2 == 1 ? Colour::kA : Colour::kB;
 }
 
-// INVALID_ARGUMENT with the field's path (cells, stitch_band.first, sizes[1].row_repeats, ...) where
-// the design is not well formed: no cells, a band outside the chart, a repeat below 1 or without a
-// band, two sizes of one name, an expanded size over kMostRows x kMostStitches, a colour list whose
-// length is not the number of rows, a form that the technique does not have. A well-formed design
-// may still be unworkable: that is what Check finds.
+// INVALID_ARGUMENT with the field's path (cells, stitch_band.first, sizes[1].row_repeats, ...)
+// where the design is not well formed: no cells, a band outside the chart, a repeat below 1 or
+// without a band, two sizes of one name, an expanded size over kMostRows x kMostStitches, a colour
+// list whose length is not the number of rows, a form that the technique does not have. A
+// well-formed design may still be unworkable: that is what Check finds.
 absl::Status Validate(const Design& design);
 
 // Names as the API and the command line spell them ("spike", "two-face", "carried", ...).

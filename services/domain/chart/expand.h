@@ -27,12 +27,12 @@ int ExpandedStitches(const Design& design, int size);
 // then converted; with the alternation the colours follow the expanded row's number.
 ExpandedSize Expand(const Design& design, int size);
 
-// Which side of face 1 is towards the maker in an expanded row (from 1): one-face and overlay always
-// RS; two-face RS in odd rows; paired RS in rows 1-2 of every four; tube always RS.
+// Which side of face 1 is towards the maker in an expanded row (from 1): one-face and overlay
+// always RS; two-face RS in odd rows; paired RS in rows 1-2 of every four; tube always RS.
 Side SideOfRow(const Design& design, int row);
 
-// The edge at which an expanded row starts: true where it starts at stitch 1 (right-handed: every RS
-// row; a left-handed maker starts at the other edge).
+// The edge at which an expanded row starts: true where it starts at stitch 1 (right-handed: every
+// RS row; a left-handed maker starts at the other edge).
 bool StartsAtStitchOne(const Design& design, int row, Hand hand);
 
 // drops(r+1, s) = picture(r, s) != colour(r); and back. Row colours one a row.
