@@ -62,6 +62,22 @@ std::shared_ptr<grpc::ChannelCredentials> CredentialsOf(const ConnectionOptions&
   return grpc::SslCredentials(ssl);
 }
 
+std::string PlainLineOf(const grpc::Status& status,
+                        const google::protobuf::MethodDescriptor& method, const std::string& server,
+                        double timeout_seconds) {
+  switch (status.error_code()) {
+    case grpc::StatusCode::UNAVAILABLE:
+      return fmt::format("--server: \"{}\" cannot be reached: {}", OneLine(server), LineOf(status));
+    case grpc::StatusCode::DEADLINE_EXCEEDED:
+      return fmt::format("--timeout: {} s were not enough for {} at \"{}\"", timeout_seconds,
+                         method.name(), OneLine(server));
+    case grpc::StatusCode::UNIMPLEMENTED:
+      return fmt::format("{}: is not served by \"{}\"", method.full_name(), OneLine(server));
+    default:
+      return LineOf(status);
+  }
+}
+
 }  // namespace
 
 void AddConnectionOptions(CLI::App& app, ConnectionOptions& o) {
@@ -105,6 +121,7 @@ Connection Connection::ToServer(const ConnectionOptions& options) {
   const std::string server = ServerOf(options);
   const bool tls =
       options.tls || !options.ca_file.empty() || !options.client_certificate_file.empty();
+  connection.server_ = server;
   connection.token_ = TokenOf(options);
   connection.timeout_seconds_ = options.timeout_seconds;
   const bool loopback = IsLoopback(server);
@@ -126,6 +143,7 @@ Connection Connection::ToServer(const ConnectionOptions& options) {
 Connection Connection::Local() {
   Connection connection;
   connection.local_ = std::make_unique<rpc::LocalCharts>();
+  connection.server_ = "this program";
   connection.channel_ = connection.local_->channel();
   return connection;
 }
@@ -135,7 +153,10 @@ void Connection::Call(const google::protobuf::MethodDescriptor& method,
                       const std::function<void(const google::protobuf::Message&)>& take) const {
   const Exchange exchange{channel_, token_, timeout_seconds_};
   const grpc::Status status = exchange.Run(method, request, take);
-  if (!status.ok()) throw FailureOf(status);
+  if (status.ok()) return;
+  // A status without details is gRPC's own, and says nothing that people could act on.
+  if (!status.error_details().empty()) throw FailureOf(status);
+  throw Failure(ExitCodeOf(status), PlainLineOf(status, method, server_, timeout_seconds_));
 }
 
 const google::protobuf::MethodDescriptor& MethodNamed(const std::string& name) {

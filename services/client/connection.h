@@ -55,6 +55,7 @@ class Connection {
   Connection() = default;
   std::unique_ptr<rpc::LocalCharts> local_;
   std::shared_ptr<grpc::Channel> channel_;
+  std::string server_;
   std::string token_;
   double timeout_seconds_ = 0;  // 0: none
 };

@@ -52,6 +52,14 @@ std::string OptionOf(const std::string& field) {
   return found == options.end() ? field : fmt::format("{} ({})", found->second, field);
 }
 
+std::string Join(const google::rpc::PreconditionFailure& unmet) {
+  std::string text;
+  for (const auto& violation : unmet.violations()) {
+    text += (text.empty() ? "" : "; ") + violation.description();
+  }
+  return text;
+}
+
 }  // namespace
 
 ExitCode ExitCodeOf(const grpc::Status& status) {
@@ -91,8 +99,11 @@ std::string OneLine(const std::string& text) {
 std::string LineOf(const grpc::Status& status) {
   const google::rpc::Status details = DetailsOf(status);
   std::string line;
+  std::string conditions;
   for (const auto& detail : details.details()) {
     google::rpc::BadRequest bad;
+    google::rpc::PreconditionFailure unmet;
+    if (detail.UnpackTo(&unmet)) conditions = Join(unmet);
     if (!detail.UnpackTo(&bad)) continue;
     for (const auto& violation : bad.field_violations()) {
       if (!line.empty()) line += "; ";
@@ -100,6 +111,7 @@ std::string LineOf(const grpc::Status& status) {
     }
   }
   if (line.empty()) line = status.error_message();
+  if (!conditions.empty() && conditions != line) line += ": " + conditions;
   if (line.empty()) line = fmt::format("status {} without a message", status.error_code());
   return OneLine(line);
 }

@@ -54,7 +54,7 @@ void AddTake(CLI::App& noun, const Api& api) {
 }  // namespace
 
 std::string TextOf(const v1::SeatChanges& changes) {
-  std::string text = fmt::format("{}: from {} to {}, row {} worked.\n", changes.seat(),
+  std::string text = fmt::format("Seat: {}\nFrom: {}\nTo: {}\nRow worked: {}\n", changes.seat(),
                                  changes.from_version(), changes.to_version(), changes.last_row());
   text += changes.next_row() > 0 ? fmt::format("Go on with row {}.\n", changes.next_row())
                                  : std::string("No row is left to work.\n");

@@ -58,7 +58,7 @@ std::string CallList(const v1::ListTestCallsResponse& answer) {
 
 std::string SentText(const v1::SendVersionResponse& answer) {
   std::string text = fmt::format(
-      "{} was sent. Changed rows behind them: {} testers; ahead only: {}; no change: {}.\n",
+      "Sent: {}\nTesters with changed rows behind them: {}; ahead only: {}; without change: {}.\n",
       answer.test_call().version(), answer.behind_count(), answer.ahead_count(),
       answer.unchanged_count());
   for (const auto& seat : answer.seats()) text += "\n" + TextOf(seat);

@@ -53,7 +53,7 @@ std::string RowList(const v1::RowDifference& row) {
 
 std::string DifferenceText(const v1::VersionDifference& difference) {
   std::string text =
-      fmt::format("{} to {}: {} rows differ, {} read the same.\n", difference.from(),
+      fmt::format("From: {}\nTo: {}\n{} rows differ, {} read the same.\n", difference.from(),
                   difference.to(), difference.rows_size(), difference.same_row_count());
   if (difference.rows_size() > 0) {
     Table table;

@@ -1,0 +1,200 @@
+#!/bin/bash
+# Drives the built program: commands.sh PATH-OF-ROWPROOF. Commands on files for real; commands to a
+# server against an address where nobody listens, which shows that each one sends its request.
+set -u
+program=$1
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+cd "$work" || exit 1
+unset ROWPROOF_TOKEN ROWPROOF_SERVER
+failures=0
+
+fail() {
+  echo "FAILED: $*"
+  failures=$((failures + 1))
+}
+
+# expect CODE ARGUMENTS...: the exit code; a failure tells one line on standard error.
+expect() {
+  local code=$1 got lines
+  shift
+  "$program" "$@" >out 2>err </dev/null
+  got=$?
+  [ "$got" = "$code" ] || fail "$* ended with $got, not $code: $(head -c 300 err)"
+  lines=$(wc -l <err)
+  if [ "$code" -gt 1 ]; then
+    [ "$lines" = 1 ] || fail "$* told $lines lines on standard error"
+    [ -s out ] && fail "$* wrote to standard output while it failed"
+  elif [ -s err ]; then
+    fail "$* told something on standard error: $(cat err)"
+  fi
+}
+
+# tells TEXT: the last command's output or error has it.
+tells() { grep -qF -- "$1" out err || fail "\"$1\" is not in: $(cat out err)"; }
+
+# An invented chart that can be worked, and one with three faults.
+printf 'A,A,A,A,A,A\nB,B,A,B,B,B\nA,A,A,A,A,A\nB,B,B,B,B,B\nA,A,A,A,A,A\n' >good.csv
+printf 'A,A,A,A,A,A\nB,A,A,B,B,B\nA,B,A,A,B,A\nB,B,A,B,A,B\nA,A,A,A,A,B\n' >bad.csv
+printf 'P1\n3 2\n111\n111\n' >only_b.pbm
+convert -size 3x3 xc:white -fill red -draw 'point 0,0' -fill blue -draw 'point 1,1' three.png ||
+  fail "ImageMagick made no picture"
+head -c 40 three.png >cut_off.png
+gauge="--stitches-per-10cm 18 --rows-per-10cm 20 --wpi 9"
+
+expect 0 check good.csv
+expect 1 check bad.csv
+tells "row 3, st 2"
+expect 1 check only_b.pbm
+tells "--swap-colours"
+expect 0 check good.csv --json
+tells '"findings": []'
+tells '"swapColoursOffered": false'
+expect 0 repair bad.csv --out mended.csv
+tells "3 changes"
+expect 0 check mended.csv
+expect 0 repair bad.csv --out mended.pbm --json
+tells '"editCount": "3"'
+expect 0 check mended.pbm
+expect 0 rows mended.csv --json
+tells '"stitchCount": 6'
+expect 0 rows mended.csv --hand left --facing one-face --ends carried
+expect 0 estimate good.csv $gauge --json
+for key in colours lengthMm parts part widthMm heightMm; do tells "\"$key\""; done
+expect 0 estimate good.csv $gauge --ball-m 125 --ball-g 50 --tail-mm 100 --slack 0.1
+tells "yd"
+for kind in png svg pdf; do
+  expect 0 draw good.csv --out chart.$kind
+  [ -s chart.$kind ] || fail "chart.$kind was not written"
+done
+
+# One set of options for every command.
+all="--technique spike --facing two-face --ends cut --chart picture --hand right --terms us
+  --tolerance 3 --stitch-band 2-3 --row-band 2-3 --size small:1x1 --size wide:4x2 --tail-mm 120
+  --slack 0.05 --size-name wide $gauge"
+for command in check repair rows estimate; do expect 0 $command good.csv $all; done
+expect 0 draw good.csv $all --out chart.png
+"$program" check - <good.csv >out 2>err || fail "standard input was not read as the chart"
+
+# Wrong command lines.
+expect 2
+expect 2 check
+expect 2 check good.csv --bogus
+expect 2 check good.csv --technique knotted
+expect 2 check good.csv --stitch-band 3
+expect 2 check good.csv --size a:0x1
+expect 2 draw good.csv
+expect 2 draw good.csv --out chart.gif
+expect 2 repair good.csv --out chart.gif
+expect 2 call PatternService.Nothing
+expect 2 pattern list --server example.org:1 --token-file good.csv
+
+# Refused content, by the name of what was met.
+expect 3 check three.png
+tells "#ff0000"
+expect 3 check cut_off.png
+expect 3 check /dev/null
+expect 3 check good.csv --technique overlay
+tells "--technique"
+expect 3 check good.csv --facing paired
+expect 3 check good.csv --ends waiting
+expect 3 rows good.csv --terms uk
+expect 3 check good.csv --tolerance 300
+tells "0 to 255"
+expect 3 check good.csv --stitch-band 3-9
+expect 3 estimate good.csv --wpi 9
+tells "--stitches-per-10cm"
+expect 3 estimate good.csv --stitches-per-10cm 18 --rows-per-10cm 20
+tells "--wpi"
+expect 3 estimate good.csv $gauge --slack nan
+expect 3 estimate good.csv $gauge --tail-mm -5
+expect 3 compare good.csv rows.txt
+tells "comparison of text and chart is not in this version"
+
+# Absent.
+expect 4 check nowhere.csv
+tells "nowhere.csv"
+expect 4 check .
+
+# Any method in this process, without a server.
+echo '{"design":{"chart":{"rowCount":1,"stitchCount":1,"cells":"AA=="}}}' |
+  "$program" call rowproof.v1.ChartService/CheckChart --local >out 2>err ||
+  fail "a local call failed: $(cat err)"
+tells '"workable": true'
+echo '{"desgn":{}}' | "$program" call ChartService.CheckChart --local >out 2>err
+[ $? = 3 ] || fail "a field that does not exist was accepted"
+expect 3 call ChartService.CheckChart --local
+tells "design.chart"
+
+# Every command to a server sends its request; nobody listens on port 1.
+away() { expect 5 "$@" --server 127.0.0.1:1 --timeout 0.2; }
+echo '{}' >empty.json
+echo 'seat: patterns/p/calls/c/seats/s' >form.txt
+away call PatternService.ListPatterns
+away pattern new Title
+away pattern list
+away pattern show patterns/p
+away pattern rename patterns/p Title --etag e
+away editor add patterns/p --name Name
+away editor remove patterns/p/editors/a
+away editor list patterns/p
+away version submit patterns/p good.csv $all --title T --level L --note N --parent-number 1 \
+  --introduction form.txt --notes form.txt --finishing form.txt --validate-only
+away version submit patterns/p good.csv --making empty.json
+away version list patterns/p
+away version show patterns/p/versions/1
+away version rows patterns/p/versions/1 --hand left --terms us --nesting 3 --every-row
+away version difference patterns/p/versions/1 patterns/p/versions/2
+away version estimate patterns/p/versions/1 --making empty.json
+away account show
+away account rename --name Name --mail m@example.org
+away account tokens
+away account new-token label --days 3
+away account revoke-token accounts/a/tokens/t
+away account export
+away account erase accounts/a
+settings="--title T --want small:2:1 --want wide:1:0 --deadline 2026-12-31 --yarn same --hook free
+  --swatch --confidential no --photographs-by-permission yes --reward R --language L
+  --notes form.txt"
+away testcall new patterns/p --version patterns/p/versions/1 $settings
+away testcall change patterns/p/calls/c --etag e $settings
+away testcall list patterns/p
+away testcall seats patterns/p/calls/c
+for step in show open close reopen; do away testcall $step patterns/p/calls/c; done
+away testcall send patterns/p/calls/c patterns/p/versions/2
+away seat offer patterns/p/calls/c small
+away seat take form.txt --name Name --mail m@example.org
+for step in show form changes give-up cancel; do away seat $step patterns/p/calls/c/seats/s; done
+away report send form.txt
+away report send form.txt --seat patterns/p/calls/c/seats/s --validate-only
+away report enter patterns/p/calls/c/seats/s empty.json --validate-only
+away report show patterns/p/calls/c/seats/s/reports/1
+away report list patterns/p/calls/c
+away erratum list patterns/p/calls/c --state open --withdrawn
+for step in accept decline reopen; do
+  away erratum $step patterns/p/calls/c/errata/e --note N
+done
+away erratum confirm patterns/p/calls/c/errata/e met-it-too
+away reconcile new patterns/p/calls/c
+away reconcile list patterns/p/calls/c
+away reconcile show patterns/p/calls/c/reconciliations/1
+away reconcile set-aside patterns/p/calls/c/seats/s yarn-a --note N
+away reconcile take-back patterns/p/calls/c/seats/s width
+away release gates patterns/p/versions/1 --call patterns/p/calls/c
+away release publish patterns/p/versions/1 --call patterns/p/calls/c \
+  --pass-over 'errata-decided=the rest concerns photographs'
+away release show patterns/p/releases/r
+away release list patterns/p
+away release fetch patterns/p/releases/r errata-sheet-text
+
+expect 2 testcall new patterns/p --version v --title T --want small
+expect 2 release publish patterns/p/versions/1 --pass-over nothing
+expect 2 reconcile set-aside patterns/p/calls/c/seats/s beauty --note N
+
+for topic in "" check estimate version "version submit" "testcall new" release; do
+  "$program" $topic --help >out 2>err || fail "help on \"$topic\" failed"
+  tells "Exit codes"
+done
+
+[ $failures = 0 ] || { echo "$failures failures"; exit 1; }
+echo "all commands did as they should"

@@ -1,0 +1,70 @@
+#include "services/client/failure.h"
+
+#include <gtest/gtest.h>
+
+#include "google/rpc/error_details.pb.h"
+#include "google/rpc/status.pb.h"
+
+namespace rowproof::client {
+namespace {
+
+using grpc::StatusCode;
+
+template <typename... Details>
+grpc::Status Status(StatusCode code, const std::string& message, const Details&... details) {
+  google::rpc::Status all;
+  all.set_code(code);
+  all.set_message(message);
+  (all.add_details()->PackFrom(details), ...);
+  return {code, message, all.SerializeAsString()};
+}
+
+TEST(ExitCode, TellsRefusalAbsenceOutageAndFaultApart) {
+  EXPECT_EQ(ExitCodeOf(grpc::Status::OK), ExitCode::kDone);
+  for (const auto code :
+       {StatusCode::INVALID_ARGUMENT, StatusCode::FAILED_PRECONDITION, StatusCode::UNIMPLEMENTED,
+        StatusCode::ABORTED, StatusCode::ALREADY_EXISTS, StatusCode::PERMISSION_DENIED,
+        StatusCode::UNAUTHENTICATED, StatusCode::OUT_OF_RANGE, StatusCode::RESOURCE_EXHAUSTED}) {
+    EXPECT_EQ(ExitCodeOf({code, "x"}), ExitCode::kRefused) << code;
+  }
+  EXPECT_EQ(ExitCodeOf({StatusCode::NOT_FOUND, "x"}), ExitCode::kAbsent);
+  EXPECT_EQ(ExitCodeOf({StatusCode::UNAVAILABLE, "x"}), ExitCode::kOutage);
+  EXPECT_EQ(ExitCodeOf({StatusCode::DEADLINE_EXCEEDED, "x"}), ExitCode::kOutage);
+  for (const auto code :
+       {StatusCode::INTERNAL, StatusCode::UNKNOWN, StatusCode::DATA_LOSS, StatusCode::CANCELLED}) {
+    EXPECT_EQ(ExitCodeOf({code, "x"}), ExitCode::kFault) << code;
+  }
+}
+
+TEST(ExitCode, IsAnOutageWhereAnExhaustedServerSaysWhenToComeBack) {
+  google::rpc::RetryInfo retry;
+  retry.mutable_retry_delay()->set_seconds(1);
+  EXPECT_EQ(ExitCodeOf(Status(StatusCode::RESOURCE_EXHAUSTED, "busy", retry)), ExitCode::kOutage);
+  EXPECT_EQ(ExitCodeOf(Status(StatusCode::RESOURCE_EXHAUSTED, "over the limit")),
+            ExitCode::kRefused);
+}
+
+TEST(Line, NamesFieldOptionAndWhatIsAccepted) {
+  google::rpc::BadRequest bad;
+  auto* violation = bad.add_field_violations();
+  violation->set_field("design.file.tolerance");
+  violation->set_description("\"300\" was met; accepted is 0 to 255");
+  EXPECT_EQ(LineOf(Status(StatusCode::INVALID_ARGUMENT, "message", bad)),
+            "--tolerance (design.file.tolerance): \"300\" was met; accepted is 0 to 255");
+}
+
+TEST(Line, AddsEveryUnmetCondition) {
+  google::rpc::PreconditionFailure unmet;
+  unmet.add_violations()->set_description("errata are open");
+  unmet.add_violations()->set_description("a size is not tested");
+  EXPECT_EQ(LineOf(Status(StatusCode::FAILED_PRECONDITION, "gates are open", unmet)),
+            "gates are open: errata are open; a size is not tested");
+}
+
+TEST(Line, StaysOneLineWithoutControlCharacters) {
+  EXPECT_EQ(LineOf({StatusCode::NOT_FOUND, "two\nlines\x1b[31m"}), "two lines [31m");
+  EXPECT_EQ(LineOf({StatusCode::UNKNOWN, "x", "these bytes are no details"}), "x");
+}
+
+}  // namespace
+}  // namespace rowproof::client
