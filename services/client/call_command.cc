@@ -40,7 +40,7 @@ void Run(const CallCommand& command, const ConnectionOptions& options) {
       google::protobuf::MessageFactory::generated_factory()
           ->GetPrototype(method.input_type())
           ->New());
-  const std::string json = ReadFile("-");
+  const std::string json = ReadFile("-", kLargestJsonBytes);
   // An empty input is an empty request.
   if (json.find_first_not_of(" \t\r\n") != std::string::npos) {
     ReadJson("standard input", json, request.get());

@@ -21,7 +21,7 @@ struct Closer {
 
 }  // namespace
 
-std::string ReadFile(const std::string& path) {
+std::string ReadFile(const std::string& path, size_t most_bytes) {
   const std::unique_ptr<std::FILE, Closer> file(path == "-" ? stdin
                                                             : std::fopen(path.c_str(), "rb"));
   if (file == nullptr) {
@@ -33,10 +33,10 @@ std::string ReadFile(const std::string& path) {
   size_t count = 0;
   while ((count = std::fread(buffer, 1, sizeof buffer, file.get())) > 0) {
     content.append(buffer, count);
-    if (content.size() > kLargestFileBytes) {
+    if (content.size() > most_bytes) {
       throw Failure(ExitCode::kRefused,
                     fmt::format("FILE: \"{}\" has more than the {} bytes that are accepted", path,
-                                kLargestFileBytes));
+                                most_bytes));
     }
   }
   if (std::ferror(file.get()) != 0) {

@@ -2,6 +2,7 @@
 
 #include <CLI/CLI.hpp>
 #include <cstdio>
+#include <cstdlib>
 #include <exception>
 #include <string>
 
@@ -62,6 +63,8 @@ int Run(Program& program, int argc, char** argv) {
 }  // namespace
 
 int RunProgram(int argc, char** argv) {
+  // A failure is one line of ours; gRPC's own log stays silent unless the environment asks for it.
+  setenv("GRPC_VERBOSITY", "NONE", 0);
   try {
     Program program;
     return Run(program, argc, argv);

@@ -32,7 +32,11 @@ std::string PerCent(double log_ratio) {
 std::string SummaryText(const v1::Reconciliation& reconciliation) {
   Table table;
   table.Column("Quantity").Column("Used", Side::kRight).Column("Aside", Side::kRight);
-  table.Column("Off by", Side::kRight).Column("Interval").Column("New maker, interval");
+  table.Column("Off by", Side::kRight);
+  const double probability =
+      reconciliation.quantities().empty() ? 0 : reconciliation.quantities(0).interval_probability();
+  const std::string interval = fmt::format("{:.0f} % interval", 100 * probability);
+  table.Column(interval).Column("New maker, " + interval);
   for (const auto& q : reconciliation.quantities()) {
     table.Row({Word(q.quantity()), std::to_string(q.used_count()),
                std::to_string(q.set_aside_count()), PerCent(q.mu().median()),
@@ -125,7 +129,10 @@ std::string ErrataText(const v1::Reconciliation& reconciliation) {
                std::to_string(cluster.worked_without_reporting_count()),
                recomputed.empty() ? "-" : recomputed});
   }
-  return text + fmt::format("{} faults\n", reconciliation.errata_size()) + table.Text();
+  return text +
+         fmt::format("{} {}\n", reconciliation.errata_size(),
+                     reconciliation.errata_size() == 1 ? "fault" : "faults") +
+         table.Text();
 }
 
 std::string LeftText(const v1::Undiscovered& left) {
@@ -156,10 +163,10 @@ std::string CoverageText(const v1::Reconciliation& reconciliation) {
 }  // namespace
 
 std::string TextOf(const v1::Reconciliation& reconciliation) {
-  std::string text =
-      fmt::format("{}\nVersion: {}\nMade: {}, from {} reports\n", reconciliation.name(),
-                  reconciliation.version(), TimeText(reconciliation.create_time()),
-                  reconciliation.reports_size());
+  std::string text = fmt::format("{}\nVersion: {}\nMade: {}, from {} {}\n", reconciliation.name(),
+                                 reconciliation.version(), TimeText(reconciliation.create_time()),
+                                 reconciliation.reports_size(),
+                                 reconciliation.reports_size() == 1 ? "report" : "reports");
   text += AmountsText(reconciliation) + SummaryText(reconciliation);
   for (const auto& quantity : reconciliation.quantities()) text += MeasurementsText(quantity);
   text += GaugeText(reconciliation) + ErrataText(reconciliation);

@@ -97,8 +97,8 @@ TEST_F(ConnectionToAServer, NamesAMethodThatTheServerDoesNotServe) {
 }
 
 TEST(Loopback, IsJudgedByTheAddressAndNotByItsLetters) {
-  for (const char* address : {"127.0.0.1:7420", "127.8.9.10:1", "localhost:7420", "[::1]:7420",
-                              "unix:/tmp/socket"}) {
+  for (const char* address :
+       {"127.0.0.1:7420", "127.8.9.10:1", "localhost:7420", "[::1]:7420", "unix:/tmp/socket"}) {
     EXPECT_TRUE(IsLoopback(address)) << address;
   }
   for (const char* address : {"127.example.org:7420", "10.0.0.1:7420", "example.org:1",
@@ -145,9 +145,9 @@ TEST(Method, IsFoundByItsShortAndItsFullName) {
 TEST(Method, OfEveryServiceIsLinkedIntoTheProgram) {
   std::set<std::string> names;
   for (const auto* service : Services()) names.insert(service->name());
-  for (const char* name : {"AccountService", "ChartService", "PatternService",
-                           "ReconciliationService", "ReleaseService", "ReportService",
-                           "TestCallService"}) {
+  for (const char* name :
+       {"AccountService", "ChartService", "PatternService", "ReconciliationService",
+        "ReleaseService", "ReportService", "TestCallService"}) {
     EXPECT_EQ(names.count(name), 1U) << name;
   }
 }
