@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <limits>
 #include <utility>
 
 #include "fmt/format.h"
@@ -80,18 +81,21 @@ Gate ErrataDecided(const GateFacts& facts) {
 
 Gate SizesTested(const GateFacts& facts) {
   std::vector<std::string> missing;
+  int fewest = facts.sizes.empty() ? facts.testers_required : std::numeric_limits<int>::max();
   for (const SizeFacts& size : facts.sizes) {
-    if (size.finished_testers >= facts.testers_required) continue;
-    missing.push_back(fmt::format("size {} by {} of {}", size.size, size.finished_testers,
-                                  facts.testers_required));
+    const int required = size.testers_required.value_or(facts.testers_required);
+    fewest = std::min(fewest, required);
+    if (size.finished_testers >= required) continue;
+    missing.push_back(
+        fmt::format("size {} by {} of {}", size.size, size.finished_testers, required));
   }
   if (!missing.empty()) {
     return Make(GateCode::kSizesTested, false,
                 fmt::format("Not finished by enough testers: {}.", Joined(missing)));
   }
-  return Make(GateCode::kSizesTested, true,
-              fmt::format("Every size was finished by {} or more.",
-                          Counted(facts.testers_required, "tester", "testers")));
+  return Make(
+      GateCode::kSizesTested, true,
+      fmt::format("Every size was finished by {} or more.", Counted(fewest, "tester", "testers")));
 }
 
 Gate PredictionsReconciled(const GateFacts& facts) {
@@ -114,7 +118,7 @@ absl::Status CheckWaiver(const std::vector<Waiver>& waivers, size_t index) {
   const Waiver& waiver = waivers[index];
   for (size_t earlier = 0; earlier < index; ++earlier) {
     if (waivers[earlier].code == waiver.code) {
-      return InvalidField(field + ".gate", CodeName(waiver.code), "each gate once");
+      return InvalidField(field + ".code", CodeName(waiver.code), "each gate once");
     }
   }
   if (Trimmed(waiver.reason).size() < kShortestReason) {

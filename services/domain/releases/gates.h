@@ -3,6 +3,7 @@
 #define ROWPROOF_SERVICES_DOMAIN_RELEASES_GATES_H_
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -27,6 +28,8 @@ struct SizeFacts {
   std::string size;              // its name
   int finished_testers = 0;      // who worked this size to its end in a version that reads the same
   int64_t text_differences = 0;  // differences of the designer's own text from the chart
+  // Where this size needs another number of testers than the rest; at least 0.
+  std::optional<int> testers_required = std::nullopt;
 };
 
 struct GateFacts {
@@ -63,7 +66,7 @@ std::vector<Gate> EvaluateGates(const GateFacts& facts);
 
 // The gates as the release records them: an open gate with a waiver is passed over; a waiver for a
 // gate that is met is dropped. INVALID_ARGUMENT "waivers[1].reason": too short, too long, control
-// characters; "waivers[1].gate": waived twice.
+// characters; "waivers[1].code": waived twice.
 absl::StatusOr<std::vector<Gate>> PassOver(std::vector<Gate> gates,
                                            const std::vector<Waiver>& waivers);
 

@@ -137,7 +137,7 @@ TEST(Publishing, RefusesReasonsThatAreNone) {
   EXPECT_EQ(field({{code, "too short"}}), "waivers[0].reason");
   EXPECT_EQ(field({{code, std::string(2'001, 'a')}}), "waivers[0].reason");
   EXPECT_EQ(field({{code, std::string("long enough\0but", 15)}}), "waivers[0].reason");
-  EXPECT_EQ(field({{code, "long enough"}, {code, "long enough"}}), "waivers[1].gate");
+  EXPECT_EQ(field({{code, "long enough"}, {code, "long enough"}}), "waivers[1].code");
 }
 
 TEST(GateCodes, AreStableAndReadBack) {

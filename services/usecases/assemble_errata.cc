@@ -1,0 +1,123 @@
+#include <algorithm>
+#include <map>
+#include <tuple>
+
+#include "fmt/format.h"
+#include "services/usecases/assemble_sheet.h"
+
+namespace rowproof::usecases {
+namespace {
+
+const char* Section(const calls::Erratum& erratum) {
+  if (erratum.row > 0) return "Rows";
+  if (erratum.kind == calls::ErratumKind::kMaterials) return "Materials";
+  if (erratum.kind == calls::ErratumKind::kMeasurement) return "Sizes";
+  return "";
+}
+
+const char* FoundIn(calls::SeenIn seen_in) {
+  switch (seen_in) {
+    case calls::SeenIn::kChart:
+      return "chart";
+    case calls::SeenIn::kText:
+      return "written rows";
+    case calls::SeenIn::kBoth:
+      return "chart and written rows";
+    case calls::SeenIn::kElsewhere:
+      return "elsewhere";
+  }
+  return "";
+}
+
+// Two reports of one fault: the place that holds both, and the words of whoever gave more.
+void Join(releases::ErrataEntry& entry, const releases::ErrataEntry& other) {
+  if (entry.first_stitch == 0 || other.first_stitch == 0) {
+    entry.first_stitch = 0;
+    entry.last_stitch = 0;
+  } else {
+    entry.first_stitch = std::min(entry.first_stitch, other.first_stitch);
+    entry.last_stitch = std::max(entry.last_stitch, other.last_stitch);
+  }
+  if (entry.sizes != other.sizes &&
+      (", " + entry.sizes + ",").find(", " + other.sizes + ",") == std::string::npos) {
+    entry.sizes += ", " + other.sizes;
+  }
+  if (entry.was.empty()) entry.was = other.was;
+  if (entry.should_be.empty()) entry.should_be = other.should_be;
+  if (entry.found_in != other.found_in) entry.found_in = FoundIn(calls::SeenIn::kBoth);
+  if (entry.note.empty()) entry.note = other.note;
+}
+
+releases::ErrataEntry EntryOf(const storage::ErratumRow& row, const CallEvidence& evidence,
+                              releases::Readings& readings) {
+  releases::ErrataEntry entry;
+  entry.version = row.version_number;
+  entry.section = Section(row.entry);
+  entry.sizes = row.size;
+  entry.row = row.entry.row;
+  entry.first_stitch = row.stitches.first;
+  entry.last_stitch = row.stitches.last;
+  entry.was = row.entry.was;
+  entry.should_be = row.entry.should_be;
+  entry.found_in = FoundIn(row.entry.seen_in);
+  entry.note = row.decision.note;
+  const int size = calls::SizeIndex(evidence.present().design, row.size);
+  if (entry.row == 0 || size < 0) return entry;
+  const auto place = readings.InPresent(row.size, row.version_number, {entry.row, 0, 0});
+  if (place.has_value() &&
+      readings.Same(size, place->row, row.version_number, evidence.present_version)) {
+    entry.note += fmt::format("{}The row still reads so in version {}.",
+                              entry.note.empty() ? "" : " ", evidence.present_version);
+  }
+  return entry;
+}
+
+std::vector<releases::ErrataEntry> AcceptedEntries(const CallEvidence& evidence) {
+  const auto designs = evidence.Designs();
+  releases::Readings readings(designs, evidence.present_version);
+  const auto clusters = ClusterErrata(evidence, WorkOfTesters(evidence, readings), readings);
+  std::map<std::string, size_t> cluster_of;
+  for (size_t i = 0; i < clusters.size(); ++i) {
+    for (const auto& id : clusters[i].errata) cluster_of[id] = i;
+  }
+  std::map<std::tuple<size_t, int, int>, releases::ErrataEntry> entries;
+  for (const storage::ErratumRow& row : evidence.errata) {
+    if (row.decision.state != calls::ErratumState::kAccepted) continue;
+    releases::ErrataEntry entry = EntryOf(row, evidence, readings);
+    const auto key = std::make_tuple(cluster_of.at(row.id.value), entry.version, entry.row);
+    const auto [found, added] = entries.emplace(key, entry);
+    if (!added) Join(found->second, entry);
+  }
+  std::vector<releases::ErrataEntry> list;
+  for (auto& [key, entry] : entries) list.push_back(std::move(entry));
+  return list;
+}
+
+}  // namespace
+
+releases::ErrataSheet AssembleErrataSheet(const ReleaseGround& ground, const std::string& date) {
+  const releases::VersionContent& content = ground.version.content;
+  releases::ErrataSheetFacts facts;
+  facts.title = content.title;
+  facts.designer = ground.designer;
+  facts.corrected_in = ground.version.row.number;
+  facts.content_hash = HexOf(ground.version.row.content_hash);
+  facts.release_date = date;
+  facts.numbers.new_first = content.design.first_row_number;
+  facts.numbers.old_first = facts.numbers.new_first;
+  if (ground.evidence.has_value()) facts.entries = AcceptedEntries(*ground.evidence);
+  if (ground.before.has_value()) {
+    facts.numbers.old_first = ground.before->content.design.first_row_number;
+    facts.difference = releases::Compare(ground.before->content, content);
+  }
+  releases::ErrataSheet sheet = releases::MakeErrataSheet(facts);
+  std::vector<int>& concerned = sheet.versions_concerned;
+  if (ground.before.has_value() && !facts.difference.empty() &&
+      std::find(concerned.begin(), concerned.end(), ground.before->row.number) == concerned.end()) {
+    concerned.push_back(ground.before->row.number);
+    std::sort(concerned.begin(), concerned.end());
+  }
+  return sheet;
+}
+
+}  // namespace rowproof::usecases

@@ -1,0 +1,209 @@
+#include "services/usecases/assemble_sheet.h"
+
+#include <algorithm>
+
+#include "fmt/format.h"
+#include "services/domain/releases/both_units.h"
+#include "services/domain/rows/writer.h"
+#include "services/usecases/sheet_words.h"
+
+namespace rowproof::usecases {
+namespace {
+
+std::string FormSentence(const chart::Design& design) {
+  if (design.form == chart::Form::kTube) {
+    return "worked in the round as a tube, every round RS.";
+  }
+  switch (design.facing) {
+    case chart::Facing::kOneFace:
+      return "one-face: every row is a RS row, and nothing is turned.";
+    case chart::Facing::kTwoFace:
+      return "two-face: the work is turned after every row; one face is mostly colour A, the other "
+             "mostly colour B.";
+    case chart::Facing::kPaired:
+      return "paired: the work is turned after every second row; both faces are alike.";
+  }
+  return "";
+}
+
+std::string EndsSentence(chart::Ends ends) {
+  switch (ends) {
+    case chart::Ends::kCut:
+      return "The yarn is cut at the end of each row.";
+    case chart::Ends::kCarried:
+      return "The resting colour is carried inside every row; nothing is cut until the end.";
+    case chart::Ends::kWaiting:
+      return "Each yarn waits at the edge where its next row starts; nothing is cut until the end.";
+  }
+  return "";
+}
+
+std::string Summary(const chart::Design& design, const estimate::Making& making) {
+  std::string technique = chart::Name(design.technique);
+  technique[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(technique[0])));
+  return fmt::format("{} mosaic, {} {}", technique, FormSentence(design),
+                     EndsSentence(making.ends.value_or(design.ends)));
+}
+
+std::vector<std::string> Cautions(const std::vector<estimate::SizeEstimate>& sizes) {
+  std::vector<std::string> sentences;
+  for (const auto& size : sizes) {
+    for (const auto& caution : size.cautions) {
+      if (std::find(sentences.begin(), sentences.end(), caution.sentence) == sentences.end()) {
+        sentences.push_back(caution.sentence);
+      }
+    }
+  }
+  return sentences;
+}
+
+void AddSizes(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
+  const bool tube = ground.version.content.design.form == chart::Form::kTube;
+  for (const estimate::SizeEstimate& size : ground.version.row.estimates) {
+    const estimate::Extent& extent =
+        size.after_blocking.has_value() ? *size.after_blocking : size.before_blocking;
+    sheet.sizes.push_back(
+        {size.size, fmt::format("{} sts x {} {}", size.stitches, size.rows, tube ? "rnds" : "rows"),
+         fmt::format("{} x {} cm", Centimetres(extent.width_mm), Centimetres(extent.height_mm)),
+         fmt::format("{} x {} in", Inches(extent.width_mm), Inches(extent.height_mm))});
+  }
+}
+
+std::string GaugeLine(const estimate::Gauge& gauge, const char* when) {
+  return fmt::format("{}; {}; counted in the mosaic pattern {} blocking",
+                     releases::BothGauges(gauge.stitches_per_100mm, "sts"),
+                     releases::BothGauges(gauge.rows_per_100mm, "rows"), when);
+}
+
+void AddMaterials(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
+  const estimate::Making& making = ground.version.content.making;
+  if (making.gauge_after_blocking.has_value()) {
+    sheet.gauge.push_back(GaugeLine(*making.gauge_after_blocking, "after"));
+  }
+  sheet.gauge.push_back(GaugeLine(making.gauge, "before"));
+  sheet.hook = making.hook_mm.has_value()
+                   ? Hook(*making.hook_mm) + ", or the size that gives the gauge"
+                   : "the size that gives the gauge";
+  const auto add = [&sheet](estimate::YarnColour colour, const estimate::Yarn& yarn) {
+    sheet.yarns.push_back({ColourName(colour, yarn), YarnKind(yarn), Ball(yarn)});
+  };
+  add(estimate::YarnColour::kA, making.yarn_a);
+  add(estimate::YarnColour::kB, making.yarn_b);
+  if (making.border_yarn.has_value()) add(estimate::YarnColour::kBorder, *making.border_yarn);
+  sheet.chart_options.name_a = making.yarn_a.name;
+  sheet.chart_options.name_b = making.yarn_b.name;
+}
+
+// "term - meaning" or "term: meaning".
+drawing::Definition Split(const std::string& text, const std::string& at) {
+  const size_t place = text.find(at);
+  if (place == std::string::npos) return {text, ""};
+  return {text.substr(0, place), text.substr(place + at.size())};
+}
+
+std::vector<std::string> RowLines(const rows::WrittenPattern& written) {
+  std::vector<std::string> lines;
+  for (const rows::WrittenRow& row : written.rows) {
+    if (!row.heading.empty()) lines.push_back(row.heading);
+    lines.push_back(row.text);
+  }
+  return lines;
+}
+
+absl::Status AddRows(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
+  rows::WriterSettings settings;
+  auto right = rows::WriteRows(ground.version.content.design, settings);
+  if (!right.ok()) return right.status();
+  settings.hand = chart::Hand::kLeft;
+  auto left = rows::WriteRows(ground.version.content.design, settings);
+  if (!left.ok()) return left.status();
+  sheet.terms = "US terms; right-handed rows, and left-handed rows after them";
+  for (const auto& line : right->abbreviations) sheet.abbreviations.push_back(Split(line, " - "));
+  for (const auto& line : right->special_stitches) {
+    sheet.special_stitches.push_back(Split(line, ": "));
+  }
+  for (const auto& note : right->notes) sheet.notes.push_back(note);
+  sheet.written_rows = RowLines(*right);
+  sheet.other_hand_heading = "Written rows for left-handed makers";
+  // What holds for this hand only stands before its rows.
+  for (const auto& note : left->notes) {
+    if (std::find(right->notes.begin(), right->notes.end(), note) == right->notes.end()) {
+      sheet.other_hand_rows.push_back(note);
+    }
+  }
+  for (auto& line : RowLines(*left)) sheet.other_hand_rows.push_back(std::move(line));
+  return absl::OkStatus();
+}
+
+std::vector<std::string> Finishing(const ReleaseGround& ground) {
+  std::vector<std::string> lines = Lines(ground.version.content.finishing);
+  const estimate::Border& border = ground.version.content.making.border;
+  if (border.rounds > 0) {
+    lines.push_back(fmt::format("Border in {}: {} {} of sc{}.", estimate::Name(border.colour),
+                                border.rounds, border.rounds == 1 ? "round" : "rounds",
+                                border.enclosing_double
+                                    ? ", each in a front and a back layer, then one closing round "
+                                      "through both layers"
+                                    : ""));
+  }
+  std::string ends;
+  for (const auto& size : ground.version.row.estimates) {
+    ends += fmt::format("{}{} in {}", ends.empty() ? "" : ", ", size.ends_to_weave_in, size.size);
+  }
+  lines.push_back(fmt::format("Ends to weave in: {}.", ends));
+  return lines;
+}
+
+std::string GateInWords(releases::GateCode code) {
+  switch (code) {
+    case releases::GateCode::kChartWorkable:
+      return "The chart can be worked";
+    case releases::GateCode::kTextEqualsChart:
+      return "The designer's own rows equal the chart";
+    case releases::GateCode::kErrataDecided:
+      return "Every reported erratum is decided";
+    case releases::GateCode::kSizesTested:
+      return "Every size was finished by enough testers";
+    case releases::GateCode::kPredictionsReconciled:
+      return "Amounts, sizes and time were compared with what testers measured";
+  }
+  return "";
+}
+
+}  // namespace
+
+absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseGround& ground,
+                                                           const std::vector<releases::Gate>& gates,
+                                                           const std::string& date) {
+  const releases::VersionContent& content = ground.version.content;
+  drawing::PatternSheet sheet;
+  sheet.title = content.title;
+  sheet.designer = ground.designer;
+  sheet.version_line = fmt::format("Version {}", ground.version.row.number);
+  sheet.hash_line = "SHA-256 " + HexOf(ground.version.row.content_hash);
+  sheet.release_date = date;
+  sheet.summary = Summary(content.design, content.making);
+  sheet.level = content.level;
+  sheet.cautions = Cautions(ground.version.row.estimates);
+  AddSizes(ground, sheet);
+  AddMaterials(ground, sheet);
+  AddAmounts(ground, sheet);
+  sheet.notes = Lines(content.introduction);
+  for (auto& line : Lines(content.notes)) sheet.notes.push_back(std::move(line));
+  if (auto status = AddRows(ground, sheet); !status.ok()) return status;
+  sheet.finishing = Finishing(ground);
+  sheet.chart = &content.design;
+  sheet.tested = TestedLines(ground);
+  for (const releases::Gate& gate : gates) {
+    if (gate.state != releases::GateState::kPassedOver) continue;
+    sheet.waived.push_back({GateInWords(gate.code), gate.reason});
+  }
+  if (ground.before.has_value()) {
+    sheet.versions_concerned.push_back(
+        fmt::format("Version {} is replaced by this one; the errata sheet names what differs.",
+                    ground.before->row.number));
+  }
+  return sheet;
+}
+
+}  // namespace rowproof::usecases

@@ -1,0 +1,32 @@
+// Puts together the sheets that a release writes. Thread-safe.
+#ifndef ROWPROOF_SERVICES_USECASES_ASSEMBLE_SHEET_H_
+#define ROWPROOF_SERVICES_USECASES_ASSEMBLE_SHEET_H_
+
+#include <string>
+#include <vector>
+
+#include "absl/status/statusor.h"
+#include "services/domain/releases/errata_sheet.h"
+#include "services/drawing/sheets.h"
+#include "services/usecases/releases.h"
+
+namespace rowproof::usecases {
+
+// `date`: civil date YYYY-MM-DD. The sheet points into `ground`, which must outlive it. Errors as
+// rows::WriteRows.
+absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseGround& ground,
+                                                           const std::vector<releases::Gate>& gates,
+                                                           const std::string& date);
+
+// One entry for each accepted fault (reports of one fault joined by version and row), and the
+// difference from the version before.
+releases::ErrataSheet AssembleErrataSheet(const ReleaseGround& ground, const std::string& date);
+
+// Amounts of yarn by size and colour, and for whom they suffice. Used by AssemblePatternSheet.
+void AddAmounts(const ReleaseGround& ground, drawing::PatternSheet& sheet);
+// Lines on who worked what. Used by AssemblePatternSheet.
+std::vector<std::string> TestedLines(const ReleaseGround& ground);
+
+}  // namespace rowproof::usecases
+
+#endif  // ROWPROOF_SERVICES_USECASES_ASSEMBLE_SHEET_H_

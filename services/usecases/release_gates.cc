@@ -1,0 +1,131 @@
+#include <algorithm>
+
+#include "fmt/format.h"
+#include "services/usecases/releases.h"
+#include "services/usecases/test_calls.h"
+#include "storage/accounts.h"
+
+namespace rowproof::usecases {
+namespace {
+
+// Testers who finished the size in rows that all read as they do in the version.
+int FinishedTesters(const CallEvidence& evidence, const std::vector<reconcile::TesterWork>& work,
+                    int size, releases::Readings& readings) {
+  const int rows = calls::WorkedRowCount(evidence.present().design, size);
+  int finished = 0;
+  for (const reconcile::TesterWork& tester : work) {
+    const auto seat = std::find_if(evidence.seats.begin(), evidence.seats.end(),
+                                   [&](const auto& s) { return s.id.value == tester.tester; });
+    if (tester.size != size || tester.last_row < rows || seat == evidence.seats.end() ||
+        seat->state != calls::SeatState::kFinished) {
+      continue;
+    }
+    bool same = true;
+    for (int row = 1; same && row <= rows; ++row) {
+      same = readings.Same(size, row, tester.VersionOf(row), evidence.present_version);
+    }
+    finished += same ? 1 : 0;
+  }
+  return finished;
+}
+
+std::optional<int> Required(const ReleaseGround& ground, const std::string& size) {
+  if (!ground.call.has_value()) return std::nullopt;
+  for (const calls::WantedSize& wanted : ground.call->settings.sizes) {
+    if (wanted.size == size) return wanted.required;
+  }
+  return std::nullopt;
+}
+
+std::vector<releases::SizeFacts> SizeFactsOf(const ReleaseGround& ground) {
+  std::vector<releases::SizeFacts> facts;
+  for (const chart::Size& size : ground.version.content.design.sizes) {
+    facts.push_back({size.name, 0, 0, Required(ground, size.name)});
+  }
+  if (!ground.evidence.has_value()) return facts;
+  const auto designs = ground.evidence->Designs();
+  releases::Readings readings(designs, ground.evidence->present_version);
+  const auto work = WorkOfTesters(*ground.evidence, readings);
+  for (size_t i = 0; i < facts.size(); ++i) {
+    facts[i].finished_testers =
+        FinishedTesters(*ground.evidence, work, static_cast<int>(i), readings);
+  }
+  return facts;
+}
+
+// What the version's estimate predicts.
+std::vector<std::string> PredictedQuantities(const ReleaseGround& ground) {
+  std::vector<std::string> names;
+  for (const auto& size : ground.version.row.estimates) {
+    for (const auto& colour : size.colours) {
+      const std::string name = reconcile::Name(reconcile::QuantityOf(colour.colour));
+      if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+    }
+  }
+  for (const auto quantity :
+       {reconcile::Quantity::kWidth, reconcile::Quantity::kHeight, reconcile::Quantity::kTime}) {
+    names.emplace_back(reconcile::Name(quantity));
+  }
+  return names;
+}
+
+// Every quantity unless the newest reconciliation used the newest reports, with the measurements
+// set aside that are so now.
+std::vector<std::string> Unreconciled(const ReleaseGround& ground) {
+  const bool covered = ground.reconciliation.has_value() &&
+                       ground.reconciliation->result.reports == UsedReports(*ground.evidence) &&
+                       ground.reconciliation->result.set_aside == ground.evidence->set_aside;
+  return covered ? std::vector<std::string>() : PredictedQuantities(ground);
+}
+
+std::optional<int> VersionBefore(storage::Transaction& transaction, const PatternId& pattern,
+                                 int version, const CallId& id) {
+  const auto releases = storage::ListReleases(transaction, pattern, std::nullopt, {}, 1);
+  int before = 0;
+  if (!releases.empty()) {
+    before = releases.front().version_number;
+  } else if (!id.empty()) {
+    before = storage::ListSentVersions(transaction, pattern, id).front().number;
+  }
+  if (before == 0 || before >= version) return std::nullopt;
+  return before;
+}
+
+}  // namespace
+
+absl::StatusOr<ReleaseGround> LoadGround(storage::Transaction& transaction,
+                                         const storage::Admission& who, const PatternId& pattern,
+                                         int version, const CallId& id) {
+  ReleaseGround ground;
+  auto read = LoadVisibleVersion(transaction, who.standing, pattern, version);
+  if (!read.ok()) return read.status();
+  ground.version = std::move(*read);
+  if (const auto designer = storage::LoadAccount(transaction, who.pattern->designer)) {
+    ground.designer = designer->display_name;
+  }
+  ground.errata_undecided = storage::CountUndecidedErrata(transaction, pattern);
+  if (!id.empty()) {
+    ground.call = storage::LoadTestCall(transaction, pattern, id);
+    ground.evidence = LoadEvidence(transaction, pattern, id, version);
+    ground.reconciliation = storage::LoadNewestReconciliation(transaction, pattern, id);
+  }
+  if (const auto before = VersionBefore(transaction, pattern, version, id)) {
+    auto earlier = LoadVisibleVersion(transaction, who.standing, pattern, *before);
+    if (!earlier.ok()) return earlier.status();
+    ground.before = std::move(*earlier);
+  }
+  return ground;
+}
+
+releases::GateFacts FactsOf(const ReleaseGround& ground) {
+  releases::GateFacts facts;
+  facts.workability_errors = ground.version.row.check.error_count;
+  facts.has_designer_text = !ground.version.content.designer_text.empty();
+  facts.errata_undecided = ground.errata_undecided;
+  facts.sizes = SizeFactsOf(ground);
+  facts.quantities_unreconciled =
+      ground.evidence.has_value() ? Unreconciled(ground) : PredictedQuantities(ground);
+  return facts;
+}
+
+}  // namespace rowproof::usecases

@@ -1,0 +1,68 @@
+// Releases of a pattern: gates, publishing, and what was published.
+#ifndef ROWPROOF_SERVICES_USECASES_RELEASES_H_
+#define ROWPROOF_SERVICES_USECASES_RELEASES_H_
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "absl/status/statusor.h"
+#include "services/domain/releases/gates.h"
+#include "services/usecases/call.h"
+#include "services/usecases/call_evidence.h"
+#include "services/usecases/patterns.h"
+#include "storage/releases.h"
+#include "storage/test_calls.h"
+
+namespace rowproof::usecases {
+
+struct ReleasePage {
+  std::vector<storage::ReleaseRow> releases;
+  bool more = false;
+};
+
+// `id` empty: no call's tests count.
+absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application, Call& call,
+                                                     const PatternId& pattern, int version,
+                                                     const CallId& id);
+// FAILED_PRECONDITION with a condition for each open gate; INVALID_ARGUMENT "waivers[i].code" for a
+// gate waived twice or the chart's own, "waivers[i].reason".
+absl::StatusOr<storage::ReleaseRow> Publish(Application& application, Call& call,
+                                            const PatternId& pattern, int version, const CallId& id,
+                                            const std::vector<releases::Waiver>& waivers);
+absl::StatusOr<storage::ReleaseRow> GetRelease(Application& application, Call& call,
+                                               const PatternId& pattern, const ReleaseId& id);
+absl::StatusOr<ReleasePage> ListReleases(Application& application, Call& call,
+                                         const PatternId& pattern, std::optional<Moment> before,
+                                         const ReleaseId& before_id, int limit);
+struct PublishedFile {
+  storage::ReleaseFileRow file;
+  int version_number = 0;
+};
+absl::StatusOr<PublishedFile> GetReleaseFile(Application& application, Call& call,
+                                             const PatternId& pattern, const ReleaseId& id,
+                                             storage::ReleaseFileKind kind);
+
+// Everything that gates and sheets of one version are made from.
+struct ReleaseGround {
+  ReadVersion version;
+  std::string designer;  // display name
+  int64_t errata_undecided = 0;
+  // Of the call; absent without one.
+  std::optional<storage::TestCallRow> call;
+  std::optional<CallEvidence> evidence;
+  std::optional<storage::ReconciliationRow> reconciliation;  // the newest
+  // The version that the errata sheet tells the difference from: published before, or the one the
+  // call began with; absent where there is none older than this.
+  std::optional<ReadVersion> before;
+};
+// Inside a transaction. NOT_FOUND where the version is absent.
+absl::StatusOr<ReleaseGround> LoadGround(storage::Transaction& transaction,
+                                         const storage::Admission& who, const PatternId& pattern,
+                                         int version, const CallId& id);
+
+releases::GateFacts FactsOf(const ReleaseGround& ground);
+
+}  // namespace rowproof::usecases
+
+#endif  // ROWPROOF_SERVICES_USECASES_RELEASES_H_

@@ -1,0 +1,135 @@
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "fmt/format.h"
+#include "services/domain/estimate/units.h"
+#include "services/domain/releases/both_units.h"
+#include "services/usecases/assemble_sheet.h"
+#include "services/usecases/sheet_words.h"
+
+namespace rowproof::usecases {
+namespace {
+
+using reconcile::QuantityResult;
+using reconcile::SizeAmount;
+
+const QuantityResult* Reconciled(const ReleaseGround& ground, estimate::YarnColour colour) {
+  if (!ground.reconciliation.has_value()) return nullptr;
+  for (const QuantityResult& quantity : ground.reconciliation->result.quantities) {
+    if (quantity.quantity == reconcile::QuantityOf(colour) && !quantity.amounts.empty()) {
+      return &quantity;
+    }
+  }
+  return nullptr;
+}
+
+// The reconciliation's own amount where it was made for this very version.
+const SizeAmount* Stored(const ReleaseGround& ground, const QuantityResult& quantity,
+                         const std::string& size) {
+  if (ground.reconciliation->version_number != ground.version.row.number) return nullptr;
+  const auto found = std::find_if(quantity.amounts.begin(), quantity.amounts.end(),
+                                  [&](const SizeAmount& a) { return a.size == size; });
+  return found == quantity.amounts.end() ? nullptr : &*found;
+}
+
+struct Printed {
+  int64_t metres = 0;
+  int64_t yards = 0;
+};
+
+// What the reports make of the prediction multiplies this version's own.
+Printed PrintedOf(const ReleaseGround& ground, const std::string& size,
+                  const estimate::ColourEstimate& colour) {
+  const QuantityResult* quantity = Reconciled(ground, colour.colour);
+  if (quantity == nullptr) return {colour.published_length_m, colour.published_length_yd};
+  const SizeAmount* stored = Stored(ground, *quantity, size);
+  const reconcile::PrintedLength length =
+      stored != nullptr
+          ? stored->amounts.suffices
+          : reconcile::RoundUp(colour.length_mm / 1000 * quantity->amounts.front().amounts.factor);
+  return {length.rounded_m, length.rounded_yd};
+}
+
+drawing::YarnAmount Row(const std::string& size, const estimate::Yarn& yarn,
+                        estimate::YarnColour colour, const Printed& printed) {
+  drawing::YarnAmount row{size,
+                          ColourName(colour, yarn),
+                          Grouped(printed.metres) + " m",
+                          Grouped(printed.yards) + " yd",
+                          "",
+                          ""};
+  if (yarn.ball_length_m.has_value() && yarn.ball_mass_g.has_value()) {
+    const auto metres = static_cast<double>(printed.metres);
+    const double grams = std::ceil(metres * *yarn.ball_mass_g / *yarn.ball_length_m);
+    row.grams = fmt::format("{} g ({:.1f} oz)", Grouped(static_cast<int64_t>(grams)),
+                            grams / estimate::kGramsPerOunce);
+    row.balls = Grouped(static_cast<int64_t>(std::ceil(metres / *yarn.ball_length_m)));
+  }
+  return row;
+}
+
+std::string BothMetres(double metres) {
+  return fmt::format("{:.0f} m ({:.0f} yd)", metres, metres / estimate::kMetresPerYard);
+}
+
+void AddLooseNotes(const QuantityResult& quantity, drawing::PatternSheet& sheet) {
+  for (const SizeAmount& amount : quantity.amounts) {
+    const reconcile::Amounts& a = amount.amounts;
+    std::string note = fmt::format(
+        "{}, {}: a maker whose gauge is one stitch in 10 cm looser takes {} {}.", amount.size,
+        reconcile::Name(quantity.quantity), BothMetres(std::abs(a.more_per_looser_stitch_m)),
+        a.more_per_looser_stitch_m < 0 ? "less" : "more");
+    if (a.loose.has_value()) {
+      note += fmt::format(
+          " The loosest tenth of the testers worked {} sts in 10 cm; at that gauge "
+          "{} m ({} yd) suffice.",
+          releases::Number(*a.loose_gauge, 3), Grouped(a.loose->rounded_m),
+          Grouped(a.loose->rounded_yd));
+    }
+    sheet.amount_notes.push_back(note);
+  }
+}
+
+std::string ForWhom(const estimate::Making& making, bool reconciled) {
+  return fmt::format(
+      "These amounts are meant to suffice for {:.3g} of 100 makers at the gauge before blocking; "
+      "{}. A swatch is {}.",
+      100 * making.assurance,
+      reconciled ? "they rest on what testers used" : "they are estimated, not yet measured",
+      making.swatch.has_value() ? "in them" : "not in them");
+}
+
+}  // namespace
+
+void AddAmounts(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
+  const estimate::Making& making = ground.version.content.making;
+  bool measured = false;
+  std::set<std::string> notes;
+  std::set<estimate::YarnColour> colours;
+  for (const estimate::SizeEstimate& size : ground.version.row.estimates) {
+    for (const estimate::ColourEstimate& colour : size.colours) {
+      sheet.amounts.push_back(Row(size.size, estimate::YarnOf(making, colour.colour), colour.colour,
+                                  PrintedOf(ground, size.size, colour)));
+      colours.insert(colour.colour);
+    }
+  }
+  for (const estimate::YarnColour colour : colours) {
+    const QuantityResult* quantity = Reconciled(ground, colour);
+    if (quantity == nullptr) continue;
+    measured = measured || quantity->used > 0;
+    if (!quantity->note.empty()) {
+      notes.insert(fmt::format("{}: {}", reconcile::Name(quantity->quantity), quantity->note));
+    }
+  }
+  sheet.amount_notes.push_back(ForWhom(making, measured));
+  sheet.amount_notes.insert(sheet.amount_notes.end(), notes.begin(), notes.end());
+  const bool same_version = ground.reconciliation.has_value() &&
+                            ground.reconciliation->version_number == ground.version.row.number;
+  for (const estimate::YarnColour colour : colours) {
+    const QuantityResult* quantity = Reconciled(ground, colour);
+    if (quantity != nullptr && same_version) AddLooseNotes(*quantity, sheet);
+  }
+}
+
+}  // namespace rowproof::usecases

@@ -1,0 +1,33 @@
+// Numbers and names as a pattern sheet prints them, metric and US. Thread-safe.
+#ifndef ROWPROOF_SERVICES_USECASES_SHEET_WORDS_H_
+#define ROWPROOF_SERVICES_USECASES_SHEET_WORDS_H_
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "services/domain/estimate/materials.h"
+
+namespace rowproof::usecases {
+
+// "1,540".
+std::string Grouped(int64_t number);
+// To a whole centimetre, below 20 cm to half of one: "38", "12.5".
+std::string Centimetres(double mm);
+// To a quarter of an inch: "24 1/2".
+std::string Inches(double mm);
+// "5.5 mm (US I-9)"; without the label where no US hook has this size. Labels: Craft Yarn Council,
+// Hooks and Needles (the millimetres are the size; makers' letters differ).
+std::string Hook(double mm);
+// "4 Medium, 100 % cotton": class and fibre.
+std::string YarnKind(const estimate::Yarn& yarn);
+// "85 m (93 yd) per 50 g (1.76 oz)"; empty without a ball band.
+std::string Ball(const estimate::Yarn& yarn);
+// "A, Oat"; "A" where the yarn has no name.
+std::string ColourName(estimate::YarnColour colour, const estimate::Yarn& yarn);
+// Lines that are not blank.
+std::vector<std::string> Lines(const std::string& passage);
+
+}  // namespace rowproof::usecases
+
+#endif  // ROWPROOF_SERVICES_USECASES_SHEET_WORDS_H_

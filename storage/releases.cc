@@ -1,0 +1,131 @@
+#include "storage/releases.h"
+
+#include <pqxx/pqxx>
+
+#include "storage/array_text.h"
+#include "storage/array_values.h"
+#include "storage/binary.h"
+
+namespace rowproof::storage {
+namespace {
+
+constexpr Statement kInsert{
+    "insert_release",
+    "with r as (insert into release (pattern_id, release_id, version_number, call_id,"
+    " reconciliation, author_id, created_at, gate_code, gate_state, gate_sentence, gate_reason,"
+    " versions_concerned) values ($1, $2, $3, $4, $5, $6, from_micros($7), $8, $9, $10, $11, $12)) "
+    "insert into release_file (pattern_id, release_id, kind, content_sha256, content) "
+    "values ($1, $2, 1, $13, $14), ($1, $2, 2, $15, $16), ($1, $2, 3, $17, $18)"};
+constexpr Statement kLoad{
+    "load_release",
+    "select r.release_id, r.version_number, r.call_id, r.reconciliation, r.author_id,"
+    " to_micros(r.created_at), r.gate_code, r.gate_state, r.gate_sentence, r.gate_reason,"
+    " r.versions_concerned, f.kind, f.content_sha256, octet_length(f.content) "
+    "from release r join release_file f using (pattern_id, release_id) "
+    "where pattern_id = $1 and release_id = $2 order by f.kind"};
+constexpr Statement kList{
+    "list_releases",
+    "select r.release_id, r.version_number, r.call_id, r.reconciliation, r.author_id,"
+    " to_micros(r.created_at), r.gate_code, r.gate_state, r.gate_sentence, r.gate_reason,"
+    " r.versions_concerned, f.kind, f.content_sha256, octet_length(f.content) "
+    "from (select * from release where pattern_id = $1 and ($2::bigint is null"
+    " or (created_at, release_id) < (from_micros($2::bigint), $3))"
+    " order by created_at desc, release_id desc limit $4) r "
+    "join release_file f using (pattern_id, release_id) "
+    "order by r.created_at desc, r.release_id desc, f.kind"};
+constexpr Statement kLoadFile{"load_release_file",
+                              "select content_sha256, content from release_file "
+                              "where pattern_id = $1 and release_id = $2 and kind = $3"};
+constexpr Statement kUndecided{
+    "count_undecided_errata",
+    "select count(*) from erratum where pattern_id = $1 and state = 1 and not withdrawn"};
+
+std::vector<releases::Gate> GatesFrom(const pqxx::row& row) {
+  const auto codes = ArrayFrom<int>(row[6]);
+  const auto states = ArrayFrom<int>(row[7]);
+  const auto sentences = ArrayFrom<std::string>(row[8]);
+  const auto reasons = ArrayFrom<std::string>(row[9]);
+  std::vector<releases::Gate> gates;
+  for (size_t i = 0; i < codes.size(); ++i) {
+    gates.push_back({static_cast<releases::GateCode>(codes[i]),
+                     static_cast<releases::GateState>(states[i]), sentences[i], reasons[i]});
+  }
+  return gates;
+}
+
+// One row a file, those of a release beside each other.
+std::vector<ReleaseRow> ReleasesFrom(const PatternId& pattern, const pqxx::result& result) {
+  std::vector<ReleaseRow> releases;
+  for (const auto& row : result) {
+    if (releases.empty() || releases.back().id.value != row[0].c_str()) {
+      ReleaseRow release;
+      release.pattern = pattern;
+      release.id.value = row[0].c_str();
+      release.version_number = row[1].as<int>();
+      release.call.value = row[2].c_str();
+      release.reconciliation = row[3].as<int>();
+      release.author.value = row[4].c_str();
+      release.created_at = MomentOf(row[5].as<int64_t>());
+      release.gates = GatesFrom(row);
+      release.versions_concerned = ArrayFrom<int>(row[10]);
+      releases.push_back(std::move(release));
+    }
+    releases.back().files.push_back({static_cast<ReleaseFileKind>(row[11].as<int>()),
+                                     Sha256From(row[12]), row[13].as<int64_t>(), ""});
+  }
+  return releases;
+}
+
+}  // namespace
+
+void InsertRelease(Transaction& transaction, const ReleaseRow& release) {
+  ROWPROOF_CHECK(release.files.size() == 3);
+  ArrayText codes;
+  ArrayText states;
+  ArrayText sentences;
+  ArrayText reasons;
+  ArrayText versions;
+  for (const releases::Gate& gate : release.gates) {
+    codes.Add(static_cast<int>(gate.code));
+    states.Add(static_cast<int>(gate.state));
+    sentences.Add(gate.sentence);
+    reasons.Add(gate.reason);
+  }
+  for (const int version : release.versions_concerned) versions.Add(version);
+  Run(transaction, kInsert, release.pattern.value, release.id.value, release.version_number,
+      release.call.value, release.reconciliation, release.author.value, Micros(release.created_at),
+      codes.Text(), states.Text(), sentences.Text(), reasons.Text(), versions.Text(),
+      Binary(release.files[0].sha256), Binary(release.files[0].content),
+      Binary(release.files[1].sha256), Binary(release.files[1].content),
+      Binary(release.files[2].sha256), Binary(release.files[2].content));
+}
+
+std::optional<ReleaseRow> LoadRelease(Transaction& transaction, const PatternId& pattern,
+                                      const ReleaseId& id) {
+  auto releases = ReleasesFrom(pattern, Run(transaction, kLoad, pattern.value, id.value));
+  if (releases.empty()) return std::nullopt;
+  return std::move(releases.front());
+}
+
+std::vector<ReleaseRow> ListReleases(Transaction& transaction, const PatternId& pattern,
+                                     std::optional<Moment> before, const ReleaseId& before_id,
+                                     int limit) {
+  return ReleasesFrom(pattern, Run(transaction, kList, pattern.value, MicrosOrNull(before),
+                                   before_id.value, limit));
+}
+
+std::optional<ReleaseFileRow> LoadReleaseFile(Transaction& transaction, const PatternId& pattern,
+                                              const ReleaseId& id, ReleaseFileKind kind) {
+  const pqxx::result result =
+      Run(transaction, kLoadFile, pattern.value, id.value, static_cast<int>(kind));
+  if (result.empty()) return std::nullopt;
+  ReleaseFileRow file{kind, Sha256From(result.front()[0]), 0, BytesFrom(result.front()[1])};
+  file.size_bytes = static_cast<int64_t>(file.content.size());
+  return file;
+}
+
+int64_t CountUndecidedErrata(Transaction& transaction, const PatternId& pattern) {
+  return Run(transaction, kUndecided, pattern.value).front()[0].as<int64_t>();
+}
+
+}  // namespace rowproof::storage
