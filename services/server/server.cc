@@ -18,6 +18,7 @@
 #include "services/rpc/local_charts.h"
 #include "services/rpc/pattern_handlers.h"
 #include "services/rpc/reconciliation_handlers.h"
+#include "services/rpc/release_handlers.h"
 #include "services/rpc/report_handlers.h"
 #include "services/rpc/test_call_handlers.h"
 #include "services/server/embedded_postgres.h"
@@ -124,6 +125,7 @@ struct Server::Parts {
   std::optional<rpc::TestCallHandlers> test_calls;
   std::optional<rpc::ReportHandlers> reports;
   std::optional<rpc::ReconciliationHandlers> reconciliations;
+  std::optional<rpc::ReleaseHandlers> releases;
   std::unique_ptr<grpc::Server> server;
   std::optional<HealthWatch> health;
   std::string address;
@@ -136,12 +138,14 @@ struct Server::Parts {
     test_calls.emplace(*desk);
     reports.emplace(*desk);
     reconciliations.emplace(*desk);
+    releases.emplace(*desk);
     builder.RegisterService(&*charts);
     builder.RegisterService(&*accounts);
     builder.RegisterService(&*patterns);
     builder.RegisterService(&*test_calls);
     builder.RegisterService(&*reports);
     builder.RegisterService(&*reconciliations);
+    builder.RegisterService(&*releases);
   }
 };
 
