@@ -14,7 +14,7 @@ namespace rowproof::usecases {
 std::string Grouped(int64_t number) {
   std::string digits = std::to_string(number);
   for (auto place = static_cast<std::ptrdiff_t>(digits.size()) - 3; place > 0; place -= 3) {
-    digits.insert(static_cast<size_t>(place), ",");
+    digits.insert(static_cast<size_t>(place), 1, ',');
   }
   return digits;
 }
