@@ -1,0 +1,64 @@
+// rowproof_bench: measures the project's figures and prints them. Ends with 1 where one of them
+// cannot be measured; how long something took is never a failure.
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <exception>
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "tests/bench/bare_insert.h"
+#include "tests/bench/chart_figures.h"
+#include "tests/bench/service_figures.h"
+
+namespace rowproof::bench {
+namespace {
+
+std::vector<Figure> MeasureAll(const std::string& programs, const std::string& self) {
+  std::vector<Figure> figures;
+  {
+    const LiveServer server(programs);
+    PrepareDatabase(server.connection());
+    figures.push_back(MeasureSubmit(server));
+    for (auto& figure : MeasureReports(server, self)) figures.push_back(std::move(figure));
+  }
+  figures.push_back(MeasureCheck());
+  figures.push_back(MeasureRepair());
+  figures.push_back(MeasureEstimate());
+  figures.push_back(MeasureRowsOfAMotif());
+  figures.push_back(MeasureRowsOfRandomCells());
+  return figures;
+}
+
+int Main(int argc, char** argv) {
+  const std::string self = std::filesystem::read_symlink("/proc/self/exe");
+  std::string programs = std::filesystem::path(self).parent_path();
+  bool json = false;
+  std::string connection;
+  std::string address_file;
+  CLI::App app("rowproof_bench: the project's figures, each beside the least it could take");
+  app.add_flag("--json", json, "One JSON object a line");
+  app.add_option("--programs", programs, "Folder of rowproofd")->capture_default_str();
+  // What this program starts for itself.
+  auto* bare = app.add_subcommand("serve-bare-insert", "")->group("");
+  bare->add_option("connection", connection)->required();
+  bare->add_option("address_file", address_file)->required();
+  CLI11_PARSE(app, argc, argv);
+  try {
+    if (bare->parsed()) {
+      ServeBareInsert(connection, address_file);
+      return 0;
+    }
+    const std::vector<Figure> figures = MeasureAll(programs, self);
+    json ? PrintJson(figures) : PrintTable(figures);
+    return 0;
+  } catch (const std::exception& failure) {
+    std::fprintf(stderr, "rowproof_bench: %s\n", failure.what());
+    return 1;
+  }
+}
+
+}  // namespace
+}  // namespace rowproof::bench
+
+int main(int argc, char** argv) { return rowproof::bench::Main(argc, argv); }

@@ -1,0 +1,79 @@
+#include "tests/bench/chart_figures.h"
+
+#include <cstdint>
+#include <stdexcept>
+
+#include "services/domain/chart/findings.h"
+#include "services/domain/chart/repair.h"
+#include "services/domain/estimate/estimate.h"
+#include "services/domain/rows/writer.h"
+#include "tests/bench/sample_charts.h"
+
+namespace rowproof::bench {
+namespace {
+
+constexpr double kUsInAMs = 1000;
+
+void Demand(bool held, const char* what) {
+  if (!held) throw std::runtime_error(what);
+}
+
+// A pass that is too short for the clock is timed in hundreds.
+constexpr int kPasses = 100;
+// Whatever a pass counts, so that it is not left out by the compiler.
+volatile int64_t counted = 0;
+
+Figure OverBits(const std::string& name, int runs, const chart::Grid& cells,
+                const std::function<void()>& work) {
+  const Pair pair = Interleaved(runs, work, [&] {
+    for (int pass = 0; pass < kPasses; ++pass) counted = CountBits(cells);
+  });
+  return {name, pair.value_us, "us", pair.floor_us / kPasses, ""};
+}
+
+Figure RowsOf(const std::string& name, const chart::Design& design) {
+  constexpr int kRuns = 3;
+  const Pair pair = Interleaved(
+      kRuns, [&] { Demand(rows::WriteRows(design).ok(), "the rows cannot be written"); },
+      [&] { counted = ReadCells(design.cells); });
+  return {name, pair.value_us / kUsInAMs, "ms", pair.floor_us / kUsInAMs, ""};
+}
+
+}  // namespace
+
+Figure MeasureCheck() {
+  const chart::Design design = RandomDesign(1000, 1000, 1);
+  return OverBits("check-1000x1000", 101, design.cells,
+                  [&] { Demand(chart::Check(design).workable(), "the chart is not workable"); });
+}
+
+Figure MeasureRepair() {
+  const chart::Design design = WithFaults(RandomDesign(1000, 1000, 1), 10'000, 2);
+  return OverBits("repair-1000x1000", 21, design.cells, [&] {
+    const auto repair = chart::FindRepair(design);
+    Demand(repair.ok() && !repair->edits.empty(), "the repair changes nothing");
+  });
+}
+
+Figure MeasureEstimate() {
+  chart::Design design = MotifDesign(400, 300);
+  design.stitch_band = chart::Band{101, 136};
+  design.row_band = chart::Band{101, 140};
+  design.sizes.clear();
+  for (int size = 1; size <= 6; ++size) {
+    design.sizes.push_back({"size " + std::to_string(size), size, size});
+  }
+  const estimate::Making making = SampleMaking();
+  return OverBits("estimate-six-sizes", 101, design.cells, [&] {
+    const auto sizes = estimate::EstimateSizes(design, making);
+    Demand(sizes.ok() && sizes->size() == design.sizes.size(), "the sizes cannot be estimated");
+  });
+}
+
+Figure MeasureRowsOfAMotif() { return RowsOf("rows-motif-300x400", MotifDesign(400, 300)); }
+
+Figure MeasureRowsOfRandomCells() {
+  return RowsOf("rows-random-300x400", RandomDesign(400, 300, 3));
+}
+
+}  // namespace rowproof::bench

@@ -1,0 +1,89 @@
+#include "tests/bench/sample_charts.h"
+
+#include <bit>
+#include <functional>
+#include <random>
+
+#include "services/domain/chart/findings.h"
+#include "services/domain/check.h"
+
+namespace rowproof::bench {
+namespace {
+
+using OffColour = std::function<bool(int row, int stitch)>;
+
+// Off-colour where wished and allowed: from row 2 to the last but one, never above another, no
+// edge.
+chart::Design Picture(int rows, int stitches, const OffColour& wished) {
+  chart::Design design;
+  design.cells = chart::Grid(rows, stitches);
+  chart::Grid off(rows, stitches);
+  for (int row = 1; row <= rows; ++row) {
+    for (int stitch = 1; stitch <= stitches; ++stitch) {
+      const bool wish = wished(row, stitch);
+      const bool allowed =
+          row >= 2 && row < rows && stitch > 1 && stitch < stitches && !off.at(row - 1, stitch);
+      off.set(row, stitch, wish && allowed);
+      design.cells.set(row, stitch, (row % 2 == 0) != (wish && allowed));
+    }
+  }
+  ROWPROOF_CHECK(chart::Validate(design).ok() && chart::Check(design).workable());
+  return design;
+}
+
+}  // namespace
+
+chart::Design RandomDesign(int rows, int stitches, uint64_t seed) {
+  std::mt19937_64 random(seed);
+  return Picture(rows, stitches, [&](int, int) { return random() % 3 == 0; });
+}
+
+chart::Design MotifDesign(int rows, int stitches) {
+  // Bit 0 is the first stitch of the motif.
+  constexpr unsigned kMotif[8] = {0b000000000000, 0b000111111000, 0b000000000000, 0b001100001100,
+                                  0b000000000000, 0b011001100110, 0b000000000000, 0b001100001100};
+  return Picture(rows, stitches,
+                 [&](int row, int stitch) { return (kMotif[row % 8] >> (stitch % 12) & 1U) != 0; });
+}
+
+chart::Design WithFaults(const chart::Design& design, int count, uint64_t seed) {
+  chart::Design faulty = design;
+  std::mt19937_64 random(seed);
+  const auto rows = static_cast<uint64_t>(design.cells.rows());
+  const auto stitches = static_cast<uint64_t>(design.cells.stitches());
+  for (int i = 0; i < count; ++i) {
+    const int row = static_cast<int>(random() % rows) + 1;
+    const int stitch = static_cast<int>(random() % stitches) + 1;
+    faulty.cells.set(row, stitch, !faulty.cells.at(row, stitch));
+  }
+  return faulty;
+}
+
+estimate::Making SampleMaking() {
+  estimate::Making making;
+  making.yarn_a.weight_class = 4;
+  making.yarn_a.ball_length_m = 85;
+  making.yarn_a.ball_mass_g = 50;
+  making.yarn_b = making.yarn_a;
+  making.gauge.stitches_per_100mm = 14;
+  making.gauge.rows_per_100mm = 16;
+  return making;
+}
+
+int64_t CountBits(const chart::Grid& cells) {
+  int64_t count = 0;
+  for (int row = 1; row <= cells.rows(); ++row) {
+    for (const uint64_t word : cells.row(row)) count += std::popcount(word);
+  }
+  return count;
+}
+
+int64_t ReadCells(const chart::Grid& cells) {
+  int64_t count = 0;
+  for (int row = 1; row <= cells.rows(); ++row) {
+    for (int stitch = 1; stitch <= cells.stitches(); ++stitch) count += cells.at(row, stitch);
+  }
+  return count;
+}
+
+}  // namespace rowproof::bench

@@ -1,0 +1,29 @@
+// Charts of the benchmarks: seeded, the same on every machine.
+#ifndef ROWPROOF_TESTS_BENCH_SAMPLE_CHARTS_H_
+#define ROWPROOF_TESTS_BENCH_SAMPLE_CHARTS_H_
+
+#include <cstdint>
+
+#include "services/domain/chart/design.h"
+#include "services/domain/estimate/materials.h"
+
+namespace rowproof::bench {
+
+// Workable pictures of the two-face spike technique with cut ends, one size, edges plain.
+chart::Design RandomDesign(int rows, int stitches, uint64_t seed);
+// The same motif of 12 stitches and 8 rows all over.
+chart::Design MotifDesign(int rows, int stitches);
+
+// A copy with `count` random cells exchanged: some clash, most of them do not.
+chart::Design WithFaults(const chart::Design& design, int count, uint64_t seed);
+
+// Both yarns of weight class 4 with a ball band, 14 stitches and 16 rows in 100 mm.
+estimate::Making SampleMaking();
+
+// Set cells, in one pass over the words; and the same cell by cell.
+int64_t CountBits(const chart::Grid& cells);
+int64_t ReadCells(const chart::Grid& cells);
+
+}  // namespace rowproof::bench
+
+#endif  // ROWPROOF_TESTS_BENCH_SAMPLE_CHARTS_H_
