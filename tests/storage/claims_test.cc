@@ -80,9 +80,9 @@ TEST_F(Claims, BelongToTheirAccount) {
 }
 
 TEST_F(Claims, AreNotMadeByARefusedBody) {
-  const absl::Status refused = database_.Write(
-      "Make", Later(), Requesting({}),
-      [](Transaction&, const Admission&) { return StaleEtag("patterns/a"); });
+  const absl::Status refused =
+      database_.Write("Make", Later(), Requesting({}),
+                      [](Transaction&, const Admission&) { return StaleEtag("patterns/a"); });
   EXPECT_EQ(refused.code(), absl::StatusCode::kAborted);
   EXPECT_EQ(Claimed(), "0");
   std::string answer;

@@ -13,9 +13,8 @@ namespace {
 class FailureTest : public StorageTest {
  protected:
   // What the server's own error of that code becomes.
-  Failure Raised(const std::string& sqlstate, const std::string& words = "words") {
-    return Of("do $$ begin raise exception '" + words + "' using errcode = '" + sqlstate +
-              "'; end $$");
+  Failure Raised(const std::string& sqlstate) {
+    return Of("do $$ begin raise exception 'words' using errcode = '" + sqlstate + "'; end $$");
   }
   Failure Of(const std::string& sql) {
     try {
@@ -36,16 +35,14 @@ TEST_F(FailureTest, SaysByItsCodeWhatHelps) {
     bool lost;
   };
   const std::vector<Case> cases = {
-      {"40001", absl::StatusCode::kResourceExhausted, true, false},  // serialization_failure
-      {"40P01", absl::StatusCode::kResourceExhausted, true, false},  // deadlock_detected
-      {"0A000", absl::StatusCode::kResourceExhausted, true, true},   // cached plan changed
-      {"57014", absl::StatusCode::kDeadlineExceeded, false, false},  // query_canceled
-      {"57P01", absl::StatusCode::kUnavailable, true, true},         // admin_shutdown
-      {"57P03", absl::StatusCode::kUnavailable, true, true},         // cannot_connect_now
-      {"08006", absl::StatusCode::kUnavailable, true, true},         // connection_failure
-      {"25006", absl::StatusCode::kUnavailable, true, true},         // read_only_sql_transaction
+      {"40001", absl::StatusCode::kResourceExhausted, true, false},   // serialization_failure
+      {"40P01", absl::StatusCode::kResourceExhausted, true, false},   // deadlock_detected
+      {"0A000", absl::StatusCode::kResourceExhausted, true, true},    // cached plan changed
+      {"57014", absl::StatusCode::kDeadlineExceeded, false, false},   // query_canceled
+      {"57P01", absl::StatusCode::kUnavailable, true, true},          // admin_shutdown
+      {"57P03", absl::StatusCode::kUnavailable, true, true},          // cannot_connect_now
+      {"25006", absl::StatusCode::kUnavailable, true, true},          // read_only_sql_transaction
       {"53100", absl::StatusCode::kResourceExhausted, false, false},  // disk_full
-      {"53300", absl::StatusCode::kResourceExhausted, false, false},  // too_many_connections
       {"23505", absl::StatusCode::kInternal, false, false},           // unique_violation
       {"42P01", absl::StatusCode::kInternal, false, false},           // undefined_table
       {"22012", absl::StatusCode::kInternal, false, false},           // division_by_zero
@@ -62,6 +59,17 @@ TEST_F(FailureTest, SaysByItsCodeWhatHelps) {
   }
 }
 
+TEST_F(FailureTest, TakesALostOrRefusedConnectionForADatabaseThatIsAway) {
+  // connection_failure, too_many_connections: libpqxx drops their codes.
+  for (const char* sqlstate : {"08006", "53300"}) {
+    const Failure met = Raised(sqlstate);
+    EXPECT_EQ(met.sqlstate, "");
+    EXPECT_EQ(DetailOf(met.status).reason, "DATABASE_AWAY");
+    EXPECT_TRUE(met.again);
+    EXPECT_TRUE(met.connection_lost);
+  }
+}
+
 TEST_F(FailureTest, NamesTheConstraintButNoValue) {
   Execute("create table thing (name text constraint thing_name_key unique)");
   Execute("insert into thing values ('private words')");
@@ -73,8 +81,7 @@ TEST_F(FailureTest, NamesTheConstraintButNoValue) {
 }
 
 TEST_F(FailureTest, IsWorthAnotherRunForAClaimMadeMeanwhile) {
-  const std::string claim =
-      "insert into request_claim values ('a', 'b', 'c', '\\x', 'd', now())";
+  const std::string claim = "insert into request_claim values ('a', 'b', 'c', '\\x', 'd', now())";
   Execute(claim);
   const Failure failure = Of(claim);
   EXPECT_EQ(failure.constraint, "request_claim_pkey");

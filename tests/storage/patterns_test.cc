@@ -1,0 +1,164 @@
+// Rows of patterns, editors and versions.
+#include "storage/patterns.h"
+
+#include <pqxx/pqxx>
+
+#include "tests/domain/estimate/sample_designs.h"
+#include "tests/storage/storage_fixture.h"
+
+namespace rowproof::storage {
+namespace {
+
+class Patterns : public StorageTest {
+ protected:
+  Patterns() {
+    AddAccount("ada");
+    AddAccount("bea");
+    AddAccount("edi", calls::AccountKind::kEditor);
+    AddPattern("shawl", "ada");
+  }
+  absl::Status InTransaction(const std::function<void(Transaction&)>& work) {
+    return Write([&](Transaction& transaction, const Admission&) {
+      work(transaction);
+      return absl::OkStatus();
+    });
+  }
+  VersionRow Version(int number) {
+    const chart::Design design = estimate::TwentyRows();
+    VersionRow version;
+    version.pattern = {"shawl"};
+    version.number = number;
+    version.parent_number = number - 1;
+    version.author = {"ada"};
+    version.created_at = clock_.Now();
+    version.note = "note 'of' " + std::to_string(number);
+    version.content = std::string("bytes \0 \xff \\", 11) + std::to_string(number);
+    version.content_hash = Sha256Of(version.content);
+    version.rules_version = chart::kRulesVersion;
+    version.check = chart::Check(design);
+    version.model_version = estimate::kModelVersion;
+    version.estimates = *estimate::EstimateSizes(design, estimate::RoundMaking());
+    return version;
+  }
+};
+
+TEST_F(Patterns, AreReadBackAsTheyWereWritten) {
+  std::optional<PatternRow> row;
+  std::optional<PatternRow> none;
+  ASSERT_TRUE(InTransaction([&](Transaction& transaction) {
+                UpdatePatternTitle(transaction, {"shawl"}, "Another 'title'");
+                row = LoadPattern(transaction, {"shawl"});
+                none = LoadPattern(transaction, {"none"});
+              }).ok());
+  ASSERT_TRUE(row.has_value());
+  EXPECT_EQ(row->title, "Another 'title'");
+  EXPECT_EQ(row->designer.value, "ada");
+  EXPECT_EQ(row->version_count, 0);
+  EXPECT_EQ(row->revision, 2);
+  EXPECT_EQ(row->created_at, clock_.Now());
+  EXPECT_FALSE(none.has_value());
+}
+
+TEST_F(Patterns, AreListedToTheirPeopleOnlyNewestFirstPageByPage) {
+  AddPattern("of0bea", "bea");
+  for (const char* id : {"p1", "p2", "p3", "p4"}) {
+    if (std::string(id) == "p3") clock_.Advance(std::chrono::seconds(1));
+    AddPattern(id, "ada");
+  }
+  ASSERT_TRUE(InTransaction([](Transaction& t) { InsertEditor(t, {"p2"}, {"edi"}); }).ok());
+  const auto all = [&](const std::string& account) {
+    std::string met;
+    EXPECT_TRUE(InTransaction([&](Transaction& transaction) {
+                  std::optional<Moment> before;
+                  PatternId before_id;
+                  for (int page = 0; page < 10; ++page) {
+                    const auto rows = ListPatterns(transaction, {account}, before, before_id, 2);
+                    for (const PatternRow& row : rows) met += row.id.value + " ";
+                    if (rows.size() < 2) return;
+                    before = rows.back().created_at;
+                    before_id = rows.back().id;
+                  }
+                }).ok());
+    return met;
+  };
+  EXPECT_EQ(all("ada"), "p4 p3 shawl p2 p1 ");
+  EXPECT_EQ(all("bea"), "of0bea ");
+  EXPECT_EQ(all("edi"), "p2 ");
+  EXPECT_EQ(all("nobody"), "");
+}
+
+TEST_F(Patterns, HaveEditorsThatComeAndGo) {
+  std::vector<EditorRow> editors;
+  std::vector<EditorRow> left;
+  ASSERT_TRUE(InTransaction([&](Transaction& transaction) {
+                InsertEditor(transaction, {"shawl"}, {"edi"});
+                InsertEditor(transaction, {"shawl"}, {"edi"});
+                editors = ListEditors(transaction, {"shawl"});
+                DeleteEditor(transaction, {"shawl"}, {"ada"});  // no editor: stays designer
+                DeleteEditor(transaction, {"shawl"}, {"edi"});
+                left = ListEditors(transaction, {"shawl"});
+              }).ok());
+  ASSERT_EQ(editors.size(), 1u);
+  EXPECT_EQ(editors[0].account.value, "edi");
+  EXPECT_EQ(editors[0].display_name, "Name of edi");
+  EXPECT_TRUE(left.empty());
+  EXPECT_EQ(Execute("select role from membership where account_id = 'ada'"), "1");
+}
+
+TEST_F(Patterns, KeepADesignerWhoIsNamedAsEditor) {
+  ASSERT_TRUE(InTransaction([](Transaction& t) { InsertEditor(t, {"shawl"}, {"ada"}); }).ok());
+  EXPECT_EQ(Execute("select role from membership where account_id = 'ada'"), "1");
+}
+
+TEST_F(Patterns, ReadAVersionBackByteForByte) {
+  const VersionRow written = Version(1);
+  std::optional<VersionRow> read;
+  std::optional<VersionRow> none;
+  std::optional<PatternRow> pattern;
+  ASSERT_TRUE(InTransaction([&](Transaction& transaction) {
+                InsertVersion(transaction, written);
+                read = LoadVersion(transaction, {"shawl"}, 1);
+                none = LoadVersion(transaction, {"shawl"}, 2);
+                pattern = LoadPattern(transaction, {"shawl"});
+              }).ok());
+  ASSERT_TRUE(read.has_value());
+  EXPECT_EQ(read->content, written.content);
+  EXPECT_EQ(read->content_hash, written.content_hash);
+  EXPECT_EQ(read->note, written.note);
+  EXPECT_EQ(read->parent_number, 0);
+  EXPECT_EQ(read->author.value, "ada");
+  EXPECT_EQ(read->created_at, written.created_at);
+  EXPECT_EQ(read->rules_version, written.rules_version);
+  EXPECT_EQ(read->check, written.check);
+  EXPECT_EQ(read->model_version, written.model_version);
+  EXPECT_EQ(read->estimates, written.estimates);
+  EXPECT_EQ(pattern->version_count, 1);
+  EXPECT_FALSE(none.has_value());
+}
+
+TEST_F(Patterns, ListTheirVersionsNewestFirst) {
+  std::vector<VersionRow> first;
+  std::vector<VersionRow> second;
+  ASSERT_TRUE(InTransaction([&](Transaction& transaction) {
+                for (int number = 1; number <= 3; ++number) {
+                  InsertVersion(transaction, Version(number));
+                }
+                first = ListVersions(transaction, {"shawl"}, 0, 2);
+                second = ListVersions(transaction, {"shawl"}, 2, 2);
+              }).ok());
+  ASSERT_EQ(first.size(), 2u);
+  EXPECT_EQ(first[0].number, 3);
+  EXPECT_EQ(first[1].number, 2);
+  EXPECT_EQ(first[0].check.error_count, Version(3).check.error_count);
+  EXPECT_TRUE(first[0].content.empty());
+  ASSERT_EQ(second.size(), 1u);
+  EXPECT_EQ(second[0].number, 1);
+}
+
+TEST_F(Patterns, StoreANumberOnce) {
+  ASSERT_TRUE(InTransaction([&](Transaction& t) { InsertVersion(t, Version(1)); }).ok());
+  EXPECT_FALSE(InTransaction([&](Transaction& t) { InsertVersion(t, Version(1)); }).ok());
+}
+
+}  // namespace
+}  // namespace rowproof::storage
