@@ -48,12 +48,20 @@ void Join(releases::ErrataEntry& entry, const releases::ErrataEntry& other) {
   if (entry.note.empty()) entry.note = other.note;
 }
 
+// "L, S" of a design with sizes S and L.
+bool InEverySize(const std::string& names, const std::vector<chart::Size>& sizes) {
+  return std::all_of(sizes.begin(), sizes.end(), [&](const chart::Size& size) {
+    return (", " + names + ",").find(", " + size.name + ",") != std::string::npos;
+  });
+}
+
 releases::ErrataEntry EntryOf(const storage::ErratumRow& row, const CallEvidence& evidence,
                               releases::Readings& readings) {
   releases::ErrataEntry entry;
   entry.version = row.version_number;
   entry.section = Section(row.entry);
-  entry.sizes = row.size;
+  // What no row is concerned by holds for every size.
+  if (row.entry.row > 0) entry.sizes = row.size;
   entry.row = row.entry.row;
   entry.first_stitch = row.stitches.first;
   entry.last_stitch = row.stitches.last;
@@ -88,8 +96,12 @@ std::vector<releases::ErrataEntry> AcceptedEntries(const CallEvidence& evidence)
     const auto [found, added] = entries.emplace(key, entry);
     if (!added) Join(found->second, entry);
   }
+  const auto& sizes = evidence.present().design.sizes;
   std::vector<releases::ErrataEntry> list;
-  for (auto& [key, entry] : entries) list.push_back(std::move(entry));
+  for (auto& [key, entry] : entries) {
+    if (InEverySize(entry.sizes, sizes)) entry.sizes.clear();
+    list.push_back(std::move(entry));
+  }
   return list;
 }
 

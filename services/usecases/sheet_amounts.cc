@@ -14,6 +14,9 @@ namespace {
 using reconcile::QuantityResult;
 using reconcile::SizeAmount;
 
+// Below so many reports a maker is told how far they speak.
+constexpr int kFewestThatSpeak = 3;
+
 const QuantityResult* Reconciled(const ReleaseGround& ground, estimate::YarnColour colour) {
   if (!ground.reconciliation.has_value()) return nullptr;
   for (const QuantityResult& quantity : ground.reconciliation->result.quantities) {
@@ -118,7 +121,7 @@ void AddAmounts(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
     const QuantityResult* quantity = Reconciled(ground, colour);
     if (quantity == nullptr) continue;
     measured = measured || quantity->used > 0;
-    if (!quantity->note.empty()) {
+    if (quantity->used < kFewestThatSpeak && !quantity->note.empty()) {
       notes.insert(fmt::format("{}: {}", reconcile::Name(quantity->quantity), quantity->note));
     }
   }

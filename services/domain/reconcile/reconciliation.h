@@ -90,7 +90,7 @@ struct QuantityResult {
   std::vector<MeasurementResult> measurements;
   int used = 0;
   int set_aside = 0;
-  std::string note;  // how far the reports speak; empty where they do for themselves
+  std::string note;  // how far the reports speak, in one sentence
   Prior prior;
   double interval_probability = 0.95;
   Spread mu;

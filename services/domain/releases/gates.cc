@@ -162,10 +162,10 @@ absl::Status MayPublish(const std::vector<Gate>& gates, const std::vector<Waiver
     sentence += " " + gate.sentence;
   }
   if (open.empty()) return absl::OkStatus();
-  return UnmetConditions(
+  sentence =
       fmt::format("{} to be met, or passed over with a written reason:{}",
-                  Counted(static_cast<int64_t>(open.size()), "gate has", "gates have"), sentence),
-      std::move(open));
+                  Counted(static_cast<int64_t>(open.size()), "gate has", "gates have"), sentence);
+  return UnmetConditions(sentence, std::move(open));
 }
 
 const char* CodeName(GateCode code) { return NamesOf(code).name; }
