@@ -39,15 +39,15 @@ void AddTokenCommands(CLI::App& account, const Api& api) {
 
 void AddAccountCommands(CLI::App& app, const Api& api) {
   auto* account = AddNoun(app, "account", "Your account, its tokens and your personal data");
-  Verb<v1::GetMyAccountRequest, v1::Account>(*account, api, "show", "Your account",
-                                             "AccountService.GetMyAccount", AccountText);
+  const Verb<v1::GetMyAccountRequest, v1::Account> shown(
+      *account, api, "show", "Your account", "AccountService.GetMyAccount", AccountText);
   Verb<v1::UpdateMyAccountRequest, v1::Account>(*account, api, "rename",
                                                 "Change what you are called, or your mail address",
                                                 "AccountService.UpdateMyAccount", AccountText)
       .Field("--name", "display_name", "What you are called")
       .Field("--mail", "mail_address", "Mail address; empty to remove it");
   AddTokenCommands(*account, api);
-  Verb<v1::ExportPersonalDataRequest, v1::ExportPersonalDataResponse>(
+  const Verb<v1::ExportPersonalDataRequest, v1::ExportPersonalDataResponse> exported(
       *account, api, "export", "All personal data that the service holds on you",
       "AccountService.ExportPersonalData",
       [](const v1::ExportPersonalDataResponse& answer) { return answer.document() + "\n"; });

@@ -150,7 +150,7 @@ grpc::Status Exchange::Run(const google::protobuf::MethodDescriptor& method,
   auto pause = std::chrono::milliseconds(200);
   for (int tries = 1;; ++tries) {
     Try one(*this, method, deadline, progress);
-    const grpc::Status status = one.Run(request, take);
+    grpc::Status status = one.Run(request, take);
     // The pause is drawn, so that many clients do not come back at the same moment.
     const auto drawn = pause / 2 + std::chrono::milliseconds(std::uniform_int_distribution<long>(
                                        0, pause.count())(random));

@@ -8,10 +8,10 @@
 namespace rowproof::client {
 
 // Most bytes of a chart file, as the service accepts them.
-inline constexpr size_t kLargestFileBytes = 16 * 1024 * 1024;
+inline constexpr size_t kLargestFileBytes = size_t{16} * 1024 * 1024;
 
 // Most bytes of a JSON request: such a file in it as base64, and what stands around it.
-inline constexpr size_t kLargestJsonBytes = 64 * 1024 * 1024;
+inline constexpr size_t kLargestJsonBytes = size_t{64} * 1024 * 1024;
 
 // The whole file; "-" is standard input. Absent where it cannot be opened, refused over the limit.
 std::string ReadFile(const std::string& path, size_t most_bytes = kLargestFileBytes);

@@ -70,7 +70,7 @@ Table& Table::Column(std::string head, Side side) {
   return *this;
 }
 
-void Table::Row(std::vector<std::string> cells, std::string caption) {
+void Table::Row(std::vector<std::string> cells, const std::string& caption) {
   cells.resize(heads_.size());
   for (auto& cell : cells) cell = OneLine(cell);
   rows_.push_back(std::move(cells));

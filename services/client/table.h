@@ -27,7 +27,7 @@ class Table {
   Table& Column(std::string head, Side side = Side::kLeft);
   // As many cells as columns. A caption stands on a line of its own above them, never broken: for
   // names that people copy.
-  void Row(std::vector<std::string> cells, std::string caption = "");
+  void Row(std::vector<std::string> cells, const std::string& caption = "");
   bool empty() const { return rows_.empty(); }
   std::string Text() const;
 

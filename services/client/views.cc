@@ -59,8 +59,8 @@ std::string ScalarText(const Message& message, const FieldDescriptor& field, int
       return WordOf(one ? *reflection.GetEnum(message, &field)
                         : *reflection.GetRepeatedEnum(message, &field, index));
     case FieldDescriptor::CPPTYPE_STRING: {
-      const std::string text = one ? reflection.GetString(message, &field)
-                                   : reflection.GetRepeatedString(message, &field, index);
+      std::string text = one ? reflection.GetString(message, &field)
+                             : reflection.GetRepeatedString(message, &field, index);
       if (field.type() == FieldDescriptor::TYPE_BYTES) return fmt::format("{} bytes", text.size());
       return text;
     }
@@ -191,13 +191,14 @@ std::string TableOf(const std::vector<const Message*>& messages, const std::vect
   for (size_t i = captioned ? 1 : 0; i < views.size(); ++i) table.Column(views[i].head);
   for (const auto* message : messages) {
     std::vector<std::string> cells;
+    cells.reserve(views.size());
     for (const auto& view : views) cells.push_back(ValueOf(*message, view.path));
     std::string caption;
     if (captioned) {
       caption = cells.front();
       cells.erase(cells.begin());
     }
-    table.Row(std::move(cells), std::move(caption));
+    table.Row(std::move(cells), caption);
   }
   return table.Text();
 }
