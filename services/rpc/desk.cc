@@ -4,7 +4,6 @@
 #include <google/protobuf/io/zero_copy_stream_impl_lite.h>
 
 #include <algorithm>
-#include <exception>
 #include <string_view>
 
 #include "services/domain/errors.h"
@@ -89,7 +88,7 @@ absl::Status Desk::Guarded(const usecases::Call& call,
   try {
     if (std::chrono::steady_clock::now() >= call.deadline) return TimeUp();
     return work();
-  } catch (const std::exception&) {
+  } catch (...) {
     return Internal(Incident());
   }
 }
