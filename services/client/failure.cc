@@ -52,9 +52,11 @@ std::string OptionOf(const std::string& field) {
   return found == options.end() ? field : fmt::format("{} ({})", found->second, field);
 }
 
-std::string Join(const google::rpc::PreconditionFailure& unmet) {
+// Conditions that the sentence does not name already.
+std::string Join(const google::rpc::PreconditionFailure& unmet, const std::string& sentence) {
   std::string text;
   for (const auto& violation : unmet.violations()) {
+    if (sentence.find(violation.description()) != std::string::npos) continue;
     text += (text.empty() ? "" : "; ") + violation.description();
   }
   return text;
@@ -103,7 +105,7 @@ std::string LineOf(const grpc::Status& status) {
   for (const auto& detail : details.details()) {
     google::rpc::BadRequest bad;
     google::rpc::PreconditionFailure unmet;
-    if (detail.UnpackTo(&unmet)) conditions = Join(unmet);
+    if (detail.UnpackTo(&unmet)) conditions = Join(unmet, status.error_message());
     if (!detail.UnpackTo(&bad)) continue;
     for (const auto& violation : bad.field_violations()) {
       if (!line.empty()) line += "; ";
@@ -111,7 +113,7 @@ std::string LineOf(const grpc::Status& status) {
     }
   }
   if (line.empty()) line = status.error_message();
-  if (!conditions.empty() && conditions != line) line += ": " + conditions;
+  if (!conditions.empty()) line += ": " + conditions;
   if (line.empty()) line = fmt::format("status {} without a message", status.error_code());
   return OneLine(line);
 }

@@ -59,6 +59,8 @@ TEST(Line, AddsEveryUnmetCondition) {
   unmet.add_violations()->set_description("a size is not tested");
   EXPECT_EQ(LineOf(Status(StatusCode::FAILED_PRECONDITION, "gates are open", unmet)),
             "gates are open: errata are open; a size is not tested");
+  EXPECT_EQ(LineOf(Status(StatusCode::FAILED_PRECONDITION, "1 gate: errata are open", unmet)),
+            "1 gate: errata are open: a size is not tested");
 }
 
 TEST(Line, StaysOneLineWithoutControlCharacters) {
