@@ -2,13 +2,12 @@
 
 # Installs what is missing of deploy/packages.
 install_packages() {
-  local wanted missing
-  wanted=$(grep -v '^#' deploy/packages)
-  # shellcheck disable=SC2086
-  missing=$(dpkg-query -W -f '${db:Status-Abbrev} ${Package}\n' $wanted 2>/dev/null |
-    awk '$1 == "ii" {print $2}' | sort | comm -13 - <(printf '%s\n' $wanted | sort))
+  local installed missing
   # npm may have come with another Node.js than Debian's.
-  if command -v npm >/dev/null; then missing=$(printf '%s\n' $missing | grep -vx npm || true); fi
+  installed=$(dpkg-query -W -f '${db:Status-Abbrev} ${Package}\n' | awk '$1 == "ii" {print $2}'
+    ! command -v npm >/dev/null || echo npm)
+  missing=$(awk 'NR == FNR {have[$1] = 1; next} !/^#/ && !have[$1]' <(echo "$installed") \
+    deploy/packages)
   [ -n "$missing" ] || return 0
   echo "Installing packages:" $missing
   local sudo=
