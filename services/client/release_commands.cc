@@ -71,11 +71,12 @@ std::string ReleaseText(const v1::Release& release) {
   if (!release.call().empty()) text += "Test call: " + release.call() + "\n";
   if (!release.reconciliation().empty()) text += "Amounts by: " + release.reconciliation() + "\n";
   text += "Published: " + TimeText(release.create_time()) + "\n\n" + GatesText(release.gates());
-  return text + "\n" +
-         ListOf(release.files(), {{"File", "kind"},
-                                  {"Name", "file_name"},
-                                  {"Bytes", "size_bytes"},
-                                  {"SHA-256", "sha256"}});
+  text += "\n" + ListOf(release.files(),
+                        {{"File", "kind"}, {"Name", "file_name"}, {"Bytes", "size_bytes"}});
+  // As sha256sum -c reads them.
+  text += "\nSHA-256\n";
+  for (const auto& file : release.files()) text += file.sha256() + "  " + file.file_name() + "\n";
+  return text;
 }
 
 std::string ReleaseList(const v1::ListReleasesResponse& answer) {
