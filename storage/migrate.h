@@ -16,7 +16,8 @@ struct Migration {
   std::string sql;
 };
 
-// The numbered files of a folder, in order. INTERNAL where a number is missing or stands twice.
+// The numbered files of a folder, in order. FAILED_PRECONDITION where a number is missing or stands
+// twice, a name is not NNNN_name.sql, or there are none.
 absl::StatusOr<std::vector<Migration>> ReadMigrations(const std::string& folder);
 
 // Applies what is missing, each in its own transaction together with its entry in
