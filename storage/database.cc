@@ -53,7 +53,12 @@ Connection::Connection(const std::string& connection_string) : session(connectio
   session.inhibit_reactivation(true);
 #pragma GCC diagnostic pop
   pqxx::nontransaction setup(session);
-  setup.exec("set client_encoding = 'UTF8'; set timezone = 'UTC'; set jit = off; " + PrepareDoor());
+  // A plan is kept as long as the connection. One that was made while a table was small would read
+  // the whole table ever after; every statement of ours finds its rows by a key.
+  setup.exec(
+      "set client_encoding = 'UTF8'; set timezone = 'UTC'; set jit = off; "
+      "set enable_seqscan = off; " +
+      PrepareDoor());
 }
 
 void Transaction::Prepare(const Statement& statement) {

@@ -4,6 +4,7 @@
 #include <cstdio>
 #include <exception>
 #include <filesystem>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -14,19 +15,24 @@
 namespace rowproof::bench {
 namespace {
 
-std::vector<Figure> MeasureAll(const std::string& programs, const std::string& self) {
+std::vector<Figure> MeasureAll(const std::string& programs, const std::string& self,
+                               const std::string& only) {
+  const auto wanted = [&](const char* name) { return std::string(name).starts_with(only); };
   std::vector<Figure> figures;
-  {
+  if (wanted("submit-300x400") || wanted("report-16-clients")) {
     const LiveServer server(programs);
     PrepareDatabase(server.connection());
-    figures.push_back(MeasureSubmit(server));
-    for (auto& figure : MeasureReports(server, self)) figures.push_back(std::move(figure));
+    if (wanted("submit-300x400")) figures.push_back(MeasureSubmit(server));
+    if (wanted("report-16-clients")) {
+      for (auto& figure : MeasureReports(server, self)) figures.push_back(std::move(figure));
+    }
   }
-  figures.push_back(MeasureCheck());
-  figures.push_back(MeasureRepair());
-  figures.push_back(MeasureEstimate());
-  figures.push_back(MeasureRowsOfAMotif());
-  figures.push_back(MeasureRowsOfRandomCells());
+  if (wanted("check-1000x1000")) figures.push_back(MeasureCheck());
+  if (wanted("repair-1000x1000")) figures.push_back(MeasureRepair());
+  if (wanted("estimate-six-sizes")) figures.push_back(MeasureEstimate());
+  if (wanted("rows-motif-300x400")) figures.push_back(MeasureRowsOfAMotif());
+  if (wanted("rows-random-300x400")) figures.push_back(MeasureRowsOfRandomCells());
+  if (figures.empty()) throw std::runtime_error("no figure has the name " + only);
   return figures;
 }
 
@@ -34,10 +40,12 @@ int Main(int argc, char** argv) {
   const std::string self = std::filesystem::read_symlink("/proc/self/exe");
   std::string programs = std::filesystem::path(self).parent_path();
   bool json = false;
+  std::string only;
   std::string connection;
   std::string address_file;
   CLI::App app("rowproof_bench: the project's figures, each beside the least it could take");
   app.add_flag("--json", json, "One JSON object a line");
+  app.add_option("--only", only, "Only the figures whose names begin so");
   app.add_option("--programs", programs, "Folder of rowproofd")->capture_default_str();
   // What this program starts for itself.
   auto* bare = app.add_subcommand("serve-bare-insert", "")->group("");
@@ -49,7 +57,7 @@ int Main(int argc, char** argv) {
       ServeBareInsert(connection, address_file);
       return 0;
     }
-    const std::vector<Figure> figures = MeasureAll(programs, self);
+    const std::vector<Figure> figures = MeasureAll(programs, self, only);
     json ? PrintJson(figures) : PrintTable(figures);
     return 0;
   } catch (const std::exception& failure) {
