@@ -8,6 +8,8 @@
 namespace rowproof::usecases {
 namespace {
 
+constexpr int kReleasesLookedAt = 1000;
+
 // Testers who finished the size in rows that all read as they do in the version.
 int FinishedTesters(const CallEvidence& evidence, const std::vector<reconcile::TesterWork>& work,
                     int size, releases::Readings& readings) {
@@ -78,17 +80,17 @@ std::vector<std::string> Unreconciled(const ReleaseGround& ground) {
   return covered ? std::vector<std::string>() : PredictedQuantities(ground);
 }
 
+// The newest release of an older version; else the version that the call began with.
 std::optional<int> VersionBefore(storage::Transaction& transaction, const PatternId& pattern,
                                  int version, const CallId& id) {
-  const auto releases = storage::ListReleases(transaction, pattern, std::nullopt, {}, 1);
-  int before = 0;
-  if (!releases.empty()) {
-    before = releases.front().version_number;
-  } else if (!id.empty()) {
-    before = storage::ListSentVersions(transaction, pattern, id).front().number;
+  for (const auto& release :
+       storage::ListReleases(transaction, pattern, std::nullopt, {}, kReleasesLookedAt)) {
+    if (release.version_number < version) return release.version_number;
   }
-  if (before == 0 || before >= version) return std::nullopt;
-  return before;
+  if (id.empty()) return std::nullopt;
+  const int first = storage::ListSentVersions(transaction, pattern, id).front().number;
+  if (first >= version) return std::nullopt;
+  return first;
 }
 
 }  // namespace
