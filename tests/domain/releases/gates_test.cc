@@ -155,5 +155,21 @@ TEST(GateCodes, AreStableAndReadBack) {
   EXPECT_FALSE(ParseGateCode("", &read));
 }
 
+TEST(Gates, CountTheOpenOnesInTheirRefusal) {
+  GateFacts facts = Settled();
+  facts.errata_undecided = 1;
+  facts.workability_errors = 1;
+  const absl::Status status = MayPublish(EvaluateGates(facts), {});
+  EXPECT_EQ(std::string(status.message()).substr(0, 16), "2 gates have to ");
+}
+
+TEST(Gates, MayAskEachSizeForAnotherNumberOfTesters) {
+  GateFacts facts = Settled();
+  facts.sizes = {{"S", 1, 0, 1}, {"M", 2, 0, 3}};
+  const Gate gate = EvaluateGates(facts)[static_cast<size_t>(GateCode::kSizesTested)];
+  EXPECT_EQ(gate.state, GateState::kOpen);
+  EXPECT_EQ(gate.sentence, "Not finished by enough testers: size M by 2 of 3.");
+}
+
 }  // namespace
 }  // namespace rowproof::releases
