@@ -1,13 +1,14 @@
 # Steps that the commands of this folder share. Sourced by bash, from the project's top.
 
-# Installs what is missing of deploy/packages.
+# install_packages SECTION...: what is missing of these sections of deploy/packages.
 install_packages() {
   local installed missing
   # npm may have come with another Node.js than Debian's.
   installed=$(dpkg-query -W -f '${db:Status-Abbrev} ${Package}\n' | awk '$1 == "ii" {print $2}'
     ! command -v npm >/dev/null || echo npm)
-  missing=$(awk 'NR == FNR {have[$1] = 1; next} !/^#/ && !have[$1]' <(echo "$installed") \
-    deploy/packages)
+  missing=$(awk -v sections=" $* " 'NR == FNR {have[$1] = 1; next}
+      /^#/ {wanted = index(sections, " " $2 " "); next} wanted && !have[$1]' \
+    <(echo "$installed") deploy/packages)
   [ -n "$missing" ] || return 0
   echo "Installing packages:" $missing
   local sudo=
@@ -22,17 +23,13 @@ install_packages() {
     >/dev/null
 }
 
-# configure PRESET: build/PRESET from .cmake/PRESET.cmake.
-configure() {
-  [ -e "build/$1/build.ninja" ] ||
-    cmake -C ".cmake/$1.cmake" -S . -B "build/$1" -G Ninja >/dev/null
-}
-
-# build PRESET [TARGET...]
+# build PRESET TESTS [TARGET...]: build/PRESET from .cmake/PRESET.cmake. TESTS is ON or OFF: whether
+# GoogleTest is there to build tests with.
 build() {
-  local preset=$1
-  shift
-  configure "$preset"
+  local preset=$1 tests=$2
+  shift 2
+  cmake -C ".cmake/$preset.cmake" -S . -B "build/$preset" -G Ninja "-DROWPROOF_TESTS=$tests" \
+    >/dev/null
   echo "Building $preset"
   cmake --build "build/$preset" ${1:+--target "$@"} -- --quiet
 }
