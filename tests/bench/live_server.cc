@@ -66,19 +66,26 @@ std::shared_ptr<grpc::Channel> OwnChannel(const std::string& address) {
   return grpc::CreateCustomChannel(address, grpc::InsecureChannelCredentials(), arguments);
 }
 
-LiveServer::LiveServer(const std::string& programs) {
-  std::string name = std::filesystem::temp_directory_path() / "rowproof-bench-XXXXXX";
-  if (mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary folder");
-  folder_ = name;
+TemporaryFolder::TemporaryFolder()
+    : path_(std::filesystem::temp_directory_path() / "rowproof-bench-XXXXXX") {
+  if (mkdtemp(path_.data()) == nullptr) throw std::runtime_error("no temporary folder");
   // User postgres passes through it.
-  chmod(folder_.c_str(), 0755);
-  const std::string var = folder_ + "/var";
+  chmod(path_.c_str(), 0755);
+}
+
+TemporaryFolder::~TemporaryFolder() {
+  std::error_code ignored;
+  std::filesystem::remove_all(path_, ignored);
+}
+
+LiveServer::LiveServer(const std::string& programs) {
+  const std::string var = folder() + "/var";
   const std::string server = programs + "/rowproofd";
   program_ = std::make_unique<Program>(
       std::vector<std::string>{server, "serve", "--var", var, "--listen", "127.0.0.1:0"},
-      folder_ + "/rowproofd.log");
+      folder() + "/rowproofd.log");
   address_ = program_->AddressFrom(var + "/address");
-  const std::string made = folder_ + "/designer";
+  const std::string made = folder() + "/designer";
   const int failed = server::RunProgram(
       {server, "admin", "create-designer", "--name", "Ilse Invented", "--var", var}, made);
   std::ifstream stream(made);
@@ -88,14 +95,8 @@ LiveServer::LiveServer(const std::string& programs) {
   }
 }
 
-LiveServer::~LiveServer() {
-  program_.reset();
-  std::error_code ignored;
-  std::filesystem::remove_all(folder_, ignored);
-}
-
 std::string LiveServer::connection() const {
-  return "host=" + folder_ + "/var/postgres/s user=rowproof dbname=rowproof";
+  return "host=" + folder() + "/var/postgres/s user=rowproof dbname=rowproof";
 }
 
 }  // namespace rowproof::bench

@@ -32,12 +32,24 @@ class Program {
 // A channel with a connection of its own.
 std::shared_ptr<grpc::Channel> OwnChannel(const std::string& address);
 
+// A new folder that other users may enter, removed with all that is in it.
+class TemporaryFolder {
+ public:
+  TemporaryFolder();
+  ~TemporaryFolder();
+  TemporaryFolder(const TemporaryFolder&) = delete;
+  TemporaryFolder& operator=(const TemporaryFolder&) = delete;
+  const std::string& path() const { return path_; }
+
+ private:
+  std::string path_;
+};
+
 // A rowproofd of `programs` in a folder of its own, which is removed in the end; a designer is
 // there.
 class LiveServer {
  public:
   explicit LiveServer(const std::string& programs);
-  ~LiveServer();
   LiveServer(const LiveServer&) = delete;
   LiveServer& operator=(const LiveServer&) = delete;
 
@@ -45,10 +57,10 @@ class LiveServer {
   const std::string& designer_token() const { return designer_token_; }
   // libpq connection string of its database.
   std::string connection() const;
-  const std::string& folder() const { return folder_; }
+  const std::string& folder() const { return folder_.path(); }
 
  private:
-  std::string folder_;
+  const TemporaryFolder folder_;  // goes last
   std::unique_ptr<Program> program_;
   std::string address_;
   std::string designer_token_;
