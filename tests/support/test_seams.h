@@ -27,11 +27,22 @@ class StillClock : public Clock {
 // Returns at once and counts. Thread-safe.
 class CountingSleeper : public Sleeper {
  public:
-  void Sleep(std::chrono::microseconds) override { ++count_; }
+  void Sleep(std::chrono::microseconds duration) override {
+    ++count_;
+    const auto end = (std::chrono::steady_clock::now() + duration).time_since_epoch().count();
+    auto latest = latest_end_.load();
+    while (latest < end && !latest_end_.compare_exchange_weak(latest, end)) {
+    }
+  }
   int count() const { return count_; }
+  // When the last of the sleeps would have ended.
+  std::chrono::steady_clock::time_point latest_end() const {
+    return std::chrono::steady_clock::time_point(std::chrono::steady_clock::duration(latest_end_));
+  }
 
  private:
   std::atomic<int> count_{0};
+  std::atomic<std::chrono::steady_clock::rep> latest_end_{0};
 };
 
 // What failed, in order. Thread-safe.
