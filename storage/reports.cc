@@ -11,10 +11,10 @@ namespace {
 
 constexpr Statement kLoadGround{
     "load_report_ground",
-    "select s.state, s.size_name, s.account_id, s.report_count, s.last_row, s.report_version, "
+    "select s.state, s.size_name, s.account_id, s.report_count, "
     "exists (select from call_version c where c.pattern_id = $1 and c.call_id = $2"
     " and c.number = $4), v.content, e.* "
-    "from seat_with_report s left join version v on v.pattern_id = $1 and v.number = $4, "
+    "from seat s left join version v on v.pattern_id = $1 and v.number = $4, "
     "lateral (select coalesce(array_agg(erratum_id order by erratum_id), '{}'),"
     " coalesce(array_agg(worked_row order by erratum_id), '{}'),"
     " coalesce(array_agg(first_stitch order by erratum_id), '{}'),"
@@ -26,8 +26,9 @@ constexpr Statement kLoadGround{
     " as e (id, worked_row, first_stitch, last_stitch, kind, was, should_be) "
     "where s.pattern_id = $1 and s.call_id = $2 and s.seat_id = $3"};
 
-constexpr Statement kInsert{
-    "insert_report",
+// The report itself, and what becomes of its seat. Most reports have no errata: the parts for these
+// would cost as much again.
+const std::string kReportPart =
     "with r as (insert into report (pattern_id, call_id, seat_id, number, entered_by, on_behalf,"
     " created_at, version_number, size_name, worked_from, hand, terms,"
     " yarn_colour, yarn_is_own, yarn_name, yarn_fibre, yarn_weight_class, yarn_wraps_per_inch,"
@@ -38,9 +39,14 @@ constexpr Statement kInsert{
     " height_after_mm, tape_step_mm, minutes, last_row, finished, remarks) "
     "values ($1, $2, $3, $4, $5, $6, from_micros($7), $8, $9, $10, $11, $12, $13, $14, $15, $16,"
     " $17, $18, $19, $20, $21, $22, $23, $24, $25, $26, $27, $28, $29, $30, $31, $32, $33, $34,"
-    " $35, $36, $37, $38, $39, $40, $41, $42, $43, $44, $45)), "
-    "s as (update seat set state = $46, report_count = $4 "
-    "where pattern_id = $1 and call_id = $2 and seat_id = $3), "
+    " $35, $36, $37, $38, $39, $40, $41, $42, $43, $44, $45))";
+const std::string kSeatPart =
+    "update seat set state = $46, report_count = $4 "
+    "where pattern_id = $1 and call_id = $2 and seat_id = $3";
+const std::string kInsertAloneText = kReportPart + " " + kSeatPart;
+const std::string kInsertText =
+    kReportPart + ", s as (" + kSeatPart +
+    "), "
     "k as (update erratum set withdrawn = not (erratum_id = any($47::text[])),"
     " last_report = case when erratum_id = any($47::text[]) then $4 else last_report end "
     "where pattern_id = $1 and call_id = $2 and seat_id = $3), "
@@ -58,7 +64,9 @@ constexpr Statement kInsert{
     "from unnest($47::text[], $52::integer[], $53::integer[], $54::integer[], $55::smallint[],"
     " $56::smallint[], $57::smallint[], $58::text[], $59::text[], $60::text[]) with ordinality"
     " as u (id, worked_row, first_counted, last_counted, counted_from, seen_in, kind, was,"
-    " should_be, remark, place)"};
+    " should_be, remark, place)";
+const Statement kInsertAlone{"insert_report_alone", kInsertAloneText.c_str()};
+const Statement kInsert{"insert_report", kInsertText.c_str()};
 
 constexpr Statement kLoad{
     "load_report",
@@ -118,39 +126,45 @@ std::optional<ReportGround> LoadReportGround(Transaction& transaction, const Pat
   ground.seat.size = row[1].c_str();
   ground.seat.account.value = row[2].as<std::string>("");
   ground.seat.report_count = row[3].as<int>();
-  ground.seat.last_row = row[4].as<int>();
-  ground.seat.report_version = row[5].as<int>();
-  ground.version_was_sent = row[6].as<bool>();
-  if (!row[7].is_null()) ground.content = BytesFrom(row[7]);
-  ground.errata = KnownErrata(row, 8);
+  ground.version_was_sent = row[4].as<bool>();
+  if (!row[5].is_null()) ground.content = BytesFrom(row[5]);
+  ground.errata = KnownErrata(row, 6);
   return ground;
 }
 
 void InsertReport(Transaction& transaction, const ReportRow& row,
-                  const std::vector<PlacedErratum>& placed, calls::SeatState seat_state) {
+                  const std::vector<PlacedErratum>& placed, bool has_known_errata,
+                  calls::SeatState seat_state) {
   const calls::Report& report = row.report;
   const YarnArrays yarn(report.yarn);
   const GaugeArrays gauge(report);
-  const ErratumArrays errata(report.errata, placed);
   std::optional<int> ends;
   if (report.ends.has_value()) ends = static_cast<int>(*report.ends);
-  Run(transaction, kInsert, row.pattern.value, row.call.value, row.seat.value, row.number,
-      row.entered_by.value, row.on_behalf, Micros(row.created_at), report.version, report.size,
-      static_cast<int>(report.worked_from), static_cast<int>(report.hand),
-      static_cast<int>(report.terms), yarn.colour.Text(), yarn.is_own.Text(), yarn.name.Text(),
-      yarn.fibre.Text(), yarn.weight_class.Text(), yarn.wraps_per_inch.Text(),
-      yarn.ball_length_m.Text(), yarn.ball_mass_g.Text(), yarn.length_m.Text(),
-      yarn.length_step_m.Text(), yarn.mass_before_g.Text(), yarn.mass_after_g.Text(),
-      yarn.scale_step_g.Text(), yarn.with_swatch.Text(), yarn.with_border.Text(), report.hook_mm,
-      ends, gauge.is_after.Text(), gauge.stitches.Text(), gauge.rows.Text(),
-      gauge.stitch_span_mm.Text(), gauge.row_span_mm.Text(), gauge.scale_step_mm.Text(),
-      report.how_blocked, report.width_before_mm, report.height_before_mm, report.width_after_mm,
-      report.height_after_mm, report.tape_step_mm, report.minutes, report.last_row, report.finished,
-      report.remarks, static_cast<int>(seat_state), errata.id.Text(), errata.is_new.Text(),
-      errata.chart_row.Text(), errata.first_stitch.Text(), errata.last_stitch.Text(),
-      errata.row.Text(), errata.first_counted.Text(), errata.last_counted.Text(),
-      errata.counted_from.Text(), errata.seen_in.Text(), errata.kind.Text(), errata.was.Text(),
-      errata.should_be.Text(), errata.remark.Text());
+  const auto run = [&](const Statement& statement, const auto&... errata) {
+    Run(transaction, statement, row.pattern.value, row.call.value, row.seat.value, row.number,
+        row.entered_by.value, row.on_behalf, Micros(row.created_at), report.version, report.size,
+        static_cast<int>(report.worked_from), static_cast<int>(report.hand),
+        static_cast<int>(report.terms), yarn.colour.Text(), yarn.is_own.Text(), yarn.name.Text(),
+        yarn.fibre.Text(), yarn.weight_class.Text(), yarn.wraps_per_inch.Text(),
+        yarn.ball_length_m.Text(), yarn.ball_mass_g.Text(), yarn.length_m.Text(),
+        yarn.length_step_m.Text(), yarn.mass_before_g.Text(), yarn.mass_after_g.Text(),
+        yarn.scale_step_g.Text(), yarn.with_swatch.Text(), yarn.with_border.Text(), report.hook_mm,
+        ends, gauge.is_after.Text(), gauge.stitches.Text(), gauge.rows.Text(),
+        gauge.stitch_span_mm.Text(), gauge.row_span_mm.Text(), gauge.scale_step_mm.Text(),
+        report.how_blocked, report.width_before_mm, report.height_before_mm, report.width_after_mm,
+        report.height_after_mm, report.tape_step_mm, report.minutes, report.last_row,
+        report.finished, report.remarks, static_cast<int>(seat_state), errata...);
+  };
+  if (placed.empty() && !has_known_errata) {
+    run(kInsertAlone);
+    return;
+  }
+  const ErratumArrays errata(report.errata, placed);
+  run(kInsert, errata.id.Text(), errata.is_new.Text(), errata.chart_row.Text(),
+      errata.first_stitch.Text(), errata.last_stitch.Text(), errata.row.Text(),
+      errata.first_counted.Text(), errata.last_counted.Text(), errata.counted_from.Text(),
+      errata.seen_in.Text(), errata.kind.Text(), errata.was.Text(), errata.should_be.Text(),
+      errata.remark.Text());
 }
 
 std::optional<ReportRow> LoadReport(Transaction& transaction, const PatternId& pattern,

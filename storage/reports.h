@@ -39,7 +39,7 @@ struct KnownErratum {
 
 // What a new revision is judged by, in one look-up.
 struct ReportGround {
-  SeatRow seat;
+  SeatRow seat;                      // without what its newest report says
   bool version_was_sent = false;     // to this call's testers
   std::string content;               // canonical encoding of that version
   std::vector<KnownErratum> errata;  // ever reported from this seat
@@ -57,9 +57,11 @@ struct PlacedErratum {
 };
 // Appends the revision, in one statement: the report with its errata (`placed` has one entry for
 // each), the errata that are new, those that the seat no longer reports marked as withdrawn, and
-// the seat's state and count. The call is locked.
+// the seat's state and count. `has_known_errata`: ReportGround::errata was not empty. The call is
+// locked.
 void InsertReport(Transaction& transaction, const ReportRow& report,
-                  const std::vector<PlacedErratum>& placed, calls::SeatState seat_state);
+                  const std::vector<PlacedErratum>& placed, bool has_known_errata,
+                  calls::SeatState seat_state);
 
 std::optional<ReportRow> LoadReport(Transaction& transaction, const PatternId& pattern,
                                     const CallId& call, const SeatId& seat, int number);

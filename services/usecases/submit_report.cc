@@ -61,6 +61,7 @@ void Identify(Application& application, std::vector<storage::KnownErratum> known
 struct Judged {
   calls::SeatState seat_state = calls::SeatState::kTaken;
   std::vector<storage::PlacedErratum> placed;
+  bool has_known_errata = false;  // of earlier revisions
 };
 
 // Completes the report's row, finds its slips and places its errata, or refuses it.
@@ -103,6 +104,7 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
     return UnderField(status, submission.field);
   }
   judged.placed = Place(row.report, content->design);
+  judged.has_known_errata = !ground->errata.empty();
   Identify(application, std::move(ground->errata), row.report.errata, &judged.placed);
   read->slips = calls::FindSlips(row.report, ExpectedOf(row.report, *content));
   return judged;
@@ -147,7 +149,8 @@ absl::StatusOr<ReadReport> SubmitReport(Application& application, Call& call,
       return absl::OkStatus();
     }
     for (const auto& place : judged->placed) read.row.errata.push_back(place.id);
-    storage::InsertReport(transaction, read.row, judged->placed, judged->seat_state);
+    storage::InsertReport(transaction, read.row, judged->placed, judged->has_known_errata,
+                          judged->seat_state);
     transaction.SetResult(std::to_string(read.row.number));
     return absl::OkStatus();
   };
