@@ -1,10 +1,12 @@
 #include "services/domain/chart/design.h"
 
 #include <algorithm>
+#include <array>
 #include <set>
 
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
+#include "services/domain/chart/technique.h"
 #include "services/domain/errors.h"
 
 namespace rowproof::chart {
@@ -76,22 +78,81 @@ absl::Status ValidateSize(const Design& design, size_t index, std::set<std::stri
   return absl::OkStatus();
 }
 
-}  // namespace
+absl::Status ValidatePictureColours(const Design& design) {
+  const std::string field = "picture_colours";
+  const auto met = fmt::format("{} colours", design.picture_colours.size());
+  const bool needed = design.convention == Convention::kPicture && HasMoreThanTwoColours(design);
+  if (!needed) {
+    if (!NamesColours(design)) return absl::OkStatus();
+    return InvalidField(field, met,
+                        "none, unless the chart is a picture whose row colours go beyond A and B");
+  }
+  const int rows = design.cells.rows();
+  const int stitches = design.cells.stitches();
+  if (design.picture_colours.size() != static_cast<size_t>(rows) * static_cast<size_t>(stitches)) {
+    return InvalidField(field, met,
+                        fmt::format("one colour for each of the {} x {} cells, since the row "
+                                    "colours go beyond A and B",
+                                    rows, stitches));
+  }
+  for (int row = 1; row <= rows; ++row) {
+    const Colour own = RowColour(design, row);
+    for (int stitch = 1; stitch <= stitches; ++stitch) {
+      const size_t cell = PictureCell(design, row, stitch);
+      const Colour colour = design.picture_colours[cell];
+      if (static_cast<size_t>(colour) >= kMostColours) {
+        return InvalidField(fmt::format("{}[{}]", field, cell),
+                            std::to_string(static_cast<int>(colour)), "a colour from A to H");
+      }
+      if (design.cells.at(row, stitch) != (colour != own)) {
+        return InvalidField(fmt::format("{}[{}]", field, cell), Name(colour),
+                            "a colour other than the row's own exactly where the cell is set");
+      }
+    }
+  }
+  return absl::OkStatus();
+}
 
-absl::Status Validate(const Design& design) {
-  if (design.cells.empty()) {
-    return MissingField("cells", fmt::format("a chart of 1 to {} rows of 1 to {} stitches",
-                                             kMostRows, kMostStitches));
-  }
-  if (design.form == Form::kTube && design.technique == Technique::kInset) {
-    return InvalidField("form", "tube", "flat, for the inset technique");
-  }
+absl::Status ValidateColours(const Design& design) {
   if (!design.row_colours.empty() &&
       design.row_colours.size() != static_cast<size_t>(design.cells.rows())) {
     return InvalidField(
         "row_colours", fmt::format("{} colours", design.row_colours.size()),
         fmt::format("one colour for each of the {} rows, or none", design.cells.rows()));
   }
+  for (size_t i = 0; i < design.row_colours.size(); ++i) {
+    const auto colour = static_cast<size_t>(design.row_colours[i]);
+    if (colour >= kMostColours) {
+      return InvalidField(fmt::format("row_colours[{}]", i), std::to_string(colour),
+                          "a colour from A to H");
+    }
+  }
+  if (design.foundation_colour.has_value() &&
+      static_cast<size_t>(*design.foundation_colour) >= kMostColours) {
+    return InvalidField("foundation_colour",
+                        std::to_string(static_cast<int>(*design.foundation_colour)),
+                        "a colour from A to H");
+  }
+  return ValidatePictureColours(design);
+}
+
+}  // namespace
+
+bool HasMoreThanTwoColours(const Design& design) {
+  return std::any_of(design.row_colours.begin(), design.row_colours.end(),
+                     [](Colour colour) { return colour > Colour::kB; });
+}
+
+absl::Status Validate(const Design& design) {
+  if (design.cells.empty()) {
+    return MissingField("cells", fmt::format("a chart of 1 to {} rows of 1 to {} stitches",
+                                             kMostRows, kMostStitches));
+  }
+  if (design.form == Form::kTube && !FactsOf(design.technique).can_be_tube) {
+    return InvalidField("form", "tube",
+                        fmt::format("flat, for the {} technique", Name(design.technique)));
+  }
+  if (auto status = ValidateColours(design); !status.ok()) return status;
   if (auto status =
           ValidateBand(design.stitch_band, "stitch_band", design.cells.stitches(), "stitch");
       !status.ok()) {
@@ -116,17 +177,7 @@ absl::Status Validate(const Design& design) {
   return absl::OkStatus();
 }
 
-const char* Name(Technique technique) {
-  switch (technique) {
-    case Technique::kSpike:
-      return "spike";
-    case Technique::kOverlay:
-      return "overlay";
-    case Technique::kInset:
-      return "inset";
-  }
-  return "";
-}
+const char* Name(Technique technique) { return FactsOf(technique).name; }
 
 const char* Name(Facing facing) {
   switch (facing) {
@@ -156,7 +207,11 @@ const char* Name(Form form) { return form == Form::kFlat ? "flat" : "tube"; }
 const char* Name(Convention convention) {
   return convention == Convention::kPicture ? "picture" : "working";
 }
-const char* Name(Colour colour) { return colour == Colour::kA ? "A" : "B"; }
+const char* Name(Colour colour) {
+  constexpr std::array<const char*, kMostColours> kNames = {"A", "B", "C", "D", "E", "F", "G", "H"};
+  ROWPROOF_CHECK(static_cast<size_t>(colour) < kMostColours);
+  return kNames[static_cast<size_t>(colour)];
+}
 const char* Name(Side side) { return side == Side::kRightSide ? "RS" : "WS"; }
 
 }  // namespace rowproof::chart

@@ -22,7 +22,8 @@ enum class Convention : uint8_t { kPicture, kWorking };
 enum class Hand : uint8_t { kRight, kLeft };
 enum class Terms : uint8_t { kUs, kUk };
 enum class Side : uint8_t { kRightSide, kWrongSide };
-enum class Colour : uint8_t { kA, kB };
+enum class Colour : uint8_t { kA, kB, kC, kD, kE, kF, kG, kH };
+inline constexpr size_t kMostColours = 8;
 
 // The repeated band: rows (or stitches) first..last of the chart, from 1, both inclusive; what lies
 // before and after is worked once.
@@ -54,6 +55,13 @@ struct Design {
   Grid cells;
   // One colour a chart row, bottom first; empty: A in odd rows and B in even rows.
   std::vector<Colour> row_colours;
+  // The colour each cell shows, row by row from row 1, stitch 1 first (PictureCell). Only for a
+  // picture whose row colours go beyond A and B, and needed there; empty otherwise. A cell is then
+  // set where it shows another colour than its row's own (a mark), not where it shows B.
+  std::vector<Colour> picture_colours;
+  // The colour of a foundation of worked stitches (row 0), where the chart declares one: an anchor
+  // for row 2 if that row has its colour. None: a foundation chain.
+  std::optional<Colour> foundation_colour;
   std::optional<Band> stitch_band;
   std::optional<Band> row_band;
   // At least one; a design without bands has one size.
@@ -70,11 +78,24 @@ inline Colour RowColour(const Design& design, int row) {
   return row % 2 == 1 ? Colour::kA : Colour::kB;
 }
 
+// Index of a cell in picture_colours.
+inline size_t PictureCell(const Design& design, int row, int stitch) {
+  return static_cast<size_t>(row - 1) * static_cast<size_t>(design.cells.stitches()) +
+         static_cast<size_t>(stitch - 1);
+}
+
+// Whether a cell's value in the picture is said by picture_colours.
+inline bool NamesColours(const Design& design) { return !design.picture_colours.empty(); }
+
+// Whether the row colours go beyond A and B.
+bool HasMoreThanTwoColours(const Design& design);
+
 // INVALID_ARGUMENT with the field's path (cells, stitch_band.first, sizes[1].row_repeats, ...)
 // where the design is not well formed: no cells, a band outside the chart, a repeat below 1 or
 // without a band, two sizes of one name, an expanded size over kMostRows x kMostStitches, a colour
-// list whose length is not the number of rows, a form that the technique does not have. A
-// well-formed design may still be unworkable: that is what Check finds.
+// list whose length is not the number of rows, picture colours that are missing, out of place or
+// disagree with the cells, a form that the technique does not have. A well-formed design may still
+// be unworkable: that is what Check finds.
 absl::Status Validate(const Design& design);
 
 // Names as the API and the command line spell them ("spike", "two-face", "carried", ...).
@@ -83,7 +104,7 @@ const char* Name(Facing facing);
 const char* Name(Ends ends);
 const char* Name(Form form);
 const char* Name(Convention convention);
-const char* Name(Colour colour);  // "A", "B"
+const char* Name(Colour colour);  // "A" to "H"
 const char* Name(Side side);      // "RS", "WS"
 
 }  // namespace rowproof::chart

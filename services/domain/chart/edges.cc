@@ -16,13 +16,14 @@ bool AnyMark(const Marks& marks, int rows, int stitch) {
   return false;
 }
 
-// The columns that are even: no drop, A's drops, B's drops.
-constexpr size_t kEvenColumns = 3;
+// The columns that are even: no drop, A's drops, B's drops and so on.
+constexpr size_t kEvenColumns = 1 + kMostColours;
+constexpr unsigned kAllColumns = (1U << kEvenColumns) - 1;
 
 // In which chart rows a column differs from each even column, and in how many.
 struct Differences {
-  std::vector<uint8_t> of_row;  // bit i: even column i
-  std::array<int, kEvenColumns> count = {0, 0, 0};
+  std::vector<uint16_t> of_row;  // bit i: even column i
+  std::array<int, kEvenColumns> count{};
 };
 
 Differences DifferencesOf(const Design& design, const Marks& marks, const RowOrder& order,
@@ -31,8 +32,8 @@ Differences DifferencesOf(const Design& design, const Marks& marks, const RowOrd
   differences.of_row.assign(static_cast<size_t>(design.cells.rows()), 0);
   const size_t above = design.convention == Convention::kPicture ? 1 : 0;
   const auto& rows = order.chart_rows;
-  uint8_t* const of_row = differences.of_row.data();
-  std::array<bool, 2> met = {false, false};  // a row of colour A, B
+  uint16_t* const of_row = differences.of_row.data();
+  std::array<bool, kMostColours> met{};  // a row of the colour
   for (size_t drop = 0; drop < rows.size(); ++drop) {
     const auto colour = static_cast<size_t>(RowColour(design, rows[drop]));
     // Which even columns have a drop here, as bits.
@@ -40,10 +41,10 @@ Differences DifferencesOf(const Design& design, const Marks& marks, const RowOrd
     met[colour] = true;
     if (drop < above) continue;  // no mark of a picture is worked in its first row
     const int row = rows[drop - above];
-    const unsigned here = marks.row(row).at(stitch) ? 7U : 0U;
-    of_row[row - 1] |= static_cast<uint8_t>(here ^ with_drop);
+    const unsigned here = marks.row(row).at(stitch) ? kAllColumns : 0U;
+    of_row[row - 1] |= static_cast<uint16_t>(here ^ with_drop);
   }
-  for (const uint8_t columns : differences.of_row) {
+  for (const unsigned columns : differences.of_row) {
     for (size_t i = 0; i < kEvenColumns; ++i) differences.count[i] += columns >> i & 1;
   }
   return differences;

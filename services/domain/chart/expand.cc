@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <optional>
 
+#include "services/domain/chart/technique.h"
+
 namespace rowproof::chart {
 namespace {
 
@@ -65,6 +67,16 @@ void XorColour(std::span<uint64_t> words, Colour colour, uint64_t last_mask) {
   words.back() &= last_mask;
 }
 
+// The marks of a picture as drops; what stands in the last row is left out.
+Grid OneRowUp(const Grid& marks) {
+  Grid drops(marks.rows(), marks.stitches());
+  for (int row = 1; row < marks.rows(); ++row) {
+    const auto source = marks.row(row);
+    std::copy(source.begin(), source.end(), drops.mutable_row(row + 1).begin());
+  }
+  return drops;
+}
+
 }  // namespace
 
 int ExpandedRows(const Design& design, int size) {
@@ -90,33 +102,46 @@ ExpandedSize Expand(const Design& design, int size) {
               wanted.stitch_repeats, grid.mutable_row(row));
     expanded.row_colours.push_back(RowColour(design, design.row_colours.empty() ? row : chart_row));
   }
-  expanded.drops = design.convention == Convention::kWorking
-                       ? std::move(grid)
-                       : DropsFromPicture(grid, expanded.row_colours);
+  if (design.convention == Convention::kWorking) {
+    expanded.drops = std::move(grid);
+  } else if (NamesColours(design)) {
+    expanded.drops = OneRowUp(grid);
+  } else {
+    expanded.drops = DropsFromPicture(grid, expanded.row_colours);
+  }
   return expanded;
 }
 
-Side SideOfRow(const Design& design, int row) {
-  ROWPROOF_CHECK(row >= 1);
-  if (design.form == Form::kTube || design.technique == Technique::kOverlay) {
-    return Side::kRightSide;
-  }
-  if (design.technique == Technique::kInset) {
-    return row % 2 == 1 ? Side::kRightSide : Side::kWrongSide;
-  }
-  switch (design.facing) {
+int WorkedRows(const Design& design) { return FactsOf(design.technique).worked_rows; }
+
+Side SideOfWorkedRow(const Design& design, int worked_row) {
+  ROWPROOF_CHECK(worked_row >= 1);
+  switch (FacingOf(design)) {
     case Facing::kOneFace:
       return Side::kRightSide;
     case Facing::kTwoFace:
-      return row % 2 == 1 ? Side::kRightSide : Side::kWrongSide;
+      return worked_row % 2 == 1 ? Side::kRightSide : Side::kWrongSide;
     case Facing::kPaired:
-      return (row - 1) % 4 < 2 ? Side::kRightSide : Side::kWrongSide;
+      return (worked_row - 1) % 4 < 2 ? Side::kRightSide : Side::kWrongSide;
   }
   return Side::kRightSide;
 }
 
+bool WorkedRowStartsAtStitchOne(const Design& design, int worked_row, Hand hand) {
+  return (SideOfWorkedRow(design, worked_row) == Side::kRightSide) == (hand == Hand::kRight);
+}
+
+bool YarnEndsAtStitchOne(const Design& design, int worked_row, Hand hand) {
+  const bool start = WorkedRowStartsAtStitchOne(design, worked_row, hand);
+  return design.form == Form::kTube ? start : !start;
+}
+
+Side SideOfRow(const Design& design, int row) {
+  return SideOfWorkedRow(design, (row - 1) * WorkedRows(design) + 1);
+}
+
 bool StartsAtStitchOne(const Design& design, int row, Hand hand) {
-  return (SideOfRow(design, row) == Side::kRightSide) == (hand == Hand::kRight);
+  return WorkedRowStartsAtStitchOne(design, (row - 1) * WorkedRows(design) + 1, hand);
 }
 
 Grid DropsFromPicture(const Grid& picture, const std::vector<Colour>& row_colours) {
@@ -142,6 +167,19 @@ Grid PictureFromDrops(const Grid& drops, const std::vector<Colour>& row_colours)
       if (own != above) std::copy(source.begin(), source.end(), target.begin());
     }
     XorColour(target, row_colours[static_cast<size_t>(row - 1)], picture.last_word_mask());
+  }
+  return picture;
+}
+
+std::vector<Colour> PictureColours(const Grid& drops, const std::vector<Colour>& row_colours) {
+  std::vector<Colour> picture;
+  picture.reserve(static_cast<size_t>(drops.rows()) * static_cast<size_t>(drops.stitches()));
+  for (int row = 1; row <= drops.rows(); ++row) {
+    const Colour own = row_colours[static_cast<size_t>(row - 1)];
+    for (int stitch = 1; stitch <= drops.stitches(); ++stitch) {
+      const bool covered = row < drops.rows() && drops.at(row + 1, stitch);
+      picture.push_back(covered ? row_colours[static_cast<size_t>(row)] : own);
+    }
   }
   return picture;
 }

@@ -27,17 +27,36 @@ int ExpandedStitches(const Design& design, int size);
 // then converted; with the alternation the colours follow the expanded row's number.
 ExpandedSize Expand(const Design& design, int size);
 
-// Which side of face 1 is towards the maker in an expanded row (from 1): one-face and overlay
-// always RS; two-face RS in odd rows; paired RS in rows 1-2 of every four; tube always RS.
-Side SideOfRow(const Design& design, int row);
+// Worked rows a chart row: 2 for inset (RS, then WS), else 1. Worked row k belongs to the expanded
+// chart row (k - 1) / WorkedRows + 1.
+int WorkedRows(const Design& design);
+inline int ChartRowOfWorkedRow(const Design& design, int worked_row) {
+  return (worked_row - 1) / WorkedRows(design) + 1;
+}
 
-// The edge at which an expanded row starts: true where it starts at stitch 1 (right-handed: every
-// RS row; a left-handed maker starts at the other edge).
+// Which side of face 1 is towards the maker in a worked row (from 1): one-face and overlay always
+// RS; two-face and inset RS in odd rows; paired RS in rows 1-2 of every four; tube always RS.
+Side SideOfWorkedRow(const Design& design, int worked_row);
+
+// The edge at which a worked row starts: true where it starts at stitch 1 (right-handed: every RS
+// row; a left-handed maker starts at the other edge).
+bool WorkedRowStartsAtStitchOne(const Design& design, int worked_row, Hand hand);
+
+// The edge where the yarn lies after a worked row: true at stitch 1. A tube's round ends at its
+// join, where it started.
+bool YarnEndsAtStitchOne(const Design& design, int worked_row, Hand hand);
+
+// The same for the first worked row of an expanded chart row (from 1).
+Side SideOfRow(const Design& design, int row);
 bool StartsAtStitchOne(const Design& design, int row, Hand hand);
 
-// drops(r+1, s) = picture(r, s) != colour(r); and back. Row colours one a row.
+// drops(r+1, s) = picture(r, s) != colour(r); and back. Row colours one a row, A and B only, a set
+// cell of the picture is B.
 Grid DropsFromPicture(const Grid& picture, const std::vector<Colour>& row_colours);
 Grid PictureFromDrops(const Grid& drops, const std::vector<Colour>& row_colours);
+
+// The picture of any colours, row by row from row 1, stitch 1 first (one byte a cell).
+std::vector<Colour> PictureColours(const Grid& drops, const std::vector<Colour>& row_colours);
 
 }  // namespace rowproof::chart
 

@@ -28,6 +28,12 @@ enum class FindingCode : uint8_t {
   kOddRowRepeat,
   kFacingRepeat,
   kEndsDoNotFit,
+  kForeignColour,
+  kEdgeSkip,
+  kLongSkip,
+  kLooseFlap,
+  kTooManyColours,
+  kEndsCouldWait,
 };
 
 // Where two bands of rows or stitches meet; kNone inside the chart as drawn.
@@ -66,6 +72,10 @@ struct CheckResult {
 struct CheckSettings {
   // Rule 7: longest run of drops that holds a carried strand well (project's setting).
   int longest_carried_run = 5;
+  // Rule 8, inset: longest skipped run that does not gape (project's setting; no published limit).
+  int longest_skip = 3;
+  // Rule 8, overlay: longest run of drops without a loose flap (assumption).
+  int longest_flap = 8;
 };
 
 // Rules 1-7 and 9 for the spike technique, all facings, ends and forms, across the seams and in

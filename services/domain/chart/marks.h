@@ -38,13 +38,13 @@ class Marks {
       : cells_(design.cells.row(1).data()),
         words_(design.cells.words_per_row()),
         last_mask_(design.cells.last_word_mask()),
-        picture_(design.convention == Convention::kPicture),
+        flips_(design.convention == Convention::kPicture && design.picture_colours.empty()),
         colours_(design.row_colours) {}
 
   MarkRow row(int row) const {
     const auto index = static_cast<size_t>(row - 1);
     return {cells_ + index * words_, words_,
-            picture_ && IsColourB(index) ? ~uint64_t{0} : uint64_t{0}, last_mask_};
+            flips_ && IsColourB(index) ? ~uint64_t{0} : uint64_t{0}, last_mask_};
   }
 
  private:
@@ -55,7 +55,7 @@ class Marks {
   const uint64_t* cells_;
   size_t words_;
   uint64_t last_mask_;
-  bool picture_;
+  bool flips_;  // cells of colour B rows are set where they are no mark
   const std::vector<Colour>& colours_;
 };
 

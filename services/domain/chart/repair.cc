@@ -32,7 +32,6 @@ absl::Status RequireMendable(const Design& design) {
 }  // namespace
 
 absl::StatusOr<Repair> FindRepair(const Design& design) {
-  if (auto status = RequireRules(design); !status.ok()) return status;
   if (auto status = RequireMendable(design); !status.ok()) return status;
   Repair repair;
   repair.repaired = design.cells;

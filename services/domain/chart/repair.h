@@ -8,16 +8,9 @@
 
 #include "absl/status/statusor.h"
 #include "services/domain/chart/design.h"
+#include "services/domain/chart/edit.h"
 
 namespace rowproof::chart {
-
-// One cell of the chart as given, from 1, and the value it should have.
-struct Edit {
-  int row = 0;
-  int stitch = 0;
-  bool value = false;
-  bool operator==(const Edit&) const = default;
-};
 
 // What another way out would leave to change.
 struct Alternative {
@@ -53,7 +46,6 @@ struct Repair {
 // Errors:
 //   FAILED_PRECONDITION  errors that no cell causes (ends, odd repeat, colour order): one condition
 //                        for each code, type CELLS_CANNOT_MEND, subject the code
-//   UNIMPLEMENTED        a technique whose rules are not known here (RequireRules in technique.h)
 absl::StatusOr<Repair> FindRepair(const Design& design);
 
 // The design with another way out taken. kPlainRowBelow: a row without marks becomes row 1, all

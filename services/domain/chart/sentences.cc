@@ -9,7 +9,7 @@
 namespace rowproof::chart {
 namespace {
 
-constexpr std::array<std::pair<FindingCode, const char*>, 11> kCodeNames = {{
+constexpr std::array<std::pair<FindingCode, const char*>, 17> kCodeNames = {{
     {FindingCode::kNoAnchor, "no-anchor"},
     {FindingCode::kDropOverDrop, "drop-over-drop"},
     {FindingCode::kUncoveredTopRow, "uncovered-top-row"},
@@ -21,6 +21,12 @@ constexpr std::array<std::pair<FindingCode, const char*>, 11> kCodeNames = {{
     {FindingCode::kOddRowRepeat, "odd-row-repeat"},
     {FindingCode::kFacingRepeat, "facing-repeat"},
     {FindingCode::kEndsDoNotFit, "ends-do-not-fit"},
+    {FindingCode::kForeignColour, "foreign-colour"},
+    {FindingCode::kEdgeSkip, "edge-skip"},
+    {FindingCode::kLongSkip, "long-skip"},
+    {FindingCode::kLooseFlap, "loose-flap"},
+    {FindingCode::kTooManyColours, "too-many-colours"},
+    {FindingCode::kEndsCouldWait, "ends-could-wait"},
 }};
 
 std::string BandRows(const Design& design) {

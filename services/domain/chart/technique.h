@@ -1,11 +1,15 @@
-// What one technique has of its own: the one place to extend when a technique is added.
+// What one technique has of its own. The facts of each stand in a file of techniques/; to add a
+// technique is to add a file there and its line in FactsOf.
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_TECHNIQUE_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_TECHNIQUE_H_
 
 #include <cstdint>
+#include <optional>
 
 #include "absl/status/status.h"
 #include "services/domain/chart/design.h"
+#include "services/domain/chart/findings.h"
+#include "services/domain/chart/techniques/stitches.h"
 
 namespace rowproof::chart {
 
@@ -15,22 +19,61 @@ enum class EdgeRule : uint8_t {
   kPlain,          // no drop; an error otherwise
 };
 
-struct TechniqueFacts {
-  bool has_rules = false;  // Check and FindRepair know its rules
-  EdgeRule edges = EdgeRule::kPlainOrColumn;
-  bool drops_hold_strand = false;  // rule 7: a carried strand lies inside the drops
+// Whether the ends can be treated so.
+struct EndsFit {
+  enum class Verdict : uint8_t { kFits, kFitsWithNote, kDoesNotFit };
+  Verdict verdict = Verdict::kFits;
+  // Unless it fits: why, one clause without a full stop.
+  const char* why = nullptr;
 };
+
+// A finding where more than `longest` drops stand side by side (rules 7 and 8).
+struct RunRule {
+  FindingCode code = FindingCode::kLooseStrand;
+  Severity severity = Severity::kWarning;
+  int CheckSettings::*longest = nullptr;  // its default value stands in CheckSettings
+  bool only_carried = false;              // applies to carried ends only
+};
+
+struct TechniqueFacts {
+  const char* name = "";
+  StitchKind plain = StitchKind::kSingleCrochet;
+  StitchKind drop = StitchKind::kSpikeSingleCrochet;
+  // Worked rows a chart row.
+  int worked_rows = 1;
+  // A stitch that a later drop covers is skipped behind a chain instead of worked.
+  bool skips = false;
+  bool can_be_tube = false;
+  // The one facing, counted in worked rows, where there is no choice; Design.facing is then not
+  // looked at.
+  std::optional<Facing> only_facing;
+  EdgeRule edges = EdgeRule::kPlainOrColumn;
+  FindingCode edge_code = FindingCode::kEdgeDrop;
+  RunRule runs;
+  bool drops_hold_strand = false;      // a carried strand lies inside the drops (rule 7)
+  bool picture_on_both_faces = false;  // else face 2 shows stripes
+  EndsFit (*fit_of_ends)(const Design&) = nullptr;
+  // Rule 9: the two colours have to alternate strictly (an error otherwise, not a warning).
+  bool (*needs_alternation)(const Design&) = nullptr;
+};
+
+extern const TechniqueFacts kSpikeFacts;
+extern const TechniqueFacts kOverlayFacts;
+extern const TechniqueFacts kInsetFacts;
 
 const TechniqueFacts& FactsOf(Technique technique);
 
-// UNIMPLEMENTED with field `technique` where Check and FindRepair do not know the rules yet.
-absl::Status RequireRules(const Design& design);
+// Technique, facing and form of the design as they go together with its ends.
+EndsFit FitOfEnds(const Design& design);
 
 // Why the ends cannot be treated so with this technique, facing and form: one clause without a full
 // stop; nullptr where they go together.
 const char* WhyEndsDoNotFit(const Design& design);
 
-// Rows after which the sides of the work (RS, WS) come round again: 1, 2 or 4.
+// The facing in worked rows: a tube is one-face, overlay too, inset is turned after every row.
+Facing FacingOf(const Design& design);
+
+// Worked rows after which the sides of the work (RS, WS) come round again: 1, 2 or 4.
 int FacingPeriod(const Design& design);
 
 // Rule 9: the two colours have to alternate strictly (an error otherwise, not a warning).

@@ -7,39 +7,23 @@
 
 #include <array>
 #include <cstddef>
-#include <cstdint>
-#include <numbers>
+
+#include "services/domain/chart/techniques/stitches.h"
 
 namespace rowproof::estimate {
 
-enum class StitchKind : uint8_t {
-  kChain,
-  kSingleCrochet,
-  kSpikeSingleCrochet,
-  kDoubleTwoRowsDown,
-  kDoubleThreeRowsDown,
-  kSlipStitch,
-};
-inline constexpr size_t kStitchKinds = 6;
-
-struct StitchPath {
-  double across = 0;     // times the stitch pitch
-  double up = 0;         // times the row pitch
-  double diameters = 0;  // times the yarn's diameter
-  bool operator==(const StitchPath&) const = default;
-};
+using chart::kStitchKinds;
+using chart::StitchKind;
+using chart::StitchPath;
 
 // Indexed by StitchKind.
 using StitchPaths = std::array<StitchPath, kStitchKinds>;
 
-inline constexpr StitchPaths kPriorPaths = {{
-    {3, 0, std::numbers::pi},      // two legs and a bump along the chain, half a wrap
-    {3, 2, 2 * std::numbers::pi},  // two strands of top loop, a bar across, two legs, one wrap
-    {3, 6, 2 * std::numbers::pi},  // as sc; two strands before and two behind, one row longer
-    {4, 6, 3 * std::numbers::pi},  // one strand across more, three strands up two rows, 1.5 wraps
-    {4, 9, 3 * std::numbers::pi},  // as above, three rows
-    {2, 0, std::numbers::pi},      // the top loop only
-}};
+inline constexpr StitchPaths kPriorPaths = [] {
+  StitchPaths paths;
+  for (size_t i = 0; i < kStitchKinds; ++i) paths[i] = chart::kStitchFacts[i].path;
+  return paths;
+}();
 
 // mm.
 constexpr double PathLengthMm(const StitchPath& path, double w_mm, double h_mm, double d_mm) {

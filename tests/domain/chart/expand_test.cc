@@ -122,7 +122,7 @@ Design Faced(Facing facing) {
 std::string Sides(const Design& design) {
   std::string sides;
   for (int row = 1; row <= 8; ++row)
-    sides += SideOfRow(design, row) == Side::kRightSide ? 'R' : 'W';
+    sides += SideOfWorkedRow(design, row) == Side::kRightSide ? 'R' : 'W';
   return sides;
 }
 

@@ -104,13 +104,5 @@ TEST(Repair, RefusesWhatNoCellCauses) {
   EXPECT_EQ(detail.reason, "CELLS_CANNOT_MEND");
 }
 
-TEST(Repair, RefusesATechniqueWhoseRulesItDoesNotKnowByName) {
-  Design design = Picture({"BBB", "AAA"});
-  design.technique = Technique::kInset;
-  const auto repair = FindRepair(design);
-  ASSERT_EQ(repair.status().code(), absl::StatusCode::kUnimplemented);
-  EXPECT_THAT(std::string(repair.status().message()), HasSubstr("inset"));
-}
-
 }  // namespace
 }  // namespace rowproof::chart

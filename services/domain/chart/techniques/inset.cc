@@ -1,0 +1,44 @@
+// Inset mosaic: a chart row is two worked rows (RS, then WS) of one colour; where the picture needs
+// the next colour the stitch is skipped behind a chain in both, and the next colour's RS row fills
+// it with a double crochet in front of the chains. Face 2 shows stripes of two rows.
+#include "services/domain/chart/technique.h"
+
+namespace rowproof::chart {
+namespace {
+
+EndsFit FitOfInsetEnds(const Design& design) {
+  switch (design.ends) {
+    case Ends::kWaiting:
+      return {};
+    case Ends::kCut:
+      return {EndsFit::Verdict::kDoesNotFit,
+              "a chart row ends at the edge where it started, and its yarn waits there for its "
+              "colour's next RS row; only waiting ends fit"};
+    case Ends::kCarried:
+      return {EndsFit::Verdict::kDoesNotFit,
+              "both yarns wait at the edge where RS rows start, so that there is nowhere to carry "
+              "them to; only waiting ends fit"};
+  }
+  return {};
+}
+
+}  // namespace
+
+const TechniqueFacts kInsetFacts = {
+    .name = "inset",
+    .plain = StitchKind::kSingleCrochet,
+    .drop = StitchKind::kDoubleThreeRowsDown,
+    .worked_rows = 2,
+    .skips = true,
+    .can_be_tube = false,
+    .only_facing = Facing::kTwoFace,
+    .edges = EdgeRule::kPlain,
+    .edge_code = FindingCode::kEdgeSkip,
+    .runs = {FindingCode::kLongSkip, Severity::kWarning, &CheckSettings::longest_skip, false},
+    .drops_hold_strand = false,
+    .picture_on_both_faces = false,
+    .fit_of_ends = FitOfInsetEnds,
+    .needs_alternation = nullptr,
+};
+
+}  // namespace rowproof::chart

@@ -1,0 +1,61 @@
+// Spike mosaic: the drop goes under both loops of the stitch two rows down and covers the row
+// between on both faces.
+#include "services/domain/chart/technique.h"
+
+namespace rowproof::chart {
+namespace {
+
+using Verdict = EndsFit::Verdict;
+
+EndsFit FitOfSpikeEnds(const Design& design) {
+  switch (design.facing) {
+    case Facing::kOneFace:
+      if (design.ends == Ends::kCut) return {};
+      return {Verdict::kDoesNotFit,
+              "after a row its yarn lies at the far edge, and its colour's next row starts at the "
+              "other one; only cut ends fit"};
+    case Facing::kTwoFace:
+      if (design.ends != Ends::kWaiting) return {};
+      return {Verdict::kDoesNotFit,
+              "a waiting yarn lies at one edge, and its colour's next row starts at the other one; "
+              "cut and carried ends fit"};
+    case Facing::kPaired:
+      if (design.ends == Ends::kWaiting) return {};
+      if (design.ends == Ends::kCut) {
+        return {Verdict::kFitsWithNote,
+                "each yarn could wait at the edge where its next row starts"};
+      }
+      return {Verdict::kDoesNotFit,
+              "each yarn already lies at the edge where its next row starts, and carrying would "
+              "take it away from there; waiting and cut ends fit"};
+  }
+  return {};
+}
+
+bool SpikeNeedsAlternation(const Design& design) {
+  if (design.ends == Ends::kCarried) return true;
+  return design.ends == Ends::kWaiting && design.form == Form::kFlat &&
+         design.facing == Facing::kPaired;
+}
+
+}  // namespace
+
+const TechniqueFacts kSpikeFacts = {
+    .name = "spike",
+    .plain = StitchKind::kSingleCrochet,
+    .drop = StitchKind::kSpikeSingleCrochet,
+    .worked_rows = 1,
+    .skips = false,
+    .can_be_tube = true,
+    .only_facing = std::nullopt,
+    .edges = EdgeRule::kPlainOrColumn,
+    .edge_code = FindingCode::kEdgeDrop,
+    .runs = {FindingCode::kLooseStrand, Severity::kWarning, &CheckSettings::longest_carried_run,
+             true},
+    .drops_hold_strand = true,
+    .picture_on_both_faces = true,
+    .fit_of_ends = FitOfSpikeEnds,
+    .needs_alternation = SpikeNeedsAlternation,
+};
+
+}  // namespace rowproof::chart
