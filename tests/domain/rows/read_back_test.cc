@@ -38,7 +38,8 @@ std::map<int, ReadRow> FromChart(const chart::Design& design, int size, chart::H
   std::map<int, ReadRow> rows;
   for (const RowInstruction& row : Instructions(design, chart::Expand(design, size), hand)) {
     ReadRow read{chart::Name(row.side), chart::Name(row.colour), ""};
-    for (const Stitch stitch : row.stitches) read.stitches += stitch == Stitch::kDrop ? 'x' : '.';
+    for (const Element& element : row.elements)
+      read.stitches += element.stitch == Stitch::kDrop ? 'x' : '.';
     rows[row.number] = read;
   }
   return rows;

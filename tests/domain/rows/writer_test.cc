@@ -136,7 +136,8 @@ Grid Worked(const Design& design, Hand written_for, Hand maker) {
     for (int i = 0; i < drops.stitches(); ++i) {
       const bool from_right = (row.side == chart::Side::kRightSide) == (maker == Hand::kRight);
       const int from_right_edge = from_right ? i + 1 : drops.stitches() - i;
-      drops.set(row.row, from_right_edge, row.stitches[static_cast<size_t>(i)] == Stitch::kDrop);
+      drops.set(row.row, from_right_edge,
+                row.elements[static_cast<size_t>(i)].stitch == Stitch::kDrop);
     }
   }
   return chart::PictureFromDrops(drops, expanded.row_colours);
