@@ -112,7 +112,7 @@ TEST(WrittenRows, GiveTheNumbersOfTheirTextAlsoAsValues) {
             design, expanded, row.numbers[size] - design.first_row_number + 1, settings.hand);
         EXPECT_EQ(row.side, first.side);
         EXPECT_EQ(row.colour, first.colour);
-        EXPECT_EQ(row.stitch_counts[size], static_cast<int>(first.stitches.size()));
+        EXPECT_EQ(row.stitch_counts[size], CountOf(first.elements).stitches);
         if (row.kind == WrittenRow::Kind::kWorked) {
           EXPECT_EQ(row.numbers[size], row.last_numbers[size]);
           continue;
