@@ -1,13 +1,18 @@
-// Charts in files: PNG, Netpbm's PBM (plain P1, raw P4) and CSV, in and out.
+// Charts in files: PNG, Netpbm's PBM, PGM and PPM (plain P1 to P3, raw P4 to P6), CSV and TSV, in
+// and out.
 //
 // The bottom line of a picture (the last line of a CSV) is row 1, its right-most column stitch 1. A
 // set cell is colour B of a picture chart and a drop of a working chart: the darker of a picture's
-// two colours, PBM's 1, CSV's B or x.
+// two colours, PBM's 1, CSV's B or x. A picture chart whose row order names more than two colours
+// has cells of those colours (A to H).
 //
 // Everything here is a pure function of its arguments, and thread-safe. Every dimension is held
-// against the limits below before memory is taken for it. What is damaged, cut short, of a third
-// colour or over a limit is refused whole: INVALID_ARGUMENT with the field "image", "csv", or the
-// setting that does not fit ("cell_scale", "colour_a", "colour_b", "tolerance").
+// against the limits below before memory is taken for it, and against the bytes that are there.
+// Memory: a byte a pixel, two where there are more than 256 colours. What is damaged, cut short, of
+// a colour too many or over a limit is refused whole: INVALID_ARGUMENT with the field "image",
+// "csv", or the setting that does not fit ("cell_scale", "colour_a", "colour_b", "colours[2]",
+// "tolerance", "grid.pitch_x", "crop.left", "row_colours", ...), with what was met and what is
+// accepted.
 #ifndef ROWPROOF_SERVICES_IMAGES_CHART_FILE_H_
 #define ROWPROOF_SERVICES_IMAGES_CHART_FILE_H_
 
@@ -16,95 +21,166 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "absl/status/statusor.h"
 #include "services/domain/chart/design.h"
 #include "services/domain/chart/grid.h"
 #include "services/images/colour.h"
+#include "services/images/import_report.h"
 
 namespace rowproof::images {
 
-// Bytes of a file.
+// Bytes of a file, in and out.
 inline constexpr size_t kMostFileBytes = size_t{16} * 1024 * 1024;
 // Pixels (entries of a CSV) along a side, and in all: 4,000 x 4,000 cells of 2 x 2 pixels just fit.
 inline constexpr int kMostPixelsAcross = 16'000;
 inline constexpr int64_t kMostPixels = 64'000'000;
-// Pixels a cell along each side.
+// Pixels a cell along each side, and from one grid line to the next.
 inline constexpr int kLargestCellScale = 1'000;
-// Different colours of a picture that are told apart; one with more is no two-colour chart.
-inline constexpr int kMostColours = 65'536;
+// Different colours of a picture that are told apart.
+inline constexpr int kMostPictureColours = 65'536;
+// Colours with a given meaning.
+inline constexpr size_t kMostMeanings = 256;
+
+// A colour of the picture, and what it is to be taken for; several may be taken for the same.
+struct ColourMeaning {
+  Rgb colour;
+  // A to H as far as the row order names them. In a working chart A stands for plain stitches and
+  // B for drops.
+  chart::Colour taken_for = chart::Colour::kA;
+  bool operator==(const ColourMeaning&) const = default;
+};
+
+// Grid lines as the caller knows them. The first line or the first cell begins at the crop; lines
+// may or may not stand at the outer sides.
+struct DeclaredGrid {
+  // Pixels from one line to the next, more than the line's width, at most kLargestCellScale; may be
+  // a fraction.
+  double pitch_x = 0;
+  double pitch_y = 0;
+  // Pixels, 0 and more: 0 where cells touch. Soft edges are best counted in.
+  int line_width_x = 0;
+  int line_width_y = 0;
+};
 
 struct ImportSettings {
   chart::Convention convention = chart::Convention::kPicture;
 
-  // Colours of a PNG or PBM; a CSV names its cells itself. For a working chart A stands for plain
-  // stitches and B for drops. Absent colours are found: the two most frequent that are further
-  // apart than the tolerance, the lighter being A (where one is given: the most frequent that is
-  // further from it than the tolerance). A picture of a single colour is A throughout, or B
-  // throughout where that colour is the nearer to a given B, is too far from a given A, or, with
-  // neither given, is darker than mid-grey.
+  // The row order, bottom first; empty: A in odd rows, B in even rows. A picture chart has the
+  // colours up to the last one named here, two at least, and as many rows as there are entries.
+  std::vector<chart::Colour> row_colours;
+
+  // What colours of a PNG or PNM mean; a CSV names its cells itself. Colours without a given
+  // meaning are found: the most frequent ones that are further than the tolerance from all others,
+  // as many as there are letters without one; the lightest is the first letter (A), the darkest the
+  // last. A picture of a single colour is A throughout, or B throughout where that colour is the
+  // nearer to a given B, is too far from a given A, or, with nothing given, is darker than
+  // mid-grey. colour_a and colour_b are short for meanings.
+  std::vector<ColourMeaning> meanings;
   std::optional<Rgb> colour_a;
   std::optional<Rgb> colour_b;
 
-  // Greatest distance of a pixel from the nearer of the two colours: the largest of the differences
-  // in red, green and blue, in steps of 255 (0: exact; 255: any pixel goes to the nearer colour).
-  // A pixel midway between the two is refused, whatever the tolerance.
+  // Greatest distance of a pixel from the nearest of these colours: the largest of the differences
+  // in red, green and blue, in steps of 255 (0: exact; 255: any pixel goes to the nearest colour).
+  // A pixel midway between two of different meaning is refused, whatever the tolerance.
   int tolerance = 0;
 
-  // Pixels a cell along each side, 1 to kLargestCellScale. Absent: a PBM or CSV has one cell a
-  // pixel; in a PNG the greatest scale is taken that divides width and height and leaves every cell
-  // of one colour (the greatest common divisor of both sides and of all places where the colour
-  // changes). A workable chart drawn with one pixel a cell is never taken for a coarser one, since
-  // in its rows and columns some change stands alone; only a picture of one colour says nothing,
-  // and has one cell a pixel. An unworkable drawing in blocks, meant as one pixel a cell, needs the
-  // scale given.
+  // Pixels a cell along each side, 1 to kLargestCellScale; then no grid lines are looked for.
+  // Absent: a CSV has one cell an entry; in a picture the greatest scale is taken that divides
+  // width and height and leaves every cell of one colour. A workable chart drawn with one pixel a
+  // cell is never taken for a coarser one, since in its rows and columns some change stands alone;
+  // only a picture of one colour says nothing, and has one cell a pixel. An unworkable drawing in
+  // blocks, meant as one pixel a cell, needs the scale given.
   std::optional<int> cell_scale;
+
+  // What is cut away at the sides of the picture (of a CSV: entries) before anything is read.
+  Margins crop;
+
+  // Grid lines: declared; else looked for (see grid_finder.h) unless find_grid is false.
+  std::optional<DeclaredGrid> grid;
+  bool find_grid = true;
 
   // Exchanges A and B (plain and drop) after reading.
   bool swap_colours = false;
 };
 
 struct ImportedChart {
+  // Set: B, or a drop. Where picture_colours is not empty: a mark (another colour than the row's).
   chart::Grid cells;
-  std::string format;  // "PNG", "plain PBM", "raw PBM", "CSV"
-  int cell_scale = 1;
-  // Whether the scale was given, or follows from the picture (see above).
-  bool cell_scale_certain = true;
-  // The colours as read, before any swap; white and black where the file has none of its own.
+  // As in chart::Design: only for a picture whose row order names more than A and B.
+  std::vector<chart::Colour> picture_colours;
+  // The colours as read, before any exchange; white and black where the file has none of its own.
   Rgb colour_a = kWhite;
   Rgb colour_b = kBlack;
   // A picture whose row 1, worked in A and never off-colour, shows B only: the colours may have to
   // be exchanged.
   bool swap_colours_offered = false;
+  ImportReport report;
+  // Replaced by the report.
+  std::string format;
+  int cell_scale = 1;
+  bool cell_scale_certain = true;
 };
 
 // Recognises the format by the first bytes.
 absl::StatusOr<ImportedChart> ImportChart(std::string_view bytes, const ImportSettings& settings);
 
 // Every colour type, bit depth, transparency (laid on white) and interlacing; ancillary chunks
-// other than tRNS are not read, so colours are those stored. Memory: a row, and a bit a pixel.
+// other than tRNS and our own note are not read, so colours are those stored.
 absl::StatusOr<ImportedChart> ImportPng(std::string_view bytes, const ImportSettings& settings);
 
-// Plain (P1) or raw (P4); one picture a file. Source: Netpbm, "PBM Format Specification".
-absl::StatusOr<ImportedChart> ImportPbm(std::string_view bytes, const ImportSettings& settings);
+// P1 to P6, maxval 1 to 65535; one picture a file. Source: Netpbm, "PBM", "PGM" and "PPM Format
+// Specification".
+absl::StatusOr<ImportedChart> ImportPnm(std::string_view bytes, const ImportSettings& settings);
 
-// Lines, top row first, of cells A and B, or . and x (capital or small; one of the two pairs a
-// file), with a comma between cells in every line, or in none. Lines end in LF or CRLF; a byte
-// order mark and empty lines at the end are passed over.
+// Lines, top row first, of cells A to H, or . and x (capital or small; one of the two sets a file),
+// with a comma, a semicolon or a tab between cells in every line, or with nothing between them in
+// any. Cells may be quoted (RFC 4180). Lines end in LF or CRLF; a byte order mark and empty lines
+// at the end are passed over. Outer lines and columns that hold only whole numbers or nothing (row
+// and stitch numbers) are cut away and reported.
 absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSettings& settings);
 
-// What is exported is imported again unchanged, given the same cell scale and colours. `cells` must
-// not be empty.
+enum class FileFormat : uint8_t {
+  kPng,
+  kPlainPbm,
+  kRawPbm,
+  kPlainPgm,
+  kRawPgm,
+  kPlainPpm,
+  kRawPpm,
+  kCsv,
+  kTsv,
+};
 
-// A palette of two colours, one bit a pixel. INVALID_ARGUMENT: a scale outside 1 to
-// kLargestCellScale or one that makes a picture that ImportPng would refuse; A equal to B.
+struct ExportSettings {
+  FileFormat format = FileFormat::kPng;
+  // Pixels a cell along each side; a CSV or TSV has 1.
+  int cell_scale = 1;
+  // Of PNG and PPM: A, B, ... as many as the chart has (A: plain, B: drop in a working chart).
+  // Empty: white, black, and for more colours a fixed list. A PGM has even steps of grey from white
+  // to black, a PBM 0 and 1.
+  std::vector<Rgb> colours;
+};
+
+// The design's cells as a file. A picture file carries a note on how it was made (tEXt of a PNG, a
+// comment of a PNM), so that it is imported again unchanged without any setting but the convention
+// and the row order. INVALID_ARGUMENT: "cell_scale" outside its range, or one that makes a file
+// that Import would refuse; "format": PBM for more than two colours; "colours": not as many as the
+// chart has, or two alike.
+absl::StatusOr<std::string> ExportChart(const chart::Design& design,
+                                        const ExportSettings& settings);
+
+// The colours that ExportChart takes where none are given.
+std::vector<Rgb> UsualColours(size_t count);
+
+// Replaced by ExportChart and ImportPnm.
+inline constexpr int kMostColours = kMostPictureColours;
+absl::StatusOr<ImportedChart> ImportPbm(std::string_view bytes, const ImportSettings& settings);
 absl::StatusOr<std::string> ExportPng(const chart::Grid& cells, int cell_scale, Rgb colour_a,
                                       Rgb colour_b);
-
 enum class PbmKind : uint8_t { kPlain, kRaw };
 std::string ExportPbm(const chart::Grid& cells, PbmKind kind);
-
-// kColours: A and B; kStitches: . and x.
 enum class CsvLetters : uint8_t { kColours, kStitches };
 std::string ExportCsv(const chart::Grid& cells, CsvLetters letters);
 
