@@ -1,6 +1,6 @@
 #include "services/domain/rows/instructions.h"
 
-#include <algorithm>
+#include "services/domain/chart/technique.h"
 
 namespace rowproof::rows {
 namespace {
@@ -49,19 +49,9 @@ int WidthOf(std::span<const Element> elements) {
   return width;
 }
 
-int WorkedRowsAChartRow(const chart::Design& design) {
-  return design.technique == chart::Technique::kInset ? 2 : 1;
-}
-
-chart::Side SideOfWorked(const chart::Design& design, int worked_row) {
-  if (WorkedRowsAChartRow(design) == 1) return chart::SideOfRow(design, worked_row);
-  return worked_row % 2 == 1 ? chart::Side::kRightSide : chart::Side::kWrongSide;
-}
-
 RowInstruction InstructionOfRow(const chart::Design& design, const chart::ExpandedSize& expanded,
                                 int worked_row, chart::Hand hand) {
-  const int per_chart_row = WorkedRowsAChartRow(design);
-  const int row = (worked_row - 1) / per_chart_row + 1;
+  const int row = chart::ChartRowOfWorkedRow(design, worked_row);
   const int rows = expanded.drops.rows();
   ROWPROOF_CHECK(worked_row >= 1 && row <= rows);
   RowInstruction instruction;
@@ -69,14 +59,13 @@ RowInstruction InstructionOfRow(const chart::Design& design, const chart::Expand
   instruction.number = worked_row + design.first_row_number - 1;
   instruction.expanded_row = row;
   instruction.chart_row = expanded.chart_row[static_cast<size_t>(row - 1)];
-  instruction.side = SideOfWorked(design, worked_row);
+  instruction.side = chart::SideOfWorkedRow(design, worked_row);
   instruction.colour = expanded.row_colours[static_cast<size_t>(row - 1)];
-  const bool ascending =
-      (instruction.side == chart::Side::kRightSide) == (hand == chart::Hand::kRight);
+  const bool ascending = chart::WorkedRowStartsAtStitchOne(design, worked_row, hand);
   std::span<const uint64_t> drops = expanded.drops.row(row);
   std::span<const uint64_t> skips;
-  if (per_chart_row == 2) {
-    if (worked_row % 2 == 0) drops = {};
+  if (chart::FactsOf(design.technique).skips) {
+    if (instruction.side == chart::Side::kWrongSide) drops = {};
     if (row < rows) skips = expanded.drops.row(row + 1);
   }
   instruction.elements = Elements(drops, skips, expanded.drops.stitches(), ascending);
@@ -85,7 +74,7 @@ RowInstruction InstructionOfRow(const chart::Design& design, const chart::Expand
 
 std::vector<RowInstruction> Instructions(const chart::Design& design,
                                          const chart::ExpandedSize& expanded, chart::Hand hand) {
-  const int count = expanded.drops.rows() * WorkedRowsAChartRow(design);
+  const int count = expanded.drops.rows() * chart::WorkedRows(design);
   std::vector<RowInstruction> rows;
   rows.reserve(static_cast<size_t>(count));
   for (int row = 1; row <= count; ++row) {

@@ -75,10 +75,6 @@ std::vector<RowInstruction> Instructions(const chart::Design& design,
 RowInstruction InstructionOfRow(const chart::Design& design, const chart::ExpandedSize& expanded,
                                 int worked_row, chart::Hand hand);
 
-// Rows worked for one row of the chart: 2 in inset, else 1.
-int WorkedRowsAChartRow(const chart::Design& design);
-chart::Side SideOfWorked(const chart::Design& design, int worked_row);
-
 }  // namespace rowproof::rows
 
 #endif  // ROWPROOF_SERVICES_DOMAIN_ROWS_INSTRUCTIONS_H_

@@ -1,91 +1,52 @@
 #include "services/domain/rows/pattern_words.h"
 
 #include <algorithm>
-#include <cctype>
-#include <utility>
 
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
-#include "services/domain/rows/row_text.h"
+#include "services/domain/chart/technique.h"
+#include "services/domain/rows/number_list.h"
+#include "services/domain/rows/stitch_words.h"
 
 namespace rowproof::rows {
 namespace {
 
 using chart::Design;
-using chart::Ends;
-using chart::Facing;
 using chart::Form;
 using chart::Hand;
 
-// Abbreviations as in the Craft Yarn Council's master list; ssc is our own, as the list has none.
-constexpr std::pair<const char*, const char*> kAbbreviations[] = {
-    {"BLO", "back loop only"}, {"ch", "chain"},          {"rep", "repeat"},
-    {"Rnd", "round"},          {"Rnds", "rounds"},       {"RS", "right side"},
-    {"sc", "single crochet"},  {"sl st", "slip stitch"}, {"ssc", "spike single crochet"},
-    {"st", "stitch"},          {"sts", "stitches"},      {"WS", "wrong side"},
-};
-
-bool IsWordPart(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0; }
-
-bool HasWord(const std::string& text, const std::string& word) {
-  for (size_t at = text.find(word); at != std::string::npos; at = text.find(word, at + 1)) {
-    const size_t end = at + word.size();
-    const bool starts = at == 0 || !IsWordPart(text[at - 1]);
-    if (starts && (end == text.size() || !IsWordPart(text[end]))) return true;
-  }
-  return false;
+// Craft Yarn Council: the same words name other stitches in the other system.
+std::string TermsNote(chart::Terms terms) {
+  return terms == chart::Terms::kUs
+             ? "Terms: US. The same words name other stitches in UK terms: US single crochet (sc) "
+               "is UK double crochet (dc), and US double crochet (dc) is UK treble (tr)."
+             : "Terms: UK. The same words name other stitches in US terms: UK double crochet (dc) "
+               "is US single crochet (sc), and UK treble (tr) is US double crochet (dc).";
 }
 
-std::string RowStart(const Design& design, bool with_drops) {
-  if (design.form == Form::kTube) {
-    return "Start and end of a round: ch 1 (not a stitch), work the round, and join it with a sl "
-           "st "
-           "to its first stitch. The sl st is not counted.";
+std::string SizesNote(const Design& design) {
+  std::string names = design.sizes[0].name;
+  for (size_t i = 1; i < design.sizes.size(); ++i) {
+    names += (i == 1 ? " (" : ", ") + design.sizes[i].name;
   }
-  switch (design.ends) {
-    case Ends::kCut:
-      return fmt::format(
-          "Start and end of a row (ends cut): each row has a new yarn. With a slip knot on the "
-          "hook "
-          "work a standing sc{}; it is the row's first stitch. Fasten off after the last stitch. "
-          "Leave both tails long for a fringe, or enclose them in a double border. The first row "
-          "goes on from the chain.",
-          with_drops ? ", or a standing ssc where the row begins with ssc" : "");
-    case Ends::kCarried:
-      return "Start and end of a row (ends carried): draw up a loop of the row's colour at the "
-             "edge and ch 1, which is not a stitch. Lay the resting colour along the row and work "
-             "over it in every stitch. After the last stitch enlarge the loop, pass the ball "
-             "through it and draw it tight, which locks it; then even out the carried strand.";
-    case Ends::kWaiting:
-      return "Start and end of a row (ends waiting): take up the loop of the row's colour that "
-             "waits at this edge and ch 1, which is not a stitch. After the last stitch draw the "
-             "loop long and let the yarn wait there, neither cut nor carried.";
-  }
-  return {};
+  return fmt::format(
+      "Sizes: {}). Where the sizes differ, numbers stand in this order; one number holds for all. "
+      "A size that shows - for a row number, or 0 times, leaves that line or that group out.",
+      names);
 }
 
-std::string TubeEnds(Ends ends) {
-  return ends == Ends::kCut
-             ? "Change of colour: cut the yarn after each round and begin the next with a new one."
-             : "Change of colour: the resting yarn waits at the join, its loop drawn long.";
+std::string GaugeNote(const StitchWords& w) {
+  return fmt::format(
+      "{}: count stitches and {}s in this fabric, worked like the piece; count {}s in a column of "
+      "plain stitches, since drops hide them.",
+      w.gauge, w.row, w.row);
 }
 
-std::string MeaningOfSides(const Design& design) {
-  if (design.form == Form::kTube) {
-    return "RS: the outside of the tube. It is towards you in every round; the work is not turned.";
-  }
-  switch (design.facing) {
-    case Facing::kOneFace:
-      return "RS: the face of the chart. It is towards you in every row; the work is not turned, "
-             "and every row starts at the same edge.";
-    case Facing::kTwoFace:
-      return "RS: the side on which colour A leads. Turn after every row; in a row marked RS this "
-             "side is towards you, in a row marked WS the other.";
-    case Facing::kPaired:
-      return "RS: the face of the chart. Turn after every second row; in a row marked RS this face "
-             "is towards you, in a row marked WS the other.";
-  }
-  return {};
+std::string Multiple(const Design& design) {
+  const int per_repeat = design.stitch_band->length();
+  const int rest = design.cells.stitches() - per_repeat;
+  if (rest == 0) return fmt::format("Stitches: a multiple of {}.", per_repeat);
+  return fmt::format("Stitches: a multiple of {} plus {}.", per_repeat, rest);
 }
 
 std::vector<int> Stitches(const Design& design) {
@@ -96,35 +57,52 @@ std::vector<int> Stitches(const Design& design) {
   return stitches;
 }
 
-std::string Foundation(const Design& design) {
-  std::vector<int> chain = Stitches(design);
-  const char* colour = chart::Name(chart::RowColour(design, 1));
+std::string Foundation(const Design& design, const WriterSettings& settings, const StitchWords& w) {
+  const std::vector<int> stitches = Stitches(design);
+  std::vector<int> chain = stitches;
+  const chart::Colour colour = design.foundation_colour.value_or(chart::RowColour(design, 1));
+  const std::string with = "Foundation: with colour " + ColourName(settings, colour);
+  const bool worked = design.foundation_colour.has_value();
+  const std::string row_number = std::to_string(design.first_row_number - 1);
   if (design.form == Form::kTube) {
-    return fmt::format("Foundation: with colour {} ch {} and join into a ring with a sl st.",
-                       colour, List(chain));
+    const std::string ring =
+        fmt::format("{} ch {} and join into a ring with a {}", with, List(chain), w.slip);
+    if (!worked) return ring + '.';
+    return fmt::format("{}; then {} in each ch around ({}). This is round {}.", ring, w.plain,
+                       Counted(stitches, "st", "sts"), row_number);
   }
   for (int& count : chain) ++count;
-  return fmt::format("Foundation: with colour {} ch {}, one more than the first row has stitches.",
-                     colour, List(chain));
-}
-
-std::string Multiple(const Design& design) {
-  const int per_repeat = design.stitch_band->length();
-  const int rest = design.cells.stitches() - per_repeat;
-  if (rest == 0) return fmt::format("Stitches: a multiple of {}.", per_repeat);
-  return fmt::format("Stitches: a multiple of {} plus {}.", per_repeat, rest);
-}
-
-std::string SizesNote(const Design& design) {
-  std::string names = design.sizes[0].name;
-  for (size_t i = 1; i < design.sizes.size(); ++i) {
-    names += (i == 1 ? " (" : ", ") + design.sizes[i].name;
+  if (!worked) {
+    return fmt::format("{} ch {}, one more than the first row has stitches.", with, List(chain));
   }
   return fmt::format(
-      "Sizes: {}). Where the sizes differ, numbers stand in this order; one number holds for all. "
-      "A "
-      "size that shows - for a row number, or 0 times, leaves that line out.",
-      names);
+      "{} ch {}; then {} in 2nd ch from hook and in each ch across ({}). This is row {}.", with,
+      List(chain), w.plain, Counted(stitches, "st", "sts"), row_number);
+}
+
+std::string ColourKey(const Design& design, const WriterSettings& settings) {
+  std::vector<bool> used(chart::kMostColours, false);
+  if (design.row_colours.empty()) {
+    used[0] = true;
+    used[1] = design.cells.rows() > 1 || design.sizes[0].row_repeats > 1;
+  }
+  for (const chart::Colour colour : design.row_colours) used[static_cast<size_t>(colour)] = true;
+  if (design.foundation_colour.has_value()) {
+    used[static_cast<size_t>(*design.foundation_colour)] = true;
+  }
+  std::string list;
+  for (size_t i = 0; i < used.size(); ++i) {
+    if (!used[i]) continue;
+    if (!list.empty()) list += ", ";
+    const auto colour = static_cast<chart::Colour>(i);
+    list += chart::Name(colour);
+    if (!settings.colour_names.empty()) list += " " + ColourName(settings, colour);
+  }
+  const bool two_rows = chart::FactsOf(design.technique).worked_rows == 2;
+  return fmt::format(
+      "Colours: {}. Each {} is worked in the one colour that stands beside its number{}.", list,
+      design.form == Form::kTube ? "round" : "row",
+      two_rows ? "; a RS row and the WS row after it have the same" : "");
 }
 
 std::string ReadingDirection(const Design& design, Hand hand) {
@@ -132,13 +110,40 @@ std::string ReadingDirection(const Design& design, Hand hand) {
   const std::string from = right ? "right to left" : "left to right";
   const std::string back = right ? "left to right" : "right to left";
   const std::string numbers = "Chart: rows are numbered from the bottom, stitches from the right.";
+  if (chart::FactsOf(design.technique).worked_rows == 2) {
+    return fmt::format(
+        "{} Each row of the chart is worked twice: read from {} it is a RS row, and the WS row "
+        "goes "
+        "back over it from {}. So chart row 1 is rows {} and {}.",
+        numbers, from, back, design.first_row_number, design.first_row_number + 1);
+  }
   if (design.form == Form::kTube) {
     return fmt::format("{} Every round is read from {}.", numbers, from);
   }
-  if (design.facing == Facing::kOneFace) {
+  if (chart::FacingOf(design) == chart::Facing::kOneFace) {
     return fmt::format("{} Every row is read from {}.", numbers, from);
   }
   return fmt::format("{} RS rows are read from {}, WS rows from {}.", numbers, from, back);
+}
+
+// How to read the marks that the rows use.
+void AddMarks(const std::vector<WrittenRow>& rows, std::vector<std::string>& notes) {
+  const auto any = [&rows](const auto& holds) {
+    return std::any_of(rows.begin(), rows.end(), holds);
+  };
+  if (any([](const WrittenRow& row) { return row.text.find('[') != std::string::npos; })) {
+    notes.push_back("[ ]: work what stands within the brackets as many times in all as is said.");
+  }
+  if (any([](const WrittenRow& row) { return row.text.find('*') != std::string::npos; })) {
+    notes.push_back(
+        "*: work what stands between * and the semicolon once, then again as often as is said "
+        "after it, or until no stitches or the last ones named are left.");
+  }
+  if (any([](const WrittenRow& row) { return row.kind == WrittenRow::Kind::kRepeat; })) {
+    notes.push_back(
+        "rep: work the named rows again, stitch for stitch, each in its own colour and on its own "
+        "side.");
+  }
 }
 
 std::string HandNote(Hand hand) {
@@ -146,67 +151,25 @@ std::string HandNote(Hand hand) {
   return fmt::format(
       "Hand: these rows are for {0}-handed makers. A {1}-handed maker who follows them gets the "
       "picture mirrored, which harms letters and anything that points one way; rows written for "
-      "{1}-"
-      "handed makers give it as drawn.",
+      "{1}-handed makers give it as drawn.",
       right ? "right" : "left", right ? "left" : "right");
 }
 
 }  // namespace
 
-std::vector<std::string> SpecialStitches(const Design& design, bool with_drops) {
-  const bool tube = design.form == Form::kTube;
-  std::vector<std::string> texts;
-  if (with_drops) {
-    texts.push_back(fmt::format(
-        "Spike single crochet (ssc): insert the hook under both loops of the stitch straight "
-        "below, "
-        "two {0} down; draw up a loop to the height of the {1} being worked; finish as a single "
-        "crochet. It covers the stitch of the {1} between on both faces and takes that stitch's "
-        "place in the count: nothing is worked into the covered stitch.",
-        tube ? "rounds" : "rows", tube ? "round" : "row"));
-  }
-  texts.push_back(fmt::format(
-      "Plain sc: in BLO, the loop away from you as you work. The sc of the first {} go into the "
-      "chains.",
-      tube ? "round" : "row"));
-  texts.push_back(RowStart(design, with_drops));
-  if (tube) texts.push_back(TubeEnds(design.ends));
-  texts.push_back(MeaningOfSides(design));
-  return texts;
-}
-
-std::vector<std::string> Notes(const Design& design, Hand hand,
+std::vector<std::string> Notes(const Design& design, const WriterSettings& settings,
                                const std::vector<WrittenRow>& rows) {
-  std::vector<std::string> notes = {
-      "Terms: US. The same words name other stitches in UK terms: US single crochet (sc) is UK "
-      "double crochet (dc), and US double crochet (dc) is UK treble (tr)."};
+  const StitchWords words = StitchWordsOf(design, settings.terms);
+  std::vector<std::string> notes = {TermsNote(settings.terms)};
   if (design.sizes.size() > 1) notes.push_back(SizesNote(design));
+  notes.push_back(GaugeNote(words));
   if (design.stitch_band.has_value()) notes.push_back(Multiple(design));
-  notes.push_back(Foundation(design));
-  notes.push_back(ReadingDirection(design, hand));
-  const auto any = [&rows](const auto& holds) {
-    return std::any_of(rows.begin(), rows.end(), holds);
-  };
-  if (any([](const WrittenRow& row) { return row.text.find('[') != std::string::npos; })) {
-    notes.push_back("[ ]: work what stands within the brackets as many times in all as is said.");
-  }
-  if (any([](const WrittenRow& row) { return row.kind == WrittenRow::Kind::kRepeat; })) {
-    notes.push_back(
-        "rep: work the named rows again, stitch for stitch, each in its own colour and on its own "
-        "side.");
-  }
-  notes.push_back(HandNote(hand));
+  notes.push_back(Foundation(design, settings, words));
+  notes.push_back(ColourKey(design, settings));
+  notes.push_back(ReadingDirection(design, settings.hand));
+  AddMarks(rows, notes);
+  notes.push_back(HandNote(settings.hand));
   return notes;
-}
-
-std::vector<std::string> AbbreviationsIn(const std::vector<std::string>& texts) {
-  std::vector<std::string> lines;
-  for (const auto& [word, meaning] : kAbbreviations) {
-    const bool used = std::any_of(texts.begin(), texts.end(),
-                                  [w = word](const std::string& text) { return HasWord(text, w); });
-    if (used) lines.push_back(fmt::format("{} - {}", word, meaning));
-  }
-  return lines;
 }
 
 }  // namespace rowproof::rows

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "services/domain/chart/expand.h"
 #include "services/domain/rows/writer.h"
 
 namespace rowproof::rows {
@@ -47,17 +48,29 @@ bool Fits(const Rows& rows, const Passes& passes) {
   return true;
 }
 
-// How the declared row band repeats in the worked rows. A picture's marks stand a row higher, so
-// its band a..b is worked as a+1..b+1; where that does not hold (the band reaches the last row, or
-// the row over its end differs), as a..b, or as the rows from b+1 on, one pass fewer.
+// Where the passes of the declared row band may start in the worked rows, and how many fewer they
+// are than the size's repeats, in the order of trial. A picture's marks stand a row higher, so its
+// band a..b is worked as a+1..b+1; where that does not hold (the band reaches the last row, or the
+// row over its end differs), as a..b, or as the rows from b+1 on, one pass fewer. In inset a row's
+// marks are also the stitches that the worked rows before it skip, so that the passes of a working
+// chart start earlier.
+std::vector<std::pair<int, int>> Tries(const chart::Design& design) {
+  const int each = chart::WorkedRows(design);
+  const int first = (design.row_band->first - 1) * each + 1;
+  const int last = design.row_band->last * each;
+  if (design.convention == chart::Convention::kPicture) {
+    return {{first + 1, 0}, {first, 0}, {last + 1, 1}};
+  }
+  if (each == 1) return {{first, 0}, {last + 1, 1}};
+  return {{first - 1, 0}, {first, 0}, {first - 2, 0}, {last - 1, 1}, {last + 1, 1}};
+}
+
+// How the declared row band repeats in the worked rows.
 std::optional<Passes> FindPasses(const chart::Design& design, const Rows& rows) {
-  const chart::Band band = *design.row_band;
-  std::vector<std::pair<int, int>> tries;  // start, passes fewer than the size's repeats
-  if (design.convention == chart::Convention::kPicture) tries.emplace_back(band.first + 1, 0);
-  tries.emplace_back(band.first, 0);
-  tries.emplace_back(band.last + 1, 1);
-  for (const auto& [start, fewer] : tries) {
-    Passes passes{start, band.length(), {}, 0};
+  const int length = design.row_band->length() * chart::WorkedRows(design);
+  for (const auto& [start, fewer] : Tries(design)) {
+    if (start < 1) continue;
+    Passes passes{start, length, {}, 0};
     for (const chart::Size& size : design.sizes) {
       passes.of_size.push_back(size.row_repeats - fewer);
     }

@@ -1,8 +1,10 @@
 #include "services/domain/rows/row_plan.h"
 
 #include <algorithm>
-#include <limits>
+#include <deque>
+#include <optional>
 
+#include "services/domain/rows/row_repeats.h"
 #include "services/domain/rows/writer.h"
 
 namespace rowproof::rows {
@@ -16,81 +18,118 @@ struct Choice {
   int copies = 1;
 };
 
+// A place after a repeat, and what the rows from there on cost.
+struct End {
+  int cost = 0;
+  int at = 0;
+  // Cheaper, or as cheap and farther.
+  bool BetterThan(const End& other) const {
+    return cost != other.cost ? cost < other.cost : at > other.at;
+  }
+};
+
+// The best of the places in a window of rows that moves towards the first row.
+class Window {
+ public:
+  void Add(const End& end) {
+    while (!ends_.empty() && ends_.front().cost > end.cost) ends_.pop_front();
+    ends_.push_front(end);
+  }
+  // Of those up to `last`; there is one.
+  const End& Best(int last) {
+    while (ends_.back().at > last) ends_.pop_back();
+    return ends_.back();
+  }
+
+ private:
+  std::deque<End> ends_;  // nearest first; farther ones cost no more
+};
+
 class Chooser {
  public:
   Chooser(const Section& section, const std::function<int(int)>& cost)
-      : rows_(section.rows), count_(static_cast<int>(section.rows.size())), cost_(cost) {
-    for (int i = 0; i < count_; ++i) {
+      : rows_(section.rows), cost_(cost) {
+    for (int i = 0; i < static_cast<int>(rows_.size()); ++i) {
       const LaidRow& row = rows_[Index(i)];
       const bool is_row = row.type == LaidRow::Type::kRow;
       // Distinct negative numbers match nothing.
       target_.push_back(is_row ? row.kind : -2 * i - 2);
       source_.push_back(is_row && row.in_every_size ? row.kind : -2 * i - 3);
     }
+    earlier_.emplace(source_);
   }
 
   // The cheapest line at each row from row `first` on, given that what follows is cheapest too.
-  std::vector<Choice> Choose(int first) {
+  std::vector<Choice> Choose(int first, SearchBudget& budget) {
+    const int count = static_cast<int>(rows_.size());
     std::vector<Choice> choices(rows_.size());
     best_.assign(rows_.size() + 1, 0);
-    // From row i and from row j on, so many rows are alike.
-    std::vector<int> alike(rows_.size() + 1, 0);            // j any target
-    std::vector<int> alike_to_source(rows_.size() + 1, 0);  // j a row that may be repeated
-    for (int i = count_ - 1; i >= first; --i) {
-      int longest_unit = 0;
-      for (int j = 0; j < count_; ++j) {
-        const int target = target_[Index(i)];
-        alike[Index(j)] = target_[Index(j)] == target ? alike[Index(j) + 1] + 1 : 0;
-        alike_to_source[Index(j)] =
-            source_[Index(j)] == target ? alike_to_source[Index(j) + 1] + 1 : 0;
-        if (j < i) {
-          longest_unit = std::max(longest_unit, std::min(i - j, alike_to_source[Index(j)]));
-        }
-      }
-      choices[Index(i)] = ChooseAt(i, longest_unit, alike);
+    repeats_.assign(rows_.size(), {});
+    const std::vector<int> longest = earlier_->LongestBefore(target_);
+    RowSquares squares(target_);
+    Window window;
+    for (int i = count - 1; i >= first; --i) {
+      window.Add({best_[Index(i) + 1], i + 1});
+      choices[Index(i)] = ChooseAt(i, longest[Index(i)], squares, window, budget);
     }
     return choices;
   }
 
-  // The first row at or after row 0 from which `unit` rows are as those at `at`.
+  // The first row from which `unit` rows are as those at `at`.
   int FirstSource(int at, int unit) const {
-    for (int j = 0; j + unit <= at; ++j) {
-      if (std::equal(source_.begin() + j, source_.begin() + j + unit, target_.begin() + at)) {
-        return j;
-      }
-    }
-    ROWPROOF_CHECK(false && "a repeat was chosen, so its rows stand earlier");
-    return 0;
+    return earlier_->FirstOf(std::span<const int>(target_).subspan(Index(at), Index(unit)));
   }
 
  private:
-  Choice ChooseAt(int i, int longest_unit, const std::vector<int>& alike) {
+  // The best end of two copies of `unit` or more.
+  struct Repeat {
+    int unit = 0;
+    End end;
+  };
+
+  Choice ChooseAt(int i, int longest, RowSquares& squares, Window& window, SearchBudget& budget) {
     Choice choice;
     const LaidRow& row = rows_[Index(i)];
-    int best = best_[Index(i) + 1];
-    if (row.type == LaidRow::Type::kRow) best += cost_(row.kind);
-    for (int unit = 1; unit <= longest_unit; ++unit) {
-      const int more = i + unit < count_ ? alike[Index(i + unit)] / unit : 0;
-      for (int copies = 1; copies <= 1 + more; ++copies) {
-        const int cost = kRepeatCost + best_[Index(i + unit * copies)];
-        const bool farther =
-            choice.unit > 0 && cost == best && unit * copies > choice.unit * choice.copies;
-        if (cost < best || farther) {
-          best = cost;
-          choice = {unit, copies};
-        }
+    End best{best_[Index(i) + 1] + (row.type == LaidRow::Type::kRow ? cost_(row.kind) : 0), i + 1};
+    const auto take = [&](int unit, const End& end) {
+      const End whole{kRepeatCost + end.cost, end.at};
+      const bool better = choice.unit > 0 ? whole.BetterThan(best) : whole.cost < best.cost;
+      const bool shorter = choice.unit > unit && whole.cost == best.cost && whole.at == best.at;
+      if (!better && !shorter) return;
+      best = whole;
+      choice = {unit, (end.at - i) / unit};
+    };
+    if (longest > 0) {
+      const End& end = window.Best(i + longest);
+      take(end.at - i, end);
+      for (const RowSquare& square : squares.At(i, longest, budget)) {
+        const Repeat repeat = RepeatOf(i, square);
+        repeats_[Index(i)].push_back(repeat);
+        take(repeat.unit, repeat.end);
       }
     }
-    best_[Index(i)] = best;
+    best_[Index(i)] = best.cost;
     return choice;
   }
 
+  // After two copies, or after more: then as at the row after the first copy.
+  Repeat RepeatOf(int i, const RowSquare& square) const {
+    const int after_two = i + 2 * square.unit;
+    Repeat repeat{square.unit, {best_[Index(after_two)], after_two}};
+    if (square.end < after_two + square.unit) return repeat;
+    for (const Repeat& on : repeats_[Index(i + square.unit)]) {
+      if (on.unit == square.unit && on.end.BetterThan(repeat.end)) repeat.end = on.end;
+    }
+    return repeat;
+  }
+
   const std::vector<LaidRow>& rows_;
-  int count_;
   const std::function<int(int)>& cost_;
   std::vector<int> target_;
   std::vector<int> source_;
+  std::optional<EarlierRows> earlier_;
   std::vector<int> best_;
+  std::vector<std::vector<Repeat>> repeats_;  // by row
 };
 
 // From the first row of `first` to the last of `last`, in each size.
@@ -120,21 +159,22 @@ PlannedLine RepeatLine(const Section& section, int at, int source, const Choice&
 void PlanSection(const Section& section, bool every_row, const std::function<int(int)>& cost,
                  SearchBudget& budget, std::vector<PlannedLine>& lines) {
   const int count = static_cast<int>(section.rows.size());
-  Chooser chooser(section, cost);
+  std::optional<Chooser> chooser;
   std::vector<Choice> choices(section.rows.size());
   if (!every_row) {
-    const int64_t work = int64_t{count} * count;
-    if (budget.left >= work) {
-      budget.left -= work;
-      choices = chooser.Choose(static_cast<int>(section.written));
+    budget.left -= count;
+    if (budget.left >= 0) {
+      chooser.emplace(section, cost);
+      choices = chooser->Choose(static_cast<int>(section.written), budget);
     } else {
+      budget.left = 0;
       budget.ran_out = true;
     }
   }
   for (int at = static_cast<int>(section.written); at < count;) {
     const Choice& choice = choices[Index(at)];
     if (choice.unit > 0) {
-      lines.push_back(RepeatLine(section, at, chooser.FirstSource(at, choice.unit), choice));
+      lines.push_back(RepeatLine(section, at, chooser->FirstSource(at, choice.unit), choice));
       at += choice.unit * choice.copies;
       continue;
     }

@@ -6,6 +6,7 @@
 
 #include "absl/container/flat_hash_map.h"
 #include "services/domain/chart/expand.h"
+#include "services/domain/chart/technique.h"
 
 namespace rowproof::rows {
 namespace {
@@ -36,7 +37,8 @@ std::vector<uint64_t> Reversed(std::span<const uint64_t> words, int stitches) {
 
 class Sequencer {
  public:
-  Sequencer(const chart::Design& design, chart::Hand hand) : design_(design), hand_(hand) {}
+  Sequencer(const chart::Design& design, chart::Hand hand)
+      : design_(design), hand_(hand), skips_(chart::FactsOf(design.technique).skips) {}
 
   RowSequences Take() { return std::move(out_); }
 
@@ -51,27 +53,53 @@ class Sequencer {
     chart::Design narrow = design_;
     narrow.sizes = {{"width of the chart", 1, design_.sizes[size].row_repeats}};
     const chart::ExpandedSize expanded = chart::Expand(narrow, 0);
+    const int worked_rows = expanded.drops.rows() * chart::WorkedRows(design_);
     std::vector<int> rows;
-    for (int row = 1; row <= expanded.drops.rows(); ++row) {
-      const RowKind kind{Content(expanded.drops, row),
-                         expanded.row_colours[static_cast<size_t>(row - 1)],
-                         chart::SideOfRow(design_, row), row == 1};
+    std::vector<int> chart_rows;
+    for (int row = 1; row <= worked_rows; ++row) {
+      const auto at = static_cast<size_t>(chart::ChartRowOfWorkedRow(design_, row) - 1);
+      const RowKind kind{Content(expanded.drops, row), expanded.row_colours[at],
+                         chart::SideOfWorkedRow(design_, row),
+                         row == 1 && !design_.foundation_colour.has_value()};
       rows.push_back(KindIndex(kind));
+      chart_rows.push_back(expanded.chart_row[at]);
     }
     out_.rows.push_back(std::move(rows));
-    out_.chart_rows.push_back(expanded.chart_row);
+    out_.chart_rows.push_back(std::move(chart_rows));
   }
 
  private:
-  int Content(const chart::Grid& drops, int row) {
-    const bool ascending = chart::StartsAtStitchOne(design_, row, hand_);
-    const auto words = drops.row(row);
-    std::vector<uint64_t> order = ascending ? std::vector<uint64_t>(words.begin(), words.end())
-                                            : Reversed(words, drops.stitches());
-    const size_t before = BeforeBand(ascending);
-    const auto [found, added] = contents_.try_emplace(std::make_pair(std::move(order), before),
-                                                      static_cast<int>(out_.contents.size()));
-    if (added) out_.contents.push_back(Banded(found->first.first, before));
+  // A row's drops and skipped stitches in working order; no words where it can have none.
+  struct Order {
+    std::vector<uint64_t> drops;
+    std::vector<uint64_t> skips;
+    size_t before = 0;
+    bool over_space = false;
+
+    auto tied() const { return std::tie(drops, skips, before, over_space); }
+    bool operator==(const Order& other) const { return tied() == other.tied(); }
+    template <typename H>
+    friend H AbslHashValue(H h, const Order& order) {
+      return H::combine(std::move(h), order.drops, order.skips, order.before, order.over_space);
+    }
+  };
+
+  int Content(const chart::Grid& drops, int worked_row) {
+    const int row = chart::ChartRowOfWorkedRow(design_, worked_row);
+    const bool ascending = chart::WorkedRowStartsAtStitchOne(design_, worked_row, hand_);
+    const auto in_order = [&](std::span<const uint64_t> words) {
+      return ascending ? std::vector<uint64_t>(words.begin(), words.end())
+                       : Reversed(words, drops.stitches());
+    };
+    Order order;
+    order.before = BeforeBand(ascending);
+    order.over_space =
+        skips_ && chart::SideOfWorkedRow(design_, worked_row) == chart::Side::kWrongSide;
+    if (!order.over_space) order.drops = in_order(drops.row(row));
+    if (skips_ && row < drops.rows()) order.skips = in_order(drops.row(row + 1));
+    const auto [found, added] =
+        contents_.try_emplace(std::move(order), static_cast<int>(out_.contents.size()));
+    if (added) out_.contents.push_back(Banded(found->first));
     return found->second;
   }
 
@@ -83,14 +111,21 @@ class Sequencer {
                                          : stitches - design_.stitch_band->last);
   }
 
-  BandedRow Banded(const std::vector<uint64_t>& order, size_t before) const {
+  BandedRow Banded(const Order& order) const {
     const size_t band =
         design_.stitch_band.has_value() ? static_cast<size_t>(design_.stitch_band->length()) : 0;
+    const auto marked = [](const std::vector<uint64_t>& words, size_t i) {
+      return !words.empty() && (words[i / 64] >> (i % 64) & 1) != 0;
+    };
     BandedRow banded;
+    banded.over_space = order.over_space;
     for (size_t i = 0; i < static_cast<size_t>(design_.cells.stitches()); ++i) {
-      const bool drop = (order[i / 64] >> (i % 64) & 1) != 0;
-      auto& part = i < before ? banded.before : i < before + band ? banded.band : banded.after;
-      part.push_back(drop ? Stitch::kDrop : Stitch::kPlain);
+      auto& part = i < order.before          ? banded.before
+                   : i < order.before + band ? banded.band
+                                             : banded.after;
+      part.push_back(marked(order.skips, i)   ? Stitch::kChainSpace
+                     : marked(order.drops, i) ? Stitch::kDrop
+                                              : Stitch::kPlain);
     }
     return banded;
   }
@@ -105,8 +140,9 @@ class Sequencer {
 
   const chart::Design& design_;
   chart::Hand hand_;
+  bool skips_;  // the technique skips stitches
   RowSequences out_;
-  absl::flat_hash_map<std::pair<std::vector<uint64_t>, size_t>, int> contents_;
+  absl::flat_hash_map<Order, int> contents_;
   absl::flat_hash_map<std::tuple<int, chart::Colour, chart::Side, bool>, int> kinds_;
 };
 

@@ -10,8 +10,8 @@
 namespace rowproof::rows {
 
 // What makes two rows alike, in every size: the stitches in working order (those of the chart, with
-// the same stitches repeated), colour and side. The first row is like no other: it is worked into
-// the chain.
+// the same stitches repeated), colour and side. The first row is like no other where it is worked
+// into a chain.
 struct RowKind {
   int content = 0;  // index of RowSequences::contents
   chart::Colour colour = chart::Colour::kA;
@@ -23,7 +23,7 @@ struct RowKind {
 struct RowSequences {
   std::vector<BandedRow> contents;
   std::vector<RowKind> kinds;
-  // By size, by expanded row (from row 1): index of `kinds`, and the chart row.
+  // By size, by worked row (from row 1): index of `kinds`, and the chart row.
   std::vector<std::vector<int>> rows;
   std::vector<std::vector<int>> chart_rows;
 };

@@ -6,19 +6,21 @@
 #include <vector>
 
 #include "services/domain/rows/instructions.h"
+#include "services/domain/rows/number_list.h"
+#include "services/domain/rows/row_items.h"
 #include "services/domain/rows/shortest_form.h"
 
 namespace rowproof::rows {
 
-// "12" where all are equal, else "12 (16, 20)"; kNotWorked is "-". Not empty.
-std::string List(const std::vector<int>& numbers);
-
 // A row as it stands in the chart, in working order: stitches before the repeated band, of the
-// band, and after it. Without a band all stitches are `before`.
+// band, and after it, each of the chart's stitches apart: kChainSpace is one that is skipped.
+// Without a band all stitches are `before`.
 struct BandedRow {
   std::vector<Stitch> before;
   std::vector<Stitch> band;
   std::vector<Stitch> after;
+  // Its chain spaces stand over those of the row before (a WS row of inset).
+  bool over_space = false;
 };
 
 struct RowText {
@@ -27,11 +29,16 @@ struct RowText {
 };
 
 // Writes a row for sizes that work its band `repeats` times each (all at least 1, not empty). Where
-// every size works the band once, the row is written as a whole. Else the band is one bracket, or,
+// every size works the band once, the row is written as a whole. Else the band is one group, or,
 // where it holds one kind of stitch, one run together with its neighbours of that kind; what stands
 // before, inside and after is each shortest, and brackets in it are counted down from `depth`.
-RowText WriteSteps(const BandedRow& row, const std::vector<int>& repeats, int depth,
-                   SearchBudget& budget);
+// Where skipped stitches meet at a join, the band is turned so that their chain space stays whole,
+// at the first place of least cost; the group is then worked once less.
+RowText WriteSteps(const BandedRow& row, const std::vector<int>& repeats, const RowWords& words,
+                   int depth, SearchBudget& budget);
+
+// Stitches and chain spaces of the row, for a band that is worked `repeats` times (at least 1).
+ClosingCount CountOf(const BandedRow& row, int repeats);
 
 }  // namespace rowproof::rows
 

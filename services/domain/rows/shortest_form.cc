@@ -10,13 +10,22 @@ namespace {
 
 constexpr int kUnreached = std::numeric_limits<int>::max() / 2;
 
-std::vector<Step> Runs(std::span<const Stitch> stitches) {
+bool IsSpace(const Element& element) { return element.stitch == Stitch::kChainSpace; }
+
+int TermCost(const Element& element) { return IsSpace(element) ? 2 : 1; }
+
+// Whether the element at `at` goes on with the run of the one before it.
+bool GoesOn(std::span<const Element> elements, size_t at) {
+  return at > 0 && elements[at] == elements[at - 1] && !IsSpace(elements[at]);
+}
+
+std::vector<Step> Runs(std::span<const Element> elements) {
   std::vector<Step> steps;
-  for (size_t i = 0; i < stitches.size(); ++i) {
-    if (i > 0 && stitches[i] == stitches[i - 1]) {
+  for (size_t i = 0; i < elements.size(); ++i) {
+    if (GoesOn(elements, i)) {
       ++steps.back().count;
     } else {
-      steps.push_back({stitches[i], 1, {}});
+      steps.push_back({elements[i], 1, {}});
     }
   }
   return steps;
@@ -24,13 +33,12 @@ std::vector<Step> Runs(std::span<const Stitch> stitches) {
 
 class Search {
  public:
-  Search(std::span<const Stitch> stitches, bool primitive_only)
-      : stitches_(stitches), squares_(FindSquares(stitches, primitive_only)) {
-    const size_t length = stitches_.size();
+  Search(std::span<const Element> elements, bool primitive_only)
+      : elements_(elements), squares_(FindSquares(Numbered(elements), primitive_only)) {
+    const size_t length = elements_.size();
     run_start_.resize(length);
     for (size_t i = 0; i < length; ++i) {
-      const bool goes_on = i > 0 && stitches_[i] == stitches_[i - 1];
-      run_start_[i] = goes_on ? run_start_[i - 1] : static_cast<int>(i);
+      run_start_[i] = GoesOn(elements_, i) ? run_start_[i - 1] : static_cast<int>(i);
     }
     first_square_.assign(length + 1, 0);
     for (const Square& square : squares_) ++first_square_[static_cast<size_t>(square.start) + 1];
@@ -49,10 +57,10 @@ class Search {
     return static_cast<int>(unit_costs_.size());
   }
 
-  // Steps of stitches [from, to) with brackets nested at most `depth` deep.
+  // Steps of elements [from, to) with brackets nested at most `depth` deep.
   std::vector<Step> Form(int from, int to, int depth) {
     if (depth == 0) {
-      return Runs(stitches_.subspan(static_cast<size_t>(from), static_cast<size_t>(to - from)));
+      return Runs(elements_.subspan(static_cast<size_t>(from), static_cast<size_t>(to - from)));
     }
     const std::vector<int>& costs = unit_costs_[static_cast<size_t>(depth - 1)];
     Fill(from, to, costs);
@@ -60,7 +68,7 @@ class Search {
     std::vector<std::pair<size_t, int>> brackets;  // step and where its unit starts
     for (int end = to; end > from;) {
       if (const int start = RunBefore(from, end); start < end) {
-        steps.push_back({stitches_[static_cast<size_t>(start)], end - start, {}});
+        steps.push_back({elements_[static_cast<size_t>(start)], end - start, {}});
         end = start;
         continue;
       }
@@ -73,7 +81,7 @@ class Search {
         ++copies;
       }
       brackets.emplace_back(steps.size(), at);
-      steps.push_back({Stitch::kPlain, copies, {}});
+      steps.push_back({Element{}, copies, {}});
       end = squares_[static_cast<size_t>(at)].start;
     }
     // Only now: the search within a unit writes over best_ and bracket_.
@@ -95,17 +103,17 @@ class Search {
   }
 
   bool RunsOfUnits(SearchBudget& budget) {
-    budget.left -= static_cast<int64_t>(squares_.size() + stitches_.size());
+    budget.left -= static_cast<int64_t>(squares_.size() + elements_.size());
     if (budget.left < 0) return false;
-    std::vector<int> changes(stitches_.size() + 1, 0);  // run starts among stitches [0, i)
-    for (size_t i = 0; i < stitches_.size(); ++i) {
-      changes[i + 1] = changes[i] + (run_start_[i] == static_cast<int>(i) ? 1 : 0);
+    std::vector<int> terms(elements_.size() + 1, 0);  // cost of the runs that start in [0, i)
+    for (size_t i = 0; i < elements_.size(); ++i) {
+      terms[i + 1] = terms[i] + (run_start_[i] == static_cast<int>(i) ? TermCost(elements_[i]) : 0);
     }
     std::vector<int> costs;
     costs.reserve(squares_.size());
     for (const Square& square : squares_) {
-      costs.push_back(1 + changes[Index(square.start + square.unit)] -
-                      changes[Index(square.start + 1)]);
+      costs.push_back(TermCost(elements_[Index(square.start)]) +
+                      terms[Index(square.start + square.unit)] - terms[Index(square.start + 1)]);
     }
     unit_costs_.push_back(std::move(costs));
     return true;
@@ -114,7 +122,7 @@ class Search {
   bool CostUnitsDeeper(SearchBudget& budget) {
     const std::vector<int> shallower = unit_costs_.back();
     std::vector<int> costs(squares_.size());
-    for (size_t start = 0; start < stitches_.size(); ++start) {
+    for (size_t start = 0; start < elements_.size(); ++start) {
       const size_t begin = first_square_[start];
       const size_t end = first_square_[start + 1];
       if (begin == end) continue;
@@ -127,7 +135,7 @@ class Search {
     return true;
   }
 
-  // best_[e] for from <= e <= to: the least cost of stitches [from, e), given what the inside of
+  // best_[e] for from <= e <= to: the least cost of elements [from, e), given what the inside of
   // each bracket costs. bracket_[i]: the least cost up to the end of square i whose last step is a
   // bracket that ends with the square's two copies. Returns the steps taken.
   int64_t Fill(int from, int to, const std::vector<int>& unit_cost) {
@@ -138,7 +146,8 @@ class Search {
     for (int at = from; at < to; ++at) {
       const int here = best_[Index(at)];
       least_in_run = run_start_[Index(at)] == at ? here : std::min(least_in_run, here);
-      best_[Index(at) + 1] = std::min(best_[Index(at) + 1], least_in_run + 1);
+      int& next = best_[Index(at) + 1];
+      next = std::min(next, least_in_run + TermCost(elements_[Index(at)]));
       for (size_t i = first_square_[Index(at)]; i < first_square_[Index(at) + 1]; ++i, ++work) {
         const int end = at + 2 * squares_[i].unit;
         if (end > to) break;
@@ -155,8 +164,9 @@ class Search {
 
   // Start of the longest run that ends at `end` on a cheapest way; `end` where there is none.
   int RunBefore(int from, int end) const {
+    const int cost = TermCost(elements_[Index(end - 1)]);
     for (int start = std::max(from, run_start_[Index(end - 1)]); start < end; ++start) {
-      if (best_[Index(start)] + 1 == best_[Index(end)]) return start;
+      if (best_[Index(start)] + cost == best_[Index(end)]) return start;
     }
     return end;
   }
@@ -179,10 +189,10 @@ class Search {
     return -1;
   }
 
-  std::span<const Stitch> stitches_;
+  std::span<const Element> elements_;
   std::vector<Square> squares_;
   std::vector<size_t> first_square_;          // of each start
-  std::vector<int> run_start_;                // of the run in which a stitch stands
+  std::vector<int> run_start_;                // of the run in which an element stands
   std::vector<std::vector<int>> unit_costs_;  // [depth inside][square]
   std::vector<int> best_;
   std::vector<int> bracket_;
@@ -192,27 +202,29 @@ class Search {
 
 int Cost(std::span<const Step> steps) {
   int cost = 0;
-  for (const Step& step : steps) cost += 1 + Cost(step.inside);
+  for (const Step& step : steps) {
+    cost += step.inside.empty() ? TermCost(step.element) : 1 + Cost(step.inside);
+  }
   return cost;
 }
 
-std::vector<Step> ShortestForm(std::span<const Stitch> stitches, int depth, SearchBudget& budget) {
-  if (depth == 0 || stitches.size() < 4) return Runs(stitches);
+std::vector<Step> ShortestForm(std::span<const Element> elements, int depth, SearchBudget& budget) {
+  if (depth == 0 || elements.size() < 4) return Runs(elements);
   // The bit-parallel search for squares.
-  const auto length = static_cast<int64_t>(stitches.size());
+  const auto length = static_cast<int64_t>(elements.size());
   budget.left -= length * ((length + 63) / 64);
   if (budget.left < 0) {
     budget.left = 0;
     budget.ran_out = true;
-    return Runs(stitches);
+    return Runs(elements);
   }
-  Search search(stitches, /*primitive_only=*/depth <= 2);
+  Search search(elements, /*primitive_only=*/depth <= 2);
   const int reached = search.CostUnits(depth, budget);
   if (reached < depth) {
     budget.left = 0;
     budget.ran_out = true;
   }
-  return search.Form(0, static_cast<int>(stitches.size()), reached);
+  return search.Form(0, static_cast<int>(elements.size()), reached);
 }
 
 }  // namespace rowproof::rows

@@ -10,10 +10,10 @@
 
 namespace rowproof::rows {
 
-// A run ("sc 3"): `count` of `stitch`, `inside` empty. A bracket ("[ssc, sc 3] 12 times"): `inside`
-// worked `count` times, at least twice.
+// A run ("sc 3"): `count` of a stitch, `inside` empty; a chain space ("ch 3, sk 2"): one of it. A
+// bracket ("[ssc, sc 3] 12 times"): `inside` worked `count` times, at least twice.
 struct Step {
-  Stitch stitch = Stitch::kPlain;
+  Element element;
   int count = 1;
   std::vector<Step> inside;
   bool operator==(const Step&) const = default;
@@ -25,12 +25,13 @@ struct SearchBudget {
   bool ran_out = false;
 };
 
-// A run costs 1, a bracket 1 and what its inside costs.
+// A run costs 1; a chain space 2, since it is said in two terms; a bracket 1 and what its inside
+// costs.
 int Cost(std::span<const Step> steps);
 
 // Steps of least cost whose brackets are nested at most `depth` deep (0: runs only). Where the
-// budget runs out, a valid form of a lesser depth, and budget.ran_out is set. No stitches, no
-// steps.
+// budget runs out, a valid form of a lesser depth, and budget.ran_out is set. No elements, no
+// steps. No two chain spaces are neighbours.
 //
 // A dynamic programme over prefixes: the last step is a run or a bracket, and the cost of a
 // bracket's unit at the lesser depth is known from the same programme started at the unit. Up to
@@ -40,7 +41,7 @@ int Cost(std::span<const Step> steps);
 //
 // Equal costs: from the end, a run before a bracket and the longest such run; else the bracket with
 // the shortest unit, then with the most copies.
-std::vector<Step> ShortestForm(std::span<const Stitch> stitches, int depth, SearchBudget& budget);
+std::vector<Step> ShortestForm(std::span<const Element> elements, int depth, SearchBudget& budget);
 
 }  // namespace rowproof::rows
 

@@ -36,14 +36,30 @@ void KeepStartsOfRuns(Bits& bits, size_t length, size_t stride) {
   }
 }
 
-// Bit i: stitch i equals stitch i + distance.
-Bits EqualAt(const Bits& row, size_t length, size_t distance) {
-  Bits equal(row.size(), ~uint64_t{0});
-  Bits shifted(row.size(), ~uint64_t{0});
-  AndShifted(shifted, row, distance);
+// Bit i of a plane: that bit of symbol i.
+std::vector<Bits> Planes(std::span<const uint16_t> symbols) {
+  const auto most = *std::max_element(symbols.begin(), symbols.end());
+  const auto count = std::max<size_t>(1, static_cast<size_t>(std::bit_width(most)));
+  std::vector<Bits> planes(count, Bits((symbols.size() + 63) / 64, 0));
+  for (size_t i = 0; i < symbols.size(); ++i) {
+    for (size_t bit = 0; bit < count; ++bit) {
+      planes[bit][i / 64] |= uint64_t{static_cast<uint64_t>(symbols[i]) >> bit & 1} << (i % 64);
+    }
+  }
+  return planes;
+}
+
+// Bit i: symbol i equals symbol i + distance.
+Bits EqualAt(const std::vector<Bits>& planes, size_t length, size_t distance) {
+  Bits equal(planes[0].size(), ~uint64_t{0});
+  Bits shifted(equal.size());
+  for (const Bits& plane : planes) {
+    std::fill(shifted.begin(), shifted.end(), ~uint64_t{0});
+    AndShifted(shifted, plane, distance);
+    for (size_t i = 0; i < equal.size(); ++i) equal[i] &= ~(plane[i] ^ shifted[i]);
+  }
   const size_t valid = length - distance;
   for (size_t i = 0; i < equal.size(); ++i) {
-    equal[i] = ~(row[i] ^ shifted[i]);
     if (64 * i >= valid) {
       equal[i] = 0;
     } else if (valid - 64 * i < 64) {
@@ -101,17 +117,26 @@ std::vector<Square> ByStart(const std::vector<Bits>& kept, size_t length) {
 
 }  // namespace
 
-std::vector<Square> FindSquares(std::span<const Stitch> stitches, bool primitive_only) {
-  const size_t length = stitches.size();
-  if (length < 4) return {};
-  Bits row((length + 63) / 64, 0);
-  for (size_t i = 0; i < length; ++i) {
-    if (stitches[i] == Stitch::kDrop) row[i / 64] |= uint64_t{1} << (i % 64);
+std::vector<uint16_t> Numbered(std::span<const Element> elements) {
+  std::vector<uint16_t> numbers;
+  numbers.reserve(elements.size());
+  std::vector<Element> kinds;
+  for (const Element& element : elements) {
+    const auto known = std::find(kinds.begin(), kinds.end(), element);
+    numbers.push_back(static_cast<uint16_t>(known - kinds.begin()));
+    if (known == kinds.end()) kinds.push_back(element);
   }
+  return numbers;
+}
+
+std::vector<Square> FindSquares(std::span<const uint16_t> symbols, bool primitive_only) {
+  const size_t length = symbols.size();
+  if (length < 4) return {};
+  const std::vector<Bits> planes = Planes(symbols);
   std::vector<Bits> squares(length / 2 + 1);
   std::vector<Bits> kept(squares.size());
   for (size_t unit = 1; unit < squares.size(); ++unit) {
-    squares[unit] = EqualAt(row, length, unit);
+    squares[unit] = EqualAt(planes, length, unit);
     KeepStartsOfRuns(squares[unit], unit, 1);
     if (unit == 1) continue;
     if (!Any(squares[unit])) continue;
@@ -127,12 +152,12 @@ std::vector<Square> FindSquares(std::span<const Stitch> stitches, bool primitive
   return ByStart(kept, length);
 }
 
-int PrimitiveLength(std::span<const Stitch> stitches) {
-  const size_t length = stitches.size();
+int PrimitiveLength(std::span<const Element> elements) {
+  const size_t length = elements.size();
   ROWPROOF_CHECK(length > 0);
   for (size_t unit = 1; 2 * unit <= length; ++unit) {
-    if (length % unit == 0 && std::equal(stitches.begin() + static_cast<std::ptrdiff_t>(unit),
-                                         stitches.end(), stitches.begin())) {
+    if (length % unit == 0 && std::equal(elements.begin() + static_cast<std::ptrdiff_t>(unit),
+                                         elements.end(), elements.begin())) {
       return static_cast<int>(unit);
     }
   }

@@ -10,7 +10,7 @@
 
 namespace rowproof::rows {
 
-// stitches[start, start + unit) equals stitches[start + unit, start + 2 * unit). From 0.
+// symbols[start, start + unit) equals symbols[start + unit, start + 2 * unit). From 0.
 struct Square {
   int start = 0;
   int unit = 0;
@@ -20,15 +20,19 @@ struct Square {
   bool operator==(const Square&) const = default;
 };
 
-// All squares whose unit holds more than one kind of stitch, by start, then by unit. With
+// Elements numbered 0, 1, ... in the order in which a kind of them first stands; equal numbers are
+// equal elements.
+std::vector<uint16_t> Numbered(std::span<const Element> elements);
+
+// All squares whose unit holds more than one kind of symbol, by start, then by unit. With
 // `primitive_only`, none whose unit is itself a repeat of a shorter one (at most O(n log n) remain:
 // Crochemore and Rytter, "Squares, cubes, and time-space efficient string searching", 1995).
-// Bit-parallel: O(n^2 log n / 64) word operations. Thread-safe.
-std::vector<Square> FindSquares(std::span<const Stitch> stitches, bool primitive_only);
+// Bit-parallel: O(n^2 (log n + log kinds) / 64) word operations. Thread-safe.
+std::vector<Square> FindSquares(std::span<const uint16_t> symbols, bool primitive_only);
 
-// Length of the shortest unit of which the stitches are a repeat; their own length where there is
-// none shorter. The stitches are not empty.
-int PrimitiveLength(std::span<const Stitch> stitches);
+// Length of the shortest unit of which the elements are a repeat; their own length where there is
+// none shorter. The elements are not empty.
+int PrimitiveLength(std::span<const Element> elements);
 
 }  // namespace rowproof::rows
 

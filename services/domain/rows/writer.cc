@@ -7,90 +7,31 @@
 
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
-#include "services/domain/errors.h"
 #include "services/domain/rows/pattern_words.h"
 #include "services/domain/rows/row_plan.h"
 #include "services/domain/rows/row_sequence.h"
 #include "services/domain/rows/row_text.h"
+#include "services/domain/rows/stitch_words.h"
+#include "services/domain/rows/writable.h"
 
 namespace rowproof::rows {
 namespace {
 
+using chart::Colour;
 using chart::Design;
 
 size_t Index(int i) { return static_cast<size_t>(i); }
-
-absl::Status CheckSettings(const WriterSettings& settings) {
-  if (settings.terms != chart::Terms::kUs) {
-    return NotSupported("terms", "UK terms are not written by this version; US terms are");
-  }
-  if (settings.nesting_depth < 0 || settings.nesting_depth > kDeepestNesting) {
-    return InvalidField("nesting_depth", std::to_string(settings.nesting_depth),
-                        fmt::format("a whole number from 0 to {}", kDeepestNesting));
-  }
-  if (settings.work_budget < 1) {
-    return InvalidField("work_budget", std::to_string(settings.work_budget), "at least 1");
-  }
-  return absl::OkStatus();
-}
-
-// An off-colour cell in the last row of a picture, in any size: the stitch, from 1; 0 where none
-// is.
-int UncoveredStitch(const Design& design) {
-  if (design.convention != chart::Convention::kPicture) return 0;
-  const int last = design.cells.rows();
-  for (size_t size = 0; size < design.sizes.size(); ++size) {
-    // With the alternation the colour follows the expanded row.
-    const int row =
-        design.row_colours.empty() ? chart::ExpandedRows(design, static_cast<int>(size)) : last;
-    const bool own = chart::RowColour(design, row) == chart::Colour::kB;
-    for (int stitch = 1; stitch <= design.cells.stitches(); ++stitch) {
-      if (design.cells.at(last, stitch) != own) return stitch;
-    }
-  }
-  return 0;
-}
-
-int FirstRowDrop(const Design& design) {
-  if (design.convention != chart::Convention::kWorking) return 0;
-  for (int stitch = 1; stitch <= design.cells.stitches(); ++stitch) {
-    if (design.cells.at(1, stitch)) return stitch;
-  }
-  return 0;
-}
-
-absl::Status CheckMeaning(const Design& design) {
-  if (auto status = chart::Validate(design); !status.ok()) return status;
-  if (design.technique != chart::Technique::kSpike) {
-    return NotSupported("technique", fmt::format("written rows of the {} technique",
-                                                 chart::Name(design.technique)));
-  }
-  if (const int stitch = UncoveredStitch(design); stitch > 0) {
-    return WrongState(
-        "UNCOVERED_TOP_ROW", fmt::format("cells, row {}, stitch {}", design.cells.rows(), stitch),
-        fmt::format("the picture's last row, {}, shows the other colour at stitch {}, "
-                    "and no row is left to cover it: repair the chart or add a row",
-                    design.cells.rows(), stitch));
-  }
-  if (const int stitch = FirstRowDrop(design); stitch > 0) {
-    return WrongState("DROP_IN_FIRST_ROW", fmt::format("cells, row 1, stitch {}", stitch),
-                      fmt::format("row 1 has a drop at stitch {}, and nothing lies two rows below "
-                                  "it: repair the chart or add a row below",
-                                  stitch));
-  }
-  return absl::OkStatus();
-}
 
 class Writer {
  public:
   Writer(const Design& design, const WriterSettings& settings)
       : design_(design),
         settings_(settings),
+        words_(WordsOf(design, settings)),
         sequences_(SequenceRows(design, settings.hand)),
         budget_{settings.work_budget, false} {
     for (size_t i = 0; i < design.sizes.size(); ++i) {
       repeats_.push_back(design.sizes[i].stitch_repeats);
-      stitches_.push_back(chart::ExpandedStitches(design, static_cast<int>(i)));
     }
   }
 
@@ -107,12 +48,7 @@ class Writer {
         pattern.rows.back().heading = fmt::format("Size {}:", design_.sizes[Index(size)].name);
       }
     }
-    pattern.special_stitches = SpecialStitches(design_, HasDrops());
-    pattern.notes = Notes(design_, settings_.hand, pattern.rows);
-    std::vector<std::string> texts = pattern.special_stitches;
-    texts.insert(texts.end(), pattern.notes.begin() + 1, pattern.notes.end());
-    for (const WrittenRow& row : pattern.rows) texts.push_back(row.text);
-    pattern.abbreviations = AbbreviationsIn(texts);
+    WriteWords(pattern);
     pattern.budget_ran_out = budget_.ran_out;
     return pattern;
   }
@@ -120,14 +56,25 @@ class Writer {
  private:
   bool IsTube() const { return design_.form == chart::Form::kTube; }
 
-  bool HasDrops() const {
-    const auto dropped = [](const std::vector<Stitch>& part) {
-      return std::find(part.begin(), part.end(), Stitch::kDrop) != part.end();
+  bool Has(Stitch stitch) const {
+    const auto holds = [stitch](const std::vector<Stitch>& part) {
+      return std::find(part.begin(), part.end(), stitch) != part.end();
     };
     return std::any_of(sequences_.contents.begin(), sequences_.contents.end(),
                        [&](const BandedRow& row) {
-                         return dropped(row.before) || dropped(row.band) || dropped(row.after);
+                         return holds(row.before) || holds(row.band) || holds(row.after);
                        });
+  }
+
+  void WriteWords(WrittenPattern& pattern) const {
+    pattern.special_stitches =
+        SpecialStitches(design_, settings_, {Has(Stitch::kDrop), Has(Stitch::kChainSpace)});
+    pattern.notes = Notes(design_, settings_, pattern.rows);
+    std::vector<std::string> texts = pattern.special_stitches;
+    // The caution on terms names stitches of the other system.
+    texts.insert(texts.end(), pattern.notes.begin() + 1, pattern.notes.end());
+    for (const WrittenRow& row : pattern.rows) texts.push_back(row.text);
+    pattern.abbreviations = AbbreviationsIn(texts, settings_.terms);
   }
 
   // The entries of the sizes for which a line holds.
@@ -135,18 +82,40 @@ class Writer {
     return only_size < 0 ? numbers : std::vector<int>{numbers[Index(only_size)]};
   }
 
+  static bool IsPlain(const BandedRow& row) {
+    const auto plain = [](const std::vector<Stitch>& part) {
+      return std::all_of(part.begin(), part.end(),
+                         [](Stitch stitch) { return stitch == Stitch::kPlain; });
+    };
+    return plain(row.before) && plain(row.band) && plain(row.after);
+  }
+
   // Steps of a kind of row, written once for all sizes or for one.
   const RowText& TextOf(int kind, int only_size) {
     const RowKind& row = sequences_.kinds[Index(kind)];
+    const BandedRow& content = sequences_.contents[Index(row.content)];
+    const bool into_chain = row.first && IsPlain(content);
     const auto [found, added] =
-        texts_.try_emplace({row.first ? -1 : row.content, only_size}, RowText{});
+        texts_.try_emplace({into_chain ? -1 : row.content, only_size}, RowText{});
     if (!added) return found->second;
-    if (row.first) {
-      found->second = {
-          IsTube() ? "sc in each ch around" : "sc in 2nd ch from hook and in each ch across", 1};
+    if (into_chain) {
+      found->second.steps =
+          words_.plain + std::string(IsTube() ? " in each ch around"
+                                              : " in 2nd ch from hook and in each ch across");
+      found->second.cost = 1;
     } else {
-      found->second = WriteSteps(sequences_.contents[Index(row.content)], Here(repeats_, only_size),
-                                 settings_.nesting_depth, budget_);
+      found->second =
+          WriteSteps(content, Here(repeats_, only_size), words_, settings_.nesting_depth, budget_);
+    }
+    return found->second;
+  }
+
+  const std::vector<ClosingCount>& CountsOf(int content) {
+    const auto [found, added] = counts_.try_emplace(content);
+    if (added) {
+      for (const int n : repeats_) {
+        found->second.push_back(CountOf(sequences_.contents[Index(content)], n));
+      }
     }
     return found->second;
   }
@@ -165,13 +134,7 @@ class Writer {
                        : firsts[i] == lasts[i] ? std::to_string(firsts[i])
                                                : fmt::format("{}-{}", firsts[i], lasts[i]));
     }
-    std::string list = ranges[0];
-    if (std::any_of(ranges.begin(), ranges.end(),
-                    [&](const std::string& range) { return range != ranges[0]; })) {
-      for (size_t i = 1; i < ranges.size(); ++i) list += (i == 1 ? " (" : ", ") + ranges[i];
-      list += ')';
-    }
-    return fmt::format("{}{} {}", IsTube() ? "Rnd" : "Row", several ? "s" : "", list);
+    return fmt::format("{}{} {}", IsTube() ? "Rnd" : "Row", several ? "s" : "", List(ranges));
   }
 
   static std::string Times(const std::vector<int>& times) {
@@ -185,11 +148,14 @@ class Writer {
     WrittenRow row;
     row.side = kind.side;
     row.colour = kind.colour;
+    const std::vector<ClosingCount>& counts = CountsOf(kind.content);
     for (size_t size = 0; size < line.rows.size(); ++size) {
       const RowRange& range = line.rows[size];
       row.numbers.push_back(Number(range.first));
       row.last_numbers.push_back(Number(range.last));
-      row.stitch_counts.push_back(range.first == kNotWorked ? 0 : stitches_[size]);
+      const bool worked = range.first != kNotWorked;
+      row.stitch_counts.push_back(worked ? counts[size].stitches : 0);
+      row.chain_space_counts.push_back(worked ? counts[size].chain_spaces : 0);
       if (range.first != kNotWorked && row.chart_row == 0) {
         row.number = Number(range.first);
         row.last_number = Number(range.last);
@@ -204,9 +170,24 @@ class Writer {
     const RowText& text = TextOf(line.kind, line.only_size);
     const std::vector<int> numbers = Here(row.numbers, line.only_size);
     row.cost = text.cost;
-    row.text =
-        fmt::format("{} ({}, {}): {}. ({} sts)", Rows(numbers, numbers), chart::Name(row.side),
-                    chart::Name(row.colour), text.steps, List(Here(stitches_, line.only_size)));
+    row.text = fmt::format("{} ({}, {}): {}. ({})", Rows(numbers, numbers), chart::Name(row.side),
+                           ColourName(settings_, row.colour), text.steps, Count(line));
+  }
+
+  // "53 (69, 85) sts", "41 sts, 12 ch-sps": of every size, also of one that leaves the line out.
+  std::string Count(const PlannedLine& line) {
+    std::vector<int> stitches;
+    std::vector<int> spaces;
+    for (const ClosingCount& count : CountsOf(sequences_.kinds[Index(line.kind)].content)) {
+      stitches.push_back(count.stitches);
+      spaces.push_back(count.chain_spaces);
+    }
+    std::string text = Counted(Here(stitches, line.only_size), "st", "sts");
+    const std::vector<int> here = Here(spaces, line.only_size);
+    if (std::any_of(here.begin(), here.end(), [](int count) { return count > 0; })) {
+      text += ", " + Counted(here, "ch-sp", "ch-sps");
+    }
+    return text;
   }
 
   void WriteRepeat(const PlannedLine& line, WrittenRow& row) const {
@@ -227,18 +208,18 @@ class Writer {
 
   const Design& design_;
   const WriterSettings& settings_;
+  RowWords words_;
   RowSequences sequences_;
   SearchBudget budget_;
-  std::vector<int> repeats_;                      // of the stitch band, by size
-  std::vector<int> stitches_;                     // by size
-  std::map<std::pair<int, int>, RowText> texts_;  // by content and size
+  std::vector<int> repeats_;                         // of the stitch band, by size
+  std::map<std::pair<int, int>, RowText> texts_;     // by content and size
+  std::map<int, std::vector<ClosingCount>> counts_;  // by content; one a size
 };
 
 }  // namespace
 
 absl::StatusOr<WrittenPattern> WriteRows(const Design& design, const WriterSettings& settings) {
-  if (auto status = CheckSettings(settings); !status.ok()) return status;
-  if (auto status = CheckMeaning(design); !status.ok()) return status;
+  if (auto status = CheckWritable(design, settings); !status.ok()) return status;
   return Writer(design, settings).Write();
 }
 

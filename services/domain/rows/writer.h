@@ -1,23 +1,8 @@
-// Writes a design's rows as a maker reads them, from its chart alone.
-//
-// The text, US terms:
+// Writes a design's rows as a maker reads them, from its chart alone. The text, US terms:
 //   Row 1 (RS, A): sc in 2nd ch from hook and in each ch across. (53 sts)
 //   Row 7 (RS, A): sc 3, [ssc, sc 3] 12 times, sc 2. (53 sts)
-//   Rows 11-26: rep Rows 3-10 twice.            Row 9: rep Row 5.
-// A tube says `Rnd`, `Rnds` and, in the first, `sc in each ch around`. With several sizes a number
-// that differs lists them in the order of the design, the first apart: `[ssc, sc 3] 12 (16, 20)
-// times`, `sc 5 (9, 13)`, `(53 (69, 85) sts)`, `Row 27 (35, 43) (RS, A): ...`,
-// `Rows 11-26 (11-42, 11-58): rep Rows 3-10 2 (4, 6) times.` A size that does not work a line has
-// `-` for its row numbers and 0 for its times: `Rows - (11-18): rep Rows 3-10 0 (1) times.` In
-// full, with N a whole number and LIST = N | N (N, N, ...):
-//   line   = head ": " steps ". (" LIST " sts)" | head ": rep " rows [" " times] "."
-//   head   = rows " (" ("RS" | "WS") ", " ("A" | "B") ")"  for a row written out
-//          | rows                                           for a repeat
-//   rows   = ("Row " | "Rnd ") of one number, ("Rows " | "Rnds ") of first-last; each a list by
-//   size steps  = step {", " step}      step = stitch [" " LIST] | "[" steps "] " LIST " times"
-//   stitch = "sc" | "ssc" (once where no number follows)
-//   times  = "twice" | LIST " times" (absent: once)
-// A row in repeated rows is worked in the colour and on the side of the row that it repeats.
+//   Rows 11-26: rep Rows 3-10 twice.
+// Its grammar, what its numbers mean and what it costs are stated in writer_grammar.md.
 //
 // Everything is a value; thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_WRITER_H_
@@ -37,9 +22,20 @@ inline constexpr int64_t kDefaultWorkBudget = 200'000'000;
 // Stands for the row number of a size that does not work a line.
 inline constexpr int kNotWorked = -1;
 
+// kBrackets: "[ssc, sc 3] 12 times". kAsterisk: "*ssc, sc 3; rep from * to last 2 sts" for one
+// group of a row, the declared band or else the largest, and brackets for the others and within.
+enum class RepeatStyle : uint8_t { kBrackets, kAsterisk };
+
+inline constexpr size_t kLongestColourName = 40;  // bytes of UTF-8
+
 struct WriterSettings {
   chart::Hand hand = chart::Hand::kRight;
   chart::Terms terms = chart::Terms::kUs;
+  RepeatStyle style = RepeatStyle::kBrackets;
+  // What the heads of rows call colours A, B, ... in this order; empty: by their letters. A name is
+  // needed for each colour of the design then. Letters, digits, spaces, hyphens and apostrophes, at
+  // most kLongestColourName bytes, no two alike, none that is another colour's letter.
+  std::vector<std::string> colour_names = {};
   // Brackets within brackets, 0 to kDeepestNesting. A declared stitch band that some size works
   // more than once is written as a bracket in any case.
   int nesting_depth = 2;
@@ -69,6 +65,8 @@ struct WrittenRow {
   chart::Side side = chart::Side::kRightSide;
   chart::Colour colour = chart::Colour::kA;
   std::vector<int> stitch_counts;
+  // Its chain spaces likewise (inset).
+  std::vector<int> chain_space_counts;
   // A term 1, a bracket 1 and its inside; a repeat kRepeatCost.
   int cost = 0;
   // kRepeat: the numbers of the rows that are worked again, and how often, in every size.
@@ -86,9 +84,11 @@ struct WrittenPattern {
   std::vector<WrittenRow> rows;
   // "sc - single crochet": those that the text uses, and only those, by alphabet.
   std::vector<std::string> abbreviations;
-  // How to work what has no common name: ssc, the loops of a plain sc, a row's start and end, RS.
+  // How to work what has no common name: the drop, the loops of a plain stitch, chain spaces, a
+  // row's start and end, RS.
   std::vector<std::string> special_stitches;
-  // Terms, sizes, foundation chain, reading direction, hand.
+  // Terms, sizes, gauge, multiple, foundation, colours, reading direction, marks, hand. The first
+  // is the caution on terms.
   std::vector<std::string> notes;
   // The search was cut short: the text is exact, but some row may have a shorter form.
   bool budget_ran_out = false;
@@ -96,20 +96,19 @@ struct WrittenPattern {
   bool operator==(const WrittenPattern&) const = default;
 };
 
-// Writes all sizes of a design of the spike technique, flat or tube. Each row has the least cost
-// over all nestings of brackets up to the depth, exact over the stitches (a bracket may split a
-// run); a declared stitch band takes precedence, its parts each shortest. Equal costs are settled
-// the same way always: a run before a bracket, then the shorter unit, then more copies, from the
-// row's end. Rows that repeat earlier rows are written as such where stitches in working order,
-// colour and side all agree, in every size.
+// Writes all sizes of a design. Each row has the least cost over all nestings of brackets up to the
+// depth, exact over the stitches (a bracket may split a run); a declared stitch band takes
+// precedence, its parts each shortest. Equal costs are settled the same way always: a run before a
+// bracket, then the shorter unit, then more copies, from the row's end. Rows that repeat earlier
+// rows are written as such where stitches in working order, colour and side all agree, in every
+// size. Time grows linearly with the rows.
 //
 // A design need not be workable (a draft is written too, and its findings are Check's to tell), but
 // its rows must mean something:
 //   INVALID_ARGUMENT    the design is not well formed; a setting is out of its range
-//   UNIMPLEMENTED       another technique than spike; UK terms
 //   FAILED_PRECONDITION UNCOVERED_TOP_ROW: an off-colour cell in a picture's last row has no row in
-//                       which it could be worked; DROP_IN_FIRST_ROW: the first row is worked into
-//                       the chain and has nothing two rows below.
+//                       which it could be worked; DROP_IN_FIRST_ROW: the chart's first row has
+//                       nothing two rows below.
 absl::StatusOr<WrittenPattern> WriteRows(const chart::Design& design,
                                          const WriterSettings& settings = {});
 

@@ -12,9 +12,9 @@ namespace {
 
 constexpr int64_t kPlenty = 1'000'000'000;
 
-std::vector<Stitch> Row(const std::string& text) {
-  std::vector<Stitch> row;
-  for (const char c : text) row.push_back(c == 'x' ? Stitch::kDrop : Stitch::kPlain);
+std::vector<Element> Row(const std::string& text) {
+  std::vector<Element> row;
+  for (const char c : text) row.push_back(c == 'x' ? kDropStitch : kPlainStitch);
   return row;
 }
 
@@ -28,7 +28,7 @@ std::string Unfold(const std::vector<Step>& steps) {
   std::string text;
   for (const Step& step : steps) {
     const std::string unit =
-        step.inside.empty() ? (step.stitch == Stitch::kDrop ? "x" : ".") : Unfold(step.inside);
+        step.inside.empty() ? (step.element == kDropStitch ? "x" : ".") : Unfold(step.inside);
     for (int n = 0; n < step.count; ++n) text += unit;
   }
   return text;
@@ -124,8 +124,7 @@ TEST(ShortestForm, MaySplitARun) {
   for (int n = 0; n < 12; ++n) text += "...x";
   text += ".....";
   const std::vector<Step> expected = {
-      {Stitch::kPlain, 12, {{Stitch::kPlain, 3, {}}, {Stitch::kDrop, 1, {}}}},
-      {Stitch::kPlain, 5, {}}};
+      {Element{}, 12, {{kPlainStitch, 3, {}}, {kDropStitch, 1, {}}}}, {kPlainStitch, 5, {}}};
   EXPECT_EQ(ShortestForm(Row(text), 2, budget), expected);
 }
 
@@ -176,7 +175,7 @@ TEST(Squares, AreExactlyThoseOfTheDefinition) {
         }
       }
       std::vector<std::pair<int, int>> found;
-      const std::vector<Square> squares = FindSquares(Row(text), primitive_only);
+      const std::vector<Square> squares = FindSquares(Numbered(Row(text)), primitive_only);
       for (const Square& square : squares) {
         found.emplace_back(square.start, square.unit);
         if (square.previous < 0) continue;

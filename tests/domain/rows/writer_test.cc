@@ -338,11 +338,6 @@ TEST(Writer, TellsTermsAndHand) {
 
 TEST(Writer, RefusesWhatItCannotWriteAndNamesIt) {
   Design design = Working({"..x..", ".....", "....."});
-  const auto terms = WriteRows(design, {.terms = chart::Terms::kUk});
-  EXPECT_EQ(terms.status().code(), absl::StatusCode::kUnimplemented);
-  design.technique = chart::Technique::kInset;
-  EXPECT_EQ(WriteRows(design).status().code(), absl::StatusCode::kUnimplemented);
-  design.technique = chart::Technique::kSpike;
   EXPECT_EQ(WriteRows(design, {.nesting_depth = -1}).status().code(),
             absl::StatusCode::kInvalidArgument);
   EXPECT_EQ(WriteRows(design, {.nesting_depth = kDeepestNesting + 1}).status().code(),
