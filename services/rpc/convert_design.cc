@@ -176,6 +176,8 @@ const char* SeamName(chart::Seam seam) {
       return "row-repeat";
     case chart::Seam::kStitchRepeat:
       return "stitch-repeat";
+    case chart::Seam::kJoin:
+      return "join";
   }
   return "";
 }
@@ -217,6 +219,16 @@ absl::StatusOr<rows::WriterSettings> FromProto(const v1::RowSettings& settings) 
   read.hand = *hand;
   read.terms = *terms;
   read.every_row = settings.every_row();
+  auto style = EnumFrom("settings.repeat_style", settings.repeat_style(),
+                        rows::RepeatStyle::kBrackets, 2, "brackets or asterisk");
+  if (!style.ok()) return style.status();
+  read.style = *style;
+  if (settings.colour_names_size() > static_cast<int>(chart::kMostColours)) {
+    return InvalidField("settings.colour_names",
+                        fmt::format("{} names", settings.colour_names_size()),
+                        fmt::format("at most {} names", chart::kMostColours));
+  }
+  read.colour_names.assign(settings.colour_names().begin(), settings.colour_names().end());
   if (settings.has_nesting_depth()) {
     if (settings.nesting_depth() < 0 || settings.nesting_depth() > rows::kDeepestNesting) {
       return InvalidField("settings.nesting_depth", std::to_string(settings.nesting_depth()),
@@ -317,6 +329,9 @@ v1::WrittenRows ToProto(const rows::WrittenPattern& pattern) {
     added->set_text(row.text);
     added->set_stitch_count(row.stitch_counts.empty() ? 0 : row.stitch_counts.front());
     for (const int count : row.stitch_counts) added->add_size_stitch_counts(count);
+    added->set_chain_space_count(row.chain_space_counts.empty() ? 0
+                                                                : row.chain_space_counts.front());
+    for (const int count : row.chain_space_counts) added->add_size_chain_space_counts(count);
     added->set_side(ToProto(row.side));
     added->set_colour(ToProto(row.colour));
     added->set_chart_row(row.chart_row);

@@ -1,4 +1,4 @@
-// Findings that no cell causes: ends, the repeated row band, the colour order.
+// Findings that no cell causes: ends, the repeated row band, the colour order and number.
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_DESIGN_FINDINGS_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_DESIGN_FINDINGS_H_
 
@@ -9,7 +9,8 @@
 
 namespace rowproof::chart {
 
-// By row. Codes kEndsDoNotFit, kOddRowRepeat, kFacingRepeat, kColourOrder.
+// By row. Codes kEndsDoNotFit, kEndsCouldWait, kOddRowRepeat, kFacingRepeat, kColourOrder,
+// kTooManyColours.
 std::vector<Finding> FindingsOfDesign(const Design& design, const RowStructure& structure);
 
 }  // namespace rowproof::chart

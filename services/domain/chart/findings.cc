@@ -1,14 +1,16 @@
 #include "services/domain/chart/findings.h"
 
-#include <algorithm>
 #include <array>
 #include <bit>
 #include <span>
-#include <tuple>
 
 #include "services/domain/chart/design_findings.h"
 #include "services/domain/chart/edges.h"
+#include "services/domain/chart/finding_collector.h"
+#include "services/domain/chart/finding_edits.h"
+#include "services/domain/chart/foreign_colours.h"
 #include "services/domain/chart/marks.h"
+#include "services/domain/chart/other_reading.h"
 #include "services/domain/chart/row_order.h"
 #include "services/domain/chart/runs.h"
 #include "services/domain/chart/technique.h"
@@ -16,93 +18,32 @@
 namespace rowproof::chart {
 namespace {
 
-// Counts all findings and keeps the first kMostFindings of each severity. Rows come in ascending
-// order; within a row the order does not matter.
-class Collector {
- public:
-  void Add(const Finding& finding) {
-    Kind& kind = KindOf(finding.severity);
-    ++kind.count;
-    if (kind.kept.size() < static_cast<size_t>(kMostFindings)) kind.of_row.push_back(finding);
-  }
-
-  // One finding for each set bit of `mask`, a row's words; `finding` has all but the stitch.
-  void AddCells(Finding finding, std::span<const uint64_t> mask) {
-    Kind& kind = KindOf(finding.severity);
-    for (const uint64_t word : mask) kind.count += std::popcount(word);
-    if (kind.kept.size() >= static_cast<size_t>(kMostFindings)) return;
-    for (size_t i = 0; i < mask.size(); ++i) {
-      for (uint64_t word = mask[i]; word != 0; word &= word - 1) {
-        finding.stitch = static_cast<int>(i * 64) + std::countr_zero(word) + 1;
-        finding.last_stitch = finding.stitch;
-        kind.of_row.push_back(finding);
-      }
-    }
-  }
-
-  void EndRow() {
-    for (Kind& kind : kinds_) {
-      if (kind.of_row.empty()) continue;
-      std::sort(kind.of_row.begin(), kind.of_row.end(),
-                [](const Finding& one, const Finding& other) {
-                  return std::tie(one.stitch, one.code, one.last_stitch) <
-                         std::tie(other.stitch, other.code, other.last_stitch);
-                });
-      const size_t room = static_cast<size_t>(kMostFindings) - kind.kept.size();
-      kind.of_row.resize(std::min(kind.of_row.size(), room));
-      kind.kept.insert(kind.kept.end(), kind.of_row.begin(), kind.of_row.end());
-      kind.of_row.clear();
-    }
-  }
-
-  CheckResult Take() {
-    CheckResult result;
-    result.error_count = KindOf(Severity::kError).count;
-    result.warning_count = KindOf(Severity::kWarning).count;
-    result.note_count = KindOf(Severity::kNote).count;
-    for (const Severity severity : {Severity::kError, Severity::kWarning, Severity::kNote}) {
-      const auto& kept = KindOf(severity).kept;
-      const size_t room = static_cast<size_t>(kMostFindings) - result.findings.size();
-      const auto end = kept.begin() + static_cast<std::ptrdiff_t>(std::min(kept.size(), room));
-      result.findings.insert(result.findings.end(), kept.begin(), end);
-    }
-    return result;
-  }
-
- private:
-  struct Kind {
-    int64_t count = 0;
-    std::vector<Finding> kept;
-    std::vector<Finding> of_row;
-  };
-  Kind& KindOf(Severity severity) { return kinds_[static_cast<size_t>(severity)]; }
-
-  std::array<Kind, 3> kinds_;
-};
-
 class Checker {
  public:
   Checker(const Design& design, const CheckSettings& settings)
       : design_(design),
+        facts_(FactsOf(design.technique)),
         marks_(design),
         structure_(StructureOf(design)),
-        carried_(design.ends == Ends::kCarried && FactsOf(design.technique).drops_hold_strand),
-        runs_(design, settings.longest_carried_run),
+        looks_at_runs_(!facts_.runs.only_carried || design.ends == Ends::kCarried),
+        runs_(design, settings.*facts_.runs.longest),
         edges_(FindEdgeFaults(design, structure_)),
         of_design_(FindingsOfDesign(design, structure_)) {}
 
   CheckResult CheckAll() {
     AddRowless(0);
-    collector_.EndRow();
     for (int row = 1; row <= design_.cells.rows(); ++row) {
       AddRowless(row);
       const MarkRow marks = marks_.row(row);
       const RowFacts& facts = structure_.facts[static_cast<size_t>(row - 1)];
       if (Suspect(row, marks, facts)) AddCells(row, marks, facts);
-      if (carried_ && facts.worked != 0) AddRuns(row, marks, facts.worked);
+      if (NamesColours(design_)) AddForeignColours(row);
+      if (looks_at_runs_ && facts.worked != 0) AddRuns(row, marks, facts.worked);
       collector_.EndRow();
     }
-    return collector_.Take();
+    CheckResult result = Result();
+    AddEdits(design_, structure_, edges_, runs_, result.findings);
+    return result;
   }
 
  private:
@@ -119,14 +60,14 @@ class Checker {
          ++next_of_design_) {
       collector_.Add(of_design_[next_of_design_]);
     }
-    const Severity severity = FactsOf(design_.technique).edges == EdgeRule::kPlain
-                                  ? Severity::kError
-                                  : Severity::kWarning;
+    const Severity severity =
+        facts_.edges == EdgeRule::kPlain ? Severity::kError : Severity::kWarning;
     for (; next_edge_ < edges_.size() && edges_[next_edge_].row == row; ++next_edge_) {
       const EdgeFault& fault = edges_[next_edge_];
-      collector_.Add({FindingCode::kEdgeDrop, severity, row, fault.stitch, fault.stitch,
-                      Seam::kNone, FirstSize(fault.sizes), SizeCount(fault.sizes)});
+      collector_.Add({facts_.edge_code, severity, row, fault.stitch, fault.stitch, Seam::kNone,
+                      FirstSize(fault.sizes), SizeCount(fault.sizes)});
     }
+    if (row == 0) collector_.EndRow();
   }
 
   // A quick look that lets nothing slip: most rows of most charts end here.
@@ -140,10 +81,9 @@ class Checker {
     std::array<uint64_t, kMostWords> own;
     const std::span<const uint64_t> mask(own.data(), marks.words);
     for (size_t i = 0; i < marks.words; ++i) own[i] = marks.word(i);
-    Add(FindingCode::kNoAnchor, Severity::kError, row, mask, Seam::kNone, facts.no_anchor);
+    AddError(FindingCode::kNoAnchor, row, mask, Seam::kNone, facts.no_anchor);
     if (AtPictureTop(row)) {
-      Add(FindingCode::kUncoveredTopRow, Severity::kError, row, mask, Seam::kNone,
-          structure_.all_sizes);
+      AddError(FindingCode::kUncoveredTopRow, row, mask, Seam::kNone, structure_.all_sizes);
     }
     Add(FindingCode::kForeignAnchor, Severity::kWarning, row, mask,
         facts.foreign_anchor_drawn ? Seam::kNone : Seam::kRowRepeat, facts.foreign_anchor);
@@ -158,25 +98,52 @@ class Checker {
     if (row > 1) {
       const MarkRow below = marks_.row(row - 1);
       for (size_t i = 0; i < own.size(); ++i) drawn[i] = own[i] & below.word(i);
-      Add(FindingCode::kDropOverDrop, Severity::kError, row, drawn_mask, Seam::kNone,
-          structure_.all_sizes);
+      AddError(FindingCode::kDropOverDrop, row, drawn_mask, Seam::kNone, structure_.all_sizes);
     }
     if (!AtSeam(row)) return;
     const MarkRow below = marks_.row(design_.row_band->last);
     for (size_t i = 0; i < own.size(); ++i) drawn[i] = own[i] & below.word(i) & ~drawn[i];
-    Add(FindingCode::kDropOverDrop, Severity::kError, row, drawn_mask, Seam::kRowRepeat,
-        structure_.seam_sizes);
+    AddError(FindingCode::kDropOverDrop, row, drawn_mask, Seam::kRowRepeat, structure_.seam_sizes);
+  }
+
+  void AddForeignColours(int row) {
+    const RowsAbove above = RowsAboveOf(design_, structure_, row);
+    std::array<uint64_t, kMostWords> drawn{};
+    std::array<uint64_t, kMostWords> at_seam{};
+    const size_t words = design_.cells.words_per_row();
+    const std::span<uint64_t> drawn_mask(drawn.data(), words);
+    const std::span<uint64_t> seam_mask(at_seam.data(), words);
+    if (above.drawn != 0) FindForeignColours(design_, row, above.drawn, drawn_mask);
+    if (above.seam != 0) FindForeignColours(design_, row, above.seam, seam_mask);
+    for (size_t i = 0; i < words; ++i) at_seam[i] &= ~drawn[i];
+    Add(FindingCode::kForeignColour, Severity::kError, row, drawn_mask, Seam::kNone,
+        above.drawn_sizes);
+    Add(FindingCode::kForeignColour, Severity::kError, row, seam_mask, Seam::kRowRepeat,
+        above.seam_sizes);
   }
 
   void AddRuns(int row, const MarkRow& marks, SizeSet worked) {
+    const RunRule& rule = facts_.runs;
+    if (collector_.Full(rule.severity)) {
+      if (const auto count = runs_.CountDrawn(marks); count.has_value()) {
+        collector_.Count(rule.code, rule.severity, *count);
+        return;
+      }
+    }
     runs_.Find(marks, found_runs_);
     for (const Run& run : found_runs_) {
       const SizeSet sizes = run.sizes & worked;
       if (sizes == 0) continue;
-      collector_.Add({FindingCode::kLooseStrand, Severity::kWarning, row, run.first, run.last,
-                      run.at_seam ? Seam::kStitchRepeat : Seam::kNone, FirstSize(sizes),
-                      SizeCount(sizes)});
+      collector_.Add({rule.code, rule.severity, row, run.first, run.last, run.seam,
+                      FirstSize(sizes), SizeCount(sizes)});
     }
+  }
+
+  void AddError(FindingCode code, int row, std::span<const uint64_t> mask, Seam seam,
+                SizeSet sizes) {
+    if (sizes == 0) return;
+    for (size_t i = 0; i < mask.size(); ++i) faulty_[i] |= mask[i];
+    Add(code, Severity::kError, row, mask, seam, sizes);
   }
 
   void Add(FindingCode code, Severity severity, int row, std::span<const uint64_t> mask, Seam seam,
@@ -186,17 +153,31 @@ class Checker {
                         mask);
   }
 
+  CheckResult Result() {
+    int faulty = 0;
+    for (const uint64_t word : faulty_) faulty += std::popcount(word);
+    const auto reading = CertainReading(design_, faulty);
+    if (reading.has_value()) {
+      collector_.AddOfChart(
+          {*reading, Severity::kNote, 0, 0, 0, Seam::kNone, 0, SizeCount(structure_.all_sizes)});
+    }
+    return collector_.Take();
+  }
+
   const Design& design_;
+  const TechniqueFacts& facts_;
   const Marks marks_;
   const RowStructure structure_;
-  const bool carried_;
+  const bool looks_at_runs_;
   const RunFinder runs_;
   const std::vector<EdgeFault> edges_;
   const std::vector<Finding> of_design_;
   size_t next_edge_ = 0;
   size_t next_of_design_ = 0;
+  // Stitches with an error of rules 1 to 4.
+  std::array<uint64_t, kMostWords> faulty_{};
   std::vector<Run> found_runs_;
-  Collector collector_;
+  FindingCollector collector_;
 };
 
 }  // namespace

@@ -37,8 +37,10 @@ void AddFactsOfAlternation(const Design& design, RowStructure& structure) {
     structure.facts.back().worked = repeated ? structure.seam_sizes : 0;
   }
   for (const RowOrder& order : structure.orders) {
-    const size_t rows = std::min<size_t>(order.chart_rows.size(), picture ? 1 : 2);
-    for (size_t place = 0; place < rows; ++place) {
+    // The drops of row 1 have no anchor, those of row 2 (colour B) on a foundation only.
+    const size_t rows = order.chart_rows.size();
+    const size_t bare = rows > 1 && design.foundation_colour == Colour::kB ? 1 : 2;
+    for (size_t place = 0; place < std::min(rows, picture ? bare - 1 : bare); ++place) {
       structure.facts[static_cast<size_t>(order.chart_rows[place] - 1)].no_anchor |= order.sizes;
     }
   }
@@ -46,15 +48,17 @@ void AddFactsOfAlternation(const Design& design, RowStructure& structure) {
 
 // Adds what one order says. A mark at place i of a picture is worked by the drop at place i + 1, in
 // a working chart by the drop at place i itself.
-void AddFacts(const RowOrder& order, const std::vector<Colour>& colours, bool picture,
-              std::vector<RowFacts>& facts) {
+void AddFacts(const RowOrder& order, const Design& design, std::vector<RowFacts>& facts) {
+  const auto& colours = design.row_colours;
   const auto& rows = order.chart_rows;
-  const size_t above = picture ? 1 : 0;
+  const size_t above = design.convention == Convention::kPicture ? 1 : 0;
   const auto index = [&rows](size_t place) { return static_cast<size_t>(rows[place] - 1); };
   for (size_t place = 0; place < rows.size(); ++place) {
     RowFacts& fact = facts[index(place)];
     const size_t drop = place + above;
-    if (drop < 2) fact.no_anchor |= order.sizes;
+    const bool on_foundation =
+        drop == 1 && drop < rows.size() && design.foundation_colour == colours[index(drop)];
+    if (drop < 2 && !on_foundation) fact.no_anchor |= order.sizes;
     if (place > 0 && colours[index(place)] == colours[index(place - 1)]) {
       fact.same_colour |= order.sizes;
       fact.same_colour_drawn |= rows[place] == rows[place - 1] + 1;
@@ -99,7 +103,7 @@ RowStructure StructureOf(const Design& design) {
     return structure;
   }
   for (const RowOrder& order : structure.orders) {
-    AddFacts(order, design.row_colours, design.convention == Convention::kPicture, structure.facts);
+    AddFacts(order, design, structure.facts);
   }
   return structure;
 }

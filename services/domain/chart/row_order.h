@@ -23,7 +23,7 @@ static_assert(kMostSizes <= 32);
 inline int FirstSize(SizeSet sizes) { return std::countr_zero(sizes); }
 inline int SizeCount(SizeSet sizes) { return std::popcount(sizes); }
 
-// Chart rows in working order with the band repeated at most four times, and the sizes it stands
+// Chart rows in working order with the band repeated at most three times, and the sizes it stands
 // for.
 struct RowOrder {
   std::vector<int> chart_rows;

@@ -1,8 +1,8 @@
 #include "services/domain/chart/runs.h"
 
 #include <algorithm>
-#include <array>
 #include <bit>
+#include <utility>
 
 namespace rowproof::chart {
 namespace {
@@ -35,10 +35,32 @@ int OnesDownFrom(const MarkRow& row, int from, int most) {
   return std::min(count, most);
 }
 
+// One pass with a fixed number of steps (a step of 0 changes nothing), 64 stitches at a time: all
+// that counts lies in a word and the next.
+template <size_t kSteps>
+uint64_t ShortStarts(const MarkRow& row, const std::array<int, 6>& steps, uint64_t* starts) {
+  const auto starts_in = [&steps](uint64_t word, uint64_t next) {
+    for (size_t i = 0; i < kSteps; ++i) {
+      // Two shifts, so that a step of 0 takes nothing from the next word.
+      word &= word >> steps[i] | next << (63 - steps[i]) << 1;
+      next &= next >> steps[i];
+    }
+    return word;
+  };
+  const size_t last = row.words - 1;
+  uint64_t any = 0;
+  for (size_t i = 0; i + 1 < last; ++i) {
+    any |= starts[i] = starts_in(row.cells[i] ^ row.flip, row.cells[i + 1] ^ row.flip);
+  }
+  if (last > 0) any |= starts[last - 1] = starts_in(row.word(last - 1), row.word(last));
+  any |= starts[last] = starts_in(row.word(last), 0);
+  return any;
+}
+
 }  // namespace
 
 RunFinder::RunFinder(const Design& design, int longest)
-    : stitches_(design.cells.stitches()), longest_(longest) {
+    : stitches_(design.cells.stitches()), longest_(longest), tube_(design.form == Form::kTube) {
   ROWPROOF_CHECK(longest >= 0);
   for (size_t i = 0; i < design.sizes.size(); ++i) {
     const SizeSet bit = SizeSet{1} << i;
@@ -57,7 +79,49 @@ int RunFinder::CountDown(const MarkRow& row, int stitch, int end) {
   return stitch < end ? 0 : OnesDownFrom(row, stitch - 1, stitch - end + 1);
 }
 
+SizeSet RunFinder::TooLongIn(int drawn, bool with_band) const {
+  SizeSet sizes = 0;
+  for (size_t i = 0; i < repeats_.size(); ++i) {
+    const int more = with_band && seam_sizes_ != 0 ? (repeats_[i] - 1) * band_.length() : 0;
+    if (drawn + more > longest_) sizes |= SizeSet{1} << i;
+  }
+  return sizes;
+}
+
+bool RunFinder::FindShortStarts(const MarkRow& row, Starts& starts) const {
+  // Each step joins two lines of marks that overlap or touch.
+  std::array<int, 6> steps{};
+  size_t count = 0;
+  for (int length = 1; length <= longest_;) {
+    const int step = std::min(length, longest_ + 1 - length);
+    steps[count++] = step;
+    length += step;
+  }
+  uint64_t any = 0;
+  switch (count) {
+    case 0:
+      any = ShortStarts<0>(row, steps, starts.data());
+      break;
+    case 1:
+      any = ShortStarts<1>(row, steps, starts.data());
+      break;
+    case 2:
+      any = ShortStarts<2>(row, steps, starts.data());
+      break;
+    case 3:
+      any = ShortStarts<3>(row, steps, starts.data());
+      break;
+    default:
+      any = ShortStarts<6>(row, steps, starts.data());
+      break;
+  }
+  starts[row.words] = 0;
+  return any != 0;
+}
+
 bool RunFinder::FindStarts(const MarkRow& row, Starts& starts) const {
+  // A line of up to 63 marks that starts in a word ends in the next one at most, before its last.
+  if (longest_ <= 62) return FindShortStarts(row, starts);
   const size_t words = row.words;
   uint64_t any = 0;
   for (size_t i = 0; i < words; ++i) any |= starts[i] = row.cells[i] ^ row.flip;
@@ -75,29 +139,17 @@ bool RunFinder::FindStarts(const MarkRow& row, Starts& starts) const {
   return any != 0;
 }
 
-void RunFinder::AddSeamRun(const MarkRow& row, std::vector<Run>& runs) const {
-  const int head = CountUp(row, band_.first, band_.last);
-  if (head == band_.length()) {
-    const int first = band_.first - CountDown(row, band_.first - 1, 1);
-    const int last = band_.last + CountUp(row, band_.last + 1, stitches_);
-    SizeSet sizes = 0;
-    for (size_t i = 0; i < repeats_.size(); ++i) {
-      if (last - first + 1 + (repeats_[i] - 1) * band_.length() > longest_)
-        sizes |= SizeSet{1} << i;
-    }
-    // A drawn run that is long enough has been found as such.
-    if (sizes != 0 && last - first + 1 <= longest_) runs.push_back({first, last, true, sizes});
-    return;
+std::optional<int64_t> RunFinder::CountDrawn(const MarkRow& row) const {
+  if (seam_sizes_ != 0 || Joined(row)) return std::nullopt;
+  Starts starts;
+  if (longest_ >= stitches_ || !FindStarts(row, starts)) return 0;
+  int64_t count = 0;
+  uint64_t carry = 0;
+  for (size_t i = 0; i < row.words; ++i) {
+    count += std::popcount(starts[i] & ~(starts[i] << 1 | carry));
+    carry = starts[i] >> 63;
   }
-  const int tail = CountDown(row, band_.last, band_.first);
-  if (head + tail <= longest_) return;
-  // Where only one of the two repetitions brings marks, the run may be one of the drawn chart too.
-  const bool drawn_head = tail == 0 && (band_.first == 1 || !row.at(band_.first - 1));
-  const bool drawn_tail = head == 0 && (band_.last == stitches_ || !row.at(band_.last + 1));
-  if (drawn_head || drawn_tail) return;
-  runs.push_back({tail == 0 ? band_.first : band_.last - tail + 1,
-                  head == 0 ? band_.last : band_.first + head - 1, tail > 0 && head > 0,
-                  seam_sizes_});
+  return count;
 }
 
 void RunFinder::AddDrawnRuns(const MarkRow& row, std::vector<Run>& runs) const {
@@ -112,15 +164,83 @@ void RunFinder::AddDrawnRuns(const MarkRow& row, std::vector<Run>& runs) const {
     for (; fresh != 0; fresh &= fresh - 1) {
       const int stitch = static_cast<int>(i * 64) + std::countr_zero(fresh) + 1;
       const int count = CountUp(row, stitch, stitches_);
-      runs.push_back({stitch, stitch + count - 1, false, all_sizes_});
+      runs.push_back({stitch, stitch + count - 1, Seam::kNone, all_sizes_});
     }
   }
+}
+
+void RunFinder::AddFilledBandRun(const MarkRow& row, std::vector<Run>& runs) const {
+  const int first = band_.first - CountDown(row, band_.first - 1, 1);
+  const int last = band_.last + CountUp(row, band_.last + 1, stitches_);
+  // A drawn run that is long enough has been found as such.
+  if (last - first + 1 > longest_) return;
+  const SizeSet sizes = TooLongIn(last - first + 1, true);
+  if (sizes != 0) runs.push_back({first, last, Seam::kStitchRepeat, sizes});
+}
+
+void RunFinder::AddSeamRun(const MarkRow& row, std::vector<Run>& runs) const {
+  const int head = CountUp(row, band_.first, band_.last);
+  if (head == band_.length()) {
+    AddFilledBandRun(row, runs);
+    return;
+  }
+  const int tail = CountDown(row, band_.last, band_.first);
+  if (head + tail <= longest_) return;
+  // Where only one of the two repetitions brings marks, the run may be one of the drawn chart too.
+  const bool drawn_head = tail == 0 && (band_.first == 1 || !row.at(band_.first - 1));
+  const bool drawn_tail = head == 0 && (band_.last == stitches_ || !row.at(band_.last + 1));
+  if (drawn_head || drawn_tail) return;
+  runs.push_back({tail == 0 ? band_.first : band_.last - tail + 1,
+                  head == 0 ? band_.last : band_.first + head - 1,
+                  tail > 0 && head > 0 ? Seam::kStitchRepeat : Seam::kNone, seam_sizes_});
+}
+
+bool RunFinder::Joined(const MarkRow& row) const { return tube_ && row.at(1) && row.at(stitches_); }
+
+// The run across the join of a round whose first and last stitch are marked; without sizes where it
+// is too long in none.
+Run RunFinder::JoinedRun(const MarkRow& row) const {
+  const int tail = CountDown(row, stitches_, 1);
+  if (tail == stitches_) {
+    return {1, stitches_, stitches_ > longest_ ? Seam::kNone : Seam::kStitchRepeat,
+            TooLongIn(stitches_, true)};
+  }
+  const int head = CountUp(row, 1, stitches_);
+  const int first = stitches_ - tail + 1;
+  const bool with_band = seam_sizes_ != 0 && (first <= band_.first || head >= band_.last);
+  return {first, head, Seam::kJoin, TooLongIn(tail + head, with_band)};
+}
+
+void RunFinder::JoinEnds(const MarkRow& row, std::vector<Run>& runs) const {
+  // Runs that touch an end of the row go on at the other. They stay where they also end at a seam
+  // of the band.
+  std::erase_if(runs, [&](Run& run) {
+    if (run.first > run.last || (run.first > 1 && run.last < stitches_)) return false;
+    const bool starts_at_seam = seam_sizes_ != 0 && run.first == 1 && band_.first == 1 &&
+                                run.last < band_.last && !row.at(band_.last);
+    const bool ends_at_seam = seam_sizes_ != 0 && run.last == stitches_ &&
+                              band_.last == stitches_ && run.first > band_.first &&
+                              !row.at(band_.first);
+    if (!starts_at_seam && !ends_at_seam) return true;
+    run.sizes = seam_sizes_;
+    return false;
+  });
+  const Run joined = JoinedRun(row);
+  if (joined.sizes == 0) return;
+  for (Run& run : runs) {
+    if (run.first != joined.first || run.last != joined.last) continue;
+    run.sizes |= joined.sizes;
+    run.seam = joined.seam;
+    return;
+  }
+  runs.push_back(joined);
 }
 
 void RunFinder::Find(const MarkRow& row, std::vector<Run>& runs) const {
   runs.clear();
   AddDrawnRuns(row, runs);
   if (seam_sizes_ != 0) AddSeamRun(row, runs);
+  if (Joined(row)) JoinEnds(row, runs);
 }
 
 }  // namespace rowproof::chart

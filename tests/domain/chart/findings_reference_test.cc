@@ -3,7 +3,7 @@
 
 #include "gtest/gtest.h"
 #include "services/domain/chart/findings.h"
-#include "services/domain/chart/repair.h"
+#include "services/domain/chart/other_reading.h"
 #include "tests/domain/chart/build_kind.h"
 #include "tests/domain/chart/chart_text.h"
 #include "tests/domain/chart/plain_rules.h"
@@ -14,25 +14,35 @@ namespace {
 
 std::string Told(const Design& design, const CheckResult& result) {
   std::string told;
-  for (const auto& finding : result.findings) told += "  " + Sentence(finding, design) + "\n";
+  for (const auto& finding : result.findings) {
+    told += std::string("  ") + CodeName(finding.code) + " " + Sentence(finding, design) + "\n";
+  }
   return told;
 }
 
-::testing::AssertionResult SameFindings(const Design& design, int longest) {
-  const CheckResult ours = Check(design, {longest});
-  const CheckResult plain = PlainCheck(design, longest);
+CheckResult WithoutEdits(CheckResult result) {
+  for (Finding& finding : result.findings) finding.edit.reset();
+  return result;
+}
+
+::testing::AssertionResult SameFindings(const Design& design, const CheckSettings& settings) {
+  const CheckResult ours = WithoutEdits(Check(design, settings));
+  const CheckResult plain = PlainCheck(design, settings);
   if (ours == plain) return ::testing::AssertionSuccess();
   std::string chart;
   for (const auto& line : ToText(design.cells)) chart += line + "\n";
   return ::testing::AssertionFailure()
-         << Name(design.convention) << " " << Name(design.facing) << " " << Name(design.ends) << " "
-         << Name(design.form) << ", runs over " << longest << "\n"
+         << Name(design.technique) << " " << Name(design.convention) << " " << Name(design.facing)
+         << " " << Name(design.ends) << " " << Name(design.form) << "\n"
          << chart << "ours: " << ours.error_count << " errors, " << ours.warning_count
          << " warnings\n"
          << Told(design, ours) << "plain: " << plain.error_count << " errors, "
          << plain.warning_count << " warnings\n"
          << Told(design, plain);
 }
+
+// Runs that fit into small charts.
+constexpr CheckSettings kShortRuns{.longest_carried_run = 2, .longest_skip = 1, .longest_flap = 3};
 
 // Every `stride`-th chart of the given dimensions, from `start`.
 void CompareCharts(int rows, int stitches, Design design, uint32_t start, uint32_t stride) {
@@ -43,62 +53,128 @@ void CompareCharts(int rows, int stitches, Design design, uint32_t start, uint32
       design.cells.mutable_row(row)[0] =
           bits >> ((row - 1) * stitches) & ((uint32_t{1} << stitches) - 1);
     }
-    ASSERT_TRUE(SameFindings(design, 2));
+    ASSERT_TRUE(SameFindings(design, kShortRuns));
   }
 }
 
-Design Made(Facing facing, Ends ends, Convention convention) {
-  Design design;
-  design.facing = facing;
-  design.ends = ends;
-  design.convention = convention;
-  return design;
-}
+// Technique, facing, form and ends that go together.
+struct Setting {
+  Technique technique = Technique::kSpike;
+  Facing facing = Facing::kOneFace;
+  Form form = Form::kFlat;
+  Ends ends = Ends::kCut;
+};
 
-// All charts up to 4 x 5 and 5 x 4; an unoptimised or instrumented build takes every 13th or 127th
-// of those of 12 and more cells.
-void CompareAllSmallCharts(const Design& design) {
-  for (int rows = 1; rows <= 5; ++rows) {
+class EverySmallChart : public ::testing::TestWithParam<std::tuple<Setting, Convention>> {};
+
+// All charts up to 4 x 5; an unoptimised or instrumented build takes every 13th or 251st of those
+// of 12 and more cells.
+TEST_P(EverySmallChart, HasTheFindingsOfThePlainRules) {
+  const auto& [setting, convention] = GetParam();
+  Design design;
+  design.technique = setting.technique;
+  design.facing = setting.facing;
+  design.form = setting.form;
+  design.ends = setting.ends;
+  design.convention = convention;
+  for (int rows = 1; rows <= 4; ++rows) {
     for (int stitches = 1; stitches <= 5; ++stitches) {
       const int cells = rows * stitches;
-      if (cells > 20) continue;
-      const uint32_t stride = kExhaustive || cells < 12 ? 1 : cells < 16 ? 13 : 127;
+      const uint32_t stride = kExhaustive || cells < 12 ? 1 : cells < 16 ? 13 : 251;
       CompareCharts(rows, stitches, design, static_cast<uint32_t>(cells) % stride, stride);
-      if (::testing::Test::HasFatalFailure()) return;
+      if (HasFatalFailure()) return;
     }
   }
 }
 
-TEST(FindingsOfEverySmallChart, AgreeForAPictureOneFaceCut) {
-  CompareAllSmallCharts(Made(Facing::kOneFace, Ends::kCut, Convention::kPicture));
+std::string NameOfSetting(const ::testing::TestParamInfo<std::tuple<Setting, Convention>>& info) {
+  const auto& [setting, convention] = info.param;
+  std::string name = std::string(Name(setting.technique)) + "_" + Name(setting.facing) + "_" +
+                     Name(setting.form) + "_" + Name(setting.ends) + "_" + Name(convention);
+  std::replace(name.begin(), name.end(), '-', '_');
+  return name;
 }
-TEST(FindingsOfEverySmallChart, AgreeForAWorkingChartOneFaceCut) {
-  CompareAllSmallCharts(Made(Facing::kOneFace, Ends::kCut, Convention::kWorking));
-}
-TEST(FindingsOfEverySmallChart, AgreeForAPictureTwoFaceCarried) {
-  CompareAllSmallCharts(Made(Facing::kTwoFace, Ends::kCarried, Convention::kPicture));
-}
-TEST(FindingsOfEverySmallChart, AgreeForAWorkingChartTwoFaceCarried) {
-  CompareAllSmallCharts(Made(Facing::kTwoFace, Ends::kCarried, Convention::kWorking));
+
+INSTANTIATE_TEST_SUITE_P(
+    OfEachTechnique, EverySmallChart,
+    ::testing::Combine(
+        ::testing::Values(
+            Setting{Technique::kSpike, Facing::kOneFace, Form::kFlat, Ends::kCut},
+            Setting{Technique::kSpike, Facing::kTwoFace, Form::kFlat, Ends::kCarried},
+            Setting{Technique::kSpike, Facing::kPaired, Form::kFlat, Ends::kWaiting},
+            Setting{Technique::kSpike, Facing::kOneFace, Form::kTube, Ends::kWaiting},
+            Setting{Technique::kOverlay, Facing::kOneFace, Form::kFlat, Ends::kCut},
+            Setting{Technique::kOverlay, Facing::kOneFace, Form::kTube, Ends::kWaiting},
+            Setting{Technique::kInset, Facing::kOneFace, Form::kFlat, Ends::kWaiting}),
+        ::testing::Values(Convention::kPicture, Convention::kWorking)),
+    NameOfSetting);
+
+// Five rows of up to four stitches: two rows over a repeat of rows and their colours.
+TEST(FindingsOfEverySmallChart, AgreeInFiveRowsOfAnExplicitOrder) {
+  Design design;
+  design.ends = Ends::kCarried;
+  design.row_colours = {Colour::kA, Colour::kB, Colour::kB, Colour::kA, Colour::kB};
+  for (const Convention convention : {Convention::kPicture, Convention::kWorking}) {
+    design.convention = convention;
+    CompareCharts(5, 4, design, 5, kExhaustive ? 3 : 509);
+    if (HasFatalFailure()) return;
+  }
 }
 
 // A repeated row band and a stitch band on every chart of three by four cells, in three sizes.
 TEST(FindingsOfEverySmallChart, AgreeWithEveryBandInThreeSizes) {
-  RandomDesigns random(1);
-  for (const Convention convention : {Convention::kPicture, Convention::kWorking}) {
-    for (int first = 1; first <= 4; ++first) {
-      for (int last = first; last <= 4; ++last) {
-        Design design = Made(Facing::kTwoFace, Ends::kCarried, convention);
-        design.row_band = Band{first, last};
-        design.stitch_band = Band{std::min(first, 3), std::min(last, 3)};
-        design.sizes = {{"S", 1, 2}, {"M", 2, 1}, {"L", 5, 3}};
-        CompareCharts(4, 3, design, 0, kExhaustive ? 1 : 13);
-        if (HasFatalFailure()) return;
-        if (last - first + 1 > 1) continue;
-        design.row_colours = {Colour::kB, Colour::kA, Colour::kB, Colour::kB};
-        CompareCharts(4, 3, design, 0, kExhaustive ? 1 : 13);
-        if (HasFatalFailure()) return;
+  const std::vector<Setting> settings = {
+      {Technique::kSpike, Facing::kTwoFace, Form::kFlat, Ends::kCarried},
+      {Technique::kOverlay, Facing::kOneFace, Form::kTube, Ends::kWaiting},
+      {Technique::kInset, Facing::kOneFace, Form::kFlat, Ends::kWaiting}};
+  for (const Setting& setting : settings) {
+    for (const Convention convention : {Convention::kPicture, Convention::kWorking}) {
+      for (int first = 1; first <= 4; ++first) {
+        for (int last = first; last <= 4; ++last) {
+          Design design;
+          design.technique = setting.technique;
+          design.facing = setting.facing;
+          design.form = setting.form;
+          design.ends = setting.ends;
+          design.convention = convention;
+          design.row_band = Band{first, last};
+          design.stitch_band = Band{std::min(first, 3), std::min(last, 3)};
+          design.sizes = {{"S", 1, 2}, {"M", 2, 1}, {"L", 5, 3}};
+          CompareCharts(4, 3, design, 0, kExhaustive ? 1 : 31);
+          if (HasFatalFailure()) return;
+          if (last - first + 1 > 1) continue;
+          design.row_colours = {Colour::kB, Colour::kA, Colour::kB, Colour::kB};
+          CompareCharts(4, 3, design, 0, kExhaustive ? 1 : 31);
+          if (HasFatalFailure()) return;
+        }
       }
+    }
+  }
+}
+
+// Every picture of three rows and two stitches that names three colours, in every order of them,
+// once and with its rows repeated.
+TEST(FindingsOfEverySmallChart, AgreeForPicturesThatNameThreeColours) {
+  for (int order = 0; order < 27; ++order) {
+    Design design;
+    design.row_colours = {static_cast<Colour>(order % 3), static_cast<Colour>(order / 3 % 3),
+                          static_cast<Colour>(order / 9)};
+    design.cells = Grid(3, 2);
+    if (!HasMoreThanTwoColours(design)) continue;
+    for (int picture = 0; picture < 729; ++picture) {
+      design.picture_colours.clear();
+      for (int cell = 0, rest = picture; cell < 6; ++cell, rest /= 3) {
+        design.picture_colours.push_back(static_cast<Colour>(rest % 3));
+        design.cells.set(cell / 2 + 1, cell % 2 + 1,
+                         design.picture_colours.back() != RowColour(design, cell / 2 + 1));
+      }
+      design.row_band.reset();
+      design.sizes = {{"S", 1, 1}};
+      ASSERT_TRUE(Validate(design).ok()) << Validate(design);
+      ASSERT_TRUE(SameFindings(design, kShortRuns));
+      design.row_band = Band{1 + order % 2, 2 + picture % 2};
+      design.sizes = {{"S", 1, 1}, {"L", 1, 4}};
+      ASSERT_TRUE(SameFindings(design, kShortRuns));
     }
   }
 }
@@ -107,22 +183,36 @@ TEST(FindingsOfRandomDesigns, AgreeWithThePlainRules) {
   RandomDesigns random(20240229);
   int workable = 0;
   int with_findings = 0;
+  std::array<int, kFindingCodes> met{};
+  std::array<int, 4> seams{};
   for (int i = 0; i < 10000; ++i) {
     // Mostly small, some up to 40 x 40, some wider than two words.
     const int kind = random.Pick(0, 99);
-    const Design design = kind < 70   ? random.Next(9, 12)
-                          : kind < 85 ? random.Next(16, 24)
-                          : kind < 95 ? random.Next(40, 40)
-                                      : random.Next(6, 150);
+    const Design design = kind < 70   ? random.NextOfAll(9, 12)
+                          : kind < 85 ? random.NextOfAll(16, 24)
+                          : kind < 95 ? random.NextOfAll(40, 40)
+                                      : random.NextOfAll(6, 150);
     ASSERT_TRUE(Validate(design).ok()) << Validate(design);
-    ASSERT_TRUE(SameFindings(design, random.Chance(70) ? 5 : random.Pick(0, 80))) << "design " << i;
-    const CheckResult result = Check(design);
+    CheckSettings settings;
+    if (random.Chance(30)) {
+      settings = {random.Pick(0, 80), random.Pick(0, 80), random.Pick(0, 80)};
+    }
+    ASSERT_TRUE(SameFindings(design, settings)) << "design " << i;
+    const CheckResult result = Check(design, settings);
     workable += result.workable() ? 1 : 0;
     with_findings += result.findings.empty() ? 0 : 1;
+    for (const Finding& finding : result.findings) ++seams[static_cast<size_t>(finding.seam)];
+    for (size_t code = 0; code < kFindingCodes; ++code) {
+      met[code] += result.code_counts[code] > 0 ? 1 : 0;
+    }
   }
   // The designs must not all be of one kind.
   EXPECT_GT(workable, 500);
   EXPECT_GT(with_findings, 5000);
+  for (size_t code = 0; code < kFindingCodes; ++code) {
+    EXPECT_GT(met[code], 5) << CodeName(static_cast<FindingCode>(code));
+  }
+  for (const int seam : seams) EXPECT_GT(seam, 100);
 }
 
 }  // namespace

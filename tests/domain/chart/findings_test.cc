@@ -140,6 +140,7 @@ TEST(Edges, WarnOfALoneDropAndOfAMissingOne) {
 TEST(Edges, DoNotExistInATube) {
   Design design = Working({"...", "...", "...", "..x", "...", "..."});
   design.form = Form::kTube;
+  design.ends = Ends::kWaiting;
   EXPECT_THAT(Told(design), IsEmpty());
 }
 
@@ -183,34 +184,6 @@ TEST(RowRepeat, OfTwoRowsInPairedFacingChangesTheSides) {
   EXPECT_THAT(Told(design), IsEmpty());
 }
 
-TEST(Ends, GoTogetherWithFacingAndForm) {
-  const auto fits = [](Form form, Facing facing, Ends ends) {
-    Design design = Picture({"BBB", "AAA"});
-    design.form = form;
-    design.facing = facing;
-    design.ends = ends;
-    const auto result = Check(design);
-    if (!result.findings.empty()) {
-      EXPECT_EQ(result.findings.front().code, FindingCode::kEndsDoNotFit);
-      EXPECT_EQ(result.findings.front().row, 0);
-      EXPECT_THAT(Sentence(result.findings.front(), design), HasSubstr("do not fit"));
-    }
-    return result.workable();
-  };
-  EXPECT_TRUE(fits(Form::kFlat, Facing::kOneFace, Ends::kCut));
-  EXPECT_FALSE(fits(Form::kFlat, Facing::kOneFace, Ends::kCarried));
-  EXPECT_FALSE(fits(Form::kFlat, Facing::kOneFace, Ends::kWaiting));
-  EXPECT_TRUE(fits(Form::kFlat, Facing::kTwoFace, Ends::kCut));
-  EXPECT_TRUE(fits(Form::kFlat, Facing::kTwoFace, Ends::kCarried));
-  EXPECT_FALSE(fits(Form::kFlat, Facing::kTwoFace, Ends::kWaiting));
-  EXPECT_TRUE(fits(Form::kFlat, Facing::kPaired, Ends::kCut));
-  EXPECT_FALSE(fits(Form::kFlat, Facing::kPaired, Ends::kCarried));
-  EXPECT_TRUE(fits(Form::kFlat, Facing::kPaired, Ends::kWaiting));
-  EXPECT_TRUE(fits(Form::kTube, Facing::kOneFace, Ends::kCut));
-  EXPECT_FALSE(fits(Form::kTube, Facing::kOneFace, Ends::kCarried));
-  EXPECT_TRUE(fits(Form::kTube, Facing::kOneFace, Ends::kWaiting));
-}
-
 TEST(Findings, AreCountedInFullAndReturnedUpToTheLimit) {
   Design design;
   design.convention = Convention::kWorking;
@@ -221,6 +194,10 @@ TEST(Findings, AreCountedInFullAndReturnedUpToTheLimit) {
   }
   const CheckResult result = Check(design);
   EXPECT_EQ(result.error_count, 200 + 29 * 100);
+  EXPECT_EQ(result.count(FindingCode::kNoAnchor), 200);
+  EXPECT_EQ(result.count(FindingCode::kDropOverDrop), 29 * 100);
+  EXPECT_EQ(result.count(FindingCode::kEndsCouldWait), 1);
+  EXPECT_EQ(result.count(FindingCode::kEdgeDrop), 0);
   EXPECT_EQ(result.findings.size(), static_cast<size_t>(kMostFindings));
   EXPECT_EQ(result.findings.back().row, 9);  // 100 in row 1, 200 in row 2, then 100 a row
 }
@@ -241,7 +218,7 @@ TEST(Sentences, NameRowStitchAndWhatIsWrong) {
 }
 
 TEST(Codes, HaveNamesThatAreReadBack) {
-  for (int i = 0; i <= static_cast<int>(FindingCode::kEndsDoNotFit); ++i) {
+  for (int i = 0; i < static_cast<int>(kFindingCodes); ++i) {
     const auto code = static_cast<FindingCode>(i);
     ASSERT_NE(CodeName(code), nullptr);
     FindingCode read =

@@ -7,7 +7,11 @@
 
 namespace rowproof::chart {
 
-CheckResult PlainCheck(const Design& design, int longest_carried_run = 5);
+// Findings without edits.
+CheckResult PlainCheck(const Design& design, const CheckSettings& settings = {});
+
+// Stitches of a finding: more than one for runs only. `stitches` are the chart's.
+bool Covers(const Finding& finding, int stitch, const Design& design);
 
 }  // namespace rowproof::chart
 

@@ -1,5 +1,7 @@
 #include "tests/domain/chart/random_designs.h"
 
+#include <algorithm>
+
 namespace rowproof::chart {
 
 void RandomDesigns::ChooseBandsAndSizes(Design& design) {
@@ -62,6 +64,80 @@ void RandomDesigns::FillMarks(Design& design) {
       design.cells.set(row, stitch, marks.at(row, stitch) != flip);
     }
   }
+}
+
+void RandomDesigns::ChooseManyColours(Design& design) {
+  ChooseColours(design);
+  if (Chance(60)) return;
+  design.row_colours.clear();
+  const int most = Pick(2, 7);
+  const bool in_turn = Chance(50);
+  for (int row = 1; row <= design.cells.rows(); ++row) {
+    const int colour = in_turn ? (row - 1) % (most + 1) : Pick(0, most);
+    design.row_colours.push_back(static_cast<Colour>(colour));
+  }
+}
+
+void RandomDesigns::ChooseTechnique(Design& design) {
+  design.technique = static_cast<Technique>(Pick(0, 2));
+  design.facing = static_cast<Facing>(Pick(0, 2));
+  design.ends = static_cast<Ends>(Pick(0, 2));
+  if (design.technique == Technique::kSpike && Chance(50)) design.ends = Ends::kCarried;
+  const bool tube = design.technique != Technique::kInset && Chance(30);
+  design.form = tube ? Form::kTube : Form::kFlat;
+  if (Chance(20)) design.foundation_colour = static_cast<Colour>(Pick(0, 2));
+}
+
+// Turns cells that were filled as marks into a picture that names its colours: mostly those of the
+// row above, sometimes others.
+void RandomDesigns::NameColours(Design& design) {
+  const int rows = design.cells.rows();
+  const int slips = Chance(50) ? 0 : Pick(1, 30);
+  for (int row = 1; row <= rows; ++row) {
+    const Colour own = design.row_colours[static_cast<size_t>(row - 1)];
+    const Colour above = design.row_colours[static_cast<size_t>(std::min(row, rows - 1))];
+    for (int stitch = 1; stitch <= design.cells.stitches(); ++stitch) {
+      Colour shown = design.cells.at(row, stitch) ? above : own;
+      if (Chance(slips)) shown = static_cast<Colour>(Pick(0, 7));
+      design.picture_colours.push_back(shown);
+      design.cells.set(row, stitch, shown != own);
+    }
+  }
+}
+
+// As a chart looks that was given in the wrong convention, or with its colours exchanged.
+void RandomDesigns::Misread(Design& design) {
+  if (Chance(50)) {
+    const bool picture = design.convention == Convention::kPicture;
+    design.convention = picture ? Convention::kWorking : Convention::kPicture;
+    return;
+  }
+  for (int row = 1; row <= design.cells.rows(); ++row) {
+    for (int stitch = 1; stitch <= design.cells.stitches(); ++stitch) {
+      design.cells.set(row, stitch, !design.cells.at(row, stitch));
+    }
+  }
+}
+
+Design RandomDesigns::NextOfAll(int most_rows, int most_stitches) {
+  Design design;
+  ChooseTechnique(design);
+  design.cells = Grid(Pick(1, most_rows), Pick(1, most_stitches));
+  design.convention = Chance(50) ? Convention::kPicture : Convention::kWorking;
+  ChooseBandsAndSizes(design);
+  ChooseManyColours(design);
+  const bool many = std::any_of(design.row_colours.begin(), design.row_colours.end(),
+                                [](Colour colour) { return colour > Colour::kB; });
+  const bool names = many && design.convention == Convention::kPicture;
+  if (names) design.convention = Convention::kWorking;  // filled as marks first
+  FillMarks(design);
+  if (names) {
+    design.convention = Convention::kPicture;
+    NameColours(design);
+  } else if (!many && Chance(5)) {
+    Misread(design);
+  }
+  return design;
 }
 
 Design RandomDesigns::Next(int most_rows, int most_stitches) {

@@ -17,6 +17,9 @@ class RandomDesigns {
   // A valid design of at most `most_rows` x `most_stitches` cells before its bands are repeated.
   Design Next(int most_rows, int most_stitches);
 
+  // The same of every technique, with up to eight colours and worked foundations too.
+  Design NextOfAll(int most_rows, int most_stitches);
+
   // A whole number from low to high, the same on every machine.
   int Pick(int low, int high) {
     return low + static_cast<int>(engine_() % static_cast<uint64_t>(high - low + 1));
@@ -26,7 +29,11 @@ class RandomDesigns {
  private:
   void ChooseBandsAndSizes(Design& design);
   void ChooseColours(Design& design);
+  void ChooseManyColours(Design& design);
+  void ChooseTechnique(Design& design);
   void FillMarks(Design& design);
+  void NameColours(Design& design);
+  void Misread(Design& design);
 
   std::mt19937_64 engine_;
 };

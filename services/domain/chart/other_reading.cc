@@ -1,0 +1,63 @@
+#include "services/domain/chart/other_reading.h"
+
+#include "services/domain/chart/marks.h"
+#include "services/domain/chart/row_order.h"
+
+namespace rowproof::chart {
+namespace {
+
+bool AnyMark(const MarkRow& row) {
+  uint64_t any = 0;
+  for (size_t i = 0; i < row.words; ++i) any |= row.word(i);
+  return any != 0;
+}
+
+bool BreaksRulesOneToFour(const Design& design) {
+  const Marks marks(design);
+  const RowStructure structure = StructureOf(design);
+  const int rows = design.cells.rows();
+  for (int row = 1; row <= rows; ++row) {
+    const bool top = design.convention == Convention::kPicture && row == rows;
+    const bool bare = top || structure.facts[static_cast<size_t>(row - 1)].no_anchor != 0;
+    if (bare && AnyMark(marks.row(row))) return true;
+    if (row > 1 && Touch(marks.row(row), marks.row(row - 1))) return true;
+  }
+  return structure.seam_sizes != 0 &&
+         Touch(marks.row(design.row_band->first), marks.row(design.row_band->last));
+}
+
+void Exchange(Grid& cells, int row) {
+  const auto words = cells.mutable_row(row);
+  for (uint64_t& word : words) word = ~word;
+  words.back() &= cells.last_word_mask();
+}
+
+}  // namespace
+
+Design InReading(const Design& design, FindingCode reading) {
+  Design read = design;
+  if (reading != FindingCode::kColoursSwapped) {
+    read.convention =
+        design.convention == Convention::kPicture ? Convention::kWorking : Convention::kPicture;
+  }
+  if (reading == FindingCode::kOtherConvention) return read;
+  for (int row = 1; row <= read.cells.rows(); ++row) {
+    const bool all = reading == FindingCode::kColoursSwapped;
+    if (all || RowColour(design, row) == Colour::kB) Exchange(read.cells, row);
+  }
+  return read;
+}
+
+std::optional<FindingCode> CertainReading(const Design& design, int faulty_stitches) {
+  if (design.cells.stitches() < kFewestStitchesToJudge ||
+      design.cells.rows() < kFewestRowsToJudge || 2 * faulty_stitches < design.cells.stitches() ||
+      HasMoreThanTwoColours(design)) {
+    return std::nullopt;
+  }
+  for (const FindingCode reading : kOtherReadings) {
+    if (!BreaksRulesOneToFour(InReading(design, reading))) return reading;
+  }
+  return std::nullopt;
+}
+
+}  // namespace rowproof::chart
