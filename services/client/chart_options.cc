@@ -35,6 +35,10 @@ const Words& TermsWords() {
   static const auto& words = *new Words{"us", "uk"};
   return words;
 }
+const Words& RepeatStyles() {
+  static const auto& words = *new Words{"brackets", "asterisk"};
+  return words;
+}
 
 // The API's enums number these words from 1 in the same order.
 template <typename Enum>
@@ -70,6 +74,17 @@ void AddChartOptions(CLI::App& command, ChartOptions& o) {
   AddWord(command, "--chart", o.chart, Charts(), "What the chart's cells show");
   AddWord(command, "--hand", o.hand, Hands(), "The maker's hand, for written rows");
   AddWord(command, "--terms", o.terms, TermsWords(), "Stitch names, for written rows");
+  AddWord(command, "--repeats", o.repeats, RepeatStyles(),
+          "Mark of repeats within a written row: [ ] or *");
+  command.add_option("--nesting", o.nesting,
+                     "Brackets within brackets in a written row, 0 to 6; else 2");
+  command.add_flag("--every-row", o.every_row,
+                   "Write every row out instead of repeating earlier rows by number");
+  command
+      .add_option("--colour-name", o.colour_names,
+                  "What written rows call colour A; again for B, and so on; else the letters")
+      ->expected(1)
+      ->take_all();
   command.add_flag("--swap-colours", o.swap_colours, "Exchange colours A and B after reading");
   command.add_option("--cell-scale", o.cell_scale, "Pixels along a cell's side; 0: found");
   command.add_option("--tolerance", o.tolerance,
@@ -157,6 +172,10 @@ v1::RowSettings RowSettingsOf(const ChartOptions& options) {
   v1::RowSettings settings;
   settings.set_hand(EnumOf<v1::Hand>(Hands(), options.hand));
   settings.set_terms(EnumOf<v1::Terms>(TermsWords(), options.terms));
+  settings.set_repeat_style(EnumOf<v1::RepeatStyle>(RepeatStyles(), options.repeats));
+  settings.set_every_row(options.every_row);
+  if (options.nesting.has_value()) settings.set_nesting_depth(*options.nesting);
+  for (const std::string& name : options.colour_names) settings.add_colour_names(name);
   return settings;
 }
 

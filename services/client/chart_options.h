@@ -21,6 +21,10 @@ struct ChartOptions {
   std::string chart = "picture";
   std::string hand = "right";
   std::string terms = "us";
+  std::string repeats = "brackets";
+  std::optional<int> nesting;
+  bool every_row = false;
+  std::vector<std::string> colour_names;
   bool swap_colours = false;
   int cell_scale = 0;
   int tolerance = 0;

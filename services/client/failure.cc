@@ -37,6 +37,8 @@ std::string OptionOf(const std::string& field) {
       {"design.row_band", "--row-band"},
       {"settings.hand", "--hand"},
       {"settings.terms", "--terms"},
+      {"settings.nesting_depth", "--nesting"},
+      {"settings.colour_names", "--colour-name"},
       {"making.gauge.stitches_per_100mm", "--stitches-per-10cm"},
       {"making.gauge.rows_per_100mm", "--rows-per-10cm"},
       {"making.yarn_a.wraps_per_inch", "--wpi"},

@@ -149,6 +149,7 @@ void AddVersionCommands(CLI::App& app, const Api& api) {
       .Field("VERSION", "name", kVersionName)
       .Field("--hand", "settings.hand", "right or left")
       .Field("--terms", "settings.terms", "us or uk")
+      .Field("--repeats", "settings.repeat_style", "Mark of repeats: brackets or asterisk")
       .Field("--nesting", "settings.nesting_depth", "Nesting of brackets, 0 to 6; else 2")
       .Flag("--every-row", "settings.every_row", "Write every row out");
   Verb<v1::CompareVersionsRequest, v1::VersionDifference>(

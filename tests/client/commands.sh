@@ -59,6 +59,10 @@ expect 0 check mended.pbm
 expect 0 rows mended.csv --json
 tells '"stitchCount": 6'
 expect 0 rows mended.csv --hand left --facing one-face --ends carried
+expect 0 rows good.csv --terms uk --repeats asterisk --nesting 1 --every-row \
+  --colour-name cream --colour-name "dark blue"
+tells "(RS, cream): dc in 2nd ch from hook"
+tells "(WS, dark blue)"
 expect 0 estimate good.csv $gauge --json
 for key in colours lengthMm parts part widthMm heightMm; do tells "\"$key\""; done
 expect 0 estimate good.csv $gauge --ball-m 125 --ball-g 50 --tail-mm 100 --slack 0.1
@@ -98,7 +102,10 @@ expect 3 check good.csv --technique overlay
 tells "--technique"
 expect 3 check good.csv --facing paired
 expect 3 check good.csv --ends waiting
-expect 3 rows good.csv --terms uk
+expect 3 rows good.csv --nesting 7
+tells "--nesting"
+expect 3 rows good.csv --colour-name cream
+tells "--colour-name"
 expect 3 check good.csv --tolerance 300
 tells "0 to 255"
 expect 3 check good.csv --stitch-band 3-9
@@ -143,7 +150,8 @@ away version submit patterns/p good.csv $all --title T --level L --note N --pare
 away version submit patterns/p good.csv --making empty.json
 away version list patterns/p
 away version show patterns/p/versions/1
-away version rows patterns/p/versions/1 --hand left --terms us --nesting 3 --every-row
+away version rows patterns/p/versions/1 --hand left --terms us --nesting 3 \
+  --repeats asterisk --every-row
 away version difference patterns/p/versions/1 patterns/p/versions/2
 away version estimate patterns/p/versions/1 --making empty.json
 away account show

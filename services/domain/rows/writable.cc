@@ -20,11 +20,11 @@ size_t Index(int i) { return static_cast<size_t>(i); }
 
 absl::Status CheckSettings(const WriterSettings& settings) {
   if (settings.nesting_depth < 0 || settings.nesting_depth > kDeepestNesting) {
-    return InvalidField("nesting_depth", std::to_string(settings.nesting_depth),
+    return InvalidField("settings.nesting_depth", std::to_string(settings.nesting_depth),
                         fmt::format("a whole number from 0 to {}", kDeepestNesting));
   }
   if (settings.work_budget < 1) {
-    return InvalidField("work_budget", std::to_string(settings.work_budget), "at least 1");
+    return InvalidField("settings.work_budget", std::to_string(settings.work_budget), "at least 1");
   }
   return absl::OkStatus();
 }
@@ -51,7 +51,7 @@ absl::Status CheckColourNames(const Design& design, const std::vector<std::strin
   if (names.empty()) return absl::OkStatus();
   const auto count = Index(ColourCount(design));
   if (names.size() < count || names.size() > chart::kMostColours) {
-    return InvalidField("colour_names", fmt::format("{} names", names.size()),
+    return InvalidField("settings.colour_names", fmt::format("{} names", names.size()),
                         fmt::format("no names, or {} to {}", count, chart::kMostColours));
   }
   for (size_t i = 0; i < names.size(); ++i) {
@@ -61,7 +61,7 @@ absl::Status CheckColourNames(const Design& design, const std::vector<std::strin
       alone &= other == i || (names[i] != names[other] && names[i] != letter(other));
     }
     if (!alone || !IsColourName(names[i])) {
-      return InvalidField(fmt::format("colour_names[{}]", i), names[i],
+      return InvalidField(fmt::format("settings.colour_names[{}]", i), names[i],
                           fmt::format("a name of 1 to {} letters, digits, spaces, hyphens and "
                                       "apostrophes that no other colour has",
                                       kLongestColourName));
