@@ -3,23 +3,12 @@
 #include <algorithm>
 #include <optional>
 
+#include "services/domain/chart/bit_copy.h"
 #include "services/domain/chart/technique.h"
+#include "services/domain/chart/unfold.h"
 
 namespace rowproof::chart {
 namespace {
-
-// Chart index (from 1) of each expanded index; a repeated band stands `repeats` times.
-std::vector<int> Unfold(int length, const std::optional<Band>& band, int repeats) {
-  std::vector<int> order;
-  for (int i = 1; i <= length; ++i) {
-    order.push_back(i);
-    if (!band.has_value() || i != band->last) continue;
-    for (int n = 1; n < repeats; ++n) {
-      for (int k = band->first; k <= band->last; ++k) order.push_back(k);
-    }
-  }
-  return order;
-}
 
 int Unfolded(int length, const std::optional<Band>& band, int repeats) {
   return band.has_value() ? length + (repeats - 1) * band->length() : length;
@@ -28,21 +17,6 @@ int Unfolded(int length, const std::optional<Band>& band, int repeats) {
 const Size& SizeAt(const Design& design, int size) {
   ROWPROOF_CHECK(size >= 0 && static_cast<size_t>(size) < design.sizes.size());
   return design.sizes[static_cast<size_t>(size)];
-}
-
-// Copies `count` bits starting at bit `from` of `source` to bit `to` of `target` (zero there).
-void CopyBits(std::span<const uint64_t> source, size_t from, size_t count,
-              std::span<uint64_t> target, size_t to) {
-  while (count > 0) {
-    const size_t source_bit = from % 64;
-    const size_t target_bit = to % 64;
-    const size_t step = std::min({count, 64 - source_bit, 64 - target_bit});
-    const uint64_t mask = step == 64 ? ~uint64_t{0} : (uint64_t{1} << step) - 1;
-    target[to / 64] |= (source[from / 64] >> source_bit & mask) << target_bit;
-    from += step;
-    to += step;
-    count -= step;
-  }
 }
 
 void ExpandRow(std::span<const uint64_t> source, int stitches, const std::optional<Band>& band,
