@@ -1,10 +1,17 @@
 #include "services/domain/chart/alternatives.h"
 
 #include <algorithm>
+#include <optional>
+#include <utility>
 
 #include "services/domain/chart/design_findings.h"
 #include "services/domain/chart/kept_marks.h"
+#include "services/domain/chart/lock_clashes.h"
+#include "services/domain/chart/mark_limits.h"
+#include "services/domain/chart/repair_variables.h"
 #include "services/domain/chart/row_order.h"
+#include "services/domain/chart/symmetry.h"
+#include "services/domain/chart/tied_repair.h"
 
 namespace rowproof::chart {
 namespace {
@@ -37,10 +44,16 @@ Design WithPlainRow(const Design& design, int plain_row) {
     const auto source = design.cells.row(row);
     std::copy(source.begin(), source.end(), changed.cells.mutable_row(row + moved).begin());
   }
-  if (design.convention == Convention::kPicture && RowColour(changed, plain_row) == Colour::kB) {
+  if (design.convention == Convention::kPicture && !NamesColours(design) &&
+      RowColour(changed, plain_row) == Colour::kB) {
     const auto words = changed.cells.mutable_row(plain_row);
     std::fill(words.begin(), words.end(), ~uint64_t{0});
     words.back() = changed.cells.last_word_mask();
+  }
+  if (NamesColours(design)) {
+    auto& named = changed.picture_colours;
+    const auto at = plain_row == 1 ? named.begin() : named.end();
+    named.insert(at, static_cast<size_t>(design.cells.stitches()), RowColour(changed, plain_row));
   }
   ShiftBand(changed.row_band, moved);
   return changed;
@@ -62,7 +75,7 @@ bool Applies(const Design& design, const Alternative& alternative) {
     case Kind::kPlainRowAbove:
       return design.cells.rows() < kMostRows;
     case Kind::kColoursExchanged:
-      return design.convention == Convention::kPicture;
+      return design.convention == Convention::kPicture && !NamesColours(design);
     case Kind::kRepeatMoved:
       return design.row_band.has_value() && design.row_band->first + alternative.rows_moved >= 1 &&
              design.row_band->last + alternative.rows_moved <= design.cells.rows();
@@ -97,16 +110,57 @@ std::vector<Finding> UnmendableErrors(const Design& design) {
   return errors;
 }
 
-std::vector<Alternative> AlternativesOf(const Design& design) {
+RepairOptions WithAlternative(const RepairOptions& options, const Alternative& alternative) {
+  RepairOptions changed = options;
+  const bool below = alternative.kind == Kind::kPlainRowBelow;
+  if (options.locked.empty() || (!below && alternative.kind != Kind::kPlainRowAbove)) {
+    return changed;
+  }
+  changed.locked = Grid(options.locked.rows() + 1, options.locked.stitches());
+  for (int row = 1; row <= options.locked.rows(); ++row) {
+    const auto source = options.locked.row(row);
+    std::copy(source.begin(), source.end(),
+              changed.locked.mutable_row(below ? row + 1 : row).begin());
+  }
+  return changed;
+}
+
+namespace {
+
+// Edits left and the least that is proved; none where the options cannot be kept to.
+std::optional<std::pair<int64_t, int64_t>> EditsLeft(Design& design, const RepairOptions& options) {
+  if (options.any()) {
+    if (!RequireRowSymmetry(design, options).ok()) return std::nullopt;
+    const RepairVariables variables(design, options);
+    if (!RequireLocksHold(variables).ok()) return std::nullopt;
+    const MendedMarks mended = Mend(variables);
+    return std::pair{mended.edits, mended.least};
+  }
+  int64_t edits = 0;
+  if (NamesColours(design)) {
+    edits = TakeForeignAway(design, LimitsOf(design, StructureOf(design)));
+  }
+  edits += MarkRemover(design).Count();
+  return std::pair{edits, edits};
+}
+
+}  // namespace
+
+std::vector<Alternative> AlternativesOf(const Design& design, const RepairOptions& options) {
   std::vector<Alternative> alternatives;
-  for (const Alternative candidate :
-       {Alternative{Kind::kPlainRowBelow, 0, 0}, Alternative{Kind::kPlainRowAbove, 0, 0},
-        Alternative{Kind::kColoursExchanged, 0, 0}, Alternative{Kind::kRepeatMoved, -1, 0},
-        Alternative{Kind::kRepeatMoved, 1, 0}}) {
+  for (const Alternative& candidate :
+       {Alternative{Kind::kPlainRowBelow}, Alternative{Kind::kPlainRowAbove},
+        Alternative{Kind::kColoursExchanged}, Alternative{Kind::kRepeatMoved, -1},
+        Alternative{Kind::kRepeatMoved, 1}}) {
     if (!Applies(design, candidate)) continue;
-    const Design changed = WithAlternative(design, candidate);
+    Design changed = WithAlternative(design, candidate);
     if (!Validate(changed).ok() || !UnmendableErrors(changed).empty()) continue;
-    alternatives.push_back({candidate.kind, candidate.rows_moved, MarkRemover(changed).Count()});
+    RepairOptions changed_options = WithAlternative(options, candidate);
+    changed_options.most_steps /= 4;
+    const auto left = EditsLeft(changed, changed_options);
+    if (!left.has_value()) continue;
+    alternatives.push_back(
+        {candidate.kind, candidate.rows_moved, left->first, left->first == left->second});
   }
   return alternatives;
 }

@@ -12,8 +12,9 @@ namespace rowproof::chart {
 // Errors that no cell causes.
 std::vector<Finding> UnmendableErrors(const Design& design);
 
-// Every alternative that makes a valid design without such errors, with the edits it leaves.
-std::vector<Alternative> AlternativesOf(const Design& design);
+// Every alternative that makes a valid design without such errors, that the options can be kept to
+// in, with the edits it leaves. With a limit on runs each may cost a quarter of the options' steps.
+std::vector<Alternative> AlternativesOf(const Design& design, const RepairOptions& options);
 
 }  // namespace rowproof::chart
 

@@ -41,17 +41,14 @@ class ColumnCounts {
 MarkRemover::MarkRemover(const Design& design)
     : design_(design),
       marks_(design),
-      structure_(StructureOf(design)),
+      limits_(LimitsOf(design, StructureOf(design))),
       words_(design.cells.words_per_row()) {
-  has_seam_ = structure_.seam_sizes != 0;
-  if (has_seam_) DecideSeam();
-}
-
-bool MarkRemover::TakesAll(int row) const {
-  if (structure_.facts[static_cast<size_t>(row - 1)].no_anchor != 0) return true;
-  if (design_.convention == Convention::kPicture && row == design_.cells.rows()) return true;
-  // A band of one row stands on itself.
-  return has_seam_ && design_.row_band->length() == 1 && row == design_.row_band->first;
+  if (limits_.plain_edges) {
+    const auto last = static_cast<size_t>(design.cells.stitches() - 1);
+    edges_[0] |= 1;
+    edges_[last / 64] |= uint64_t{1} << (last % 64);
+  }
+  if (limits_.seam) DecideSeam();
 }
 
 void MarkRemover::Step(int row, const Words& drop_first, const Words& drop_last, Walk& walk) const {
@@ -61,12 +58,13 @@ void MarkRemover::Step(int row, const Words& drop_first, const Words& drop_last,
     walk.kept.fill(0);
     return;
   }
-  const bool first = has_seam_ && row == design_.row_band->first;
-  const bool last = has_seam_ && row == design_.row_band->last;
+  const bool first = limits_.seam && row == design_.row_band->first;
+  const bool last = limits_.seam && row == design_.row_band->last;
   for (size_t i = 0; i < words_; ++i) {
     const uint64_t own = marks.cells[i] ^ marks.flip;
-    walk.removed[i] = own & walk.kept[i];
-    walk.kept[i] = own & ~walk.kept[i];
+    const uint64_t barred = walk.kept[i] | edges_[i];
+    walk.removed[i] = own & barred;
+    walk.kept[i] = own & ~barred;
   }
   walk.removed[words_ - 1] &= marks.last_mask;
   walk.kept[words_ - 1] &= marks.last_mask;
@@ -80,12 +78,12 @@ void MarkRemover::Step(int row, const Words& drop_first, const Words& drop_last,
 
 void MarkRemover::DecideSeam() {
   const Band band = *design_.row_band;
-  if (band.length() == 1 || TakesAll(band.first) || TakesAll(band.last)) return;
+  if (TakesAll(band.first) || TakesAll(band.last)) return;
   const MarkRow first = marks_.row(band.first);
   const MarkRow last = marks_.row(band.last);
   if (!Touch(first, last)) return;
   Words clash{};
-  for (size_t i = 0; i < words_; ++i) clash[i] = first.word(i) & last.word(i);
+  for (size_t i = 0; i < words_; ++i) clash[i] = first.word(i) & last.word(i) & ~edges_[i];
 
   const Words none{};
   Walk without_first;

@@ -8,13 +8,13 @@
 #include <vector>
 
 #include "services/domain/chart/design.h"
+#include "services/domain/chart/mark_limits.h"
 #include "services/domain/chart/marks.h"
-#include "services/domain/chart/row_order.h"
 
 namespace rowproof::chart {
 
 // Walks up the rows of a chart and gives, row by row, the marks to take away. The design must
-// outlive it. Bit-parallel over 64 columns.
+// outlive it and hold no foreign colours (mark_limits.h). Bit-parallel over 64 columns.
 class MarkRemover {
  public:
   explicit MarkRemover(const Design& design);
@@ -39,15 +39,15 @@ class MarkRemover {
 
   // One row up: `drop_first` and `drop_last` are taken away in the band's first and last row.
   void Step(int row, const Words& drop_first, const Words& drop_last, Walk& walk) const;
-  bool TakesAll(int row) const;
+  bool TakesAll(int row) const { return limits_.RowIsBarred(row); }
   // Decides, for the columns whose band's first and last rows clash, which of the two goes.
   void DecideSeam();
 
   const Design& design_;
   const Marks marks_;
-  const RowStructure structure_;
+  const MarkLimits limits_;
   size_t words_ = 0;
-  bool has_seam_ = false;
+  Words edges_{};  // the stitches where no mark may stand
   Words drop_first_{};
   Words drop_last_{};
 };
