@@ -21,7 +21,6 @@ Enum EnumFrom(const std::string& name, size_t count, NameOf name_of) {
 }
 
 constexpr size_t kUncertaintySources = 5;
-constexpr size_t kCautionCodes = 7;
 constexpr size_t kSeverities = 3;
 
 template <typename T>
@@ -32,6 +31,25 @@ void PutOptional(Json& json, const char* key, const std::optional<T>& value) {
 template <typename T>
 void TakeOptional(const Json& json, const char* key, std::optional<T>& value) {
   if (json.contains(key)) value = json.at(key).get<T>();
+}
+
+// A field that estimates of an earlier model do not have keeps its default.
+template <typename T>
+void TakeIfThere(const Json& json, const char* key, T& value) {
+  if (json.contains(key)) json.at(key).get_to(value);
+}
+
+Json ToJson(const estimate::Interval& interval) {
+  return {{"low", interval.low}, {"high", interval.high}, {"coverage", interval.coverage}};
+}
+
+estimate::Interval IntervalFrom(const Json& json) {
+  return {json.at("low").get<double>(), json.at("high").get<double>(),
+          json.at("coverage").get<double>()};
+}
+
+void TakeIfThere(const Json& json, const char* key, estimate::Interval& interval) {
+  if (json.contains(key)) interval = IntervalFrom(json.at(key));
 }
 
 Json ToJson(const std::vector<estimate::Contribution>& contributions) {
@@ -57,11 +75,14 @@ std::vector<estimate::Contribution> ContributionsFrom(const Json& json) {
 Json ToJson(const estimate::ColourEstimate& colour) {
   Json parts = Json::array();
   for (const auto& part : colour.parts) {
-    parts.push_back({{"part", estimate::Name(part.part)}, {"length_mm", part.length_mm}});
+    parts.push_back({{"part", estimate::Name(part.part)},
+                     {"length_mm", part.length_mm},
+                     {"share", part.share}});
   }
   Json json = {{"colour", estimate::Name(colour.colour)},
                {"plain_stitches", colour.plain_stitches},
                {"drop_stitches", colour.drop_stitches},
+               {"chain_stitches", colour.chain_stitches},
                {"rows", colour.rows},
                {"parts", parts},
                {"length_mm", colour.length_mm},
@@ -70,6 +91,8 @@ Json ToJson(const estimate::ColourEstimate& colour) {
                {"length_low_mm", colour.length_interval_mm.low},
                {"length_high_mm", colour.length_interval_mm.high},
                {"length_coverage", colour.length_interval_mm.coverage},
+               {"one_stitch_more_mm", colour.one_stitch_more_mm},
+               {"one_row_more_mm", colour.one_row_more_mm},
                {"upper_length_mm", colour.upper_length_mm},
                {"published_length_m", colour.published_length_m},
                {"published_length_yd", colour.published_length_yd}};
@@ -77,6 +100,10 @@ Json ToJson(const estimate::ColourEstimate& colour) {
   PutOptional(json, "mass_uncertainty_g", colour.mass_uncertainty_g);
   PutOptional(json, "published_mass_g", colour.published_mass_g);
   PutOptional(json, "balls", colour.balls);
+  PutOptional(json, "left_over_m", colour.left_over_m);
+  if (colour.mass_interval_g.has_value()) {
+    json["mass_interval_g"] = ToJson(*colour.mass_interval_g);
+  }
   return json;
 }
 
@@ -88,11 +115,15 @@ estimate::ColourEstimate ColourFrom(const Json& json) {
   json.at("plain_stitches").get_to(colour.plain_stitches);
   json.at("drop_stitches").get_to(colour.drop_stitches);
   json.at("rows").get_to(colour.rows);
+  TakeIfThere(json, "chain_stitches", colour.chain_stitches);
   for (const Json& part : json.at("parts")) {
-    colour.parts.push_back(
-        {EnumFrom<estimate::PartKind>(part.at("part").get<std::string>(), estimate::kPartKinds,
-                                      [](estimate::PartKind p) { return estimate::Name(p); }),
-         part.at("length_mm").get<double>()});
+    estimate::Part read;
+    read.part =
+        EnumFrom<estimate::PartKind>(part.at("part").get<std::string>(), estimate::kPartKinds,
+                                     [](estimate::PartKind p) { return estimate::Name(p); });
+    part.at("length_mm").get_to(read.length_mm);
+    TakeIfThere(part, "share", read.share);
+    colour.parts.push_back(read);
   }
   json.at("length_mm").get_to(colour.length_mm);
   json.at("length_uncertainty_mm").get_to(colour.length_uncertainty_mm);
@@ -107,6 +138,12 @@ estimate::ColourEstimate ColourFrom(const Json& json) {
   TakeOptional(json, "mass_uncertainty_g", colour.mass_uncertainty_g);
   TakeOptional(json, "published_mass_g", colour.published_mass_g);
   TakeOptional(json, "balls", colour.balls);
+  TakeOptional(json, "left_over_m", colour.left_over_m);
+  TakeIfThere(json, "one_stitch_more_mm", colour.one_stitch_more_mm);
+  TakeIfThere(json, "one_row_more_mm", colour.one_row_more_mm);
+  if (json.contains("mass_interval_g")) {
+    colour.mass_interval_g = IntervalFrom(json.at("mass_interval_g"));
+  }
   return colour;
 }
 
@@ -115,6 +152,8 @@ Json ToJson(const estimate::Extent& extent) {
           {"width_uncertainty_mm", extent.width_uncertainty_mm},
           {"height_mm", extent.height_mm},
           {"height_uncertainty_mm", extent.height_uncertainty_mm},
+          {"width_interval_mm", ToJson(extent.width_interval_mm)},
+          {"height_interval_mm", ToJson(extent.height_interval_mm)},
           {"width_contributions", ToJson(extent.width_contributions)},
           {"height_contributions", ToJson(extent.height_contributions)}};
 }
@@ -125,6 +164,8 @@ estimate::Extent ExtentFrom(const Json& json) {
   json.at("width_uncertainty_mm").get_to(extent.width_uncertainty_mm);
   json.at("height_mm").get_to(extent.height_mm);
   json.at("height_uncertainty_mm").get_to(extent.height_uncertainty_mm);
+  TakeIfThere(json, "width_interval_mm", extent.width_interval_mm);
+  TakeIfThere(json, "height_interval_mm", extent.height_interval_mm);
   extent.width_contributions = ContributionsFrom(json.at("width_contributions"));
   extent.height_contributions = ContributionsFrom(json.at("height_contributions"));
   return extent;
@@ -138,20 +179,33 @@ Json ToJson(const estimate::SizeEstimate& size) {
     cautions.push_back(
         {{"code", estimate::CodeName(caution.code)}, {"sentence", caution.sentence}});
   }
+  Json notes = Json::array();
+  for (const auto& note : size.notes) {
+    notes.push_back({{"code", estimate::CodeName(note.code)}, {"sentence", note.sentence}});
+  }
   Json json = {{"size", size.size},
                {"stitches", size.stitches},
                {"rows", size.rows},
                {"plain_stitches", size.plain_stitches},
                {"drop_stitches", size.drop_stitches},
+               {"chain_stitches", size.chain_stitches},
                {"colours", colours},
                {"before_blocking", ToJson(size.before_blocking)},
                {"fringe_width_mm", size.fringe_width_mm},
                {"fringe_height_mm", size.fringe_height_mm},
+               {"width_one_stitch_more_mm", size.width_one_stitch_more_mm},
+               {"height_one_row_more_mm", size.height_one_row_more_mm},
                {"minutes", size.minutes},
                {"minutes_uncertainty", size.minutes_uncertainty},
+               {"minutes_interval", ToJson(size.minutes_interval)},
+               {"minutes_contributions", ToJson(size.minutes_contributions)},
                {"ends_to_weave_in", size.ends_to_weave_in},
+               {"hook_us_label", size.hook_us_label},
+               {"calibration", size.calibration},
                {"assumed", size.assumed},
+               {"notes", notes},
                {"cautions", cautions}};
+  PutOptional(json, "hook_mm", size.hook_mm);
   if (size.after_blocking.has_value()) json["after_blocking"] = ToJson(*size.after_blocking);
   return json;
 }
@@ -171,31 +225,90 @@ estimate::SizeEstimate SizeFrom(const Json& json) {
   json.at("minutes").get_to(size.minutes);
   json.at("minutes_uncertainty").get_to(size.minutes_uncertainty);
   json.at("ends_to_weave_in").get_to(size.ends_to_weave_in);
+  TakeIfThere(json, "chain_stitches", size.chain_stitches);
+  TakeIfThere(json, "width_one_stitch_more_mm", size.width_one_stitch_more_mm);
+  TakeIfThere(json, "height_one_row_more_mm", size.height_one_row_more_mm);
+  TakeIfThere(json, "minutes_interval", size.minutes_interval);
+  if (json.contains("minutes_contributions")) {
+    size.minutes_contributions = ContributionsFrom(json.at("minutes_contributions"));
+  }
+  TakeOptional(json, "hook_mm", size.hook_mm);
+  TakeIfThere(json, "hook_us_label", size.hook_us_label);
+  TakeIfThere(json, "calibration", size.calibration);
   json.at("assumed").get_to(size.assumed);
+  if (json.contains("notes")) {
+    for (const Json& note : json.at("notes")) {
+      size.notes.push_back(
+          {EnumFrom<estimate::NoteCode>(note.at("code").get<std::string>(), estimate::kNoteCodes,
+                                        [](estimate::NoteCode c) { return estimate::CodeName(c); }),
+           note.at("sentence").get<std::string>()});
+    }
+  }
   for (const Json& caution : json.at("cautions")) {
     size.cautions.push_back({EnumFrom<estimate::CautionCode>(
-                                 caution.at("code").get<std::string>(), kCautionCodes,
+                                 caution.at("code").get<std::string>(), estimate::kCautionCodes,
                                  [](estimate::CautionCode c) { return estimate::CodeName(c); }),
                              caution.at("sentence").get<std::string>()});
   }
   return size;
 }
 
+Json ToJson(const chart::Finding& finding) {
+  Json json = {{"code", chart::CodeName(finding.code)},
+               {"severity", chart::SeverityName(finding.severity)},
+               {"row", finding.row},
+               {"stitch", finding.stitch},
+               {"last_stitch", finding.last_stitch},
+               {"seam", static_cast<int>(finding.seam)},
+               {"size", finding.size},
+               {"size_count", finding.size_count}};
+  if (!finding.edit.has_value()) return json;
+  Json& edit = json["edit"];
+  edit = {
+      {"row", finding.edit->row}, {"stitch", finding.edit->stitch}, {"value", finding.edit->value}};
+  if (finding.edit->colour.has_value()) edit["colour"] = chart::Name(*finding.edit->colour);
+  return json;
+}
+
+chart::Edit EditFrom(const Json& json) {
+  chart::Edit edit;
+  json.at("row").get_to(edit.row);
+  json.at("stitch").get_to(edit.stitch);
+  json.at("value").get_to(edit.value);
+  if (json.contains("colour")) {
+    edit.colour = EnumFrom<chart::Colour>(json.at("colour").get<std::string>(), chart::kMostColours,
+                                          [](chart::Colour c) { return chart::Name(c); });
+  }
+  return edit;
+}
+
+chart::Finding FindingFrom(const Json& json) {
+  chart::Finding finding;
+  ROWPROOF_CHECK(chart::ParseCode(json.at("code").get<std::string>(), &finding.code));
+  finding.severity =
+      EnumFrom<chart::Severity>(json.at("severity").get<std::string>(), kSeverities,
+                                [](chart::Severity s) { return chart::SeverityName(s); });
+  json.at("row").get_to(finding.row);
+  json.at("stitch").get_to(finding.stitch);
+  json.at("last_stitch").get_to(finding.last_stitch);
+  finding.seam = static_cast<chart::Seam>(json.at("seam").get<int>());
+  json.at("size").get_to(finding.size);
+  json.at("size_count").get_to(finding.size_count);
+  if (json.contains("edit")) finding.edit = EditFrom(json.at("edit"));
+  return finding;
+}
+
 }  // namespace
 
-std::string FindingsToJson(const std::vector<chart::Finding>& findings) {
-  Json json = Json::array();
-  for (const auto& finding : findings) {
-    json.push_back({{"code", chart::CodeName(finding.code)},
-                    {"severity", chart::SeverityName(finding.severity)},
-                    {"row", finding.row},
-                    {"stitch", finding.stitch},
-                    {"last_stitch", finding.last_stitch},
-                    {"seam", static_cast<int>(finding.seam)},
-                    {"size", finding.size},
-                    {"size_count", finding.size_count}});
+std::string FindingsToJson(const chart::CheckResult& check) {
+  Json findings = Json::array();
+  for (const auto& finding : check.findings) findings.push_back(ToJson(finding));
+  Json counts = Json::object();
+  for (size_t i = 0; i < chart::kFindingCodes; ++i) {
+    if (check.code_counts[i] == 0) continue;
+    counts[chart::CodeName(static_cast<chart::FindingCode>(i))] = check.code_counts[i];
   }
-  return json.dump();
+  return Json{{"findings", findings}, {"code_counts", counts}}.dump();
 }
 
 std::string EstimatesToJson(const std::vector<estimate::SizeEstimate>& estimates) {
@@ -204,23 +317,26 @@ std::string EstimatesToJson(const std::vector<estimate::SizeEstimate>& estimates
   return json.dump();
 }
 
-std::vector<chart::Finding> FindingsFromJson(const std::string& json) {
-  std::vector<chart::Finding> findings;
-  for (const Json& entry : Json::parse(json)) {
-    chart::Finding finding;
-    ROWPROOF_CHECK(chart::ParseCode(entry.at("code").get<std::string>(), &finding.code));
-    finding.severity =
-        EnumFrom<chart::Severity>(entry.at("severity").get<std::string>(), kSeverities,
-                                  [](chart::Severity s) { return chart::SeverityName(s); });
-    entry.at("row").get_to(finding.row);
-    entry.at("stitch").get_to(finding.stitch);
-    entry.at("last_stitch").get_to(finding.last_stitch);
-    finding.seam = static_cast<chart::Seam>(entry.at("seam").get<int>());
-    entry.at("size").get_to(finding.size);
-    entry.at("size_count").get_to(finding.size_count);
-    findings.push_back(finding);
+void FindingsFromJson(const std::string& json, chart::CheckResult* check) {
+  const Json read = Json::parse(json);
+  // Versions checked by the first rules have the list alone.
+  const bool list_alone = read.is_array();
+  check->findings.clear();
+  for (const Json& entry : list_alone ? read : read.at("findings")) {
+    check->findings.push_back(FindingFrom(entry));
   }
-  return findings;
+  check->code_counts = {};
+  if (list_alone) {
+    for (const auto& finding : check->findings) {
+      ++check->code_counts[static_cast<size_t>(finding.code)];
+    }
+    return;
+  }
+  for (const auto& [name, count] : read.at("code_counts").items()) {
+    chart::FindingCode code{};
+    ROWPROOF_CHECK(chart::ParseCode(name, &code));
+    count.get_to(check->code_counts[static_cast<size_t>(code)]);
+  }
 }
 
 std::vector<estimate::SizeEstimate> EstimatesFromJson(const std::string& json) {

@@ -100,20 +100,6 @@ void AddChartOptions(CLI::App& command, ChartOptions& o) {
       ->take_all();
 }
 
-void AddMakingOptions(CLI::App& command, MakingOptions& o) {
-  command.add_option("--stitches-per-10cm", o.stitches_per_10cm,
-                     "Gauge of this fabric: stitches in 10 cm (3.94 in); an estimate needs it");
-  command.add_option("--rows-per-10cm", o.rows_per_10cm,
-                     "Gauge of this fabric: worked rows in 10 cm; an estimate needs it");
-  command.add_option("--wpi", o.wpi, "Wraps per inch; this or --weight-class is needed");
-  command.add_option("--weight-class", o.weight_class, "Standard yarn weight, 0 to 7");
-  command.add_option("--ball-m", o.ball_m, "Metres in a ball, for grams and balls");
-  command.add_option("--ball-g", o.ball_g, "Grams in a ball, for grams and balls");
-  command.add_option("--tail-mm", o.tail_mm, "Length of every cut tail in mm; else 150");
-  command.add_option("--slack", o.slack, "Slack of a carried strand; else 0.05 of the row's width");
-  command.add_option("--size-name", o.size_name, "Size to estimate; else the first");
-}
-
 v1::Band BandOf(const std::string& option, const std::string& text) {
   const size_t dash = text.find('-');
   int first = 0;
@@ -177,23 +163,6 @@ v1::RowSettings RowSettingsOf(const ChartOptions& options) {
   if (options.nesting.has_value()) settings.set_nesting_depth(*options.nesting);
   for (const std::string& name : options.colour_names) settings.add_colour_names(name);
   return settings;
-}
-
-v1::Making MakingOf(const MakingOptions& options) {
-  v1::Making making;
-  v1::Yarn yarn;
-  if (options.wpi.has_value()) yarn.set_wraps_per_inch(*options.wpi);
-  if (options.weight_class.has_value()) yarn.set_weight_class(*options.weight_class);
-  if (options.ball_m.has_value()) yarn.set_ball_length_m(*options.ball_m);
-  if (options.ball_g.has_value()) yarn.set_ball_mass_g(*options.ball_g);
-  *making.mutable_yarn_a() = yarn;
-  *making.mutable_yarn_b() = yarn;
-  // 10 cm are 100 mm.
-  making.mutable_gauge()->set_stitches_per_100mm(options.stitches_per_10cm.value_or(0));
-  making.mutable_gauge()->set_rows_per_100mm(options.rows_per_10cm.value_or(0));
-  if (options.tail_mm.has_value()) making.set_tail_mm(*options.tail_mm);
-  if (options.slack.has_value()) making.set_slack(*options.slack);
-  return making;
 }
 
 }  // namespace rowproof::client

@@ -8,7 +8,6 @@
 #include <vector>
 
 #include "rowproof/v1/chart.pb.h"
-#include "rowproof/v1/estimate.pb.h"
 #include "rowproof/v1/rows.pb.h"
 
 namespace rowproof::client {
@@ -35,26 +34,11 @@ struct ChartOptions {
   std::vector<std::string> sizes;
 };
 
-// What an estimate needs beyond the chart; both yarns are taken as alike.
-struct MakingOptions {
-  std::optional<double> stitches_per_10cm;
-  std::optional<double> rows_per_10cm;
-  std::optional<double> wpi;
-  std::optional<int> weight_class;
-  std::optional<double> ball_m;
-  std::optional<double> ball_g;
-  std::optional<double> tail_mm;
-  std::optional<double> slack;
-  std::string size_name;
-};
-
 void AddChartOptions(CLI::App& command, ChartOptions& options);
-void AddMakingOptions(CLI::App& command, MakingOptions& options);
 
 // Throws Failure (usage) for a band or size that is not of the documented form.
 v1::Design DesignOf(const ChartOptions& options, std::string file_content);
 v1::RowSettings RowSettingsOf(const ChartOptions& options);
-v1::Making MakingOf(const MakingOptions& options);
 
 // "3-10".
 v1::Band BandOf(const std::string& option, const std::string& text);

@@ -5,7 +5,6 @@
 
 #include "fmt/format.h"
 #include "services/client/chart_cells.h"
-#include "services/client/measures.h"
 #include "services/client/table.h"
 
 namespace rowproof::client {
@@ -63,53 +62,6 @@ std::string Listed(const char* head, const google::protobuf::RepeatedPtrField<st
   std::string text = fmt::format("\n{}\n", head);
   for (const auto& line : lines) text += Paragraph("  ", line);
   return text;
-}
-
-std::string YarnTable(const v1::SizeEstimate& estimate) {
-  using Side = Table::Side;
-  Table table;
-  table.Column("Yarn").Column("Length").Column("Std unc.", Side::kRight).Column("95 % interval");
-  table.Column("Print").Column("Mass").Column("Balls", Side::kRight);
-  for (const auto& colour : estimate.colours()) {
-    const std::string low = OneDecimal(colour.length_low_mm() / 1000);
-    table.Row(
-        {colour.colour(), YarnLength(colour.length_mm()),
-         fmt::format("{:.1f} m", colour.length_uncertainty_mm() / 1000),
-         fmt::format("{}-{:.1f} m", low, colour.length_high_mm() / 1000),
-         fmt::format("{} m ({} yd)", colour.published_length_m(), colour.published_length_yd()),
-         colour.has_mass_g() ? Mass(colour.mass_g()) : "-",
-         colour.has_ball_count() ? std::to_string(colour.ball_count()) : "-"});
-  }
-  return table.Text();
-}
-
-std::string PartTable(const v1::SizeEstimate& estimate) {
-  Table table;
-  table.Column("Yarn").Column("Part").Column("m", Table::Side::kRight);
-  table.Column("yd", Table::Side::kRight);
-  for (const auto& colour : estimate.colours()) {
-    for (const auto& part : colour.parts()) {
-      if (part.length_mm() == 0) continue;
-      table.Row({colour.colour(), part.part(), OneDecimal(part.length_mm() / 1000),
-                 OneDecimal(Yards(part.length_mm()))});
-    }
-  }
-  return table.Text();
-}
-
-std::string SizeLines(const v1::SizeEstimate& e) {
-  Table table;
-  table.Column("Finished").Column("Value").Column("Std unc.");
-  table.Row({"width", Extent(e.width_mm()), Extent(e.width_uncertainty_mm())});
-  table.Row({"height", Extent(e.height_mm()), Extent(e.height_uncertainty_mm())});
-  if (e.has_after_blocking()) {
-    const auto& after = e.after_blocking();
-    table.Row({"width, blocked", Extent(after.width_mm()), Extent(after.width_uncertainty_mm())});
-    table.Row(
-        {"height, blocked", Extent(after.height_mm()), Extent(after.height_uncertainty_mm())});
-  }
-  table.Row({"working time", WorkingTime(e.minutes()), WorkingTime(e.minutes_uncertainty())});
-  return table.Text();
 }
 
 }  // namespace
@@ -179,21 +131,6 @@ std::string TextOf(const v1::WrittenRows& rows) {
   text += Listed("Notes", rows.notes());
   if (rows.budget_ran_out()) {
     text += "\nA shorter text may exist: the search was cut short. The rows are right.\n";
-  }
-  return text;
-}
-
-std::string TextOf(const v1::SizeEstimate& estimate) {
-  std::string text = Paragraph(
-      "", fmt::format("Size {}: {} stitches, {} rows, {} ends to weave in.",
-                      estimate.size().empty() ? "as drawn" : "\"" + estimate.size() + "\"",
-                      estimate.stitch_count(), estimate.row_count(),
-                      estimate.ends_to_weave_in_count()));
-  text += "\n" + YarnTable(estimate) + "\n" + PartTable(estimate) + "\n" + SizeLines(estimate);
-  text += Listed("Assumed", estimate.assumed());
-  if (!estimate.cautions().empty()) {
-    text += "\nCautions\n";
-    for (const auto& caution : estimate.cautions()) text += Paragraph("  ", caution.sentence());
   }
   return text;
 }

@@ -5,7 +5,6 @@
 #include <string>
 
 #include "rowproof/v1/chart.pb.h"
-#include "rowproof/v1/estimate.pb.h"
 #include "rowproof/v1/rows.pb.h"
 
 namespace rowproof::client {
@@ -14,7 +13,6 @@ std::string TextOf(const v1::CheckResult& check);
 // With the cells around the first edits drawn in signs.
 std::string TextOf(const v1::RepairResult& repair);
 std::string TextOf(const v1::WrittenRows& rows);
-std::string TextOf(const v1::SizeEstimate& estimate);
 
 }  // namespace rowproof::client
 

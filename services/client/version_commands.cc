@@ -6,6 +6,8 @@
 #include "rowproof/v1/pattern_service.pb.h"
 #include "services/client/chart_options.h"
 #include "services/client/chart_tables.h"
+#include "services/client/estimate_tables.h"
+#include "services/client/making_options.h"
 #include "services/client/server_commands.h"
 #include "services/client/table.h"
 #include "services/client/verb.h"
@@ -75,7 +77,6 @@ std::string DifferenceText(const v1::VersionDifference& difference) {
 void AddSubmit(CLI::App& noun, const Api& api) {
   struct Given {
     std::string file;
-    std::string making_file;
     bool only_asked = false;
     ChartOptions chart;
     MakingOptions making;
@@ -92,9 +93,6 @@ void AddSubmit(CLI::App& noun, const Api& api) {
   verb.command()
       .add_option("FILE", given->file, "The chart: PNG, PBM or CSV; - is standard input")
       ->required();
-  verb.command().add_option("--making", given->making_file,
-                            "JSON file of yarn, gauge, hook and the rest (the API's Making); else "
-                            "the options below");
   verb.Field("--title", "content.title", "Title as printed; else the pattern's")
       .Field("--level", "content.level", "How hard it is, in your words")
       .FileField("--introduction", "content.introduction", "Text that stands before the rows")
@@ -108,26 +106,40 @@ void AddSubmit(CLI::App& noun, const Api& api) {
   verb.Before([given](v1::CreateVersionRequest& request) {
     *request.mutable_content()->mutable_design() = DesignOf(given->chart, ReadFile(given->file));
     given->only_asked = request.validate_only();
-    auto& making = *request.mutable_content()->mutable_making();
-    if (given->making_file.empty()) {
-      making = MakingOf(given->making);
-    } else {
-      ReadJson("--making", ReadFile(given->making_file), &making);
-    }
+    *request.mutable_content()->mutable_making() = MakingOf(given->making);
   });
 }
 
 void AddEstimate(CLI::App& noun, const Api& api) {
-  const auto file = std::make_shared<std::string>();
+  struct Given {
+    std::string making_file;
+    std::string ends;
+    MakingOptions maker;
+  };
+  const auto given = std::make_shared<Given>();
   Verb<v1::EstimateVersionRequest, v1::EstimateResult> verb(
-      noun, api, "estimate", "Yarn, size and time of a version, for your own gauge and yarn",
-      "PatternService.EstimateVersion",
-      [](const v1::EstimateResult& answer) { return EstimatesText(answer.sizes()).substr(1); });
+      noun, api, "estimate", "Yarn, size and time of a version, for your own gauge, yarn and ends",
+      "PatternService.EstimateVersion", [](const v1::EstimateResult& answer) {
+        std::string text;
+        for (const auto& size : answer.sizes()) text += (text.empty() ? "" : "\n") + TextOf(size);
+        return text;
+      });
   verb.Field("VERSION", "name", kVersionName);
-  verb.command().add_option("--making", *file,
-                            "JSON file of your yarn, gauge, hook and the rest; else the version's");
-  verb.Before([file](v1::EstimateVersionRequest& request) {
-    if (!file->empty()) ReadJson("--making", ReadFile(*file), request.mutable_making());
+  verb.command().add_option("--making", given->making_file,
+                            "JSON file of a whole making (the API's Making); else the version's");
+  AddAnotherMakerOptions(verb.command(), given->maker);
+  verb.command()
+      .add_option("--ends", given->ends, "How you treat the ends; else as the version says")
+      ->check(CLI::IsMember(std::vector<std::string>{"cut", "carried", "waiting"}));
+  verb.Before([given](v1::EstimateVersionRequest& request) {
+    if (!given->making_file.empty()) {
+      ReadJson("--making", ReadFile(given->making_file), request.mutable_making());
+    }
+    *request.mutable_another_maker() = AnotherMakerOf(given->maker);
+    if (given->ends == "cut") request.mutable_another_maker()->set_ends(v1::ENDS_CUT);
+    if (given->ends == "carried") request.mutable_another_maker()->set_ends(v1::ENDS_CARRIED);
+    if (given->ends == "waiting") request.mutable_another_maker()->set_ends(v1::ENDS_WAITING);
+    request.set_size(given->maker.size_name);
   });
 }
 

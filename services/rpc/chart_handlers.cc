@@ -2,11 +2,11 @@
 
 #include <algorithm>
 
-#include "services/domain/chart/expand.h"
 #include "services/domain/errors.h"
 #include "services/rpc/convert_design.h"
 #include "services/rpc/convert_estimate.h"
 #include "services/usecases/draw_chart.h"
+#include "services/usecases/draw_estimate.h"
 
 namespace rowproof::rpc {
 namespace {
@@ -42,37 +42,108 @@ absl::StatusOr<v1::WrittenRows> Write(const v1::WriteRowsRequest& request) {
   return ToProto(*written);
 }
 
-absl::StatusOr<v1::SizeEstimate> Estimate(const v1::EstimateChartRequest& request) {
+// What every question about an estimate is asked of.
+struct Estimated {
+  usecases::ReadDesign read;
+  estimate::Making making;
+  int size = 0;
+};
+
+// The size of this name; the first where it is empty.
+absl::StatusOr<int> SizeIndex(const chart::Design& design, const std::string& name) {
+  const auto& sizes = design.sizes;
+  if (name.empty()) return 0;
+  const auto wanted = std::find_if(sizes.begin(), sizes.end(),
+                                   [&](const chart::Size& size) { return size.name == name; });
+  if (wanted == sizes.end()) {
+    return InvalidField("size", name, "the name of one of the design's sizes");
+  }
+  return static_cast<int>(wanted - sizes.begin());
+}
+
+template <typename Request>
+absl::StatusOr<Estimated> EstimatedFrom(const Request& request, const std::string& size) {
   auto read = DesignFrom(request.design());
   if (!read.ok()) return read.status();
   auto making = FromProto(request.making());
   if (!making.ok()) return UnderField(making.status(), "making");
-  const auto& sizes = read->design.sizes;
-  const auto wanted = request.size().empty()
-                          ? sizes.begin()
-                          : std::find_if(sizes.begin(), sizes.end(), [&](const chart::Size& size) {
-                              return size.name == request.size();
-                            });
-  if (wanted == sizes.end()) {
-    return InvalidField("size", request.size(), "the name of one of the design's sizes");
-  }
-  const int index = static_cast<int>(wanted - sizes.begin());
-  auto size = estimate::EstimateRows(read->design, index, *making,
-                                     chart::ExpandedRows(read->design, index));
+  auto index = SizeIndex(read->design, size);
+  if (!index.ok()) return index.status();
+  return Estimated{std::move(*read), std::move(*making), *index};
+}
+
+absl::StatusOr<estimate::SizeEstimate> EstimateOf(const Estimated& asked) {
+  auto size = estimate::EstimateSize(asked.read.design, asked.size, asked.making);
   if (!size.ok()) return UnderField(size.status(), "making");
+  return size;
+}
+
+absl::StatusOr<v1::SizeEstimate> Estimate(const v1::EstimateChartRequest& request) {
+  auto asked = EstimatedFrom(request, request.size());
+  if (!asked.ok()) return asked.status();
+  auto size = EstimateOf(*asked);
+  if (!size.ok()) return size.status();
   return ToProto(*size);
+}
+
+absl::StatusOr<v1::EndsComparison> CompareWays(const v1::CompareEndsRequest& request) {
+  auto asked = EstimatedFrom(request, request.size());
+  if (!asked.ok()) return asked.status();
+  const double minutes_per_end =
+      request.has_minutes_per_end() ? request.minutes_per_end() : estimate::kMinutesPerEnd;
+  auto ways = estimate::CompareWaysWithEnds(asked->read.design, asked->size, asked->making,
+                                            minutes_per_end);
+  if (!ways.ok()) return ways.status();
+  return ToProto(asked->read.design.sizes[static_cast<size_t>(asked->size)].name, *ways,
+                 minutes_per_end);
+}
+
+absl::StatusOr<v1::SizeChoice> ChooseSizes(const v1::ChooseSizeRequest& request) {
+  auto asked = EstimatedFrom(request, "");
+  if (!asked.ok()) return asked.status();
+  estimate::SizeTarget target;
+  if (request.has_width_mm()) target.width_mm = request.width_mm();
+  if (request.has_height_mm()) target.height_mm = request.height_mm();
+  target.after_blocking = request.after_blocking();
+  auto choice = estimate::ChooseSize(asked->read.design, asked->making, target);
+  if (!choice.ok()) return choice.status();
+  return ToProto(*choice);
+}
+
+absl::StatusOr<usecases::DrawingFormat> FormatFrom(v1::DrawingFormat format) {
+  switch (format) {
+    case v1::DRAWING_FORMAT_UNSPECIFIED:
+    case v1::DRAWING_FORMAT_PNG:
+      return usecases::DrawingFormat::kPng;
+    case v1::DRAWING_FORMAT_SVG:
+      return usecases::DrawingFormat::kSvg;
+    case v1::DRAWING_FORMAT_PDF:
+      return usecases::DrawingFormat::kPdf;
+    default:
+      return InvalidField("format", std::to_string(format), "PNG, SVG or PDF");
+  }
+}
+
+absl::StatusOr<v1::DrawEstimateResponse> DrawBreakdown(const v1::DrawEstimateRequest& request) {
+  auto asked = EstimatedFrom(request, request.size());
+  if (!asked.ok()) return asked.status();
+  auto format = FormatFrom(request.format());
+  if (!format.ok()) return format.status();
+  auto size = EstimateOf(*asked);
+  if (!size.ok()) return size.status();
+  auto content = usecases::DrawEstimate(*size, *format);
+  if (!content.ok()) return content.status();
+  v1::DrawEstimateResponse response;
+  response.set_content(std::move(*content));
+  return response;
 }
 
 absl::StatusOr<v1::DrawChartResponse> Draw(const v1::DrawChartRequest& request) {
   auto read = DesignFrom(request.design());
   if (!read.ok()) return read.status();
-  usecases::DrawingFormat format = usecases::DrawingFormat::kPng;
-  if (request.format() == v1::DRAWING_FORMAT_SVG) format = usecases::DrawingFormat::kSvg;
-  if (request.format() == v1::DRAWING_FORMAT_PDF) format = usecases::DrawingFormat::kPdf;
-  if (!v1::DrawingFormat_IsValid(request.format())) {
-    return InvalidField("format", std::to_string(request.format()), "PNG, SVG or PDF");
-  }
-  auto content = usecases::DrawChart(read->design, format);
+  auto format = FormatFrom(request.format());
+  if (!format.ok()) return format.status();
+  auto content = usecases::DrawChart(read->design, *format);
   if (!content.ok()) return content.status();
   v1::DrawChartResponse response;
   response.set_content(std::move(*content));
@@ -107,6 +178,27 @@ grpc::Status ChartHandlers::EstimateChart(grpc::ServerContext* context,
                                           v1::SizeEstimate* response) {
   return desk_.Serve(*context, "ChartService.EstimateChart", *request, response,
                      [&](usecases::Call&) { return Estimate(*request); });
+}
+
+grpc::Status ChartHandlers::CompareEnds(grpc::ServerContext* context,
+                                        const v1::CompareEndsRequest* request,
+                                        v1::EndsComparison* response) {
+  return desk_.Serve(*context, "ChartService.CompareEnds", *request, response,
+                     [&](usecases::Call&) { return CompareWays(*request); });
+}
+
+grpc::Status ChartHandlers::ChooseSize(grpc::ServerContext* context,
+                                       const v1::ChooseSizeRequest* request,
+                                       v1::SizeChoice* response) {
+  return desk_.Serve(*context, "ChartService.ChooseSize", *request, response,
+                     [&](usecases::Call&) { return ChooseSizes(*request); });
+}
+
+grpc::Status ChartHandlers::DrawEstimate(grpc::ServerContext* context,
+                                         const v1::DrawEstimateRequest* request,
+                                         v1::DrawEstimateResponse* response) {
+  return desk_.Serve(*context, "ChartService.DrawEstimate", *request, response,
+                     [&](usecases::Call&) { return DrawBreakdown(*request); });
 }
 
 grpc::Status ChartHandlers::DrawChart(grpc::ServerContext* context,

@@ -20,6 +20,12 @@ class ChartHandlers final : public v1::ChartService::Service {
                          v1::WrittenRows* response) override;
   grpc::Status EstimateChart(grpc::ServerContext* context, const v1::EstimateChartRequest* request,
                              v1::SizeEstimate* response) override;
+  grpc::Status CompareEnds(grpc::ServerContext* context, const v1::CompareEndsRequest* request,
+                           v1::EndsComparison* response) override;
+  grpc::Status ChooseSize(grpc::ServerContext* context, const v1::ChooseSizeRequest* request,
+                          v1::SizeChoice* response) override;
+  grpc::Status DrawEstimate(grpc::ServerContext* context, const v1::DrawEstimateRequest* request,
+                            v1::DrawEstimateResponse* response) override;
   grpc::Status DrawChart(grpc::ServerContext* context, const v1::DrawChartRequest* request,
                          v1::DrawChartResponse* response) override;
 

@@ -1,87 +1,41 @@
 #include "services/rpc/convert_estimate.h"
 
-#include "services/domain/errors.h"
-#include "services/rpc/convert_design.h"
+#include <google/protobuf/repeated_field.h>
 
 namespace rowproof::rpc {
 namespace {
 
-absl::StatusOr<estimate::YarnColour> YarnColourFrom(const std::string& field,
-                                                    const std::string& name) {
-  if (name.empty() || name == "A") return estimate::YarnColour::kA;
-  if (name == "B") return estimate::YarnColour::kB;
-  if (name == "border") return estimate::YarnColour::kBorder;
-  return InvalidField(field, name, "A, B or border");
+v1::Interval ToProto(const estimate::Interval& interval) {
+  v1::Interval to;
+  to.set_low(interval.low);
+  to.set_high(interval.high);
+  to.set_coverage(interval.coverage);
+  return to;
 }
 
-// Proto enums begin at 1 in the domain's order; 0 is the domain's first value unless said
-// otherwise.
-template <typename Enum, typename ProtoEnum>
-absl::StatusOr<Enum> EnumFrom(const std::string& field, ProtoEnum value, Enum usual, int count) {
-  const int number = static_cast<int>(value);
-  if (number == 0) return usual;
-  if (number < 0 || number > count) {
-    return InvalidField(field, std::to_string(number), "a value that the API declares");
+void AddContributions(const std::vector<estimate::Contribution>& contributions,
+                      google::protobuf::RepeatedPtrField<v1::Contribution>* to) {
+  for (const auto& contribution : contributions) {
+    auto* added = to->Add();
+    added->set_source(estimate::Name(contribution.source));
+    added->set_uncertainty(contribution.uncertainty);
   }
-  return static_cast<Enum>(number - 1);
 }
 
-absl::Status ReadEdges(const v1::Making& from, estimate::Making* making) {
-  auto foundation = EnumFrom("foundation", from.foundation(), estimate::FoundationKind::kChain, 2);
-  if (!foundation.ok()) return foundation.status();
-  making->foundation.kind = *foundation;
-  if (from.foundation_colour() != v1::COLOUR_UNSPECIFIED) {
-    auto colour = ColourFromProto("foundation_colour", from.foundation_colour());
-    if (!colour.ok()) return colour.status();
-    making->foundation.colour = *colour;
+void SetAmounts(const estimate::ColourEstimate& colour, v1::ColourEstimate* to) {
+  if (colour.mass_g.has_value()) to->set_mass_g(*colour.mass_g);
+  if (colour.mass_uncertainty_g.has_value()) {
+    to->set_mass_uncertainty_g(*colour.mass_uncertainty_g);
   }
-  auto tail_use = EnumFrom("tail_use", from.tail_use(), estimate::TailUse::kEnclosed, 2);
-  if (!tail_use.ok()) return tail_use.status();
-  making->tail_use = *tail_use;
-  making->fringe_length_mm = from.fringe_length_mm();
-  if (from.has_tail_mm()) making->tail_mm = from.tail_mm();
-  auto colour = YarnColourFrom("border.colour", from.border().colour());
-  if (!colour.ok()) return colour.status();
-  making->border = {from.border().rounds(), *colour, from.border().enclosing_double()};
-  return absl::OkStatus();
-}
-
-absl::Status ReadFringe(const v1::Making& from, estimate::Making* making) {
-  if (from.added_fringe_size() > static_cast<int>(estimate::kYarnColours)) {
-    return InvalidField("added_fringe", std::to_string(from.added_fringe_size()) + " entries",
-                        "at most one entry a yarn");
+  if (colour.mass_interval_g.has_value()) {
+    *to->mutable_mass_interval_g() = ToProto(*colour.mass_interval_g);
   }
-  for (int i = 0; i < from.added_fringe_size(); ++i) {
-    const std::string field = "added_fringe[" + std::to_string(i) + "]";
-    const v1::AddedFringe& fringe = from.added_fringe(i);
-    auto colour = YarnColourFrom(field + ".colour", fringe.colour());
-    if (!colour.ok()) return colour.status();
-    auto edge =
-        EnumFrom(field + ".edge", fringe.edge(), estimate::FringeEdge::kFoundationAndTop, 2);
-    if (!edge.ok()) return edge.status();
-    making->added_fringe.push_back({*colour, fringe.strands(), fringe.length_mm(), *edge});
-  }
-  return absl::OkStatus();
-}
-
-void ReadSettings(const v1::Making& from, estimate::Making* making) {
-  if (from.has_hook_mm()) making->hook_mm = from.hook_mm();
-  making->gauge = FromProto(from.gauge());
-  if (from.has_gauge_after_blocking()) {
-    making->gauge_after_blocking = FromProto(from.gauge_after_blocking());
-  }
-  making->gauge_is_of_another_fabric = from.gauge_is_of_another_fabric();
-  if (from.has_slack()) making->slack = from.slack();
-  if (from.has_swatch()) {
-    making->swatch = estimate::Swatch{from.swatch().stitches(), from.swatch().rows()};
-  }
-  if (from.has_stitches_per_minute()) making->stitches_per_minute = from.stitches_per_minute();
-  if (from.has_minutes_per_row_start()) {
-    making->minutes_per_row_start = from.minutes_per_row_start();
-  }
-  if (from.has_assurance()) making->assurance = from.assurance();
-  making->intended_user = from.for_small_child() ? estimate::IntendedUser::kSmallChild
-                                                 : estimate::IntendedUser::kAnyone;
+  to->set_upper_length_mm(colour.upper_length_mm);
+  to->set_published_length_m(colour.published_length_m);
+  to->set_published_length_yd(colour.published_length_yd);
+  if (colour.published_mass_g.has_value()) to->set_published_mass_g(*colour.published_mass_g);
+  if (colour.balls.has_value()) to->set_ball_count(*colour.balls);
+  if (colour.left_over_m.has_value()) to->set_left_over_m(*colour.left_over_m);
 }
 
 v1::ColourEstimate ColourToProto(const estimate::ColourEstimate& colour) {
@@ -89,184 +43,136 @@ v1::ColourEstimate ColourToProto(const estimate::ColourEstimate& colour) {
   to.set_colour(estimate::Name(colour.colour));
   to.set_plain_stitch_count(colour.plain_stitches);
   to.set_drop_stitch_count(colour.drop_stitches);
+  to.set_chain_stitch_count(colour.chain_stitches);
+  to.set_row_count(colour.rows);
   for (const auto& part : colour.parts) {
     auto* added = to.add_parts();
     added->set_part(estimate::Name(part.part));
     added->set_length_mm(part.length_mm);
+    added->set_share(part.share);
   }
   to.set_length_mm(colour.length_mm);
   to.set_length_uncertainty_mm(colour.length_uncertainty_mm);
-  for (const auto& contribution : colour.length_contributions) {
-    auto* added = to.add_length_contributions();
-    added->set_source(estimate::Name(contribution.source));
-    added->set_uncertainty(contribution.uncertainty);
-  }
+  AddContributions(colour.length_contributions, to.mutable_length_contributions());
   to.set_length_low_mm(colour.length_interval_mm.low);
   to.set_length_high_mm(colour.length_interval_mm.high);
-  if (colour.mass_g.has_value()) to.set_mass_g(*colour.mass_g);
-  if (colour.mass_uncertainty_g.has_value()) to.set_mass_uncertainty_g(*colour.mass_uncertainty_g);
-  to.set_published_length_m(colour.published_length_m);
-  to.set_published_length_yd(colour.published_length_yd);
-  if (colour.published_mass_g.has_value()) to.set_published_mass_g(*colour.published_mass_g);
-  if (colour.balls.has_value()) to.set_ball_count(*colour.balls);
+  to.set_length_coverage(colour.length_interval_mm.coverage);
+  to.set_one_stitch_more_mm(colour.one_stitch_more_mm);
+  to.set_one_row_more_mm(colour.one_row_more_mm);
+  SetAmounts(colour, &to);
+  return to;
+}
+
+v1::Extent ToProto(const estimate::Extent& extent) {
+  v1::Extent to;
+  to.set_width_mm(extent.width_mm);
+  to.set_width_uncertainty_mm(extent.width_uncertainty_mm);
+  to.set_height_mm(extent.height_mm);
+  to.set_height_uncertainty_mm(extent.height_uncertainty_mm);
+  *to.mutable_width_interval_mm() = ToProto(extent.width_interval_mm);
+  *to.mutable_height_interval_mm() = ToProto(extent.height_interval_mm);
+  AddContributions(extent.width_contributions, to.mutable_width_contributions());
+  AddContributions(extent.height_contributions, to.mutable_height_contributions());
+  return to;
+}
+
+void SetExtents(const estimate::SizeEstimate& size, v1::SizeEstimate* to) {
+  const v1::Extent before = ToProto(size.before_blocking);
+  to->set_width_mm(before.width_mm());
+  to->set_width_uncertainty_mm(before.width_uncertainty_mm());
+  to->set_height_mm(before.height_mm());
+  to->set_height_uncertainty_mm(before.height_uncertainty_mm());
+  *to->mutable_width_interval_mm() = before.width_interval_mm();
+  *to->mutable_height_interval_mm() = before.height_interval_mm();
+  *to->mutable_width_contributions() = before.width_contributions();
+  *to->mutable_height_contributions() = before.height_contributions();
+  if (size.after_blocking.has_value()) {
+    *to->mutable_after_blocking() = ToProto(*size.after_blocking);
+  }
+  to->set_fringe_width_mm(size.fringe_width_mm);
+  to->set_fringe_height_mm(size.fringe_height_mm);
+  to->set_width_one_stitch_more_mm(size.width_one_stitch_more_mm);
+  to->set_height_one_row_more_mm(size.height_one_row_more_mm);
+}
+
+void SetRemarks(const estimate::SizeEstimate& size, v1::SizeEstimate* to) {
+  for (const auto& line : size.assumed) to->add_assumed(line);
+  for (const auto& note : size.notes) {
+    auto* added = to->add_notes();
+    added->set_code(estimate::CodeName(note.code));
+    added->set_sentence(note.sentence);
+  }
+  for (const auto& caution : size.cautions) {
+    auto* added = to->add_cautions();
+    added->set_code(estimate::CodeName(caution.code));
+    added->set_sentence(caution.sentence);
+  }
+}
+
+v1::SizeCandidate ToProto(const estimate::SizeCandidate& candidate) {
+  v1::SizeCandidate to;
+  to.set_stitch_repeats(candidate.stitch_repeats);
+  to.set_row_repeats(candidate.row_repeats);
+  to.set_stitch_count(candidate.stitches);
+  to.set_row_count(candidate.rows);
+  to.set_size(candidate.size);
+  *to.mutable_extent() = ToProto(candidate.extent);
+  to.set_width_off_mm(candidate.width_off_mm);
+  to.set_height_off_mm(candidate.height_off_mm);
   return to;
 }
 
 }  // namespace
-
-absl::StatusOr<estimate::Yarn> FromProto(const v1::Yarn& yarn) {
-  estimate::Yarn read;
-  read.name = yarn.name();
-  read.fibre = yarn.fibre();
-  if (yarn.has_weight_class()) read.weight_class = yarn.weight_class();
-  if (yarn.has_wraps_per_inch()) read.wraps_per_inch = yarn.wraps_per_inch();
-  if (yarn.has_ball_length_m()) read.ball_length_m = yarn.ball_length_m();
-  if (yarn.has_ball_mass_g()) read.ball_mass_g = yarn.ball_mass_g();
-  return read;
-}
-
-estimate::Gauge FromProto(const v1::Gauge& gauge) {
-  estimate::Gauge read;
-  read.stitches_per_100mm = gauge.stitches_per_100mm();
-  read.rows_per_100mm = gauge.rows_per_100mm();
-  if (gauge.has_stitches_uncertainty_per_100mm()) {
-    read.stitches_uncertainty_per_100mm = gauge.stitches_uncertainty_per_100mm();
-  }
-  if (gauge.has_rows_uncertainty_per_100mm()) {
-    read.rows_uncertainty_per_100mm = gauge.rows_uncertainty_per_100mm();
-  }
-  return read;
-}
-
-absl::StatusOr<estimate::Making> FromProto(const v1::Making& from) {
-  estimate::Making making;
-  auto yarn_a = FromProto(from.yarn_a());
-  if (!yarn_a.ok()) return UnderField(yarn_a.status(), "yarn_a");
-  auto yarn_b = FromProto(from.yarn_b());
-  if (!yarn_b.ok()) return UnderField(yarn_b.status(), "yarn_b");
-  making.yarn_a = *yarn_a;
-  making.yarn_b = *yarn_b;
-  if (from.has_border_yarn()) {
-    auto border_yarn = FromProto(from.border_yarn());
-    if (!border_yarn.ok()) return UnderField(border_yarn.status(), "border_yarn");
-    making.border_yarn = *border_yarn;
-  }
-  if (from.ends() != v1::ENDS_UNSPECIFIED) {
-    auto ends = EnumFrom("ends", from.ends(), chart::Ends::kCut, 3);
-    if (!ends.ok()) return ends.status();
-    making.ends = *ends;
-  }
-  auto item = EnumFrom("item", from.item(), estimate::ItemKind::kOther, 6);
-  if (!item.ok()) return item.status();
-  making.item = *item;
-  ReadSettings(from, &making);
-  if (auto s = ReadEdges(from, &making); !s.ok()) return s;
-  if (auto s = ReadFringe(from, &making); !s.ok()) return s;
-  return making;
-}
-
-v1::Yarn ToProto(const estimate::Yarn& yarn) {
-  v1::Yarn to;
-  to.set_name(yarn.name);
-  to.set_fibre(yarn.fibre);
-  if (yarn.weight_class.has_value()) to.set_weight_class(*yarn.weight_class);
-  if (yarn.wraps_per_inch.has_value()) to.set_wraps_per_inch(*yarn.wraps_per_inch);
-  if (yarn.ball_length_m.has_value()) to.set_ball_length_m(*yarn.ball_length_m);
-  if (yarn.ball_mass_g.has_value()) to.set_ball_mass_g(*yarn.ball_mass_g);
-  return to;
-}
-
-v1::Gauge ToProto(const estimate::Gauge& gauge) {
-  v1::Gauge to;
-  to.set_stitches_per_100mm(gauge.stitches_per_100mm);
-  to.set_rows_per_100mm(gauge.rows_per_100mm);
-  if (gauge.stitches_uncertainty_per_100mm.has_value()) {
-    to.set_stitches_uncertainty_per_100mm(*gauge.stitches_uncertainty_per_100mm);
-  }
-  if (gauge.rows_uncertainty_per_100mm.has_value()) {
-    to.set_rows_uncertainty_per_100mm(*gauge.rows_uncertainty_per_100mm);
-  }
-  return to;
-}
-
-v1::Making ToProto(const estimate::Making& making) {
-  v1::Making to;
-  *to.mutable_yarn_a() = ToProto(making.yarn_a);
-  *to.mutable_yarn_b() = ToProto(making.yarn_b);
-  if (making.border_yarn.has_value()) *to.mutable_border_yarn() = ToProto(*making.border_yarn);
-  if (making.hook_mm.has_value()) to.set_hook_mm(*making.hook_mm);
-  *to.mutable_gauge() = ToProto(making.gauge);
-  if (making.gauge_after_blocking.has_value()) {
-    *to.mutable_gauge_after_blocking() = ToProto(*making.gauge_after_blocking);
-  }
-  to.set_gauge_is_of_another_fabric(making.gauge_is_of_another_fabric);
-  if (making.ends.has_value()) {
-    to.set_ends(static_cast<v1::Ends>(static_cast<int>(*making.ends) + 1));
-  }
-  to.set_foundation(static_cast<v1::FoundationKind>(static_cast<int>(making.foundation.kind) + 1));
-  if (making.foundation.colour.has_value()) {
-    to.set_foundation_colour(ToProto(*making.foundation.colour));
-  }
-  to.set_tail_use(static_cast<v1::TailUse>(static_cast<int>(making.tail_use) + 1));
-  to.set_fringe_length_mm(making.fringe_length_mm);
-  if (making.tail_mm.has_value()) to.set_tail_mm(*making.tail_mm);
-  to.set_slack(making.slack);
-  if (making.border.rounds > 0) {
-    to.mutable_border()->set_rounds(making.border.rounds);
-    to.mutable_border()->set_colour(estimate::Name(making.border.colour));
-    to.mutable_border()->set_enclosing_double(making.border.enclosing_double);
-  }
-  for (const auto& fringe : making.added_fringe) {
-    auto* added = to.add_added_fringe();
-    added->set_colour(estimate::Name(fringe.colour));
-    added->set_strands(fringe.strands);
-    added->set_length_mm(fringe.length_mm);
-    added->set_edge(static_cast<v1::FringeEdge>(static_cast<int>(fringe.edge) + 1));
-  }
-  if (making.swatch.has_value()) {
-    to.mutable_swatch()->set_stitches(making.swatch->stitches);
-    to.mutable_swatch()->set_rows(making.swatch->rows);
-  }
-  if (making.stitches_per_minute.has_value()) {
-    to.set_stitches_per_minute(*making.stitches_per_minute);
-  }
-  if (making.minutes_per_row_start.has_value()) {
-    to.set_minutes_per_row_start(*making.minutes_per_row_start);
-  }
-  to.set_assurance(making.assurance);
-  to.set_item(static_cast<v1::ItemKind>(static_cast<int>(making.item) + 1));
-  to.set_for_small_child(making.intended_user == estimate::IntendedUser::kSmallChild);
-  return to;
-}
 
 v1::SizeEstimate ToProto(const estimate::SizeEstimate& size) {
   v1::SizeEstimate to;
   to.set_size(size.size);
   to.set_stitch_count(size.stitches);
   to.set_row_count(size.rows);
+  to.set_plain_stitch_count(size.plain_stitches);
+  to.set_drop_stitch_count(size.drop_stitches);
+  to.set_chain_stitch_count(size.chain_stitches);
   for (const auto& colour : size.colours) *to.add_colours() = ColourToProto(colour);
-  to.set_width_mm(size.before_blocking.width_mm);
-  to.set_width_uncertainty_mm(size.before_blocking.width_uncertainty_mm);
-  to.set_height_mm(size.before_blocking.height_mm);
-  to.set_height_uncertainty_mm(size.before_blocking.height_uncertainty_mm);
-  if (size.after_blocking.has_value()) {
-    auto* after = to.mutable_after_blocking();
-    after->set_width_mm(size.after_blocking->width_mm);
-    after->set_width_uncertainty_mm(size.after_blocking->width_uncertainty_mm);
-    after->set_height_mm(size.after_blocking->height_mm);
-    after->set_height_uncertainty_mm(size.after_blocking->height_uncertainty_mm);
-  }
-  to.set_fringe_width_mm(size.fringe_width_mm);
-  to.set_fringe_height_mm(size.fringe_height_mm);
+  SetExtents(size, &to);
   to.set_minutes(size.minutes);
   to.set_minutes_uncertainty(size.minutes_uncertainty);
+  *to.mutable_minutes_interval() = ToProto(size.minutes_interval);
+  AddContributions(size.minutes_contributions, to.mutable_minutes_contributions());
   to.set_ends_to_weave_in_count(size.ends_to_weave_in);
-  for (const auto& line : size.assumed) to.add_assumed(line);
-  for (const auto& caution : size.cautions) {
-    auto* added = to.add_cautions();
-    added->set_code(estimate::CodeName(caution.code));
-    added->set_sentence(caution.sentence);
+  if (size.hook_mm.has_value()) to.set_hook_mm(*size.hook_mm);
+  to.set_hook_us_label(size.hook_us_label);
+  to.set_calibration(size.calibration);
+  SetRemarks(size, &to);
+  return to;
+}
+
+v1::EndsComparison ToProto(const std::string& size, const std::vector<estimate::WayWithEnds>& ways,
+                           double minutes_per_end) {
+  v1::EndsComparison to;
+  to.set_size(size);
+  to.set_minutes_per_end(minutes_per_end);
+  for (const auto& way : ways) {
+    auto* added = to.add_ways();
+    added->set_ends(static_cast<v1::Ends>(static_cast<int>(way.ends) + 1));
+    added->set_fits(way.fits);
+    added->set_remark(way.remark);
+    for (const auto& yarn : way.yarns) {
+      auto* length = added->add_yarns();
+      length->set_colour(estimate::Name(yarn.colour));
+      length->set_length_mm(yarn.length_mm);
+    }
+    added->set_length_mm(way.length_mm);
+    added->set_ends_to_weave_in_count(way.ends_to_weave_in);
+    added->set_minutes(way.minutes);
+    added->set_weaving_minutes(way.weaving_minutes);
   }
+  return to;
+}
+
+v1::SizeChoice ToProto(const estimate::SizeChoice& choice) {
+  v1::SizeChoice to;
+  for (const auto& candidate : choice.candidates) *to.add_candidates() = ToProto(candidate);
+  for (const auto& candidate : choice.of_design) *to.add_of_design() = ToProto(candidate);
   return to;
 }
 

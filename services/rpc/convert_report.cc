@@ -32,6 +32,10 @@ absl::Status ReadYarnUse(const std::string& field, const v1::YarnUse& from, call
     return InvalidField(field + ".colour", from.colour(), "A, B or border");
   }
   if (from.has_yarn()) {
+    if (from.yarn().has_tex()) {
+      return InvalidField(field + ".yarn.tex", std::to_string(from.yarn().tex()),
+                          "in a report the length and mass of a ball");
+    }
     auto yarn = FromProto(from.yarn());
     if (!yarn.ok()) return UnderField(yarn.status(), field + ".yarn");
     use->yarn = std::move(*yarn);
@@ -49,15 +53,7 @@ absl::Status ReadYarnUse(const std::string& field, const v1::YarnUse& from, call
 template <typename Readings>
 std::vector<estimate::GaugeReading> ReadingsFrom(const Readings& readings) {
   std::vector<estimate::GaugeReading> read;
-  for (const v1::GaugeReading& from : readings) {
-    estimate::GaugeReading reading;
-    reading.stitches = from.stitches();
-    reading.rows = from.rows();
-    if (from.has_stitch_span_mm()) reading.stitch_span_mm = from.stitch_span_mm();
-    if (from.has_row_span_mm()) reading.row_span_mm = from.row_span_mm();
-    if (from.has_scale_step_mm()) reading.scale_step_mm = from.scale_step_mm();
-    read.push_back(reading);
-  }
+  for (const v1::GaugeReading& from : readings) read.push_back(FromProto(from));
   return read;
 }
 

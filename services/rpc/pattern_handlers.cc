@@ -136,13 +136,17 @@ absl::StatusOr<v1::EstimateResult> Estimate(Application& application, Call& call
                                             const v1::EstimateVersionRequest& request) {
   auto name = ParseName("name", request.name(), kVersion);
   if (!name.ok()) return name.status();
-  std::optional<estimate::Making> making;
+  usecases::EstimateQuestion question;
   if (request.has_making()) {
     auto read = FromProto(request.making());
     if (!read.ok()) return UnderField(read.status(), "making");
-    making = std::move(*read);
+    question.making = std::move(*read);
   }
-  auto sizes = usecases::EstimateVersion(application, call, name->pattern, name->version, making);
+  auto maker = FromProto(request.another_maker());
+  if (!maker.ok()) return UnderField(maker.status(), "another_maker");
+  question.another_maker = std::move(*maker);
+  question.size = request.size();
+  auto sizes = usecases::EstimateVersion(application, call, name->pattern, name->version, question);
   if (!sizes.ok()) return sizes.status();
   v1::EstimateResult result;
   for (const auto& size : *sizes) *result.add_sizes() = ToProto(size);

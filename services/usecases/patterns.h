@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
+#include "services/domain/estimate/another_maker.h"
 #include "services/domain/releases/difference.h"
 #include "services/domain/releases/version_content.h"
 #include "services/domain/rows/writer.h"
@@ -81,10 +82,15 @@ absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application, 
 absl::StatusOr<releases::VersionDifference> CompareVersions(Application& application, Call& call,
                                                             const PatternId& pattern, int from,
                                                             int to);
-// `making` absent: the version's own.
+// `making` absent: the version's own; `size` empty: all sizes.
+struct EstimateQuestion {
+  std::optional<estimate::Making> making;
+  estimate::AnotherMaker another_maker;  // does otherwise than the making
+  std::string size;
+};
 absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
     Application& application, Call& call, const PatternId& pattern, int number,
-    const std::optional<estimate::Making>& making);
+    const EstimateQuestion& question);
 
 absl::StatusOr<NewEditor> CreateEditor(Application& application, Call& call,
                                        const PatternId& pattern, const std::string& display_name);

@@ -1,5 +1,6 @@
 #include <utility>
 
+#include "services/domain/calls/report.h"
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/domain/releases/canonical.h"
@@ -76,11 +77,22 @@ absl::StatusOr<releases::VersionDifference> CompareVersions(Application& applica
 
 absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
     Application& application, Call& call, const PatternId& pattern, int number,
-    const std::optional<estimate::Making>& making) {
+    const EstimateQuestion& question) {
   auto version = GetVersion(application, call, pattern, number);
   if (!version.ok()) return version.status();
-  auto estimates = estimate::EstimateSizes(version->content.design,
-                                           making.has_value() ? *making : version->content.making);
+  const releases::VersionContent& content = version->content;
+  auto making = estimate::MadeBy(question.another_maker, question.making.value_or(content.making));
+  if (!making.ok()) return UnderField(making.status(), "another_maker");
+  const int size = calls::SizeIndex(content.design, question.size);
+  if (size < 0 && !question.size.empty()) {
+    return InvalidField("size", question.size, "the name of one of the version's sizes");
+  }
+  if (size >= 0) {
+    auto one = estimate::EstimateSize(content.design, size, *making);
+    if (!one.ok()) return UnderField(one.status(), "making");
+    return std::vector{*std::move(one)};
+  }
+  auto estimates = estimate::EstimateSizes(content.design, *making);
   if (!estimates.ok()) return UnderField(estimates.status(), "making");
   return estimates;
 }

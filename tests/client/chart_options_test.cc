@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "services/client/failure.h"
+#include "services/client/making_options.h"
 
 namespace rowproof::client {
 namespace {

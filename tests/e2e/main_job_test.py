@@ -9,7 +9,8 @@ import live_server
 import patterns_test
 
 import grpc
-from rowproof.v1 import chart_pb2, reconciliation_pb2, release_pb2, report_pb2, test_call_pb2
+from rowproof.v1 import chart_pb2, estimate_pb2, reconciliation_pb2, release_pb2, report_pb2
+from rowproof.v1 import test_call_pb2
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import pattern_service_pb2_grpc
 from rowproof.v1 import reconciliation_service_pb2 as reconciliations
@@ -81,7 +82,7 @@ class Setting:
             hand=chart_pb2.HAND_RIGHT,
             yarn=[report_pb2.YarnUse(colour=c.colour, length_m=c.length_mm / 1000 * ratio)
                   for c in estimate.colours],
-            gauge_before=[report_pb2.GaugeReading(stitches=14, rows=16)],
+            gauge_before=[estimate_pb2.GaugeReading(stitches=14, rows=16)],
             width_before_mm=estimate.width_mm, height_before_mm=estimate.height_mm,
             minutes=estimate.minutes, last_row=ROWS, finished=True)
         values.update(other)

@@ -45,16 +45,10 @@ const YarnUse* FindUse(const Report& report, estimate::YarnColour colour) {
 void SetYarns(const Report& report, estimate::Making& making) {
   for (const YarnUse& use : report.yarn) {
     if (!use.yarn.has_value()) continue;
-    switch (use.colour) {
-      case estimate::YarnColour::kA:
-        making.yarn_a = *use.yarn;
-        break;
-      case estimate::YarnColour::kB:
-        making.yarn_b = *use.yarn;
-        break;
-      case estimate::YarnColour::kBorder:
-        making.border_yarn = *use.yarn;
-        break;
+    if (estimate::Yarn* yarn = estimate::FindYarn(making, use.colour); yarn != nullptr) {
+      *yarn = *use.yarn;
+    } else if (use.colour == estimate::YarnColour::kBorder) {
+      making.border_yarn = *use.yarn;
     }
   }
 }
@@ -100,8 +94,9 @@ const estimate::Yarn* YarnInUse(const YarnUse& use, const DesignYarns& design_ya
       return design_yarns.b;
     case estimate::YarnColour::kBorder:
       return design_yarns.border;
+    default:
+      return nullptr;
   }
-  return nullptr;
 }
 
 std::vector<UsedYarn> YarnUsed(const Report& report, const DesignYarns& design_yarns) {

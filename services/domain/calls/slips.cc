@@ -5,9 +5,9 @@
 #include <iterator>
 #include <utility>
 
-#include "services/domain/calls/hook_labels.h"
 #include "services/domain/calls/slip_ratios.h"
 #include "services/domain/calls/yarn_slips.h"
+#include "services/domain/estimate/hook_labels.h"
 #include "services/domain/estimate/units.h"
 
 namespace rowproof::calls {
@@ -185,7 +185,7 @@ void AskGauge(const std::vector<estimate::GaugeReading>& readings, const std::st
 
 void AskHook(const Report& report, const Expected& expected, std::vector<Slip>& slips) {
   if (!report.hook_mm.has_value() || !expected.hook_mm.has_value()) return;
-  const std::optional<double> mm = HookMmOfUsNumber(*report.hook_mm);
+  const std::optional<double> mm = estimate::HookMmOfUsNumber(*report.hook_mm);
   if (!mm.has_value() || !Near(*mm, *expected.hook_mm, kExplains) ||
       Near(*report.hook_mm, *expected.hook_mm, kUsual)) {
     return;

@@ -3,6 +3,7 @@
 #include "fmt/format.h"
 #include "services/domain/estimate/extents.h"
 #include "services/domain/estimate/units.h"
+#include "services/domain/estimate/weight_class.h"
 
 namespace rowproof::estimate {
 namespace {
@@ -14,12 +15,38 @@ void AddYarn(const Yarn& yarn, YarnColour colour, std::vector<std::string>& assu
         "Yarn {}: {:.1f} wraps per inch, the middle of weight class {}, since none were declared.",
         Name(colour), kMmPerInch / diameter.mm, *yarn.weight_class));
   }
-  if (!TexOf(yarn).has_value()) {
+  const std::optional<LinearDensity> density = LinearDensityOf(yarn);
+  if (!density.has_value()) {
     assumed.push_back(fmt::format(
         "Yarn {}: mass, balls and the tails at new balls are left out, since no ball band was "
         "declared.",
         Name(colour)));
+  } else if (density->assumed) {
+    assumed.push_back(fmt::format(
+        "Yarn {}: {:.0f} m in 100 g, the middle of what is usual in weight class {} (common "
+        "practice), since no ball band was declared; balls and the tails at new balls are left "
+        "out.",
+        Name(colour), 1e5 / density->tex, *yarn.weight_class));
+  } else if (!yarn.ball_length_m.has_value()) {
+    assumed.push_back(fmt::format(
+        "Yarn {}: balls and the tails at new balls are left out, since no ball band was declared.",
+        Name(colour)));
   }
+}
+
+// For display only: no figure depends on the hook.
+void AddHook(const Making& making, const std::vector<YarnColour>& yarns,
+             std::vector<std::string>& assumed) {
+  if (making.hook_mm.has_value() || yarns.empty()) return;
+  const auto number = YarnOf(making, yarns.front()).weight_class;
+  const WeightClass* weight = number.has_value() ? FindWeightClass(*number) : nullptr;
+  if (weight == nullptr) return;
+  const std::string range =
+      weight->thickest_hook_mm == 0
+          ? fmt::format("{:g} mm and larger", weight->thinnest_hook_mm)
+          : fmt::format("{:g} to {:g} mm", weight->thinnest_hook_mm, weight->thickest_hook_mm);
+  assumed.push_back(fmt::format(
+      "Hook: none was declared; weight class {} is usually worked with {}.", *number, range));
 }
 
 void AddGauge(const Making& making, std::vector<std::string>& assumed) {
@@ -58,11 +85,9 @@ std::vector<std::string> Assumed(const Piece& piece) {
         100 * making.assumptions.model_relative_uncertainty));
   }
   AddGauge(making, assumed);
-  AddYarn(making.yarn_a, YarnColour::kA, assumed);
-  AddYarn(making.yarn_b, YarnColour::kB, assumed);
-  if (making.border_yarn.has_value()) {
-    AddYarn(*making.border_yarn, YarnColour::kBorder, assumed);
-  }
+  const std::vector<YarnColour> yarns = YarnsUsed(piece.design, making);
+  for (const YarnColour colour : yarns) AddYarn(YarnOf(making, colour), colour, assumed);
+  AddHook(making, yarns, assumed);
   AddTails(piece, assumed);
   if (piece.ends() == chart::Ends::kCarried) {
     assumed.push_back(

@@ -29,14 +29,22 @@ bool NamesOneOf(const std::string& fibre, const std::array<std::string_view, N>&
   });
 }
 
-std::vector<std::string> Fibres(const Making& making) {
-  std::vector<std::string> fibres = {making.yarn_a.fibre, making.yarn_b.fibre};
-  if (making.border_yarn.has_value()) fibres.push_back(making.border_yarn->fibre);
+// One a yarn that the item is made of.
+std::vector<std::string> Fibres(const chart::Design& design, const Making& making) {
+  std::vector<std::string> fibres;
+  for (const YarnColour colour : YarnsUsed(design, making)) {
+    fibres.push_back(YarnOf(making, colour).fibre);
+  }
   return fibres;
 }
 
-void AddHeat(const Making& making, std::vector<Caution>& cautions) {
-  const auto fibres = Fibres(making);
+// Both yarns of inset wait at an edge, whatever is declared.
+chart::Ends EndsOf(const chart::Design& design, const Making& making) {
+  return design.technique == chart::Technique::kInset ? chart::Ends::kWaiting
+                                                      : making.ends.value_or(design.ends);
+}
+
+void AddHeat(const std::vector<std::string>& fibres, std::vector<Caution>& cautions) {
   if (std::any_of(fibres.begin(), fibres.end(), NamesMeltingFibre)) {
     cautions.push_back({CautionCode::kMeltingFibre,
                         "A fibre named here (acrylic, polyester, nylon or another thermoplastic) "
@@ -58,12 +66,55 @@ void AddHeat(const Making& making, std::vector<Caution>& cautions) {
                       "Regulation (EU) 2016/425)."});
 }
 
+// What small fingers find in the fabric itself.
+void AddLoopsOfTechnique(const chart::Design& design, chart::Ends ends,
+                         std::vector<Caution>& cautions) {
+  if (design.technique == chart::Technique::kInset) {
+    cautions.push_back({CautionCode::kLooseParts,
+                        "Inset leaves chains behind its skipped stitches, which can catch the "
+                        "fingers of a baby or small child: keep the runs of skipped stitches "
+                        "short."});
+  }
+  if (design.technique == chart::Technique::kOverlay) {
+    cautions.push_back({CautionCode::kLooseParts,
+                        "Overlay stitches lie loose in front of the fabric and can catch the "
+                        "fingers of a baby or small child: keep runs of them short."});
+  }
+  if (ends == chart::Ends::kWaiting) {
+    cautions.push_back({CautionCode::kLooseParts,
+                        "Waiting yarn climbs along the edge and can leave loops there that catch "
+                        "the fingers of a baby or small child: draw it close, or cover the edge "
+                        "with a border."});
+  }
+}
+
+// A strand of the resting colour lies inside every row, under stitches of another colour.
+void AddCarriedStrand(const chart::Design& design, const Making& making,
+                      const std::vector<std::string>& fibres, std::vector<Caution>& cautions) {
+  if (EndsOf(design, making) != chart::Ends::kCarried) return;
+  cautions.push_back({CautionCode::kShowThrough,
+                      "A carried strand that contrasts strongly can show through the stitches it "
+                      "lies in, most of all a dark one in a light colour: try both colours on a "
+                      "swatch, or choose another way of treating the ends."});
+  const bool all_melt = std::all_of(fibres.begin(), fibres.end(), NamesMeltingFibre);
+  if (all_melt) return;
+  const bool washed_often = making.item == ItemKind::kHotPad ||
+                            making.item == ItemKind::kBabyItem ||
+                            making.intended_user == IntendedUser::kSmallChild;
+  cautions.push_back(
+      {CautionCode::kBleeding,
+       std::string("A dark strand that is carried inside light stitches stains them "
+                   "if its dye bleeds: wash and dry a swatch of both colours "
+                   "first") +
+           (washed_often ? ", at the temperature at which the item will be washed." : ".")});
+}
+
 void AddSmallChildren(const chart::Design& design, const Making& making,
                       std::vector<Caution>& cautions) {
   if (making.item != ItemKind::kBabyItem && making.intended_user != IntendedUser::kSmallChild) {
     return;
   }
-  const chart::Ends ends = making.ends.value_or(design.ends);
+  const chart::Ends ends = EndsOf(design, making);
   const bool fringed = !making.added_fringe.empty() ||
                        (ends == chart::Ends::kCut && making.tail_use == TailUse::kFringe);
   if (fringed) {
@@ -77,6 +128,7 @@ void AddSmallChildren(const chart::Design& design, const Making& making,
                         "child: keep it tight inside the stitches, or choose another way of "
                         "treating the ends."});
   }
+  AddLoopsOfTechnique(design, ends, cautions);
   cautions.push_back({CautionCode::kSmallChildren,
                       "Cords, loose threads and small parts are hazards for babies and small "
                       "children, and a loose blanket does not belong in the sleep space of a baby "
@@ -90,9 +142,10 @@ bool NamesMeltingFibre(const std::string& fibre) { return NamesOneOf(fibre, kMel
 
 std::vector<Caution> Cautions(const chart::Design& design, const Making& making) {
   std::vector<Caution> cautions;
-  if (making.item == ItemKind::kHotPad) AddHeat(making, cautions);
+  const auto fibres = Fibres(design, making);
+  if (making.item == ItemKind::kHotPad) AddHeat(fibres, cautions);
   AddSmallChildren(design, making, cautions);
-  const auto fibres = Fibres(making);
+  AddCarriedStrand(design, making, fibres, cautions);
   if (std::any_of(fibres.begin(), fibres.end(),
                   [&fibres](const std::string& fibre) { return fibre != fibres.front(); })) {
     cautions.push_back({CautionCode::kCare,
@@ -116,6 +169,10 @@ const char* CodeName(CautionCode code) {
       return "small-children";
     case CautionCode::kLooseParts:
       return "loose-parts";
+    case CautionCode::kShowThrough:
+      return "show-through";
+    case CautionCode::kBleeding:
+      return "bleeding";
     case CautionCode::kCare:
       return "care";
     case CautionCode::kStrain:

@@ -18,9 +18,12 @@ enum class CautionCode : uint8_t {
   kUnknownFibre,
   kSmallChildren,
   kLooseParts,
+  kShowThrough,
+  kBleeding,
   kCare,
   kStrain,
 };
+inline constexpr size_t kCautionCodes = 9;
 
 struct Caution {
   CautionCode code = CautionCode::kStrain;

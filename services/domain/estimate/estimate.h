@@ -13,12 +13,13 @@
 #include "services/domain/chart/design.h"
 #include "services/domain/estimate/cautions.h"
 #include "services/domain/estimate/materials.h"
+#include "services/domain/estimate/notes.h"
 #include "services/domain/estimate/uncertainty.h"
 
 namespace rowproof::estimate {
 
 // Raised whenever the same design and making could get another estimate; stored beside them.
-inline constexpr int kModelVersion = 1;
+inline constexpr int kModelVersion = 2;
 inline constexpr double kIntervalCoverage = 0.95;
 inline constexpr double kMostPublished = 1e8;
 
@@ -26,7 +27,7 @@ enum class PartKind : uint8_t {
   kStitches,    // the chart's stitches
   kTails,       // of rows
   kCarried,     // the resting colour's strand inside the other's rows
-  kClimb,       // from one row of a colour to its next, along the edge
+  kClimb,       // from one row of a colour to its next, along the edge (inset: chart row)
   kStarts,      // slip knot or ch 1 of each worked row; tube: the joining sl st as well
   kFoundation,  // chain or worked
   kBorder,      // with its own tails
@@ -39,6 +40,7 @@ inline constexpr size_t kPartKinds = 10;
 struct Part {
   PartKind part = PartKind::kStitches;
   double length_mm = 0;
+  double share = 0;  // of the yarn's length, 0 to 1
   bool operator==(const Part&) const = default;
 };
 
@@ -47,23 +49,31 @@ struct ColourEstimate {
   YarnColour colour = YarnColour::kA;
   int64_t plain_stitches = 0;  // of the chart
   int64_t drop_stitches = 0;
-  int rows = 0;             // worked rows of the colour, a worked foundation included
-  std::vector<Part> parts;  // in the order of PartKind; parts of no length are left out
-  double length_mm = 0;     // sum of the parts
+  int64_t chain_stitches = 0;  // over skipped stitches; never counted as stitches of a row
+  int rows = 0;                // worked rows of the colour, a worked foundation included
+  std::vector<Part> parts;     // in the order of PartKind; parts of no length are left out
+  double length_mm = 0;        // sum of the parts
   double length_uncertainty_mm = 0;
   std::vector<Contribution> length_contributions;  // mm, the largest first
   Interval length_interval_mm;
-  // Where the ball band is known. The band is taken as exact.
+  // How the length changes with one stitch, or one row, more in 100 mm; below zero as a rule.
+  double one_stitch_more_mm = 0;
+  double one_row_more_mm = 0;
+  // Where the linear density is known, or the weight class says what is usual. A band is taken as
+  // exact.
   std::optional<double> mass_g;
   std::optional<double> mass_uncertainty_g;
+  std::optional<Interval> mass_interval_g;
   // What to print before any report: suffices for a maker at this gauge with probability
   // `assurance` (log-normal; standard uncertainty and the spread between makers in quadrature),
-  // rounded up to 5 m and, apart, to 5 yd; the mass of published_length_m to a whole gram, up.
+  // rounded up to 5 m and, apart, to 5 yd; the mass of published_length_m to a whole gram, up,
+  // where the density is known (and not only usual for its class); balls where the band is.
   double upper_length_mm = 0;  // not rounded
   int published_length_m = 0;
   int published_length_yd = 0;
   std::optional<int> published_mass_g;
-  std::optional<int> balls;  // for published_length_m
+  std::optional<int> balls;           // for published_length_m
+  std::optional<double> left_over_m;  // of those balls, if length_mm is used
   bool operator==(const ColourEstimate&) const = default;
 };
 
@@ -72,6 +82,8 @@ struct Extent {
   double width_uncertainty_mm = 0;
   double height_mm = 0;
   double height_uncertainty_mm = 0;
+  Interval width_interval_mm;
+  Interval height_interval_mm;
   std::vector<Contribution> width_contributions;  // mm, the largest first
   std::vector<Contribution> height_contributions;
   bool operator==(const Extent&) const = default;
@@ -83,32 +95,46 @@ struct SizeEstimate {
   int rows = 0;  // worked rows of the chart
   int64_t plain_stitches = 0;
   int64_t drop_stitches = 0;
-  std::vector<ColourEstimate> colours;  // A, B, border
+  int64_t chain_stitches = 0;
+  std::vector<ColourEstimate> colours;  // A to H, border
   // Border and fringe included; how much of it is fringe stands beside.
   Extent before_blocking;
   std::optional<Extent> after_blocking;
   double fringe_width_mm = 0;
   double fringe_height_mm = 0;
-  double minutes = 0;
+  // How the size before blocking changes with one stitch, or one row, more in 100 mm.
+  double width_one_stitch_more_mm = 0;
+  double height_one_row_more_mm = 0;
+  double minutes = 0;  // of work, without rests
   double minutes_uncertainty = 0;
+  Interval minutes_interval;
+  std::vector<Contribution> minutes_contributions;
   int ends_to_weave_in = 0;
+  std::optional<double> hook_mm;
+  std::string hook_us_label;         // "I-9"; empty where no hook is named so
+  std::string calibration;           // resource name of the one used; empty: the priors
   std::vector<std::string> assumed;  // a sentence each
+  std::vector<Note> notes;           // contradictions
   std::vector<Caution> cautions;
   bool operator==(const SizeEstimate&) const = default;
 };
 
 // Every size of the design, in its order. INVALID_ARGUMENT where the design or the making is not
-// valid ("gauge.rows_per_100mm", relative to its struct); UNIMPLEMENTED, field "technique", for
-// overlay and inset; RESOURCE_EXHAUSTED where one yarn passes kMostPublished metres, grams or
-// balls. A design that is unworkable is estimated as drawn.
+// valid for it ("gauge.rows_per_100mm", relative to its struct); RESOURCE_EXHAUSTED where one yarn
+// passes kMostPublished metres, grams or balls. A design that is unworkable is estimated as drawn.
 absl::StatusOr<std::vector<SizeEstimate>> EstimateSizes(const chart::Design& design,
                                                         const Making& making);
 
-// One size (index into design.sizes), and only its rows 1..last_row, as if the piece ended there:
-// what a maker who stopped early should have used. Below the size's last row there is neither
-// border nor added fringe. INVALID_ARGUMENT also for "size" and "last_row" (1 to the size's rows).
+// One size (index into design.sizes), and only its worked rows 1..last_row, as if the piece ended
+// there: what a maker who stopped early should have used. Below the size's last row there is
+// neither border nor added fringe. INVALID_ARGUMENT also for "size" and "last_row" (1 to the size's
+// rows).
 absl::StatusOr<SizeEstimate> EstimateRows(const chart::Design& design, int size,
                                           const Making& making, int last_row);
+
+// The same for all rows of the size.
+absl::StatusOr<SizeEstimate> EstimateSize(const chart::Design& design, int size,
+                                          const Making& making);
 
 const char* Name(PartKind part);  // "stitches", "tails", "carried", ...
 

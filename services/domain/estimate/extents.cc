@@ -23,6 +23,13 @@ std::vector<Contribution> Contributions(double model, double stitch_gauge, doubl
   return contributions;
 }
 
+Interval Beside(double fringe_mm, double mm, double uncertainty_mm) {
+  Interval interval = LogNormalInterval(mm, uncertainty_mm, kIntervalCoverage);
+  interval.low += fringe_mm;
+  interval.high += fringe_mm;
+  return interval;
+}
+
 }  // namespace
 
 void SortLargestFirst(std::vector<Contribution>& contributions) {
@@ -75,6 +82,9 @@ Extent ExtentOf(const Piece& piece, const Pitches& pitches) {
   extent.height_mm = height_mm + FringeHeightMm(piece);
   extent.width_uncertainty_mm = Combined(extent.width_contributions);
   extent.height_uncertainty_mm = Combined(extent.height_contributions);
+  extent.width_interval_mm = Beside(FringeWidthMm(piece), width_mm, extent.width_uncertainty_mm);
+  extent.height_interval_mm =
+      Beside(FringeHeightMm(piece), height_mm, extent.height_uncertainty_mm);
   return extent;
 }
 

@@ -1,5 +1,8 @@
 #include "services/domain/estimate/materials.h"
 
+#include <utility>
+
+#include "fmt/format.h"
 #include "services/domain/check.h"
 #include "services/domain/estimate/uncertainty.h"
 #include "services/domain/estimate/units.h"
@@ -8,8 +11,22 @@
 namespace rowproof::estimate {
 
 std::optional<double> TexOf(const Yarn& yarn) {
+  if (yarn.tex.has_value()) return yarn.tex;
   if (!yarn.ball_length_m.has_value() || !yarn.ball_mass_g.has_value()) return std::nullopt;
   return TexFromBall(*yarn.ball_length_m, *yarn.ball_mass_g);
+}
+
+std::optional<LinearDensity> LinearDensityOf(const Yarn& yarn) {
+  if (const auto tex = TexOf(yarn); tex.has_value()) return LinearDensity{*tex, 0, false};
+  const WeightClass* weight =
+      yarn.weight_class.has_value() ? FindWeightClass(*yarn.weight_class) : nullptr;
+  if (weight == nullptr || weight->least_m_per_100g == 0 || weight->most_m_per_100g == 0) {
+    return std::nullopt;
+  }
+  const double middle = (weight->least_m_per_100g + weight->most_m_per_100g) / 2;
+  const double half_width = (weight->most_m_per_100g - weight->least_m_per_100g) / 2;
+  const double tex = TexFromBall(middle, 100);
+  return LinearDensity{tex, tex * RectangularUncertainty(half_width) / middle, true};
 }
 
 YarnDiameter DiameterOf(const Yarn& yarn) {
@@ -29,21 +46,77 @@ YarnDiameter DiameterOf(const Yarn& yarn) {
   return {mm, mm * RectangularUncertainty(half_width) / wraps, assumed};
 }
 
-const Yarn& YarnOf(const Making& making, YarnColour colour) {
+const Yarn* FindYarn(const Making& making, YarnColour colour) {
   switch (colour) {
     case YarnColour::kA:
-      return making.yarn_a;
+      return &making.yarn_a;
     case YarnColour::kB:
-      return making.yarn_b;
+      return &making.yarn_b;
     case YarnColour::kBorder:
+      return making.border_yarn.has_value() ? &*making.border_yarn : nullptr;
+    default:
       break;
   }
-  ROWPROOF_CHECK(making.border_yarn.has_value());
-  return *making.border_yarn;
+  const size_t index = static_cast<size_t>(colour) - static_cast<size_t>(YarnColour::kC);
+  return index < making.more_yarns.size() ? &making.more_yarns[index] : nullptr;
+}
+
+Yarn* FindYarn(Making& making, YarnColour colour) {
+  return const_cast<Yarn*>(FindYarn(std::as_const(making), colour));
+}
+
+const Yarn& YarnOf(const Making& making, YarnColour colour) {
+  const Yarn* yarn = FindYarn(making, colour);
+  ROWPROOF_CHECK(yarn != nullptr);
+  return *yarn;
 }
 
 YarnColour YarnColourOf(chart::Colour colour) {
-  return colour == chart::Colour::kA ? YarnColour::kA : YarnColour::kB;
+  const auto number = static_cast<size_t>(colour);
+  return number < 2 ? static_cast<YarnColour>(number) : static_cast<YarnColour>(number + 1);
+}
+
+std::vector<YarnColour> YarnsUsed(const chart::Design& design, const Making& making) {
+  std::array<bool, kYarnColours> used = {};
+  const auto use = [&used](YarnColour colour) { used[static_cast<size_t>(colour)] = true; };
+  use(YarnColourOf(chart::RowColour(design, 1)));
+  if (design.row_colours.empty() && (design.cells.rows() > 1 || design.row_band.has_value())) {
+    use(YarnColour::kB);
+  }
+  for (const chart::Colour colour : design.row_colours) use(YarnColourOf(colour));
+  if (design.foundation_colour.has_value()) {
+    use(YarnColourOf(*design.foundation_colour));
+  } else if (making.foundation.colour.has_value()) {
+    use(YarnColourOf(*making.foundation.colour));
+  }
+  if (making.border.rounds > 0) use(making.border.colour);
+  for (const AddedFringe& fringe : making.added_fringe) use(fringe.colour);
+  std::vector<YarnColour> listed;
+  for (const YarnColour colour : kYarnColoursAsListed) {
+    if (used[static_cast<size_t>(colour)]) listed.push_back(colour);
+  }
+  return listed;
+}
+
+std::string YarnField(YarnColour colour) {
+  switch (colour) {
+    case YarnColour::kA:
+      return "yarn_a";
+    case YarnColour::kB:
+      return "yarn_b";
+    case YarnColour::kBorder:
+      return "border_yarn";
+    default:
+      return fmt::format("more_yarns[{}]",
+                         static_cast<int>(colour) - static_cast<int>(YarnColour::kC));
+  }
+}
+
+std::optional<YarnColour> ParseYarnColour(const std::string& name) {
+  for (const YarnColour colour : kYarnColoursAsListed) {
+    if (name == Name(colour)) return colour;
+  }
+  return std::nullopt;
 }
 
 double RowTailMm(const Making& making) {
@@ -58,15 +131,8 @@ double WovenTailMm(const Making& making) {
 }
 
 const char* Name(YarnColour colour) {
-  switch (colour) {
-    case YarnColour::kA:
-      return "A";
-    case YarnColour::kB:
-      return "B";
-    case YarnColour::kBorder:
-      return "border";
-  }
-  return "";
+  constexpr const char* kNames[] = {"A", "B", "border", "C", "D", "E", "F", "G", "H"};
+  return kNames[static_cast<size_t>(colour)];
 }
 
 const char* Name(FoundationKind kind) {

@@ -4,6 +4,7 @@
 #ifndef ROWPROOF_SERVICES_DOMAIN_ESTIMATE_MATERIALS_H_
 #define ROWPROOF_SERVICES_DOMAIN_ESTIMATE_MATERIALS_H_
 
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -20,6 +21,7 @@ inline constexpr size_t kLongestYarnText = 200;  // bytes of UTF-8
 inline constexpr int kMostBorderRounds = 200;
 inline constexpr int kMostFringeStrands = 100'000;
 inline constexpr double kLongestTailMm = 5'000;
+inline constexpr size_t kLongestCalibrationName = 200;  // bytes
 
 struct Yarn {
   std::string name;
@@ -29,12 +31,20 @@ struct Yarn {
   // The ball band; both or neither.
   std::optional<double> ball_length_m;
   std::optional<double> ball_mass_g;
+  // Linear density, g/km, 1 to 100,000, where it is known otherwise than from a band; not both.
+  std::optional<double> tex = std::nullopt;
   bool operator==(const Yarn&) const = default;
 };
 
-// Which yarn: of row colour A or B, or one that only the border or fringe has.
-enum class YarnColour : uint8_t { kA, kB, kBorder };
-inline constexpr size_t kYarnColours = 3;
+// Which yarn: of a row colour, or one that only the border or fringe has. The numbers are stored
+// and never change.
+enum class YarnColour : uint8_t { kA, kB, kBorder, kC, kD, kE, kF, kG, kH };
+inline constexpr size_t kYarnColours = 9;
+inline constexpr size_t kMostMoreYarns = 6;  // C to H
+// The order of every list: A to H, then the border's.
+inline constexpr std::array<YarnColour, kYarnColours> kYarnColoursAsListed = {
+    YarnColour::kA, YarnColour::kB, YarnColour::kC, YarnColour::kD,     YarnColour::kE,
+    YarnColour::kF, YarnColour::kG, YarnColour::kH, YarnColour::kBorder};
 
 enum class FoundationKind : uint8_t { kChain, kWorked };
 // What becomes of the tails of cut rows.
@@ -91,6 +101,7 @@ struct Making {
   Yarn yarn_a;
   Yarn yarn_b;
   std::optional<Yarn> border_yarn;  // needed where the border or fringe has YarnColour::kBorder
+  std::vector<Yarn> more_yarns;     // of colours C to H, in their order; kMostMoreYarns at most
   std::optional<double> hook_mm;
   Gauge gauge;  // before blocking: yarn and the size before blocking follow from it
   std::optional<Gauge> gauge_after_blocking;
@@ -113,6 +124,8 @@ struct Making {
   ItemKind item = ItemKind::kOther;
   IntendedUser intended_user = IntendedUser::kAnyone;
   Assumptions assumptions;
+  // Resource name of the calibration that `assumptions` came from; empty: the project's priors.
+  std::string calibration;
   bool operator==(const Making&) const = default;
 };
 
@@ -120,10 +133,22 @@ struct Making {
 // "yarn_a.wraps_per_inch", "added_fringe[0].strands") for a value that is not finite, out of range,
 // missing, or a text with control characters.
 absl::Status Validate(const Making& making);
+// The same, and that every colour of the design's rows has its yarn.
+absl::Status ValidateFor(const chart::Design& design, const Making& making);
 absl::Status ValidateYarn(const Yarn& yarn, const std::string& field);
 
-// g/km from the ball band; absent without one.
+// g/km from the ball band or as declared; absent without both.
 std::optional<double> TexOf(const Yarn& yarn);
+
+// The same with its standard uncertainty; where neither is known, from the middle of the weight
+// class's metres in 100 g (rectangular over its range, JCGM 100:2008 4.3.7). Absent without all
+// three, and for classes 0, 6 and 7, whose range is open.
+struct LinearDensity {
+  double tex = 0;
+  double uncertainty_tex = 0;  // 0 for a band or a declared value, which are taken as exact
+  bool assumed = false;
+};
+std::optional<LinearDensity> LinearDensityOf(const Yarn& yarn);
 
 // 25.4 / WPI, from the declared wraps or else the middle of the weight class, with its standard
 // uncertainty: declared wraps to the nearest half (half-width 0.25), a class's range rectangular
@@ -135,15 +160,24 @@ struct YarnDiameter {
 };
 YarnDiameter DiameterOf(const Yarn& yarn);
 
-// The yarn that a colour names; the making must be valid for it.
+// The yarn that a colour names; nullptr where the making has none.
+const Yarn* FindYarn(const Making& making, YarnColour colour);
+Yarn* FindYarn(Making& making, YarnColour colour);
+// The same, where the making must be valid for it.
 const Yarn& YarnOf(const Making& making, YarnColour colour);
 YarnColour YarnColourOf(chart::Colour colour);
+// What rows, foundation, border and fringe of a design made so are worked in, as listed.
+std::vector<YarnColour> YarnsUsed(const chart::Design& design, const Making& making);
+// The field of Making that holds the yarn: "yarn_a", "more_yarns[0]", "border_yarn", ...
+std::string YarnField(YarnColour colour);
+// The colour that a name ("A" to "H", "border") means; absent where it is none.
+std::optional<YarnColour> ParseYarnColour(const std::string& name);
 
 // Length of the tail of a cut row, and of every other tail (woven in), mm.
 double RowTailMm(const Making& making);
 double WovenTailMm(const Making& making);
 
-const char* Name(YarnColour colour);    // "A", "B", "border"
+const char* Name(YarnColour colour);    // "A" to "H", "border"
 const char* Name(FoundationKind kind);  // "chain", "worked"
 const char* Name(TailUse use);          // "enclosed", "fringe"
 const char* Name(FringeEdge edge);      // "row-ends", "foundation-and-top"

@@ -7,23 +7,10 @@
 #include "services/domain/estimate/materials.h"
 #include "services/domain/estimate/units.h"
 #include "services/domain/estimate/weight_class.h"
+#include "services/domain/text.h"
 
 namespace rowproof::estimate {
 namespace {
-
-absl::Status CheckText(const std::string& field, const std::string& text) {
-  const auto refuse = [&] {
-    return InvalidField(
-        field, text,
-        fmt::format("a text of at most {} bytes without control characters", kLongestYarnText));
-  };
-  if (text.size() > kLongestYarnText) return refuse();
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (byte < 0x20 || byte == 0x7f) return refuse();
-  }
-  return absl::OkStatus();
-}
 
 absl::Status CheckOptional(const std::string& field, const std::optional<double>& value, double low,
                            double high, const char* unit) {
@@ -43,6 +30,14 @@ absl::Status CheckBand(const Yarn& yarn, const std::string& field) {
     return MissingField(yarn.ball_length_m.has_value() ? mass : length,
                         "length and mass of a ball together, or neither");
   }
+  if (yarn.tex.has_value()) {
+    if (auto status = CheckRange(field + ".tex", *yarn.tex, 1, 100'000, "g a km"); !status.ok()) {
+      return status;
+    }
+    if (!yarn.ball_length_m.has_value()) return absl::OkStatus();
+    return InvalidField(field + ".tex", fmt::format("{}", *yarn.tex),
+                        "either this or the length and mass of a ball");
+  }
   const std::optional<double> tex = TexOf(yarn);
   if (tex.has_value() && !(*tex >= 1 && *tex <= 100'000)) {
     return InvalidField(mass, fmt::format("{} g in {} m", *yarn.ball_mass_g, *yarn.ball_length_m),
@@ -52,24 +47,38 @@ absl::Status CheckBand(const Yarn& yarn, const std::string& field) {
 }
 
 // A ball that its own two tails use up would need balls without end.
-absl::Status CheckBallAgainstTails(const Making& making, YarnColour colour, const char* field) {
+absl::Status CheckBallAgainstTails(const Making& making, YarnColour colour) {
   const std::optional<double>& ball_m = YarnOf(making, colour).ball_length_m;
   const double tails_mm = 2 * WovenTailMm(making);
   if (!ball_m.has_value() || *ball_m * 1000 >= 2 * tails_mm) return absl::OkStatus();
   return InvalidField(
-      fmt::format("{}.ball_length_m", field), fmt::format("{}", *ball_m),
+      YarnField(colour) + ".ball_length_m", fmt::format("{}", *ball_m),
       fmt::format("a ball of at least {} m, twice its own two tails", 2 * tails_mm / 1000));
 }
 
+absl::Status CheckNamedYarn(const Making& making, YarnColour colour) {
+  if (FindYarn(making, colour) != nullptr) return absl::OkStatus();
+  return MissingField(YarnField(colour), colour == YarnColour::kBorder
+                                             ? "the yarn that the border or fringe is worked in"
+                                             : fmt::format("the yarn of colour {}", Name(colour)));
+}
+
 absl::Status CheckYarns(const Making& making) {
-  if (auto status = ValidateYarn(making.yarn_a, "yarn_a"); !status.ok()) return status;
-  if (auto status = ValidateYarn(making.yarn_b, "yarn_b"); !status.ok()) return status;
-  if (making.border_yarn.has_value()) {
-    return ValidateYarn(*making.border_yarn, "border_yarn");
+  if (making.more_yarns.size() > kMostMoreYarns) {
+    return InvalidField("more_yarns", fmt::format("{} yarns", making.more_yarns.size()),
+                        fmt::format("at most {}, of colours C to H", kMostMoreYarns));
   }
-  bool needed = making.border.rounds > 0 && making.border.colour == YarnColour::kBorder;
-  for (const auto& fringe : making.added_fringe) needed |= fringe.colour == YarnColour::kBorder;
-  if (needed) return MissingField("border_yarn", "the yarn that the border or fringe is worked in");
+  for (const YarnColour colour : kYarnColoursAsListed) {
+    const Yarn* yarn = FindYarn(making, colour);
+    if (yarn == nullptr) continue;
+    if (auto status = ValidateYarn(*yarn, YarnField(colour)); !status.ok()) return status;
+  }
+  if (making.border.rounds > 0) {
+    if (auto status = CheckNamedYarn(making, making.border.colour); !status.ok()) return status;
+  }
+  for (const AddedFringe& fringe : making.added_fringe) {
+    if (auto status = CheckNamedYarn(making, fringe.colour); !status.ok()) return status;
+  }
   return absl::OkStatus();
 }
 
@@ -185,8 +194,11 @@ absl::Status CheckGaugesAndRates(const Making& making) {
 }  // namespace
 
 absl::Status ValidateYarn(const Yarn& yarn, const std::string& field) {
-  if (auto status = CheckText(field + ".name", yarn.name); !status.ok()) return status;
-  if (auto status = CheckText(field + ".fibre", yarn.fibre); !status.ok()) return status;
+  if (auto status = ValidateText(field + ".name", yarn.name, kLongestYarnText, false); !status.ok())
+    return status;
+  if (auto status = ValidateText(field + ".fibre", yarn.fibre, kLongestYarnText, false);
+      !status.ok())
+    return status;
   if (yarn.weight_class.has_value()) {
     if (auto status =
             CheckCount(field + ".weight_class", *yarn.weight_class, 0, kHeaviestWeightClass, "");
@@ -212,14 +224,23 @@ absl::Status Validate(const Making& making) {
     if (auto status = check(making); !status.ok()) return status;
   }
   if (auto status = CheckAssumptions(making.assumptions); !status.ok()) return status;
-  if (auto status = CheckBallAgainstTails(making, YarnColour::kA, "yarn_a"); !status.ok()) {
-    return status;
+  if (making.calibration.size() > kLongestCalibrationName) {
+    return InvalidField("calibration", making.calibration,
+                        fmt::format("a name of at most {} bytes", kLongestCalibrationName));
   }
-  if (auto status = CheckBallAgainstTails(making, YarnColour::kB, "yarn_b"); !status.ok()) {
-    return status;
+  for (const YarnColour colour : kYarnColoursAsListed) {
+    if (FindYarn(making, colour) == nullptr) continue;
+    if (auto status = CheckBallAgainstTails(making, colour); !status.ok()) return status;
   }
-  if (!making.border_yarn.has_value()) return absl::OkStatus();
-  return CheckBallAgainstTails(making, YarnColour::kBorder, "border_yarn");
+  return absl::OkStatus();
+}
+
+absl::Status ValidateFor(const chart::Design& design, const Making& making) {
+  if (auto status = Validate(making); !status.ok()) return status;
+  for (const YarnColour colour : YarnsUsed(design, making)) {
+    if (auto status = CheckNamedYarn(making, colour); !status.ok()) return status;
+  }
+  return absl::OkStatus();
 }
 
 }  // namespace rowproof::estimate

@@ -7,21 +7,13 @@ namespace {
 
 using chart::Colour;
 
-// What each technique's plain and drop stitches are.
-struct TechniqueStitches {
-  StitchKind plain;
-  StitchKind drop;
-};
-constexpr TechniqueStitches kSpikeStitches = {StitchKind::kSingleCrochet,
-                                              StitchKind::kSpikeSingleCrochet};
-
 class PartsBuilder {
  public:
   explicit PartsBuilder(const Piece& piece)
       : piece_(piece), paths_(piece.making.assumptions.paths), rows_(RowsWithFoundation(piece)) {}
 
   PartLengths Build() {
-    for (const Colour colour : {Colour::kA, Colour::kB}) {
+    for (const Colour colour : kRowColours) {
       AddStitches(colour);
       AddTails(colour);
       AddStarts(colour);
@@ -44,10 +36,8 @@ class PartsBuilder {
   const StitchPath& Path(StitchKind kind) const { return PathOf(paths_, kind); }
 
   void AddStitches(Colour colour) {
-    const ColourCounts& counts = piece_.worked.colours[static_cast<size_t>(colour)];
-    LinearLength& part = Part(colour, PartKind::kStitches);
-    part.Add(Path(kSpikeStitches.plain), static_cast<double>(counts.plain));
-    part.Add(Path(kSpikeStitches.drop), static_cast<double>(counts.drops));
+    Part(colour, PartKind::kStitches) =
+        StitchLength(piece_, piece_.worked.colours[static_cast<size_t>(colour)]);
   }
 
   void AddTails(Colour colour) {
@@ -72,8 +62,9 @@ class PartsBuilder {
         carrying * (1 + piece_.making.slack) * piece_.worked.stitches;
   }
 
+  // From chart row to chart row: inset's second worked row starts where its first ended.
   void AddClimb(Colour colour) {
-    const int climbs = std::max(0, Rows(colour).rows - 1);
+    const int climbs = std::max(0, Rows(colour).chart_rows - 1);
     Part(colour, PartKind::kClimb) = {1.0 * climbs, 2.0 * climbs, 0, 0};
   }
 
@@ -85,8 +76,8 @@ class PartsBuilder {
     const double share = static_cast<double>(swatch.stitches) * swatch.rows /
                          (static_cast<double>(piece_.whole.stitches) * piece_.whole.rows);
     LinearLength& part = Part(colour, PartKind::kSwatch);
-    part.Add(Path(kSpikeStitches.plain), share * static_cast<double>(counts.plain));
-    part.Add(Path(kSpikeStitches.drop), share * static_cast<double>(counts.drops));
+    part = StitchLength(piece_, counts);
+    part.Scale(share);
     part.fixed_mm = 2 * WovenTailMm(piece_.making);
   }
 
@@ -119,17 +110,18 @@ class PartsBuilder {
 
   const Piece& piece_;
   const StitchPaths& paths_;
-  const std::array<ColourCounts, 2> rows_;
+  const std::array<ColourCounts, chart::kMostColours> rows_;
   PartLengths parts_ = {};
 };
 
 }  // namespace
 
-std::array<ColourCounts, 2> RowsWithFoundation(const Piece& piece) {
-  std::array<ColourCounts, 2> rows = piece.worked.colours;
+std::array<ColourCounts, chart::kMostColours> RowsWithFoundation(const Piece& piece) {
+  auto rows = piece.worked.colours;
   if (!piece.worked_foundation()) return rows;
   ColourCounts& own = rows[static_cast<size_t>(piece.foundation_colour())];
   ++own.rows;
+  ++own.chart_rows;
   own.first_row = 0;
   return rows;
 }
@@ -137,6 +129,15 @@ std::array<ColourCounts, 2> RowsWithFoundation(const Piece& piece) {
 bool Uses(const Piece& piece, chart::Colour colour) {
   return piece.worked.colours[static_cast<size_t>(colour)].rows > 0 ||
          piece.foundation_colour() == colour;
+}
+
+LinearLength StitchLength(const Piece& piece, const ColourCounts& counts) {
+  const StitchPaths& paths = piece.making.assumptions.paths;
+  LinearLength length;
+  length.Add(PathOf(paths, piece.technique().plain), static_cast<double>(counts.plain));
+  length.Add(PathOf(paths, piece.technique().drop), static_cast<double>(counts.drops));
+  length.Add(PathOf(paths, StitchKind::kChain), static_cast<double>(counts.chains));
+  return length;
 }
 
 int64_t BorderStitches(const Piece& piece) {

@@ -5,6 +5,7 @@
 
 #include <array>
 
+#include "services/domain/chart/technique.h"
 #include "services/domain/estimate/estimate.h"
 #include "services/domain/estimate/stitch_counts.h"
 
@@ -21,6 +22,12 @@ struct LinearLength {
     w += times * path.across;
     h += times * path.up;
     d += times * path.diameters;
+  }
+  void Scale(double times) {
+    w *= times;
+    h *= times;
+    d *= times;
+    fixed_mm *= times;
   }
   LinearLength& operator+=(const LinearLength& other) {
     w += other.w;
@@ -44,27 +51,44 @@ struct Piece {
   const Making& making;
   ChartCounts worked;
   ChartCounts whole;
+  const chart::TechniqueFacts& technique() const { return chart::FactsOf(design.technique); }
   bool finished() const { return worked.rows == whole.rows; }
-  chart::Ends ends() const { return making.ends.value_or(design.ends); }
+  // Both yarns of inset always wait at an edge, whatever is declared.
+  chart::Ends ends() const {
+    return technique().skips ? chart::Ends::kWaiting : making.ends.value_or(design.ends);
+  }
   bool tube() const { return design.form == chart::Form::kTube; }
+  // What the chart declares, since its drops may rest on it; else what the making says.
   chart::Colour foundation_colour() const {
+    if (design.foundation_colour.has_value()) return *design.foundation_colour;
     return making.foundation.colour.value_or(chart::RowColour(design, 1));
   }
-  bool worked_foundation() const { return making.foundation.kind == FoundationKind::kWorked; }
+  bool worked_foundation() const {
+    return design.foundation_colour.has_value() ||
+           making.foundation.kind == FoundationKind::kWorked;
+  }
   // Border rounds there are: none on a piece that is not finished.
   int border_rounds() const { return finished() ? making.border.rounds : 0; }
   int border_layers() const { return making.border.enclosing_double ? 2 : 1; }
 };
 
 // A worked foundation is row 0, one more worked row of its colour.
-std::array<ColourCounts, 2> RowsWithFoundation(const Piece& piece);
+std::array<ColourCounts, chart::kMostColours> RowsWithFoundation(const Piece& piece);
 
 // True where the piece has any stitch of a row colour, its foundation's included.
 bool Uses(const Piece& piece, chart::Colour colour);
 
+// Colours of a design's rows are among these.
+inline constexpr std::array<chart::Colour, chart::kMostColours> kRowColours = {
+    chart::Colour::kA, chart::Colour::kB, chart::Colour::kC, chart::Colour::kD,
+    chart::Colour::kE, chart::Colour::kF, chart::Colour::kG, chart::Colour::kH};
+
 // Stitches of the border: round i (from 1) has 2S + 2R + 8i, tube 2S; an enclosing double border
 // has every round twice and then one closing round.
 int64_t BorderStitches(const Piece& piece);
+
+// The stitches of the chart in one colour: plain, drops, and chains over skipped stitches.
+LinearLength StitchLength(const Piece& piece, const ColourCounts& counts);
 
 PartLengths PartsOf(const Piece& piece);
 

@@ -1,117 +1,119 @@
 #include "services/domain/estimate/stitch_counts.h"
 
 #include <algorithm>
-#include <bit>
-#include <span>
 
 #include "services/domain/chart/expand.h"
+#include "services/domain/chart/technique.h"
 #include "services/domain/check.h"
 
 namespace rowproof::estimate {
-namespace {
 
 using chart::Colour;
 
-// Ones among bits [from, to).
-int OnesBetween(std::span<const uint64_t> words, size_t from, size_t to) {
-  int ones = 0;
-  for (size_t word = from / 64; word * 64 < to; ++word) {
-    uint64_t bits = words[word];
-    if (word == from / 64) bits &= ~uint64_t{0} << from % 64;
-    if ((word + 1) * 64 > to) bits &= (uint64_t{1} << to % 64) - 1;
-    ones += std::popcount(bits);
-  }
-  return ones;
+StitchCounter::StitchCounter(const chart::Design& design)
+    : design_(design),
+      skips_(chart::FactsOf(design.technique).skips),
+      worked_rows_(chart::FactsOf(design.technique).worked_rows),
+      marks_(design, skips_) {}
+
+Colour StitchCounter::ColourOf(int chart_row, int expanded_row) const {
+  return chart::RowColour(design_, design_.row_colours.empty() ? expanded_row : chart_row);
 }
 
-Colour Other(Colour colour) { return colour == Colour::kA ? Colour::kB : Colour::kA; }
-
-}  // namespace
-
-StitchCounter::StitchCounter(const chart::Design& design) : design_(design) {
-  const chart::Grid& cells = design.cells;
-  set_cells_.reserve(static_cast<size_t>(cells.rows()));
-  for (int row = 1; row <= cells.rows(); ++row) {
-    const auto words = cells.row(row);
-    SetCells set;
-    for (const uint64_t word : words) set.in_row += std::popcount(word);
-    if (design.stitch_band.has_value()) {
-      set.in_band = OnesBetween(words, static_cast<size_t>(design.stitch_band->first - 1),
-                                static_cast<size_t>(design.stitch_band->last));
-    }
-    set_cells_.push_back(set);
-  }
+MarkCounts::Marks StitchCounter::OffColour(int chart_row, Colour colour) const {
+  // Set cells of a picture show B, unless it names its colours: then they are off-colour.
+  return {chart_row, design_.picture_colours.empty() && colour != Colour::kA};
 }
 
-int64_t StitchCounter::SetCellsOf(int chart_row, int stitch_repeats) const {
-  const SetCells& set = set_cells_[static_cast<size_t>(chart_row - 1)];
-  return set.in_row + int64_t{stitch_repeats - 1} * set.in_band;
+// Its repetitions, apart where they have other neighbours or colours.
+void StitchCounter::AddBandRow(int chart_row, int row_repeats, int last_row,
+                               std::vector<Run>& runs) const {
+  const chart::Band& band = *design_.row_band;
+  const int length = band.length();
+  const int rows = design_.cells.rows();
+  const auto add = [&](int from, int to, int stride) {  // repetitions, from 0
+    const int first = chart_row + from * length;
+    to = std::min(to, (last_row - chart_row) / length);
+    if (from > to || first > last_row) return;
+    Run run = {chart_row, chart_row - 1,   chart_row + 1,
+               first,     stride * length, (to - from) / stride + 1};
+    if (chart_row == band.first && from > 0) run.below = band.last;
+    if (chart_row == band.last && from < row_repeats - 1) run.above = band.first;
+    if (run.above > rows) run.above = 0;
+    run.colour = ColourOf(chart_row, first);
+    if (run.below > 0) run.colour_below = ColourOf(run.below, first - 1);
+    runs.push_back(run);
+  };
+  // An odd band alternates its colours from one repetition to the next.
+  const int stride = design_.row_colours.empty() && length % 2 == 1 ? 2 : 1;
+  const auto add_all = [&](int from, int to) {
+    for (int start = from; start < from + stride; ++start) add(start, to, stride);
+  };
+  if (chart_row != band.first && chart_row != band.last) return add_all(0, row_repeats - 1);
+  add(0, 0, 1);
+  add_all(1, row_repeats - 2);
+  if (row_repeats > 1) add(row_repeats - 1, row_repeats - 1, 1);
 }
 
 std::vector<StitchCounter::Run> StitchCounter::RunsUpTo(int row_repeats, int last_row) const {
+  const int rows = design_.cells.rows();
   std::vector<Run> runs;
-  runs.reserve(static_cast<size_t>(design_.cells.rows()) * 2);
+  runs.reserve(static_cast<size_t>(rows) + 8);
   const auto& band = design_.row_band;
-  const int length = band.has_value() ? band->length() : 1;
-  const bool alternating = design_.row_colours.empty();
-  for (int row = 1; row <= design_.cells.rows(); ++row) {
-    const bool repeated = band.has_value() && row >= band->first && row <= band->last;
-    const bool above = band.has_value() && row > band->last;
-    const int first = above ? row + (row_repeats - 1) * length : row;
-    if (first > last_row) continue;
-    const int count = repeated ? std::min(row_repeats, (last_row - first) / length + 1) : 1;
-    const Colour colour = chart::RowColour(design_, alternating ? first : row);
-    if (!alternating || length % 2 == 0 || count == 1) {
-      runs.push_back({row, first, length, count, colour});
+  for (int row = 1; row <= rows; ++row) {
+    if (band.has_value() && row >= band->first && row <= band->last) {
+      AddBandRow(row, row_repeats, last_row, runs);
       continue;
     }
-    // An odd band alternates its colours from one repetition to the next.
-    runs.push_back({row, first, 2 * length, (count + 1) / 2, colour});
-    runs.push_back({row, first + length, 2 * length, count / 2, Other(colour)});
+    const bool above_band = band.has_value() && row > band->last;
+    const int first = above_band ? row + (row_repeats - 1) * band->length() : row;
+    if (first > last_row) break;
+    Run run = {row, row - 1, row < rows ? row + 1 : 0, first, 1, 1};
+    run.colour = ColourOf(row, first);
+    if (run.below > 0) run.colour_below = ColourOf(run.below, first - 1);
+    runs.push_back(run);
   }
   return runs;
 }
 
-// An off-colour cell of an expanded row is a drop in the row above it, in that row's colour.
-void StitchCounter::AddPictureDrops(int size, int last_row, ChartCounts& counts) const {
-  const chart::Size& wanted = design_.sizes[static_cast<size_t>(size)];
-  for (const Run& run : RunsUpTo(wanted.row_repeats, last_row - 1)) {
-    const int64_t set = SetCellsOf(run.chart_row, wanted.stitch_repeats);
-    const int64_t off_colour = run.colour == Colour::kA ? set : counts.stitches - set;
-    const auto add = [&](Colour above, int times) {
-      counts.colours[static_cast<size_t>(above)].drops += off_colour * times;
-    };
-    if (design_.row_colours.empty()) {
-      add(Other(run.colour), run.count);
-      continue;
-    }
-    // The last row of a band has the band's first row above it, but for its last repetition.
-    const bool ends_band = design_.row_band.has_value() && run.chart_row == design_.row_band->last;
-    const int inner = ends_band ? std::min(run.count, wanted.row_repeats - 1) : 0;
-    if (inner > 0) add(chart::RowColour(design_, design_.row_band->first), inner);
-    if (run.count > inner) {
-      add(chart::RowColour(design_, run.chart_row + 1), run.count - inner);
-    }
-  }
-}
-
 ChartCounts StitchCounter::Count(int size, int last_row) const {
-  ROWPROOF_CHECK(last_row >= 1 && last_row <= chart::ExpandedRows(design_, size));
+  ROWPROOF_CHECK(last_row >= 1 && last_row <= worked_rows_ * chart::ExpandedRows(design_, size));
   const chart::Size& wanted = design_.sizes[static_cast<size_t>(size)];
+  const int repeats = wanted.stitch_repeats;
   const bool working = design_.convention == chart::Convention::kWorking;
+  const int last_expanded = (last_row + worked_rows_ - 1) / worked_rows_;
   ChartCounts counts;
   counts.stitches = chart::ExpandedStitches(design_, size);
   counts.rows = last_row;
-  for (const Run& run : RunsUpTo(wanted.row_repeats, last_row)) {
+  const int64_t stitches = counts.stitches;
+  for (const Run& run : RunsUpTo(wanted.row_repeats, last_expanded)) {
     ColourCounts& colour = counts.colours[static_cast<size_t>(run.colour)];
-    colour.rows += run.count;
-    colour.first_row = colour.first_row == 0 ? run.first : std::min(colour.first_row, run.first);
-    colour.last_row = std::max(colour.last_row, run.first + (run.count - 1) * run.step);
-    if (working) colour.drops += run.count * SetCellsOf(run.chart_row, wanted.stitch_repeats);
-  }
-  if (!working) AddPictureDrops(size, last_row, counts);
-  for (ColourCounts& colour : counts.colours) {
-    colour.plain = int64_t{colour.rows} * counts.stitches - colour.drops;
+    const int last = run.first + (run.count - 1) * run.step;
+    const int unworked = last == last_expanded ? last_expanded * worked_rows_ - last_row : 0;
+    const int rows = run.count * worked_rows_ - unworked;
+    const int first_row = (run.first - 1) * worked_rows_ + 1;
+    colour.rows += rows;
+    colour.chart_rows += run.count;
+    colour.first_row = colour.first_row == 0 ? first_row : std::min(colour.first_row, first_row);
+    colour.last_row = std::max(colour.last_row, std::min(last * worked_rows_, last_row));
+
+    // An off-colour cell is a drop in the row above it.
+    const bool has_drops = working || run.below > 0;
+    const MarkCounts::Marks drops_at =
+        working ? MarkCounts::Marks{run.chart_row, false} : OffColour(run.below, run.colour_below);
+    int64_t drops = has_drops ? marks_.Count(drops_at, repeats, stitches) : 0;
+    int64_t skipped = 0;
+    if (skips_ && run.above > 0) {
+      const MarkCounts::Marks skipped_at =
+          working ? MarkCounts::Marks{run.above, false} : OffColour(run.chart_row, run.colour);
+      skipped = marks_.Count(skipped_at, repeats, stitches);
+      const int64_t spaces = marks_.Runs(skipped_at, repeats);
+      if (has_drops) drops -= marks_.Both(drops_at, skipped_at, repeats, stitches);
+      colour.chains += rows * (skipped + spaces);
+      colour.chain_spaces += rows * spaces;
+    }
+    colour.drops += run.count * drops;  // filled in a chart row's first worked row
+    colour.plain += rows * (stitches - skipped) - run.count * drops;
   }
   return counts;
 }

@@ -8,23 +8,27 @@
 #include <vector>
 
 #include "services/domain/chart/design.h"
+#include "services/domain/estimate/mark_counts.h"
 
 namespace rowproof::estimate {
 
 struct ColourCounts {
-  int64_t plain = 0;
-  int64_t drops = 0;
-  int rows = 0;
-  // First and last expanded row of the colour; 0 where it has none.
+  int64_t plain = 0;   // the technique's plain stitches
+  int64_t drops = 0;   // its drop stitches
+  int64_t chains = 0;  // over skipped stitches: one more than each run has stitches
+  int64_t chain_spaces = 0;
+  int rows = 0;        // worked rows
+  int chart_rows = 0;  // chart rows begun; inset works each twice
+  // First and last worked row of the colour; 0 where it has none.
   int first_row = 0;
   int last_row = 0;
   bool operator==(const ColourCounts&) const = default;
 };
 
 struct ChartCounts {
-  int stitches = 0;
-  int rows = 0;
-  std::array<ColourCounts, 2> colours;  // indexed by chart::Colour
+  int stitches = 0;                                       // of the chart's rows
+  int rows = 0;                                           // worked rows
+  std::array<ColourCounts, chart::kMostColours> colours;  // indexed by chart::Colour
   bool operator==(const ChartCounts&) const = default;
 };
 
@@ -33,30 +37,36 @@ class StitchCounter {
  public:
   explicit StitchCounter(const chart::Design& design);
 
-  // Rows 1..last_row of a size (index into design.sizes), 1 <= last_row <= its rows. An off-colour
-  // cell in a picture's last row is worked nowhere; it does not count. Time O(chart rows).
+  // Worked rows 1..last_row of a size (index into design.sizes), 1 <= last_row <= its worked rows.
+  // An off-colour cell in a picture's last row is worked nowhere; it does not count. What is
+  // skipped in a row is so whether or not the row above was worked. A stitch that is a drop and
+  // skipped as well (which cannot be worked) counts as skipped. Time O(chart rows).
   ChartCounts Count(int size, int last_row) const;
 
  private:
-  // Occurrences of one chart row at expanded rows first, first + step, ...; all of one colour.
+  // Occurrences of one chart row at expanded rows first, first + step, ..., all with the same
+  // neighbours and colours.
   struct Run {
     int chart_row = 0;
+    int below = 0;  // chart rows beside it; 0: none
+    int above = 0;
     int first = 0;
     int step = 0;
     int count = 0;
     chart::Colour colour = chart::Colour::kA;
-  };
-  struct SetCells {
-    int in_row = 0;
-    int in_band = 0;
+    chart::Colour colour_below = chart::Colour::kA;
   };
 
   std::vector<Run> RunsUpTo(int row_repeats, int last_row) const;
-  int64_t SetCellsOf(int chart_row, int stitch_repeats) const;
-  void AddPictureDrops(int size, int last_row, ChartCounts& counts) const;
+  void AddBandRow(int chart_row, int row_repeats, int last_row, std::vector<Run>& runs) const;
+  chart::Colour ColourOf(int chart_row, int expanded_row) const;
+  // A picture row's cells that the row above covers.
+  MarkCounts::Marks OffColour(int chart_row, chart::Colour colour) const;
 
   const chart::Design& design_;
-  std::vector<SetCells> set_cells_;  // one a chart row
+  const bool skips_;
+  const int worked_rows_;  // a chart row
+  const MarkCounts marks_;
 };
 
 }  // namespace rowproof::estimate

@@ -23,6 +23,9 @@ struct WeightClass {
   double thickest_hook_mm = 0;
   double fewest_wraps_per_inch = 0;
   double most_wraps_per_inch = 0;
+  // Metres in 100 g that are usual (common practice, not the table's; ranges overlap). 0: open.
+  double least_m_per_100g = 0;
+  double most_m_per_100g = 0;
   double middle_wraps_per_inch() const { return (fewest_wraps_per_inch + most_wraps_per_inch) / 2; }
 };
 

@@ -276,6 +276,8 @@ Quantity QuantityOf(estimate::YarnColour colour) {
       return Quantity::kYarnB;
     case estimate::YarnColour::kBorder:
       return Quantity::kYarnBorder;
+    default:
+      break;
   }
   ROWPROOF_CHECK(!"an unknown yarn");
   return Quantity::kYarnA;

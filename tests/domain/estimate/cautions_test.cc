@@ -11,6 +11,7 @@ namespace {
 
 using ::testing::Contains;
 using ::testing::ElementsAre;
+using ::testing::HasSubstr;
 using ::testing::Not;
 
 std::vector<CautionCode> Codes(const Making& making, chart::Ends ends = chart::Ends::kCut) {
@@ -19,6 +20,16 @@ std::vector<CautionCode> Codes(const Making& making, chart::Ends ends = chart::E
   std::vector<CautionCode> codes;
   for (const Caution& caution : Cautions(design, making)) codes.push_back(caution.code);
   return codes;
+}
+
+std::vector<std::string> SentencesOf(const Making& making, chart::Ends ends,
+                                     chart::Technique technique = chart::Technique::kSpike) {
+  chart::Design design = TwentyRows();
+  design.ends = ends;
+  design.technique = technique;
+  std::vector<std::string> sentences;
+  for (const Caution& caution : Cautions(design, making)) sentences.push_back(caution.sentence);
+  return sentences;
 }
 
 Making MakingOf(ItemKind item, const std::string& fibre_a, const std::string& fibre_b) {
@@ -73,8 +84,60 @@ TEST(Cautions, WarnOfFringeAndCarriedStrandsWhereSmallChildrenUseTheItem) {
   making.tail_use = TailUse::kFringe;
   making.fringe_length_mm = 60;
   EXPECT_THAT(Codes(making), Contains(CautionCode::kLooseParts));
-  // Waiting ends make no fringe of tails.
-  EXPECT_THAT(Codes(making, chart::Ends::kWaiting), Not(Contains(CautionCode::kLooseParts)));
+  // Waiting ends make no fringe of tails, but loops along the edge.
+  EXPECT_THAT(SentencesOf(making, chart::Ends::kWaiting), Not(Contains(HasSubstr("Fringe is"))));
+  EXPECT_THAT(SentencesOf(making, chart::Ends::kWaiting), Contains(HasSubstr("Waiting yarn")));
+}
+
+TEST(Cautions, SpeakOfACarriedStrandThatShowsThroughOrBleeds) {
+  const Making cotton = MakingOf(ItemKind::kOther, "cotton", "cotton");
+  EXPECT_THAT(Codes(cotton, chart::Ends::kCarried),
+              ElementsAre(CautionCode::kShowThrough, CautionCode::kBleeding, CautionCode::kStrain));
+  EXPECT_THAT(Codes(cotton, chart::Ends::kCut), ElementsAre(CautionCode::kStrain));
+  // Thermoplastic fibres are coloured through and through as a rule: only one strand of another
+  // fibre, or of one that is not known, may bleed.
+  const Making acrylic = MakingOf(ItemKind::kOther, "acrylic", "acrylic");
+  EXPECT_THAT(Codes(acrylic, chart::Ends::kCarried),
+              ElementsAre(CautionCode::kShowThrough, CautionCode::kStrain));
+  EXPECT_THAT(Codes(MakingOf(ItemKind::kOther, "acrylic", ""), chart::Ends::kCarried),
+              Contains(CautionCode::kBleeding));
+  EXPECT_THAT(SentencesOf(MakingOf(ItemKind::kHotPad, "cotton", "cotton"), chart::Ends::kCarried),
+              Contains(HasSubstr("temperature at which the item will be washed")));
+  // The maker's own way with the ends decides, and inset carries nothing.
+  Making carries = cotton;
+  carries.ends = chart::Ends::kCarried;
+  EXPECT_THAT(Codes(carries), Contains(CautionCode::kShowThrough));
+  EXPECT_THAT(SentencesOf(carries, chart::Ends::kCarried, chart::Technique::kInset),
+              Not(Contains(HasSubstr("carried strand"))));
+}
+
+TEST(Cautions, SpeakOfChainsAndLooseStitchesWhereSmallChildrenUseTheItem) {
+  Making making = MakingOf(ItemKind::kBlanket, "cotton", "cotton");
+  EXPECT_THAT(SentencesOf(making, chart::Ends::kWaiting, chart::Technique::kInset),
+              Not(Contains(HasSubstr("Inset"))));
+  making.intended_user = IntendedUser::kSmallChild;
+  EXPECT_THAT(SentencesOf(making, chart::Ends::kWaiting, chart::Technique::kInset),
+              Contains(HasSubstr("Inset leaves chains")));
+  EXPECT_THAT(SentencesOf(making, chart::Ends::kCut, chart::Technique::kOverlay),
+              Contains(HasSubstr("Overlay stitches")));
+}
+
+// A hot pad of cotton with a third yarn of acrylic melts too.
+TEST(Cautions, LookAtEveryYarnThatTheItemIsMadeOf) {
+  Making making = MakingOf(ItemKind::kHotPad, "cotton", "cotton");
+  making.more_yarns = {making.yarn_a};
+  making.more_yarns[0].fibre = "acrylic";
+  chart::Design design = TwentyRows();
+  const auto melts = [&] {
+    for (const Caution& caution : Cautions(design, making)) {
+      if (caution.code == CautionCode::kMeltingFibre) return true;
+    }
+    return false;
+  };
+  EXPECT_FALSE(melts());
+  design.row_colours.assign(20, chart::Colour::kA);
+  design.row_colours[4] = chart::Colour::kC;
+  EXPECT_TRUE(melts());
 }
 
 TEST(Cautions, DeferToTheRulesOfTheCountryAndStandBesideEveryEstimate) {

@@ -252,16 +252,6 @@ TEST(HandComputed, DeclaredTailLengthReplacesTheDefault) {
               kTight);
 }
 
-TEST(Estimate, RefusesOverlayAndInsetByName) {
-  for (const auto technique : {chart::Technique::kOverlay, chart::Technique::kInset}) {
-    chart::Design design = TwentyRows();
-    design.technique = technique;
-    const auto estimate = EstimateSizes(design, RoundMaking());
-    EXPECT_EQ(estimate.status().code(), absl::StatusCode::kUnimplemented);
-    EXPECT_EQ(DetailOf(estimate.status()).fields.front().field, "technique");
-  }
-}
-
 TEST(Estimate, RefusesASizeOrRowThatIsNotThere) {
   const auto field = [](int size, int row) {
     return DetailOf(EstimateRows(TwentyRows(), size, RoundMaking(), row).status())

@@ -6,43 +6,40 @@
 
 #include "services/domain/chart/expand.h"
 #include "services/domain/estimate/estimate.h"
+#include "tests/domain/estimate/plain_model.h"
 #include "tests/domain/estimate/sample_designs.h"
 
 namespace rowproof::estimate {
 namespace {
 
-constexpr YarnColour kBoth[] = {YarnColour::kA, YarnColour::kB};
+constexpr auto kAll = kYarnColoursAsListed;
 
 double PartOf(const SizeEstimate& estimate, YarnColour colour, size_t part) {
   return LengthOf(estimate, colour, static_cast<PartKind>(part));
 }
 
 TEST(EstimateProperties, AddsUpOverRows) {
-  for (unsigned seed = 1; seed <= 25; ++seed) {
+  const Making making = RoundMaking();
+  for (unsigned seed = 1; seed <= 40; ++seed) {
     std::mt19937 random(seed);
     const chart::Design design = RandomDesign(random);
-    const int rows = chart::ExpandedRows(design, 0);
-    int64_t stitches = 0;
+    const auto rows = PlainRows(design, 0);
     SizeEstimate before;
-    for (int row = 1; row <= rows; ++row) {
-      const SizeEstimate up_to = EstimateRows(design, 0, RoundMaking(), row).value();
-      stitches += up_to.stitches;
-      EXPECT_EQ(up_to.plain_stitches + up_to.drop_stitches, stitches);
-      // One row more adds its own stitches: between all sc (23 + 4 pi mm each) and all ssc (39).
-      double added_mm = 0;
-      for (const YarnColour colour : kBoth) {
+    for (size_t row = 1; row <= rows.size(); ++row) {
+      const SizeEstimate up_to = EstimateRows(design, 0, making, static_cast<int>(row)).value();
+      // One row more adds its own stitches and takes nothing away.
+      const PlainLengths own = PlainLengthsOf(design, making, {rows[row - 1]}, false);
+      for (const YarnColour colour : kAll) {
         for (size_t part = 0; part < kPartKinds; ++part) {
           EXPECT_GE(PartOf(up_to, colour, part), PartOf(before, colour, part));
         }
-        added_mm += LengthOf(up_to, colour, PartKind::kStitches) -
-                    LengthOf(before, colour, PartKind::kStitches);
+        EXPECT_NEAR(LengthOf(up_to, colour, PartKind::kStitches) -
+                        LengthOf(before, colour, PartKind::kStitches),
+                    own[static_cast<size_t>(colour)][0], 1e-6);
       }
-      const auto drops = static_cast<double>(up_to.drop_stitches - before.drop_stitches);
-      const double sc_mm = 23 + 8 * std::acos(0.0);
-      EXPECT_NEAR(added_mm, up_to.stitches * sc_mm + drops * 16, 1e-6);
       before = up_to;
     }
-    EXPECT_EQ(before, EstimateSizes(design, RoundMaking()).value().front());
+    EXPECT_EQ(before, EstimateSizes(design, making).value().front());
   }
 }
 
@@ -53,6 +50,7 @@ TEST(EstimateProperties, CountsNothingTwiceAcrossTheJoinOfRepeats) {
     std::mt19937 random(seed);
     chart::Design design = RandomDesign(random);
     design.row_colours.clear();
+    design.picture_colours.clear();
     design.cells = chart::Grid(12, 17);
     for (int row = 1; row <= 12; ++row) {
       for (int stitch = 1; stitch <= 17; ++stitch) design.cells.set(row, stitch, random() % 2 == 0);
@@ -61,7 +59,7 @@ TEST(EstimateProperties, CountsNothingTwiceAcrossTheJoinOfRepeats) {
     design.stitch_band = chart::Band{2, 9};
     design.sizes = {{"1", 3, 1}, {"2", 3, 2}, {"3", 3, 3}, {"4", 3, 4}};
     const auto sizes = EstimateSizes(design, RoundMaking()).value();
-    for (const YarnColour colour : kBoth) {
+    for (const YarnColour colour : kAll) {
       for (size_t part = 0; part < kPartKinds; ++part) {
         const double step = PartOf(sizes[1], colour, part) - PartOf(sizes[0], colour, part);
         EXPECT_NEAR(PartOf(sizes[2], colour, part) - PartOf(sizes[1], colour, part), step, 1e-6);
@@ -95,12 +93,13 @@ TEST(EstimateProperties, ScalesWithGaugeAndYarnAsTheFormulaSays) {
     finer.gauge.rows_per_100mm *= 2;
     finer.yarn_a.wraps_per_inch = 25.4;
     finer.yarn_b.wraps_per_inch = 25.4;
+    for (Yarn& yarn : finer.more_yarns) yarn.wraps_per_inch = 25.4;
     const SizeEstimate coarse_size = EstimateSizes(design, making).value().back();
     const SizeEstimate fine_size = EstimateSizes(design, finer).value().back();
     EXPECT_NEAR(fine_size.before_blocking.width_mm * 2, coarse_size.before_blocking.width_mm, 1e-6);
     EXPECT_NEAR(fine_size.before_blocking.height_mm * 2, coarse_size.before_blocking.height_mm,
                 1e-6);
-    for (const YarnColour colour : kBoth) {
+    for (const YarnColour colour : kAll) {
       for (size_t part = 0; part < kPartKinds; ++part) {
         const double coarse = PartOf(coarse_size, colour, part);
         EXPECT_NEAR(PartOf(fine_size, colour, part) * 2, coarse, 1e-9 * (1 + coarse));

@@ -9,11 +9,12 @@
 
 namespace rowproof::estimate {
 
-// w = 5 mm, h = 4 mm, d = 2 mm for both yarns; no ball bands.
+// w = 5 mm, h = 4 mm, d = 2 mm for all yarns, A to H; no ball bands.
 inline Making RoundMaking() {
   Making making;
   making.yarn_a.wraps_per_inch = 12.7;
   making.yarn_b.wraps_per_inch = 12.7;
+  making.more_yarns.assign(kMostMoreYarns, making.yarn_b);
   making.gauge.stitches_per_100mm = 20;
   making.gauge.rows_per_100mm = 25;
   return making;
@@ -35,45 +36,8 @@ inline chart::Design TwentyRows() {
   return design;
 }
 
-// A well-formed random design, not always a workable one.
-inline chart::Design RandomDesign(std::mt19937& random) {
-  const auto below = [&random](int n) {
-    return static_cast<int>(random() % static_cast<unsigned>(n));
-  };
-  chart::Design design;
-  design.facing = static_cast<chart::Facing>(below(3));
-  design.ends = static_cast<chart::Ends>(below(3));
-  design.form = static_cast<chart::Form>(below(2));
-  design.convention = static_cast<chart::Convention>(below(2));
-  const int rows = 1 + below(40);
-  const int stitches = 1 + below(150);
-  design.cells = chart::Grid(rows, stitches);
-  for (int row = 1; row <= rows; ++row) {
-    for (int stitch = 1; stitch <= stitches; ++stitch) {
-      design.cells.set(row, stitch, below(3) == 0);
-    }
-  }
-  if (below(2) == 0) {
-    const int first = 1 + below(rows);
-    design.row_band = chart::Band{first, first + below(rows - first + 1)};
-  }
-  if (below(2) == 0) {
-    const int first = 1 + below(stitches);
-    design.stitch_band = chart::Band{first, first + below(stitches - first + 1)};
-  }
-  if (below(3) == 0) {
-    for (int row = 0; row < rows; ++row) {
-      design.row_colours.push_back(static_cast<chart::Colour>(below(2)));
-    }
-  }
-  design.sizes.clear();
-  for (int size = 0; size < 3; ++size) {
-    design.sizes.push_back({std::string(1, static_cast<char>('a' + size)),
-                            design.stitch_band.has_value() ? 1 + below(6) : 1,
-                            design.row_band.has_value() ? 1 + below(6) : 1});
-  }
-  return design;
-}
+// A well-formed random design of any technique, form and number of colours; not always workable.
+chart::Design RandomDesign(std::mt19937& random);
 
 // The length of a part; 0 where the colour or the part is not listed.
 inline double LengthOf(const SizeEstimate& estimate, YarnColour colour, PartKind kind) {

@@ -1,0 +1,144 @@
+#include "services/domain/estimate/notes.h"
+
+#include "fmt/format.h"
+#include "services/domain/chart/technique.h"
+#include "services/domain/estimate/units.h"
+#include "services/domain/estimate/weight_class.h"
+
+namespace rowproof::estimate {
+namespace {
+
+// An end of 0 is open.
+bool Within(double value, double low, double high) {
+  return value >= low && (high == 0 || value <= high);
+}
+
+std::string Range(double low, double high) {
+  if (high == 0) return fmt::format("{:g} and more", low);
+  return low == 0 ? fmt::format("up to {:g}", high) : fmt::format("{:g} to {:g}", low, high);
+}
+
+// What decides whether ends fit, without a copy of the cells.
+chart::Design WithoutCells(const chart::Design& design) {
+  chart::Design made;
+  made.technique = design.technique;
+  made.facing = design.facing;
+  made.form = design.form;
+  return made;
+}
+
+class NoteList {
+ public:
+  NoteList(const chart::Design& design, const Making& making) : design_(design), making_(making) {}
+
+  std::vector<Note> Take() {
+    for (const YarnColour colour : YarnsUsed(design_, making_)) AddYarn(colour);
+    if (making_.gauge_is_of_another_fabric) {
+      Add(NoteCode::kGaugeOfAnotherFabric,
+          "The gauge was counted in another technique, facing or treatment of the ends: count it "
+          "in this fabric before you rely on the figures.");
+    }
+    AddEnds();
+    AddFoundation();
+    return std::move(notes_);
+  }
+
+ private:
+  void Add(NoteCode code, std::string sentence) { notes_.push_back({code, std::move(sentence)}); }
+
+  void AddYarn(YarnColour colour) {
+    const Yarn& yarn = YarnOf(making_, colour);
+    if (!yarn.weight_class.has_value()) return;
+    const WeightClass& weight = *FindWeightClass(*yarn.weight_class);
+    const std::string who =
+        fmt::format("Yarn {}, weight class {} ({})", Name(colour), weight.number, weight.name);
+    const auto wraps = yarn.wraps_per_inch;
+    // The thinnest class is open above, the heaviest below.
+    const double most_wraps = weight.number == 0 ? 0 : weight.most_wraps_per_inch;
+    if (wraps.has_value() && !Within(*wraps, weight.fewest_wraps_per_inch, most_wraps)) {
+      Add(NoteCode::kWrapsOutsideClass,
+          fmt::format("{}: {:g} wraps per inch were declared, where the class has {}.", who, *wraps,
+                      Range(weight.fewest_wraps_per_inch, most_wraps)));
+    }
+    if (const auto tex = TexOf(yarn); tex.has_value()) {
+      const double metres = 1e5 / *tex;
+      if (!Within(metres, weight.least_m_per_100g, weight.most_m_per_100g)) {
+        Add(NoteCode::kBandOutsideClass,
+            fmt::format("{}: {:.0f} m in 100 g, where {} m are usual in the class (common "
+                        "practice).",
+                        who, metres, Range(weight.least_m_per_100g, weight.most_m_per_100g)));
+      }
+    }
+    AddHook(who, weight);
+    AddGauge(who, weight);
+  }
+
+  void AddHook(const std::string& who, const WeightClass& weight) {
+    const auto hook = making_.hook_mm;
+    if (!hook.has_value()) return;
+    if (Within(*hook, weight.thinnest_hook_mm, weight.thickest_hook_mm)) return;
+    const bool thinner = *hook < weight.thinnest_hook_mm;
+    Add(NoteCode::kHookOutsideClass,
+        fmt::format("{}: a hook of {:g} mm, where the class has {} mm{}.", who, *hook,
+                    Range(weight.thinnest_hook_mm, weight.thickest_hook_mm),
+                    thinner
+                        ? "; mosaic is often worked with a hook or two smaller (common practice)"
+                        : ""));
+  }
+
+  // Class 0 is stated in double crochet, which says nothing here.
+  void AddGauge(const std::string& who, const WeightClass& weight) {
+    if (weight.number == 0) return;
+    const double in_4_in = making_.gauge.stitches_per_100mm * kFourInchesMm / 100;
+    if (Within(in_4_in, weight.fewest_stitches_in_4_in, weight.most_stitches_in_4_in)) return;
+    const bool denser = in_4_in > weight.most_stitches_in_4_in;
+    Add(NoteCode::kGaugeOutsideClass,
+        fmt::format("{}: {:.1f} stitches in 4 in (101.6 mm), where the class has {} single crochet"
+                    "{}.",
+                    who, in_4_in,
+                    Range(weight.fewest_stitches_in_4_in, weight.most_stitches_in_4_in),
+                    denser ? "; mosaic is often worked denser (common practice)" : ""));
+  }
+
+  void AddEnds() {
+    if (!making_.ends.has_value() || *making_.ends == design_.ends) return;
+    chart::Design made = WithoutCells(design_);
+    made.ends = *making_.ends;
+    const chart::EndsFit fit = chart::FitOfEnds(made);
+    if (fit.verdict == chart::EndsFit::Verdict::kFits) return;
+    Add(NoteCode::kEndsDoNotFit,
+        fmt::format("This making's ends are {}, and {}.", chart::Name(*making_.ends), fit.why));
+  }
+
+  void AddFoundation() {
+    const auto declared = design_.foundation_colour;
+    if (!declared.has_value()) return;
+    const auto made = making_.foundation.colour;
+    if (made.has_value() && *made != *declared) {
+      Add(NoteCode::kFoundationContradicted,
+          fmt::format("The chart declares a worked foundation in {}, the making one in {}: the "
+                      "chart's is counted.",
+                      chart::Name(*declared), chart::Name(*made)));
+    }
+  }
+
+  const chart::Design& design_;
+  const Making& making_;
+  std::vector<Note> notes_;
+};
+
+}  // namespace
+
+std::vector<Note> Notes(const chart::Design& design, const Making& making) {
+  return NoteList(design, making).Take();
+}
+
+const char* CodeName(NoteCode code) {
+  constexpr const char* kNames[] = {"wraps-outside-class",     "band-outside-class",
+                                    "hook-outside-class",      "gauge-outside-class",
+                                    "gauge-of-another-fabric", "ends-do-not-fit",
+                                    "foundation-contradicted"};
+  return kNames[static_cast<size_t>(code)];
+}
+
+}  // namespace rowproof::estimate
