@@ -15,15 +15,15 @@
 
 namespace rowproof::drawing {
 
-// Set once for a width; painted any number of times. Dies before its typesetter. Stays in its
-// place.
+// Set once for a width; painted any number of times. Dies before its
+// typesetter. Stays in its place.
 class ChartKey {
  public:
   ChartKey(const ChartKey&) = delete;
   ChartKey& operator=(const ChartKey&) = delete;
   // `font` in user units; names of colours longer than two lines are cut.
   ChartKey(const Typesetter& typesetter, const ChartModel& model, const ChartLook& look,
-           const ChartOptions& options, double font, double width);
+           const DrawingRequest& request, double font, double width);
 
   double height() const { return height_; }
   void Paint(cairo_t* cr, double x, double y) const;
@@ -36,8 +36,12 @@ class ChartKey {
     double y;
   };
   void Add(const std::string& text, Swatch swatch);
-  void AddCells(const ChartModel& model, const ChartOptions& options);
+  void AddPictureCells(const ChartModel& model, const DrawingRequest& request);
+  void AddWorkingCells(const ChartModel& model, const DrawingRequest& request);
   void AddRows(const ChartModel& model);
+  void AddRepeats(const ChartModel& model);
+  // Cells side by side, at most three, each with the mark.
+  Swatch Cells(const ChartModel& model, std::vector<size_t> colours, CellMark mark);
 
   const Typesetter& typesetter_;
   ChartLook look_;

@@ -1,64 +1,40 @@
 #include "services/drawing/chart_pages.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <utility>
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/drawing/chart_labels.h"
 
 namespace rowproof::drawing {
 namespace {
 
-// Points. Cells of less than 2.7 mm are hard to follow with a ruler or a finger.
+// Points. Cells of less than 2.7 mm are hard to follow with a ruler or a
+// finger.
 constexpr double kLargestCell = 17;
 constexpr double kSmallestCell = 7.5;
 constexpr double kLargestSplitCell = 11.5;
 constexpr double kSmallestSplitCell = 8.5;
 constexpr double kStep = 0.25;
-constexpr double kHeading = 34;      // section heading with its space
-constexpr double kPartHeading = 16;  // line above a part
+constexpr double kHeading = 34;                      // section heading with its space
+constexpr double kPartHeading = kPageMapHeight + 6;  // lines and map above a part
 constexpr double kKeyGap = 12;
 constexpr double kKeyFont = 8;
-constexpr Rgb kInk{0.08, 0.09, 0.12};
 
-// Pages that hold `count` if each shares one with the next.
-int PagesFor(int count, int per_page) {
-  return count <= per_page ? 1 : (count - 2) / (per_page - 1) + 1;
-}
-
-// As many on each page as make the pages even.
-int Evened(int count, int pages) { return (count + pages - 1 + pages - 1) / pages; }
+// Rows of cells, where they are not worked rows.
+const char* OfCells(const ChartModel& model) { return model.worked_rows > 1 ? "of cells " : ""; }
 
 }  // namespace
 
-ChartPart PartOf(const PagePlan& plan, const ChartModel& model, int index) {
-  const int down = index / plan.pages_across;
-  const int across = index % plan.pages_across;
-  ChartPart part;
-  part.first_row = 1 + down * (plan.rows_per_page - 1);
-  part.last_row = std::min(model.rows, part.first_row + plan.rows_per_page - 1);
-  part.first_stitch = 1 + across * (plan.stitches_per_page - 1);
-  part.last_stitch = std::min(model.stitches, part.first_stitch + plan.stitches_per_page - 1);
-  return part;
-}
-
-ChartLook PaperLook(double cell, const ChartOptions& options) {
-  ChartLook look;
-  look.cell = cell;
-  look.font = std::clamp(cell * 0.55, 5.0, 7.5);
-  look.thin = 0.35;
-  look.heavy = 1.0;
-  look.colour_a = options.colour_a;
-  look.colour_b = options.colour_b;
-  return look;
-}
-
-ChartPages::ChartPages(const Typesetter& typesetter, ChartModel model, const ChartOptions& options)
-    : typesetter_(typesetter), model_(std::move(model)), options_(options) {}
+ChartPages::ChartPages(const Typesetter& typesetter, ChartModel model,
+                       const DrawingRequest& request)
+    : typesetter_(typesetter), model_(std::move(model)), request_(request) {}
 
 bool ChartPages::FitsOnePage(const PageShape& shape, double cell) const {
-  const ChartRoom room = RoomAround(model_, PaperLook(cell, options_));
+  const ChartRoom room = RoomAround(model_, PaperLook(cell, model_, request_));
   const double others = kHeading + kKeyGap + key_->height();
   return room.left + model_.stitches * cell + room.right <= shape.content_width() &&
          room.above + model_.rows * cell + room.below + others <= shape.content_height();
@@ -66,26 +42,30 @@ bool ChartPages::FitsOnePage(const PageShape& shape, double cell) const {
 
 PagePlan ChartPages::PlanFor(const PageShape& shape) const {
   PagePlan best;
-  for (double cell = kLargestSplitCell; cell >= kSmallestSplitCell; cell -= kStep) {
-    const ChartRoom room = RoomAround(model_, PaperLook(cell, options_));
+  const double largest = ChosenCell().value_or(kLargestSplitCell);
+  const double smallest = ChosenCell().value_or(kSmallestSplitCell);
+  for (double cell = largest; cell >= smallest; cell -= kStep) {
+    const ChartRoom room = RoomAround(model_, PaperLook(cell, model_, request_));
     const int across = static_cast<int>((shape.content_width() - room.left - room.right) / cell);
     const int down =
         static_cast<int>((shape.content_height() - kPartHeading - room.above - room.below) / cell);
-    PagePlan plan;
-    plan.cell = cell;
-    plan.pages_down = PagesFor(model_.rows, down);
-    plan.pages_across = PagesFor(model_.stitches, across);
-    plan.rows_per_page = Evened(model_.rows, plan.pages_down);
-    plan.stitches_per_page = Evened(model_.stitches, plan.pages_across);
+    const PagePlan plan = EvenPlan(model_, cell, down, across);
     if (best.cell == 0 || plan.pages() < best.pages()) best = plan;
   }
   return best;
 }
 
+std::optional<double> ChartPages::ChosenCell() const {
+  if (!request_.cell_mm.has_value()) return std::nullopt;
+  return *request_.cell_mm * kPointsPerMm;
+}
+
 absl::Status ChartPages::AddTo(Flow& flow, const std::string& heading) {
-  const ChartLook look = PaperLook(kLargestCell, options_);
-  key_ = std::make_unique<ChartKey>(typesetter_, model_, look, options_, kKeyFont, flow.width());
-  for (double cell = kLargestCell; cell >= kSmallestCell; cell -= kStep) {
+  const ChartLook look = PaperLook(kLargestCell, model_, request_);
+  key_ = std::make_unique<ChartKey>(typesetter_, model_, look, request_, kKeyFont, flow.width());
+  const double largest = ChosenCell().value_or(kLargestCell);
+  const double smallest = ChosenCell().value_or(kSmallestCell);
+  for (double cell = largest; cell >= smallest; cell -= kStep) {
     if (!FitsOnePage(flow.shape(), cell)) continue;
     AddWhole(flow, heading, cell);
     return absl::OkStatus();
@@ -101,7 +81,7 @@ absl::Status ChartPages::AddTo(Flow& flow, const std::string& heading) {
 }
 
 void ChartPages::AddWhole(Flow& flow, const std::string& heading, double cell) {
-  const ChartLook look = PaperLook(cell, options_);
+  const ChartLook look = PaperLook(cell, model_, request_);
   const ChartRoom room = RoomAround(model_, look);
   const double height = room.above + model_.rows * cell + room.below;
   flow.Section(heading, height + kKeyGap + key_->height());
@@ -118,10 +98,12 @@ void ChartPages::AddMap(Flow& flow, const std::string& heading, const PagePlan& 
   flow.Need(0.8 * flow.shape().content_height());
   flow.Section(heading);
   flow.Paragraph(
-      fmt::format("The chart has {} rows of {} stitches and is printed on {} pages, which the map "
-                  "numbers in the order of working: page 1 has row 1 and stitch 1. Neighbouring "
-                  "pages share one row or one stitch.",
-                  model_.rows, model_.stitches, plan.pages()),
+      fmt::format("The chart has {} rows {}of {} stitches and is "
+                  "printed on {} pages, which the map "
+                  "numbers in the order of working: page 1 has row "
+                  "1 and stitch 1. Neighbouring "
+                  "pages share one row {}or one stitch.",
+                  model_.rows, OfCells(model_), model_.stitches, plan.pages(), OfCells(model_)),
       TextStyle{});
   flow.Gap(8);
   const double high = flow.room() - kKeyGap - key_->height();
@@ -143,8 +125,8 @@ uint32_t Pixel(const Rgb& colour) {
 
 // One pixel a cell, so that a map of a million cells stays small.
 void FillMap(cairo_surface_t* image, const ChartModel& model, const ChartLook& look) {
-  const uint32_t a = Pixel(Ground(model.shown, look, false));
-  const uint32_t b = Pixel(Ground(model.shown, look, true));
+  std::array<uint32_t, chart::kMostColours> pixels{};
+  for (size_t i = 0; i < pixels.size(); ++i) pixels[i] = Pixel(look.grounds[i]);
   const bool working = model.shown == chart::Convention::kWorking;
   cairo_surface_flush(image);
   unsigned char* data = cairo_image_surface_get_data(image);
@@ -154,7 +136,7 @@ void FillMap(cairo_surface_t* image, const ChartModel& model, const ChartLook& l
     auto* line = reinterpret_cast<uint32_t*>(data + static_cast<size_t>(model.rows - row) * stride);
     for (int stitch = 1; stitch <= model.stitches; ++stitch) {
       const bool drop = working && model.marks.at(row, stitch);
-      line[model.stitches - stitch] = drop ? Pixel(kInk) : model.CellIsB(row, stitch) ? b : a;
+      line[model.stitches - stitch] = drop ? Pixel(kInk) : pixels[model.ColourAt(row, stitch)];
     }
   }
   cairo_surface_mark_dirty(image);
@@ -164,7 +146,7 @@ void FillMap(cairo_surface_t* image, const ChartModel& model, const ChartLook& l
 
 void ChartPages::PaintMap(cairo_t* cr, const PagePlan& plan, double x, double y,
                           double scale) const {
-  const ChartLook look = PaperLook(plan.cell, options_);
+  const ChartLook look = PaperLook(plan.cell, model_, request_);
   cairo_surface_t* image =
       cairo_image_surface_create(CAIRO_FORMAT_RGB24, model_.stitches, model_.rows);
   FillMap(image, model_, look);
@@ -205,11 +187,8 @@ void ChartPages::PaintMap(cairo_t* cr, const PagePlan& plan, double x, double y,
   }
 }
 
-void ChartPages::AddPart(Flow& flow, const PagePlan& plan, int index) {
-  flow.NewPage();
-  const ChartPart part = PartOf(plan, model_, index);
-  const ChartLook look = PaperLook(plan.cell, options_);
-  const ChartRoom room = RoomAround(model_, look);
+void ChartPages::AddPartHeading(Flow& flow, const PagePlan& plan, const ChartPart& part,
+                                int index) {
   // Printed numbers, as the labels have them.
   int first = 0;
   int last = 0;
@@ -220,10 +199,33 @@ void ChartPages::AddPart(Flow& flow, const PagePlan& plan, int index) {
   TextStyle style;
   style.size = 8.5;
   style.bold = true;
-  flow.Paragraph(fmt::format("Chart page {} of {}: rows {} to {}, stitches {} to {}", index + 1,
-                             plan.pages(), first, last, part.first_stitch, part.last_stitch),
-                 style);
-  flow.Gap(4);
+  style.width = flow.width() - kPageMapWidth;
+  style.most_lines = 1;
+  const Text& title = flow.Keep(typesetter_.Set(
+      fmt::format("Chart page {} of {}: rows {} to {}, stitches {} to {}", index + 1, plan.pages(),
+                  first, last, part.first_stitch, part.last_stitch),
+      style));
+  style.size = 7.5;
+  style.bold = false;
+  const Text& place = flow.Keep(
+      typesetter_.Set(fmt::format("Page {} is {}.", index + 1, PlaceOf(plan, index)), style));
+  const Text& shared = flow.Keep(typesetter_.Set(SharedWith(plan, index), style));
+  const double map = flow.width() - kPageMapWidth;
+  flow.Block(kPartHeading, [=, this, &title, &place, &shared](cairo_t* cr, double x, double y) {
+    SetColour(cr, kInk);
+    title.Draw(cr, x, y);
+    place.Draw(cr, x, y + title.height());
+    shared.Draw(cr, x, y + title.height() + place.height());
+    PaintPageMap(cr, typesetter_, plan, index, x + map, y);
+  });
+}
+
+void ChartPages::AddPart(Flow& flow, const PagePlan& plan, int index) {
+  flow.NewPage();
+  const ChartPart part = PartOf(plan, model_, index);
+  const ChartLook look = PaperLook(plan.cell, model_, request_);
+  const ChartRoom room = RoomAround(model_, look);
+  AddPartHeading(flow, plan, part, index);
   const double height = room.above + part.rows() * plan.cell + room.below;
   const double width = room.left + part.stitches() * plan.cell + room.right;
   const double indent = (flow.width() - width) / 2 + room.left;

@@ -1,8 +1,10 @@
-// A chart on flowing pages: whole where it fits, else split over pages with a map of them.
+// A chart on flowing pages: whole where it fits, else split over pages, each
+// with a map of them.
 #ifndef ROWPROOF_SERVICES_DRAWING_CHART_PAGES_H_
 #define ROWPROOF_SERVICES_DRAWING_CHART_PAGES_H_
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,30 +14,14 @@
 #include "services/drawing/chart_model.h"
 #include "services/drawing/chart_painter.h"
 #include "services/drawing/flow.h"
+#include "services/drawing/page_plan.h"
 
 namespace rowproof::drawing {
-
-// How a chart is cut into pages.
-struct PagePlan {
-  double cell = 0;
-  int pages_down = 1;
-  int pages_across = 1;
-  int rows_per_page = 0;
-  int stitches_per_page = 0;
-  int pages() const { return pages_down * pages_across; }
-};
-
-// The part on page `index` (from 0): page 0 has row 1 and stitch 1, the next lie to its left, then
-// above. Neighbouring parts share one row or stitch.
-ChartPart PartOf(const PagePlan& plan, const ChartModel& model, int index);
-
-// How the labels and lines of a chart look on paper at a size of cell, in points.
-ChartLook PaperLook(double cell, const ChartOptions& options);
 
 // Outlives the painting of the flow that it was added to.
 class ChartPages {
  public:
-  ChartPages(const Typesetter& typesetter, ChartModel model, const ChartOptions& options);
+  ChartPages(const Typesetter& typesetter, ChartModel model, const DrawingRequest& request);
 
   // OverLimit where the chart alone takes more than kMostPages.
   absl::Status AddTo(Flow& flow, const std::string& heading);
@@ -43,14 +29,17 @@ class ChartPages {
  private:
   bool FitsOnePage(const PageShape& shape, double cell) const;
   PagePlan PlanFor(const PageShape& shape) const;
+  // The size that the request asks for, in points.
+  std::optional<double> ChosenCell() const;
   void AddWhole(Flow& flow, const std::string& heading, double cell);
   void AddMap(Flow& flow, const std::string& heading, const PagePlan& plan);
   void PaintMap(cairo_t* cr, const PagePlan& plan, double x, double y, double scale) const;
   void AddPart(Flow& flow, const PagePlan& plan, int index);
+  void AddPartHeading(Flow& flow, const PagePlan& plan, const ChartPart& part, int index);
 
   const Typesetter& typesetter_;
   const ChartModel model_;
-  const ChartOptions options_;
+  const DrawingRequest request_;
   std::unique_ptr<ChartKey> key_;
 };
 

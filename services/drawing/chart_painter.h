@@ -1,4 +1,5 @@
-// Paints a part of a chart with its labels; the only routine that does, for paper and pictures.
+// Paints a part of a chart with its labels; the only routine that does, for
+// paper and pictures.
 #ifndef ROWPROOF_SERVICES_DRAWING_CHART_PAINTER_H_
 #define ROWPROOF_SERVICES_DRAWING_CHART_PAINTER_H_
 
@@ -6,7 +7,9 @@
 
 #include <cstdint>
 
+#include "services/drawing/chart_drawing.h"
 #include "services/drawing/chart_model.h"
+#include "services/drawing/palette.h"
 #include "services/drawing/paper.h"
 #include "services/drawing/text.h"
 
@@ -19,9 +22,15 @@ struct ChartLook {
   double thin = 0.35;
   double heavy = 1.0;
   bool whole_pixels = false;  // lines on whole pixels
-  Rgb colour_a;
-  Rgb colour_b;
+  Palette grounds{};          // of the cells, by colour
+  bool textured = false;      // tone alone does not tell the colours apart
 };
+
+// How the labels and lines of a chart look on paper at a size of cell, in
+// points.
+ChartLook PaperLook(double cell, const ChartModel& model, const DrawingRequest& request);
+// The same in a picture of pixels.
+ChartLook PixelLook(int cell, const ChartModel& model, const DrawingRequest& request);
 
 // Rows and stitches first..last, from 1, both inclusive.
 struct ChartPart {
@@ -34,33 +43,35 @@ struct ChartPart {
 };
 ChartPart WholeChart(const ChartModel& model);
 
-// Space that the labels and brackets need around the cells.
-struct ChartRoom {
+// Where the cells of a part lie.
+struct ChartFrame {
+  ChartPart part;
+  double cell = 0;
   double left = 0;
-  double right = 0;
-  double above = 0;
-  double below = 0;
+  double top = 0;
+  double right() const { return left + part.stitches() * cell; }
+  double bottom() const { return top + part.rows() * cell; }
+  // Left and top edge of a cell.
+  double X(int stitch) const { return left + (part.last_stitch - stitch) * cell; }
+  double Y(int row) const { return top + (part.last_row - row) * cell; }
 };
-ChartRoom RoomAround(const ChartModel& model, const ChartLook& look);
 
-// (x, y) is the top left corner of the cells.
+// (x, y) is the top left corner of the cells; the labels lie around them
+// (chart_labels.h).
 void PaintChart(cairo_t* cr, const Typesetter& typesetter, const ChartModel& model,
                 const ChartLook& look, const ChartPart& part, double x, double y);
 
-enum class CellKind : uint8_t { kA, kB, kMarkOnA, kMarkOnB };
+enum class CellMark : uint8_t { kNone, kDrop, kChain };
 // One cell as the chart shows it, for the key.
-void PaintCell(cairo_t* cr, chart::Convention shown, const ChartLook& look, CellKind kind, double x,
-               double y);
-// A triangle that points the way a row is read.
-void PaintArrow(cairo_t* cr, double x, double middle, double size, bool to_the_left);
+void PaintCell(cairo_t* cr, chart::Convention shown, const ChartLook& look, size_t colour,
+               CellMark mark, double x, double y);
 
-// Perceived lightness by the weights of ITU-R BT.709, from 0 to 1 (parts not linearised: two
-// colours are compared as a photocopier sees them).
-double Lightness(const Rgb& colour);
-// Black or white, whichever stands out.
-Rgb Contrasting(const Rgb& ground);
-// The ground of a cell of colour A or B.
-Rgb Ground(chart::Convention shown, const ChartLook& look, bool colour_b);
+// Lines of a thickness as rectangles added to the path, on whole pixels where
+// the look asks for it.
+void AddVerticalLine(cairo_t* cr, const ChartLook& look, double x, double from, double to,
+                     double thickness);
+void AddHorizontalLine(cairo_t* cr, const ChartLook& look, double y, double from, double to,
+                       double thickness);
 
 }  // namespace rowproof::drawing
 

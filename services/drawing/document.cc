@@ -4,6 +4,7 @@
 #include <cairo-svg.h>
 
 #include <chrono>
+#include <cmath>
 #include <memory>
 #include <regex>
 
@@ -119,9 +120,17 @@ absl::StatusOr<std::string> WritePdf(const Flow& flow, const DocumentFacts& fact
   return bytes;
 }
 
-absl::StatusOr<std::string> WritePng(int width, int height,
+absl::StatusOr<std::string> WritePng(double width, double height,
                                      const std::function<void(cairo_t*)>& paint) {
-  const Surface image(cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height));
+  const double across = std::ceil(width);
+  const double down = std::ceil(height);
+  if (across > kMostPictureSide || down > kMostPictureSide ||
+      across * down > static_cast<double>(kMostPixels)) {
+    return OverLimit(fmt::format("a picture of {:.0f} x {:.0f} pixels", across, down),
+                     fmt::format("{} pixels, {} a side", kMostPixels, kMostPictureSide));
+  }
+  const Surface image(cairo_image_surface_create(CAIRO_FORMAT_RGB24, static_cast<int>(across),
+                                                 static_cast<int>(down)));
   {
     const Context cr(cairo_create(image.get()));
     cairo_set_source_rgb(cr.get(), 1, 1, 1);
@@ -148,7 +157,8 @@ absl::StatusOr<std::string> WriteSvg(double width, double height,
   }
   cairo_surface_finish(svg.get());
   if (auto status = FromCairo(cairo_surface_status(svg.get())); !status.ok()) return status;
-  // Cairo numbers its surfaces over the life of the process; no other text of ours is in the file.
+  // Cairo numbers its surfaces over the life of the process; no other text of
+  // ours is in the file.
   static const std::regex surface_number("\"surface[0-9]+\"");
   return std::regex_replace(bytes, surface_number, "\"picture\"");
 }

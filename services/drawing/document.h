@@ -21,15 +21,18 @@ struct DocumentFacts {
   std::string date;  // civil date YYYY-MM-DD
 };
 
-// INVALID_ARGUMENT for `field` unless `date` is a civil date written YYYY-MM-DD.
+// INVALID_ARGUMENT for `field` unless `date` is a civil date written
+// YYYY-MM-DD.
 absl::Status ValidateDate(const std::string& field, const std::string& date);
 
-// The same flow and facts give the same bytes. Errors: OverLimit where the flow is over kMostPages,
-// INTERNAL where cairo fails.
+// The same flow and facts give the same bytes. Errors: OverLimit where the flow
+// is over kMostPages, INTERNAL where cairo fails.
 absl::StatusOr<std::string> WritePdf(const Flow& flow, const DocumentFacts& facts);
 
-// One picture. `paint` draws in units of the picture: pixels of a PNG, points of an SVG.
-absl::StatusOr<std::string> WritePng(int width, int height,
+// One picture. `paint` draws in units of the picture: pixels of a PNG (its
+// sides are rounded up), points of an SVG. OverLimit for a PNG over kMostPixels
+// or kMostPictureSide.
+absl::StatusOr<std::string> WritePng(double width, double height,
                                      const std::function<void(cairo_t*)>& paint);
 absl::StatusOr<std::string> WriteSvg(double width, double height,
                                      const std::function<void(cairo_t*)>& paint);

@@ -8,7 +8,6 @@
 namespace rowproof::drawing {
 namespace {
 
-constexpr double kPointsPerMm = 72 / 25.4;
 constexpr Rgb kInk{0.10, 0.10, 0.12};
 constexpr int kKeptWhole = 4;  // lines
 constexpr double kSlack = 1e-6;

@@ -92,7 +92,8 @@ void AddMaterials(Flow& flow, const PatternSheet& sheet) {
 void AddAbbreviations(Flow& flow, const PatternSheet& sheet) {
   if (sheet.abbreviations.empty()) return;
   flow.Section("Abbreviations");
-  // A run of short definitions reads well as one paragraph and saves half a page.
+  // A run of short definitions reads well as one paragraph and saves half a
+  // page.
   std::string line;
   for (const Definition& row : sheet.abbreviations) {
     line += fmt::format("{}{}\u00a0= {}", line.empty() ? "" : "; ", row.term, row.meaning);
@@ -120,12 +121,12 @@ absl::StatusOr<std::string> DrawPatternSheet(const PatternSheet& sheet, Paper pa
   if (!typesetter.ok()) return typesetter.status();
   std::unique_ptr<ChartPages> chart;
   if (sheet.chart != nullptr) {
-    ChartOptions options = sheet.chart_options;
+    DrawingRequest options = sheet.chart_options;
     options.title.clear();
     options.paper = paper;
     options.date = sheet.release_date;
     if (auto status = Validate(options); !status.ok()) return UnderField(status, "chart_options");
-    auto model = ChartModel::Make(*sheet.chart, options.shown, options.hand);
+    auto model = ChartModel::Make(*sheet.chart, std::nullopt, options.hand);
     if (!model.ok()) return UnderField(model.status(), "chart");
     chart = std::make_unique<ChartPages>(*typesetter, *std::move(model), options);
   }

@@ -1,13 +1,16 @@
-// The pattern sheet that a buyer receives and the errata sheet that goes with a correction, as PDF.
+// The pattern sheet that a buyer receives and the errata sheet that goes with a
+// correction, as PDF.
 //
-// The structures are plain values put together by the caller: every number is already rounded and
-// written as text, every list is in the order in which it is printed, and what is empty is left out
-// together with its heading. All text is plain text (never markup), UTF-8, any Unicode; a line feed
-// starts a new line, other control characters count as blanks, bytes that are not UTF-8 are shown
-// as U+FFFD.
+// The structures are plain values put together by the caller: every number is
+// already rounded and written as text, every list is in the order in which it
+// is printed, and what is empty is left out together with its heading. All text
+// is plain text (never markup), UTF-8, any Unicode; a line feed starts a new
+// line, other control characters count as blanks, bytes that are not UTF-8 are
+// shown as U+FFFD.
 //
-// The same input gives the same bytes: the document's only date is `release_date`, the only fonts
-// are DejaVu Sans and DejaVu Sans Mono. Functions are thread-safe.
+// The same input gives the same bytes: the document's only date is
+// `release_date`, the only fonts are DejaVu Sans and DejaVu Sans Mono.
+// Functions are thread-safe.
 #ifndef ROWPROOF_SERVICES_DRAWING_SHEETS_H_
 #define ROWPROOF_SERVICES_DRAWING_SHEETS_H_
 
@@ -77,23 +80,26 @@ struct PatternSheet {
   std::vector<Definition> special_stitches;
   std::vector<std::string> notes;
   std::vector<std::string> written_rows;  // one a row or group of rows, in working order
-  // The same rows for the other hand, printed after the first under a heading of their own.
+  // The same rows for the other hand, printed after the first under a heading
+  // of their own.
   std::string other_hand_heading;
   std::vector<std::string> other_hand_rows;
   std::vector<std::string> finishing;  // border, ends, blocking, care
   // Not owned; no chart is printed without it. Must outlive the call.
   const chart::Design* chart = nullptr;
-  // How the chart is drawn; its title, paper and date are taken from the sheet.
-  ChartOptions chart_options;
+  // How the chart is drawn, in the convention in which it was given and with
+  // its bands once; title, paper and date are taken from the sheet.
+  DrawingRequest chart_options;
   std::vector<std::string> tested;              // testers, coverage, hands
   std::vector<WaivedGate> waived;               // gates passed over, each with its reason
   std::vector<std::string> versions_concerned;  // what became of the earlier versions
 };
 
-// Errors: INVALID_ARGUMENT where `release_date` is no civil date, title, designer, version, hash or
-// other hand's heading is over kLongestTitle, or as ChartPdf under "chart" and "chart_options";
-// OverLimit over kMostPages pages or 2,000,000 bytes of text; INTERNAL where the font is missing or
-// the PDF cannot be written.
+// Errors: INVALID_ARGUMENT where `release_date` is no civil date, title,
+// designer, version, hash or other hand's heading is over kLongestTitle, or as
+// DrawChart under "chart" and "chart_options"; OverLimit over kMostPages pages
+// or 2,000,000 bytes of text; INTERNAL where the font is missing or the PDF
+// cannot be written.
 absl::StatusOr<std::string> DrawPatternSheet(const PatternSheet& sheet, Paper paper);
 absl::StatusOr<std::string> DrawErrataSheet(const releases::ErrataSheet& sheet, Paper paper);
 

@@ -90,8 +90,10 @@ void AddMaterials(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
   add(estimate::YarnColour::kA, making.yarn_a);
   add(estimate::YarnColour::kB, making.yarn_b);
   if (making.border_yarn.has_value()) add(estimate::YarnColour::kBorder, *making.border_yarn);
-  sheet.chart_options.name_a = making.yarn_a.name;
-  sheet.chart_options.name_b = making.yarn_b.name;
+  sheet.chart_options.names = {making.yarn_a.name, making.yarn_b.name};
+  for (const estimate::Yarn& yarn : making.more_yarns) {
+    sheet.chart_options.names.push_back(yarn.name);
+  }
 }
 
 // "term - meaning" or "term: meaning".

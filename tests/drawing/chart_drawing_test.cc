@@ -26,15 +26,15 @@ using ::testing::Each;
 using ::testing::HasSubstr;
 using ::testing::StartsWith;
 
-ChartOptions Options() {
-  ChartOptions options;
+DrawingRequest Options() {
+  DrawingRequest options;
   options.title = "Tideline Throw (invented)";
   options.date = "2026-11-25";
   return options;
 }
 
-std::string Pdf(const chart::Design& design, const ChartOptions& options) {
-  auto bytes = ChartPdf(design, options);
+std::string Pdf(const chart::Design& design, const DrawingRequest& options) {
+  auto bytes = DrawChart(design, options, DrawingFormat::kPdf);
   EXPECT_TRUE(bytes.ok()) << bytes.status();
   return bytes.ok() ? *bytes : "";
 }
@@ -43,9 +43,11 @@ std::string Pdf(const chart::Design& design, const ChartOptions& options) {
 // the topmost and leftmost long dark lines.
 class CellsOfPicture {
  public:
-  CellsOfPicture(const chart::Design& design, const ChartOptions& options, int cell)
+  CellsOfPicture(const chart::Design& design, const DrawingRequest& options, int cell)
       : cell_(cell), rows_(design.cells.rows()), stitches_(design.cells.stitches()) {
-    auto bytes = ChartPng(design, options, cell);
+    DrawingRequest request = options;
+    request.cell_pixels = cell;
+    auto bytes = DrawChart(design, request, DrawingFormat::kPng);
     EXPECT_TRUE(bytes.ok()) << bytes.status();
     image_ = DrawnFile(*bytes, ".png").Grey();
     const int wide = stitches_ * cell;
@@ -137,9 +139,8 @@ TEST(ChartPng, MarksAnOffColourCellOfAPictureByItsShape) {
 }
 
 TEST(ChartPng, StrokesColourBWhereBothColoursLookAlikeInGrey) {
-  ChartOptions options = Options();
-  options.colour_a = {0.85, 0.20, 0.20};
-  options.colour_b = {0.10, 0.40, 0.20};
+  DrawingRequest options = Options();
+  options.colours = {{0.85, 0.20, 0.20}, {0.10, 0.40, 0.20}};
   const chart::Design design = LetterF();
   const CellsOfPicture picture(design, options, 24);
   EXPECT_LT(std::abs(picture.At(7, 7, 0.2, 0.2) - picture.At(8, 3, 0.2, 0.2)), 40);
@@ -150,7 +151,7 @@ TEST(ChartPng, StrokesColourBWhereBothColoursLookAlikeInGrey) {
 
 // Words of the rows' numbers at both edges of a chart of 30 rows and 12 stitches.
 void ExpectRowNumbers(Hand hand) {
-  ChartOptions options = Options();
+  DrawingRequest options = Options();
   options.hand = hand;
   const DrawnFile file(Pdf(SampleDesign(30, 12, Convention::kPicture), options), ".pdf");
   const std::vector<Word> words = file.Words();
@@ -179,7 +180,7 @@ TEST(ChartPdf, NumbersEachRowWhereARightHandedMakerStartsIt) { ExpectRowNumbers(
 TEST(ChartPdf, NumbersEachRowWhereALeftHandedMakerStartsIt) { ExpectRowNumbers(Hand::kLeft); }
 
 TEST(ChartPdf, NumbersTheStitchesFromTheRightAlongTheBottom) {
-  ChartOptions options = Options();
+  DrawingRequest options = Options();
   const DrawnFile file(Pdf(SampleDesign(4, 30, Convention::kPicture), options), ".pdf");
   double previous = std::numeric_limits<double>::max();
   const std::vector<Word> words = file.Words();
@@ -199,9 +200,8 @@ TEST(ChartPdf, NumbersTheStitchesFromTheRightAlongTheBottom) {
 }
 
 TEST(ChartPdf, NamesRepeatsAndColoursInTheKey) {
-  ChartOptions options = Options();
-  options.name_a = "Oat";
-  options.name_b = "Ink";
+  DrawingRequest options = Options();
+  options.names = {"Oat", "Ink"};
   const DrawnFile file(Pdf(BandedDesign(Convention::kWorking), options), ".pdf");
   EXPECT_EQ(file.PageCount(), 1);
   const std::string text = file.Text();
@@ -283,18 +283,16 @@ TEST(PartOf, CoversEveryCellOfAnyChartWithOneShared) {
 
 TEST(Drawing, GivesTheSameBytesEachTime) {
   const chart::Design design = BandedDesign(Convention::kPicture);
-  const auto pdf = ChartPdf(design, Options());
-  const auto png = ChartPng(design, Options(), 8);
-  const auto svg = ChartSvg(design, Options());
-  ASSERT_TRUE(pdf.ok() && png.ok() && svg.ok());
-  ASSERT_TRUE(ChartSvg(LetterF(), Options()).ok());  // something else in between
-  EXPECT_EQ(*ChartPdf(design, Options()), *pdf);
-  EXPECT_EQ(*ChartPng(design, Options(), 8), *png);
-  EXPECT_EQ(*ChartSvg(design, Options()), *svg);
+  for (const auto format : {DrawingFormat::kPdf, DrawingFormat::kPng, DrawingFormat::kSvg}) {
+    const auto first = DrawChart(design, Options(), format);
+    ASSERT_TRUE(first.ok()) << first.status();
+    ASSERT_TRUE(DrawChart(LetterF(), Options(), format).ok());  // something else in between
+    EXPECT_EQ(*DrawChart(design, Options(), format), *first);
+  }
 }
 
 TEST(ChartSvg, IsWellFormedXmlOfTheChartsColours) {
-  const auto svg = ChartSvg(LetterF(), Options());
+  const auto svg = DrawChart(LetterF(), Options(), DrawingFormat::kSvg);
   ASSERT_TRUE(svg.ok()) << svg.status();
   EXPECT_THAT(*svg, StartsWith("<?xml"));
   const DrawnFile file(*svg, ".svg");
@@ -318,31 +316,67 @@ std::string FieldOf(const absl::Status& status) {
   return detail.fields.empty() ? "" : detail.fields.front().field;
 }
 
-TEST(ChartOptions, AreRefusedByField) {
-  const chart::Design design = LetterF();
-  ChartOptions options = Options();
+std::string RefusedField(const DrawingRequest& request) {
+  return FieldOf(DrawChart(LetterF(), request, DrawingFormat::kSvg).status());
+}
+
+TEST(DrawingRequest, IsRefusedByField) {
+  const double nan = std::numeric_limits<double>::quiet_NaN();
+  DrawingRequest request = Options();
   for (const char* date : {"", "2026-02-30", "25.11.2026", "2026-11-25T00:00", "2026-13-01"}) {
-    options.date = date;
-    EXPECT_EQ(FieldOf(ChartPdf(design, options).status()), "date") << date;
+    request.date = date;
+    EXPECT_EQ(RefusedField(request), "date") << date;
   }
-  options = Options();
-  options.colour_b.green = std::numeric_limits<double>::quiet_NaN();
-  EXPECT_EQ(FieldOf(ChartSvg(design, options).status()), "colour_b");
-  options.colour_b.green = 1.01;
-  EXPECT_EQ(FieldOf(ChartSvg(design, options).status()), "colour_b");
-  options = Options();
-  options.title = std::string(kLongestTitle + 1, 'x');
-  EXPECT_EQ(FieldOf(ChartPng(design, options, 10).status()), "title");
-  EXPECT_EQ(FieldOf(ChartPng(design, Options(), 3).status()), "cell_pixels");
-  EXPECT_EQ(FieldOf(ChartPng(design, Options(), 65).status()), "cell_pixels");
-  EXPECT_EQ(FieldOf(ChartPdf(chart::Design{}, Options()).status()), "cells");
+  for (const double green : {nan, 1.01, -0.01}) {
+    request = Options();
+    request.colours = {{1, 1, 1}, {0, green, 0}};
+    EXPECT_EQ(RefusedField(request), "colours[1]") << green;
+  }
+  request.colours = std::vector<Rgb>(9);
+  EXPECT_EQ(RefusedField(request), "colours");
+  request = Options();
+  request.names = {"", std::string(kLongestTitle + 1, 'x')};
+  EXPECT_EQ(RefusedField(request), "names[1]");
+  request = Options();
+  request.title = std::string(kLongestTitle + 1, 'x');
+  EXPECT_EQ(RefusedField(request), "title");
+  for (const int pixels : {3, 65, -1}) {
+    request = Options();
+    request.cell_pixels = pixels;
+    EXPECT_EQ(RefusedField(request), "cell_pixels") << pixels;
+  }
+  for (const double mm : {1.49, 25.1, nan, -4.0}) {
+    request = Options();
+    request.cell_mm = mm;
+    EXPECT_EQ(RefusedField(request), "cell_mm") << mm;
+  }
+  for (const double share : {0.09, 1.01, nan}) {
+    request = Options();
+    request.wrong_side_share = share;
+    EXPECT_EQ(RefusedField(request), "wrong_side_share") << share;
+  }
+  request = Options();
+  request.gauge = DrawnGauge{0.5, 16};
+  EXPECT_EQ(RefusedField(request), "gauge.stitches_per_100mm");
+  request.gauge = DrawnGauge{14, nan};
+  EXPECT_EQ(RefusedField(request), "gauge.rows_per_100mm");
+  request.gauge = DrawnGauge{5, 51};
+  EXPECT_EQ(RefusedField(request), "gauge");
+  for (const int size : {-1, 1}) {
+    request = Options();
+    request.size = size;
+    EXPECT_EQ(RefusedField(request), "size") << size;
+  }
+  EXPECT_EQ(FieldOf(DrawChart(chart::Design{}, Options(), DrawingFormat::kPdf).status()), "cells");
 }
 
 TEST(ChartLimits, RefuseWhatWouldFillTooManyPagesOrPixels) {
   const chart::Design design = SampleDesign(4000, 4000, Convention::kWorking);
-  EXPECT_EQ(ChartPdf(design, Options()).status().code(), absl::StatusCode::kResourceExhausted);
-  EXPECT_EQ(ChartPng(design, Options(), 4).status().code(), absl::StatusCode::kResourceExhausted);
-  EXPECT_EQ(ChartSvg(design, Options()).status().code(), absl::StatusCode::kResourceExhausted);
+  DrawingRequest request = Options();
+  for (const auto format : {DrawingFormat::kPdf, DrawingFormat::kPng, DrawingFormat::kSvg}) {
+    EXPECT_EQ(DrawChart(design, request, format).status().code(),
+              absl::StatusCode::kResourceExhausted);
+  }
 }
 
 TEST(ChartPdf, DrawsTheThinnestCharts) {

@@ -36,7 +36,7 @@ TEST(ChartModel, NumbersRightSideRowsAtTheRightAndWrongSideRowsAtTheLeft) {
 TEST(ChartModel, NumbersEveryRowAtTheOtherEdgeForALeftHandedMaker) {
   const ChartModel model = Model(SampleDesign(6, 9, Convention::kPicture), Hand::kLeft);
   for (const RowLabel& label : model.labels) EXPECT_EQ(label.at_right, label.number % 2 == 0);
-  EXPECT_EQ(model.picture, Model(SampleDesign(6, 9, Convention::kPicture)).picture);
+  EXPECT_EQ(model.cell_colours, Model(SampleDesign(6, 9, Convention::kPicture)).cell_colours);
 }
 
 TEST(ChartModel, NumbersAllRowsAtOneEdgeWhereNothingIsTurned) {
@@ -113,7 +113,7 @@ TEST(ShownRowBand, RefusesABandThatTheOtherChartDoesNotHave) {
   const auto band = ShownRowBand(design, Convention::kWorking);
   EXPECT_EQ(band.status().code(), absl::StatusCode::kInvalidArgument);
   ASSERT_EQ(DetailOf(band.status()).fields.size(), 1u);
-  EXPECT_EQ(DetailOf(band.status()).fields[0].field, "shown");
+  EXPECT_EQ(DetailOf(band.status()).fields[0].field, "kind");
 }
 
 // The chart in the other convention, with its own band, is the same fabric in every size.
@@ -152,7 +152,14 @@ TEST(ShownRowBand, GivesAChartOfTheSameStitchesInEverySizeWhereverTheBandLies) {
     chart::Design changed = design;
     changed.convention = other;
     changed.row_band = model->row_band;
-    changed.cells = other == Convention::kWorking ? model->marks : model->picture;
+    changed.cells = model->marks;
+    if (other == Convention::kPicture) {
+      for (int row = 1; row <= 12; ++row) {
+        for (int stitch = 1; stitch <= 9; ++stitch) {
+          changed.cells.set(row, stitch, model->ColourAt(row, stitch) == 1);
+        }
+      }
+    }
     for (int size = 0; size < 3; ++size) {
       EXPECT_EQ(chart::Expand(changed, size).drops, chart::Expand(design, size).drops)
           << "trial " << trial << " size " << size;
@@ -164,8 +171,10 @@ TEST(ShownRowBand, GivesAChartOfTheSameStitchesInEverySizeWhereverTheBandLies) {
 
 TEST(ChartModel, WritesRepeatsOnceForEachSize) {
   const ChartModel model = Model(BandedDesign(Convention::kPicture));
-  EXPECT_EQ(model.stitch_repeat, "stitches 11 to 18: 12 (18) times");
-  EXPECT_EQ(model.row_repeat, "rows 13 to 28: 4 (7) times");
+  EXPECT_EQ(model.repeated_stitches, "stitches 11 to 18");
+  EXPECT_EQ(model.stitch_times, "12 (18) times");
+  EXPECT_EQ(model.repeated_rows, "rows 13 to 28");
+  EXPECT_EQ(model.row_times, "4 (7) times");
   EXPECT_EQ(model.sizes, "throw (blanket)");
 }
 

@@ -103,8 +103,7 @@ PatternSheet SampleSheet(const chart::Design& design, int rows) {
                  "Each row starts with a standing sc, which counts as the first stitch.",
                  "The chart and the written rows say the same; use either."};
   sheet.chart = &design;
-  sheet.chart_options.name_a = "Oat";
-  sheet.chart_options.name_b = "Ink";
+  sheet.chart_options.names = {"Oat", "Ink"};
   sheet.written_rows.push_back(
       "Row 1 (RS, A): sc in 2nd ch from hook and in each ch across. (125 (173) sts)");
   for (int row = 2; row <= rows; ++row) {

@@ -209,7 +209,7 @@ TEST(PatternSheet, SurvivesRandomBytesInEveryText) {
     sheet.special_stitches[0].term = bytes(4000);
     sheet.written_rows.push_back(bytes(60) + ":" + bytes(9000));
     sheet.other_hand_heading = bytes(900);
-    sheet.chart_options.name_a = bytes(900);
+    sheet.chart_options.names = {bytes(900)};
     DrawnFile(Draw(sheet), ".pdf").Run("qpdf --check FILE");
   }
 }
@@ -268,8 +268,8 @@ TEST(PatternSheet, RefusesAByFieldWhatItCannotPrint) {
   sheet.chart = &empty;
   EXPECT_EQ(FieldOf(DrawPatternSheet(sheet, Paper::kA4).status()), "chart.cells");
   sheet = SampleSheet(design, 2);
-  sheet.chart_options.colour_a.red = -1;
-  EXPECT_EQ(FieldOf(DrawPatternSheet(sheet, Paper::kA4).status()), "chart_options.colour_a");
+  sheet.chart_options.colours = {{-1, 0, 0}};
+  EXPECT_EQ(FieldOf(DrawPatternSheet(sheet, Paper::kA4).status()), "chart_options.colours[0]");
 }
 
 TEST(PatternSheet, RefusesMoreThanItsLimitOfPagesAndText) {
