@@ -85,30 +85,36 @@ int EarlierRows::FirstOf(std::span<const int> rows) const {
 }
 
 RowSquares::RowSquares(std::span<const int> rows)
-    : rows_(rows), next_alike_(rows.size()), stretches_(rows.size() + 1) {
-  absl::flat_hash_map<int, int> next;
-  for (int i = static_cast<int>(rows.size()) - 1; i >= 0; --i) {
-    int& alike = next.try_emplace(rows[Index(i)], static_cast<int>(rows.size())).first->second;
-    next_alike_[Index(i)] = alike;
-    alike = i;
+    : rows_(rows), kind_(rows.size()), place_(rows.size()), stretches_(rows.size() + 1) {
+  absl::flat_hash_map<int, size_t> kinds;
+  for (size_t i = 0; i < rows.size(); ++i) {
+    kind_[i] = kinds.try_emplace(rows[i], alike_.size()).first->second;
+    if (kind_[i] == alike_.size()) alike_.emplace_back();
+    place_[i] = alike_[kind_[i]].size();
+    alike_[kind_[i]].push_back(static_cast<int>(i));
   }
 }
 
 std::vector<RowSquare> RowSquares::At(int at, int longest, SearchBudget& budget) {
   const int count = static_cast<int>(rows_.size());
+  const std::vector<int>& alike = alike_[kind_[Index(at)]];
   std::vector<RowSquare> squares;
-  // A longer unit that lies twice within a stretch is a repeat of the stretch's unit (Fine and
-  // Wilf, "Uniqueness theorems for periodic functions", 1965).
-  int covered = at;
-  for (int copy = next_alike_[Index(at)]; copy - at <= longest; copy = next_alike_[Index(copy)]) {
+  // A longer unit that begins again within a stretch, a unit of the stretch before its end, is a
+  // repeat of the stretch's unit (Fine and Wilf, "Uniqueness theorems for periodic functions",
+  // 1965).
+  int first_copy = at + 1;
+  auto next = alike.begin() + static_cast<std::ptrdiff_t>(place_[Index(at)]) + 1;
+  for (; next != alike.end(); ++next) {
+    next = std::lower_bound(next, alike.end(), first_copy);
+    if (next == alike.end()) break;
+    const int copy = *next;
+    const int unit = copy - at;
+    if (unit > longest || at + 2 * unit > count) break;
     if (--budget.left < 0) {
       budget.left = 0;
       budget.ran_out = true;
-      return squares;
+      break;
     }
-    const int unit = copy - at;
-    if (at + 2 * unit > count) break;
-    if (at + 2 * unit <= covered) continue;
     Stretch& stretch = stretches_[Index(unit)];
     if (stretch.from != at + 1) {
       int end = copy + 1;
@@ -119,7 +125,7 @@ std::vector<RowSquare> RowSquares::At(int at, int longest, SearchBudget& budget)
     stretch.from = at;
     if (stretch.end >= at + 2 * unit) {
       squares.push_back({unit, stretch.end});
-      covered = stretch.end;
+      first_copy = stretch.end - unit + 1;
     }
   }
   return squares;

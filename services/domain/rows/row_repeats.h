@@ -1,5 +1,6 @@
-// Where rows repeat earlier rows: what a plan of lines may choose from. Linear in the rows but for
-// the repeats that stand close together.
+// Where rows repeat earlier rows: what a plan of lines may choose from. The time grows with the
+// rows and with the pairs of like rows that earlier rows leave open; the latter are few in a chart
+// (a motif that is tiled, rows all alike: linear), at worst quadratic, and taken from the budget.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_ROW_REPEATS_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_ROW_REPEATS_H_
 
@@ -70,7 +71,10 @@ class RowSquares {
     int end = 0;
   };
   std::span<const int> rows_;
-  std::vector<int> next_alike_;     // the next row of the same kind, or the count of rows
+  std::vector<std::vector<int>> alike_;  // the rows of each kind, ascending
+  // By row: index of its kind's rows in alike_, and its own place among them.
+  std::vector<size_t> kind_;
+  std::vector<size_t> place_;
   std::vector<Stretch> stretches_;  // by unit: the one last looked at
 };
 
