@@ -3,6 +3,8 @@
 //   sc  = 3*5 + 2*4       + 2 pi*2 = 23 + 4 pi
 //   ssc = 3*5 + 6*4       + 2 pi*2 = 39 + 4 pi
 //   sl st = 2*5           + pi*2   = 10 + 2 pi
+//   dc, two rows down (overlay)  = 4*5 + 6*4 + 3 pi*2 = 44 + 6 pi
+//   dc, three rows down (inset)  = 4*5 + 9*4 + 3 pi*2 = 56 + 6 pi
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -250,6 +252,200 @@ TEST(HandComputed, DeclaredTailLengthReplacesTheDefault) {
   making.ends = chart::Ends::kWaiting;
   EXPECT_NEAR(LengthOf(Estimated(TwentyRows(), making), YarnColour::kA, PartKind::kTails), 180,
               kTight);
+}
+
+// The same chart as overlay, all ends cut and woven in. Its 36 drops of A are dc: 204 sc and 36 dc
+// are 204*23 + 36*44 = 6276 and 204*4 + 36*6 = 1032 pi; B 222*23 + 18*44 = 5898 and 222*4 + 18*6 =
+// 996 pi. 20 tails a colour of 150 mm; 40 ends.
+TEST(HandComputed, OverlayDropsAreDoubleCrochets) {
+  chart::Design design = TwentyRows();
+  design.technique = chart::Technique::kOverlay;
+  const SizeEstimate estimate = Estimated(design, RoundMaking());
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kA, PartKind::kStitches), 6276 + 1032 * kPi, kTight);
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kB, PartKind::kStitches), 5898 + 996 * kPi, kTight);
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kA, PartKind::kTails), 3000, kTight);
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kA, PartKind::kStarts), 150, kTight);
+  EXPECT_EQ(LengthOf(estimate, YarnColour::kA, PartKind::kClimb), 0);
+  EXPECT_EQ(estimate.ends_to_weave_in, 40);
+}
+
+// Three chart rows of six stitches; row 3 (A) has drops at stitches 3 and 4.
+chart::Design SmallInset() {
+  chart::Design design;
+  design.technique = chart::Technique::kInset;
+  design.ends = chart::Ends::kWaiting;
+  design.convention = chart::Convention::kWorking;
+  design.cells = chart::Grid(3, 6);
+  design.cells.set(3, 3, true);
+  design.cells.set(3, 4, true);
+  return design;
+}
+
+// Inset: six worked rows.
+//   rows 1, 2 (A)  6 sc each
+//   rows 3, 4 (B)  stitches 3 and 4 are skipped behind ch 3: 4 sc and 3 ch each
+//   row 5 (A)      4 sc and 2 dc; row 6 (A) 6 sc
+// A: 22 sc and 2 dc, 22*23 + 2*56 = 618 and 22*4 + 2*6 = 100 pi; B: 8 sc and 6 ch, 8*23 + 6*15 =
+// 274 and 8*4 + 6*2 = 44 pi. Two tails a colour: 300. A climbs once past B's chart row: 5 + 2*4
+// = 13. Starts 3*5 at each worked row: A 60, B 30. Foundation 7 ch: 105 + 14 pi. 30 mm by 6*4 = 24
+// mm. Time at 12 a minute and half a minute a start: 24 + 8 + 6 ch + 6 of the foundation, 44/12 + 3
+// min.
+TEST(HandComputed, InsetHasTwoWorkedRowsAChartRowAndChainsOverSkippedStitches) {
+  Making making = RoundMaking();
+  making.stitches_per_minute = 12;
+  making.minutes_per_row_start = 0.5;
+  const SizeEstimate estimate = Estimated(SmallInset(), making);
+  EXPECT_EQ(estimate.rows, 6);
+  EXPECT_EQ(estimate.plain_stitches, 30);
+  EXPECT_EQ(estimate.drop_stitches, 2);
+  EXPECT_EQ(estimate.chain_stitches, 6);
+  EXPECT_EQ(FindColour(estimate, YarnColour::kA)->rows, 4);
+  EXPECT_EQ(FindColour(estimate, YarnColour::kB)->chain_stitches, 6);
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kA, PartKind::kStitches), 618 + 100 * kPi, kTight);
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kB, PartKind::kStitches), 274 + 44 * kPi, kTight);
+  for (const YarnColour colour : {YarnColour::kA, YarnColour::kB}) {
+    EXPECT_NEAR(LengthOf(estimate, colour, PartKind::kTails), 300, kTight);
+    EXPECT_EQ(LengthOf(estimate, colour, PartKind::kCarried), 0);
+  }
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kA, PartKind::kClimb), 13, kTight);
+  EXPECT_EQ(LengthOf(estimate, YarnColour::kB, PartKind::kClimb), 0);
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kA, PartKind::kStarts), 60, kTight);
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kB, PartKind::kStarts), 30, kTight);
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kA, PartKind::kFoundation), 105 + 14 * kPi, kTight);
+  EXPECT_NEAR(Total(estimate, YarnColour::kA), 1096 + 114 * kPi, kTight);
+  EXPECT_NEAR(estimate.before_blocking.width_mm, 30, kTight);
+  EXPECT_NEAR(estimate.before_blocking.height_mm, 24, kTight);
+  EXPECT_NEAR(estimate.minutes, 44.0 / 12 + 3, kTight);
+  EXPECT_EQ(estimate.ends_to_weave_in, 4);
+  // What is declared of its ends changes nothing: both yarns always wait.
+  making.ends = chart::Ends::kCut;
+  EXPECT_EQ(Estimated(SmallInset(), making).colours, estimate.colours);
+}
+
+// Stopped after worked row 3: A 12 sc; B 4 sc and 3 ch.
+TEST(HandComputed, InsetStopsAtAWorkedRow) {
+  const SizeEstimate stopped = EstimateRows(SmallInset(), 0, RoundMaking(), 3).value();
+  EXPECT_NEAR(LengthOf(stopped, YarnColour::kA, PartKind::kStitches), 12 * (23 + 4 * kPi), kTight);
+  EXPECT_NEAR(LengthOf(stopped, YarnColour::kB, PartKind::kStitches),
+              4 * (23 + 4 * kPi) + 3 * (15 + 2 * kPi), kTight);
+  EXPECT_NEAR(stopped.before_blocking.height_mm, 12, kTight);
+}
+
+// Stitches 3 and 4 repeated three times are one run of six skipped stitches: 7 chains. Stitches 4
+// and 5 repeated three times are the runs 3-4, 4 and 4: 3 + 2 + 2 = 7 chains. Stitches 3 to 5 twice
+// are 3-4 and 3-4: 6 chains. Each in two worked rows.
+TEST(HandComputed, InsetRunsAcrossTheSeamsOfARepeatAreOne) {
+  struct Case {
+    chart::Band band;
+    int repeats;
+    int chains;
+  };
+  for (const Case& piece : {Case{{3, 4}, 3, 7}, Case{{4, 5}, 3, 7}, Case{{3, 5}, 2, 6}}) {
+    chart::Design design = SmallInset();
+    design.stitch_band = piece.band;
+    design.sizes = {{"one", piece.repeats, 1}};
+    EXPECT_EQ(Estimated(design, RoundMaking()).chain_stitches, 2 * piece.chains)
+        << piece.band.first << " to " << piece.band.last;
+  }
+}
+
+// Four rows of four sc, cut, in A, B, C, C: C has 8 sc, four tails and two starts. A border round
+// in C of 2*4 + 2*4 + 8 sc, and two tails; a foundation chain of 5 in A.
+TEST(HandComputed, ThirdColourIsListedAfterBAndBeforeTheBorders) {
+  chart::Design design;
+  design.convention = chart::Convention::kWorking;
+  design.cells = chart::Grid(4, 4);
+  using chart::Colour;
+  design.row_colours = {Colour::kA, Colour::kB, Colour::kC, Colour::kC};
+  Making making = RoundMaking();
+  making.border_yarn = making.yarn_a;
+  making.border = {1, YarnColour::kC, false};
+  making.added_fringe = {{YarnColour::kBorder, 2, 30, FringeEdge::kRowEnds}};
+  const SizeEstimate estimate = Estimated(design, making);
+  ASSERT_EQ(estimate.colours.size(), 4u);
+  EXPECT_EQ(estimate.colours[2].colour, YarnColour::kC);
+  EXPECT_EQ(estimate.colours[3].colour, YarnColour::kBorder);
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kC, PartKind::kStitches), 8 * (23 + 4 * kPi), kTight);
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kC, PartKind::kTails), 600, kTight);
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kC, PartKind::kStarts), 30, kTight);
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kC, PartKind::kBorder), 24 * (23 + 4 * kPi) + 300,
+              kTight);
+  EXPECT_NEAR(LengthOf(estimate, YarnColour::kBorder, PartKind::kFringe), 2 * 110, kTight);
+  making.more_yarns.clear();
+  EXPECT_EQ(DetailOf(EstimateSizes(design, making).status()).fields.front().field, "more_yarns[0]");
+}
+
+// A foundation that the chart declares is worked, whatever the making says: TwentyRows on 24
+// foundation stitches of B.
+TEST(HandComputed, FoundationThatTheChartDeclaresIsWorked) {
+  chart::Design design = TwentyRows();
+  Making making = RoundMaking();
+  making.foundation = {FoundationKind::kWorked, chart::Colour::kB};
+  const SizeEstimate of_making = Estimated(design, making);
+  design.foundation_colour = chart::Colour::kB;
+  const SizeEstimate of_chart = Estimated(design, RoundMaking());
+  EXPECT_EQ(of_chart.colours, of_making.colours);
+  EXPECT_EQ(of_chart.before_blocking, of_making.before_blocking);
+}
+
+// Carried A in w: 240*3 of the stitches, 25*3 foundation, 9*24*1.05 carried, 9 climb, 30 starts =
+// 1060.8; in h: 204*2 + 36*6 + 9*2 = 642. From 20 to 21 stitches w falls from 5 to 100/21, from 25
+// to 26 rows h from 4 to 100/26. The width is 24 w, the height 20 h.
+TEST(HandComputed, OneStitchOrRowMoreTakesThisMuch) {
+  chart::Design design = TwentyRows();
+  design.ends = chart::Ends::kCarried;
+  const SizeEstimate estimate = Estimated(design, RoundMaking());
+  const ColourEstimate& a = *FindColour(estimate, YarnColour::kA);
+  EXPECT_NEAR(a.one_stitch_more_mm, 1060.8 * (100.0 / 21 - 5), kTight);
+  EXPECT_NEAR(a.one_row_more_mm, 642 * (100.0 / 26 - 4), kTight);
+  EXPECT_NEAR(estimate.width_one_stitch_more_mm, 24 * (100.0 / 21 - 5), kTight);
+  EXPECT_NEAR(estimate.height_one_row_more_mm, 20 * (100.0 / 26 - 4), kTight);
+  // It is what another estimate says.
+  Making finer = RoundMaking();
+  finer.gauge.stitches_per_100mm = 21;
+  EXPECT_NEAR(Total(Estimated(design, finer), YarnColour::kA), a.length_mm + a.one_stitch_more_mm,
+              1e-6);
+}
+
+// The joins' example: 15 m published from balls of 3 m are five balls, 15 m; 12.545 m are used.
+TEST(HandComputed, LeftOverIsWhatTheBallsHoldBeyondTheLength) {
+  chart::Design design = TwentyRows();
+  design.ends = chart::Ends::kCarried;
+  Making making = RoundMaking();
+  making.yarn_a.ball_length_m = 3;
+  making.yarn_a.ball_mass_g = 1.2;
+  const SizeEstimate estimate = Estimated(design, making);
+  const ColourEstimate& a = *FindColour(estimate, YarnColour::kA);
+  EXPECT_NEAR(a.left_over_m.value(), *a.balls * 3 - (9372 + 1010 * kPi) / 1000, kTight);
+  EXPECT_EQ(FindColour(estimate, YarnColour::kB)->left_over_m, std::nullopt);
+}
+
+// Class 4 without a band: 120 to 200 m in 100 g are usual (common practice), 160 in the middle: 625
+// tex, half-width 40 m, so u = 625 * 40 / sqrt 3 / 160. B declares 500 tex: grams without balls.
+TEST(HandComputed, MassWithoutABandComesFromTheClassOrTheDeclaredTex) {
+  Making making = RoundMaking();
+  making.yarn_a.weight_class = 4;
+  making.yarn_b.tex = 500;
+  const SizeEstimate estimate = Estimated(TwentyRows(), making);
+  const ColourEstimate& a = *FindColour(estimate, YarnColour::kA);
+  const ColourEstimate& b = *FindColour(estimate, YarnColour::kB);
+  EXPECT_NEAR(a.mass_g.value(), a.length_mm * 625e-6, kTight);
+  EXPECT_NEAR(a.mass_uncertainty_g.value(),
+              std::hypot(a.length_uncertainty_mm * 625e-6,
+                         a.length_mm * 625e-6 * 40 / std::sqrt(3.0) / 160),
+              kTight);
+  EXPECT_EQ(a.published_mass_g, std::nullopt);
+  EXPECT_NEAR(b.mass_g.value(), b.length_mm * 500e-6, kTight);
+  EXPECT_EQ(b.published_mass_g, static_cast<int>(std::ceil(b.published_length_m * 0.5)));
+  EXPECT_EQ(b.balls, std::nullopt);
+  const auto said = [&](const std::string& words) {
+    for (const auto& line : estimate.assumed) {
+      if (line.find(words) != std::string::npos) return true;
+    }
+    return false;
+  };
+  EXPECT_TRUE(said("Yarn A: 160 m in 100 g, the middle of what is usual in weight class 4"));
+  EXPECT_TRUE(said("Yarn B: balls and the tails at new balls are left out"));
 }
 
 TEST(Estimate, RefusesASizeOrRowThatIsNotThere) {

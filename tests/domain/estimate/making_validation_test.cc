@@ -81,6 +81,9 @@ std::vector<NumberField> NumberFields() {
        [](Making& m, double v) { m.gauge_after_blocking->stitches_per_100mm = v; }, 0, 201},
       {"fringe_length_mm", [](Making& m, double v) { m.fringe_length_mm = v; }, 0, 5001},
       {"tail_mm", [](Making& m, double v) { m.tail_mm = v; }, -1, 5001},
+      {"more_yarns[5].wraps_per_inch",
+       [](Making& m, double v) { m.more_yarns[5].wraps_per_inch = v; }, 0, 101},
+      {"more_yarns[0].tex", [](Making& m, double v) { m.more_yarns[0].tex = v; }, 0.9, 1e6},
       {"slack", [](Making& m, double v) { m.slack = v; }, -0.01, 1.01},
       {"added_fringe[0].length_mm", [](Making& m, double v) { m.added_fringe[0].length_mm = v; }, 0,
        5001},
@@ -150,6 +153,19 @@ TEST(MakingValidation, RefusesWhatIsMissingOrDoesNotGoTogether) {
   EXPECT_EQ(refused([](Making& m) { m.yarn_a.ball_mass_g.reset(); }), "yarn_a.ball_mass_g");
   EXPECT_EQ(refused([](Making& m) { m.yarn_b.ball_length_m.reset(); }), "yarn_b.ball_length_m");
   EXPECT_EQ(refused([](Making& m) { m.border_yarn.reset(); }), "border_yarn");
+  EXPECT_EQ(refused([](Making& m) { m.yarn_a.tex = 400; }), "yarn_a.tex");  // and a band
+  EXPECT_EQ(refused([](Making& m) { m.more_yarns.resize(7, m.yarn_a); }), "more_yarns");
+  EXPECT_EQ(refused([](Making& m) {
+              m.more_yarns.resize(2);
+              m.border.colour = YarnColour::kE;
+            }),
+            "more_yarns[2]");
+  EXPECT_EQ(refused([](Making& m) {
+              m.more_yarns.clear();
+              m.added_fringe[0].colour = YarnColour::kC;
+            }),
+            "more_yarns[0]");
+  EXPECT_EQ(refused([](Making& m) { m.calibration = std::string(201, 'c'); }), "calibration");
   // Half a metre to the kilogram, and a ball that its own tails use up.
   EXPECT_EQ(refused([](Making& m) {
               m.yarn_a.ball_length_m = 2;
@@ -162,6 +178,21 @@ TEST(MakingValidation, RefusesWhatIsMissingOrDoesNotGoTogether) {
               m.tail_mm = 400;
             }),
             "yarn_b.ball_length_m");
+}
+
+// A design's rows and foundation need the yarns of their colours.
+TEST(MakingValidation, RefusesADesignWithAColourThatHasNoYarn) {
+  chart::Design design = TwentyRows();
+  design.row_colours.assign(20, chart::Colour::kA);
+  design.row_colours[7] = chart::Colour::kD;
+  Making making = RoundMaking();
+  EXPECT_TRUE(EstimateSizes(design, making).ok());
+  making.more_yarns.resize(1);
+  EXPECT_EQ(RefusedField(EstimateSizes(design, making).status()), "more_yarns[1]");
+  making = RoundMaking();
+  making.more_yarns.clear();
+  making.foundation.colour = chart::Colour::kC;
+  EXPECT_EQ(RefusedField(EstimateSizes(TwentyRows(), making).status()), "more_yarns[0]");
 }
 
 TEST(MakingValidation, RefusesTextsWithControlCharactersOrOverTheirLimit) {

@@ -120,10 +120,17 @@ TEST(EstimateProperties, IsNeverNegativeAndTotalsAreTheSumOfParts) {
       EXPECT_GE(size.ends_to_weave_in, 0);
       for (const ColourEstimate& colour : size.colours) {
         double sum_mm = 0;
+        double shares = 0;
         for (const Part& part : colour.parts) {
           EXPECT_GT(part.length_mm, 0);
+          EXPECT_DOUBLE_EQ(part.share, part.length_mm / colour.length_mm);
           sum_mm += part.length_mm;
+          shares += part.share;
         }
+        EXPECT_NEAR(shares, 1, 1e-12);
+        // A finer gauge takes less yarn.
+        EXPECT_LT(colour.one_stitch_more_mm, 0);
+        EXPECT_LE(colour.one_row_more_mm, 0);
         EXPECT_DOUBLE_EQ(colour.length_mm, sum_mm);
         EXPECT_LT(colour.length_interval_mm.low, colour.length_mm);
         EXPECT_GT(colour.length_interval_mm.high, colour.length_mm);

@@ -1,0 +1,132 @@
+#include "services/domain/estimate/notes.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "services/domain/estimate/estimate.h"
+#include "services/domain/estimate/units.h"
+#include "tests/domain/estimate/sample_designs.h"
+
+namespace rowproof::estimate {
+namespace {
+
+using ::testing::Contains;
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::Not;
+
+// Class 4 through and through: 10 wraps, 160 m in 100 g, a 6 mm hook, 12 stitches in 4 in.
+Making Medium() {
+  Making making = RoundMaking();
+  for (Yarn* yarn : {&making.yarn_a, &making.yarn_b}) {
+    yarn->weight_class = 4;
+    yarn->wraps_per_inch = 10;
+    yarn->ball_length_m = 80;
+    yarn->ball_mass_g = 50;
+  }
+  making.hook_mm = 6;
+  making.gauge.stitches_per_100mm = 12 * 100 / kFourInchesMm;
+  return making;
+}
+
+std::vector<NoteCode> Codes(const Making& making) {
+  std::vector<NoteCode> codes;
+  for (const Note& note : Notes(TwentyRows(), making)) codes.push_back(note.code);
+  return codes;
+}
+
+std::string FirstSentence(const Making& making) {
+  const auto notes = Notes(TwentyRows(), making);
+  return notes.empty() ? "" : notes.front().sentence;
+}
+
+TEST(Notes, AreNoneWhereEverythingFitsTheClass) { EXPECT_THAT(Codes(Medium()), IsEmpty()); }
+
+// Craft Yarn Council: class 4 has 9 to 12 wraps, hooks of 5.5 to 6.5 mm, 11 to 14 single crochet in
+// 4 in; 120 to 200 m in 100 g are common practice. The ends of a range are inside it.
+TEST(Notes, NameWhatLiesOutsideTheClass) {
+  Making making = Medium();
+  making.yarn_a.wraps_per_inch = 12.5;
+  EXPECT_THAT(Codes(making), ElementsAre(NoteCode::kWrapsOutsideClass));
+  EXPECT_THAT(FirstSentence(making), HasSubstr("Yarn A, weight class 4 (Medium): 12.5 wraps"));
+  EXPECT_THAT(FirstSentence(making), HasSubstr("9 to 12"));
+  making.yarn_a.wraps_per_inch = 12;
+  EXPECT_THAT(Codes(making), IsEmpty());
+  making = Medium();
+  making.yarn_b.ball_length_m = 50;
+  EXPECT_THAT(Codes(making), ElementsAre(NoteCode::kBandOutsideClass));
+  EXPECT_THAT(FirstSentence(making), HasSubstr("Yarn B"));
+  EXPECT_THAT(FirstSentence(making), HasSubstr("100 m in 100 g"));
+  making = Medium();
+  making.hook_mm = 5;
+  EXPECT_THAT(Codes(making), ElementsAre(NoteCode::kHookOutsideClass, NoteCode::kHookOutsideClass));
+  EXPECT_THAT(FirstSentence(making), HasSubstr("a hook or two smaller"));
+  making.hook_mm = 7;
+  EXPECT_THAT(FirstSentence(making), Not(HasSubstr("smaller")));
+  making = Medium();
+  making.gauge.stitches_per_100mm = 15 * 100 / kFourInchesMm;
+  EXPECT_THAT(Codes(making),
+              ElementsAre(NoteCode::kGaugeOutsideClass, NoteCode::kGaugeOutsideClass));
+  EXPECT_THAT(FirstSentence(making), HasSubstr("15.0 stitches in 4 in (101.6 mm)"));
+}
+
+// Class 0 is stated in double crochet and open above; class 7 has no heaviest hook.
+TEST(Notes, TakeTheOpenEndsOfTheTableAsOpen) {
+  Making making = Medium();
+  for (Yarn* yarn : {&making.yarn_a, &making.yarn_b}) {
+    yarn->weight_class = 0;
+    yarn->wraps_per_inch = 60;
+    yarn->ball_length_m = 700;
+    yarn->ball_mass_g = 100;
+  }
+  making.hook_mm = 2;
+  EXPECT_THAT(Codes(making), IsEmpty());
+  for (Yarn* yarn : {&making.yarn_a, &making.yarn_b}) {
+    yarn->weight_class = 7;
+    yarn->wraps_per_inch = 2;
+    yarn->ball_length_m = 30;
+  }
+  making.hook_mm = 25;
+  making.gauge.stitches_per_100mm = 3;
+  EXPECT_THAT(Codes(making), IsEmpty());
+}
+
+TEST(Notes, NeverStopAnEstimateAndStandInIt) {
+  Making making = Medium();
+  making.hook_mm = 2;
+  making.gauge_is_of_another_fabric = true;
+  const auto sizes = EstimateSizes(TwentyRows(), making);
+  ASSERT_TRUE(sizes.ok());
+  EXPECT_EQ(sizes->front().notes, Notes(TwentyRows(), making));
+  EXPECT_THAT(Codes(making), Contains(NoteCode::kGaugeOfAnotherFabric));
+}
+
+TEST(Notes, SayWhereTheMakersWayWithTheEndsDoesNotFit) {
+  Making making = Medium();
+  making.ends = chart::Ends::kWaiting;  // spike two-face, cut or carried
+  EXPECT_THAT(Codes(making), ElementsAre(NoteCode::kEndsDoNotFit));
+  EXPECT_THAT(FirstSentence(making), HasSubstr("waiting"));
+  making.ends = chart::Ends::kCarried;
+  EXPECT_THAT(Codes(making), IsEmpty());
+}
+
+TEST(Notes, SayWhereTheMakingsFoundationContradictsTheCharts) {
+  chart::Design design = TwentyRows();
+  design.foundation_colour = chart::Colour::kB;
+  Making making = Medium();
+  EXPECT_THAT(Notes(design, making), IsEmpty());
+  making.foundation.colour = chart::Colour::kA;
+  ASSERT_EQ(Notes(design, making).size(), 1u);
+  EXPECT_EQ(Notes(design, making).front().code, NoteCode::kFoundationContradicted);
+}
+
+TEST(Notes, LeaveAloneYarnsThatNothingIsMadeOf) {
+  Making making = Medium();
+  making.more_yarns = {making.yarn_a};
+  making.more_yarns[0].wraps_per_inch = 40;
+  EXPECT_THAT(Codes(making), IsEmpty());
+}
+
+}  // namespace
+}  // namespace rowproof::estimate
