@@ -22,7 +22,7 @@ struct RepairOptions {
   bool top_to_bottom = false;  // mirrored: each row is as the one as far from the other end
   bool half_turn = false;      // turned by 180 degrees: both at once
   // Set cells keep the value they have; of the chart's rows and stitches, or empty: none.
-  Grid locked;
+  Grid locked = Grid();
   // Most marks side by side in a row of any size (rules 7 and 8 as hard limits; the first and last
   // stitch of a tube are neighbours); 0: no limit.
   int longest_run = 0;
