@@ -128,7 +128,8 @@ struct TextRow {
   // Bytes of the text that it takes, lines that go on with it included.
   size_t begin = 0;
   size_t end = 0;
-  // The one size under whose heading it stands, or -1: all.
+  // The one size under whose heading it stands, or -1: all; -2: a size that is not known, which no
+  // size works.
   int only_size = -1;
   bool round = false;  // called Rnd or Round
   // "Row 7": one; "Rows 5, 9 and 13": three; "Rows 9-24": one with first and last.
@@ -143,6 +144,7 @@ struct TextRow {
   // kReference. "rep last 2 rows" names the rows before the row's own.
   std::vector<NumberedRows> sources;
   SizedCount times{1};
+  bool times_stated = false;        // else the rows' own numbers say how often
   std::vector<StatedCount> stated;  // as stated; at most one of each kind
   // Names a stitch whose meaning depends on the terms (dc, tr, dtr).
   bool depends_on_terms = false;

@@ -1,0 +1,21 @@
+// One term of a row: "sc 3", "3 sc in BLO", "sc in each of next 3 sts", "sc in each st across",
+// "ch 3", "sk next 2 sts".
+#ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_READING_STITCHES_H_
+#define ROWPROOF_SERVICES_DOMAIN_ROWS_READING_STITCHES_H_
+
+#include <optional>
+
+#include "services/domain/rows/reading_row.h"
+
+namespace rowproof::rows {
+
+// At a stitch; `before` is the number that stands before it.
+bool ReadStitches(RowReading& reading, std::optional<SizedCount> before);
+// At "ch"; `first` is the token of the number before it, or of "ch" itself.
+bool ReadChains(RowReading& reading, std::optional<SizedCount> before);
+// At "sk" or "miss".
+bool ReadSkip(RowReading& reading);
+
+}  // namespace rowproof::rows
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_ROWS_READING_STITCHES_H_

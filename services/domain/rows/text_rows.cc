@@ -1,0 +1,149 @@
+#include "services/domain/rows/text_rows.h"
+
+#include <algorithm>
+
+#include "fmt/format.h"
+#include "services/domain/chart/grid.h"
+#include "services/domain/rows/writer.h"
+
+namespace rowproof::rows {
+namespace {
+
+constexpr size_t kMostPlaced = 2 * static_cast<size_t>(chart::kMostRows);
+
+// Puts the rows of one size in order, and says what is wrong with repeats where asked.
+class Placing {
+ public:
+  Placing(const TextDocument& document, int size, std::vector<TextFinding>* findings,
+          std::vector<bool>* reported)
+      : document_(document), size_(size), findings_(findings), reported_(reported) {
+    int largest = 0;
+    for (const TextRow& row : document.rows) {
+      for (const NumberedRows& rows : row.numbers) {
+        largest = std::max(largest, rows.last.Largest());
+      }
+    }
+    last_of_number_.resize(static_cast<size_t>(largest) + 1, -1);
+  }
+
+  std::vector<PlacedRow> Place() {
+    for (size_t line = 0; line < document_.rows.size(); ++line) {
+      const TextRow& row = document_.rows[line];
+      if (row.only_size != -1 && row.only_size != size_) continue;
+      if (row.body == TextRow::Body::kReference) {
+        PlaceRepeat(static_cast<int>(line));
+      } else {
+        ForEachNumber(row.numbers, [&](int number, int) {
+          Add({number, static_cast<int>(line), static_cast<int>(line), row.side, row.colour});
+        });
+      }
+      if (placed_.size() >= kMostPlaced) break;
+    }
+    return std::move(placed_);
+  }
+
+ private:
+  // Calls take(number, index); at most as many as may be placed.
+  template <typename Take>
+  int ForEachNumber(const std::vector<NumberedRows>& numbers, const Take& take) const {
+    int index = 0;
+    for (const NumberedRows& rows : numbers) {
+      const int first = rows.first.Of(size_);
+      const int last = rows.last.Of(size_);
+      if (first == kNotWorked) continue;
+      for (int number = first; number <= last; ++number) {
+        if (index >= static_cast<int>(kMostPlaced)) return index;
+        take(number, index++);
+      }
+    }
+    return index;
+  }
+
+  void Add(PlacedRow row) {
+    if (placed_.size() >= kMostPlaced) return;
+    last_of_number_[static_cast<size_t>(row.number)] = static_cast<int>(placed_.size());
+    placed_.push_back(row);
+  }
+
+  int PlacedNumber(int number) const {
+    if (number < 0 || number >= static_cast<int>(last_of_number_.size())) return -1;
+    return last_of_number_[static_cast<size_t>(number)];
+  }
+
+  void PlaceRepeat(int line) {
+    const TextRow& row = document_.rows[static_cast<size_t>(line)];
+    // The rows repeated, as they stand before this line.
+    std::vector<int> sources;
+    int unknown = -1;
+    ForEachNumber(row.sources, [&](int number, int) {
+      sources.push_back(PlacedNumber(number));
+      if (sources.back() < 0 && unknown < 0) unknown = number;
+    });
+    const int count = ForEachNumber(row.numbers, [](int, int) {});
+    CheckRepeat(line, count, static_cast<int>(sources.size()), unknown);
+    ForEachNumber(row.numbers, [&](int number, int index) {
+      const int source =
+          sources.empty() ? -1 : sources[static_cast<size_t>(index) % sources.size()];
+      PlacedRow placed{number, line, -1, row.side, row.colour};
+      if (source >= 0) {
+        const PlacedRow& repeated = placed_[static_cast<size_t>(source)];
+        placed.worked = repeated.worked;
+        if (!row.side.has_value()) placed.side = repeated.side;
+        if (!row.colour.has_value()) placed.colour = repeated.colour;
+      }
+      Add(placed);
+    });
+  }
+
+  void CheckRepeat(int line, int count, int unit, int unknown) {
+    const TextRow& row = document_.rows[static_cast<size_t>(line)];
+    const int times = row.times.Of(size_);
+    if (count > 0 && unknown >= 0) {
+      Report(line, TextFindingCode::kUnknownSource, fmt::format("Row {}", unknown),
+             "a row that stands above");
+      return;
+    }
+    const int64_t wanted = int64_t{unit} * times;
+    const bool adds_up = row.times_stated ? wanted == count || (unit == 0 && count == 0)
+                         : unit > 0       ? count % unit == 0
+                                          : count == 0;
+    if (adds_up) return;
+    Report(line, TextFindingCode::kRowsDoNotAddUp, fmt::format("{} rows", count),
+           row.times_stated ? fmt::format("{} rows: {} repeated {} times", wanted, unit, times)
+                            : fmt::format("a multiple of the {} rows that are repeated", unit));
+  }
+
+  void Report(int line, TextFindingCode code, std::string met, std::string fits) {
+    if (findings_ == nullptr || (*reported_)[static_cast<size_t>(line)]) return;
+    (*reported_)[static_cast<size_t>(line)] = true;
+    findings_->push_back({code, chart::Severity::kError,
+                          document_.rows[static_cast<size_t>(line)].at, line, std::move(met),
+                          std::move(fits)});
+  }
+
+  const TextDocument& document_;
+  int size_;
+  std::vector<TextFinding>* findings_;
+  std::vector<bool>* reported_;
+  std::vector<int> last_of_number_;  // index of placed_, by number
+  std::vector<PlacedRow> placed_;
+};
+
+}  // namespace
+
+std::vector<PlacedRow> RowsOfSize(const TextDocument& document, int size) {
+  return Placing(document, size, nullptr, nullptr).Place();
+}
+
+void CheckReferences(const TextDocument& document, std::vector<TextFinding>& findings) {
+  const bool any = std::any_of(document.rows.begin(), document.rows.end(), [](const TextRow& row) {
+    return row.body == TextRow::Body::kReference;
+  });
+  if (!any) return;
+  std::vector<bool> reported(document.rows.size(), false);
+  for (int size = 0; size < document.size_count(); ++size) {
+    Placing(document, size, &findings, &reported).Place();
+  }
+}
+
+}  // namespace rowproof::rows
