@@ -40,7 +40,7 @@ struct SizeChoice {
   bool operator==(const SizeChoice&) const = default;
 };
 
-// INVALID_ARGUMENT as EstimateSizes, and with "target.width_mm", "target.height_mm" (not finite,
+// INVALID_ARGUMENT as EstimateSizes, and with "width_mm", "height_mm" (not finite,
 // out of range, or both absent) or "making.gauge_after_blocking" where the size after blocking is
 // wanted and no gauge is known. A row band that the colour order forbids to repeat is worked once.
 absl::StatusOr<SizeChoice> ChooseSize(const chart::Design& design, const Making& making,

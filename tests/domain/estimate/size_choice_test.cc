@@ -98,10 +98,10 @@ TEST(SizeChoice, RefusesWhatIsNoTargetByItsField) {
   const auto field = [](const SizeTarget& target, const Making& making = RoundMaking()) {
     return DetailOf(ChooseSize(Banded(), making, target).status()).fields.front().field;
   };
-  EXPECT_EQ(field({}), "target.width_mm");
-  EXPECT_EQ(field({0.5, {}, false}), "target.width_mm");
-  EXPECT_EQ(field({std::numeric_limits<double>::quiet_NaN(), {}, false}), "target.width_mm");
-  EXPECT_EQ(field({100, std::numeric_limits<double>::infinity(), false}), "target.height_mm");
+  EXPECT_EQ(field({}), "width_mm");
+  EXPECT_EQ(field({0.5, {}, false}), "width_mm");
+  EXPECT_EQ(field({std::numeric_limits<double>::quiet_NaN(), {}, false}), "width_mm");
+  EXPECT_EQ(field({100, std::numeric_limits<double>::infinity(), false}), "height_mm");
   EXPECT_EQ(field({100, {}, true}), "making.gauge_after_blocking");
   Making making = RoundMaking();
   making.gauge.rows_per_100mm = 0;
