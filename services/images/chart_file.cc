@@ -9,9 +9,7 @@
 namespace rowproof::images {
 namespace {
 
-constexpr char kFormats[] = "a PNG, a plain or raw PBM (P1, P4) or a CSV";
-
-bool IsDigit(char c) { return c >= '0' && c <= '9'; }
+constexpr char kFormats[] = "a PNG, a plain or raw PBM, PGM or PPM (P1 to P6), a CSV or a TSV";
 
 // Text without control characters other than line ends and tabs, as far as one looks: a CSV, though
 // perhaps a wrong one.
@@ -31,11 +29,8 @@ absl::StatusOr<ImportedChart> ImportChart(std::string_view bytes, const ImportSe
   if (auto status = CheckFileBytes("image", bytes.size()); !status.ok()) return status;
   if (HasPngSignature(bytes)) return ImportPng(bytes, settings);
   const std::string_view magic = bytes.substr(0, 2);
-  if (magic == "P1" || magic == "P4") return ImportPbm(bytes, settings);
-  if (magic.size() == 2 && magic[0] == 'P' && IsDigit(magic[1])) {
-    return Refusal("image", fmt::format("a Netpbm picture of the kind {} was met", magic),
-                   kFormats);
-  }
+  if (magic >= "P1" && magic <= "P6") return ImportPnm(bytes, settings);
+  if (magic == "P7") return Refusal("image", "a Netpbm picture of the kind P7 was met", kFormats);
   if (bytes.starts_with("\x89PNG")) {
     return Refusal("image", "a PNG whose first eight bytes are damaged was met", kFormats);
   }

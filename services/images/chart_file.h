@@ -117,10 +117,6 @@ struct ImportedChart {
   // be exchanged.
   bool swap_colours_offered = false;
   ImportReport report;
-  // Replaced by the report.
-  std::string format;
-  int cell_scale = 1;
-  bool cell_scale_certain = true;
 };
 
 // Recognises the format by the first bytes.
@@ -173,16 +169,6 @@ absl::StatusOr<std::string> ExportChart(const chart::Design& design,
 
 // The colours that ExportChart takes where none are given.
 std::vector<Rgb> UsualColours(size_t count);
-
-// Replaced by ExportChart and ImportPnm.
-inline constexpr int kMostColours = kMostPictureColours;
-absl::StatusOr<ImportedChart> ImportPbm(std::string_view bytes, const ImportSettings& settings);
-absl::StatusOr<std::string> ExportPng(const chart::Grid& cells, int cell_scale, Rgb colour_a,
-                                      Rgb colour_b);
-enum class PbmKind : uint8_t { kPlain, kRaw };
-std::string ExportPbm(const chart::Grid& cells, PbmKind kind);
-enum class CsvLetters : uint8_t { kColours, kStitches };
-std::string ExportCsv(const chart::Grid& cells, CsvLetters letters);
 
 }  // namespace rowproof::images
 

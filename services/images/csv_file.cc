@@ -1,160 +1,123 @@
+// RFC 4180 (quoted fields, CRLF), with a comma, a semicolon or a tab between fields.
 #include <algorithm>
 #include <cstddef>
 #include <string>
 
 #include "fmt/format.h"
-#include "services/domain/check.h"
+#include "services/domain/errors.h"
 #include "services/images/chart_file.h"
+#include "services/images/csv_table.h"
+#include "services/images/picture.h"
+#include "services/images/picture_reading.h"
 #include "services/images/refusal.h"
-#include "services/images/two_tone_picture.h"
 
 namespace rowproof::images {
 namespace {
 
-constexpr char kAccepted[] =
-    "lines of A and B, or of . and x, with a comma between cells in every line, or in none";
-
-absl::Status Refuse(int line, size_t column, const std::string& met) {
-  return Refusal("csv", fmt::format("line {}, column {}: {}", line, column, met), kAccepted);
+bool IsMargin(TableEntry entry) {
+  return entry == TableEntry::kNumber || entry == TableEntry::kEmpty;
 }
 
-// Cells are of the pair A and B, or of the pair . and x.
-enum class Letters : uint8_t { kUnknown, kColours, kStitches };
-
-Letters LettersOf(char c) {
-  switch (c) {
-    case 'A':
-    case 'a':
-    case 'B':
-    case 'b':
-      return Letters::kColours;
-    case '.':
-    case 'x':
-    case 'X':
-      return Letters::kStitches;
-    default:
-      return Letters::kUnknown;
-  }
-}
-
-bool IsSet(char c) { return c == 'B' || c == 'b' || c == 'x' || c == 'X'; }
-
-// The lines of a file, one after the other, without their ends.
-class Lines {
- public:
-  explicit Lines(std::string_view text) : rest_(text) {}
-  std::string_view Next() {
-    const size_t end = rest_.find('\n');
-    std::string_view line = rest_.substr(0, end);
-    if (end == std::string_view::npos) {
-      rest_ = {};
-      return line;
+// Takes off outer lines, then outer columns, of numbers and nothing.
+Region WithoutNumbers(const Table& table, Region region) {
+  const auto line_is_margin = [&](int y) {
+    for (int x = region.x.begin; x < region.x.end; ++x) {
+      if (!IsMargin(table.at(x, y))) return false;
     }
-    rest_.remove_prefix(end + 1);
-    if (line.ends_with('\r')) line.remove_suffix(1);
-    return line;
-  }
-
- private:
-  std::string_view rest_;
-};
-
-std::string_view WithoutMarkAndEmptyEnd(std::string_view text) {
-  if (text.starts_with("\xef\xbb\xbf")) text.remove_prefix(3);
-  while (text.ends_with('\n')) {
-    text.remove_suffix(1);
-    if (text.ends_with('\r')) text.remove_suffix(1);
-  }
-  return text;
+    return true;
+  };
+  const auto column_is_margin = [&](int x) {
+    for (int y = region.y.begin; y < region.y.end; ++y) {
+      if (!IsMargin(table.at(x, y))) return false;
+    }
+    return true;
+  };
+  while (region.y.length() > 0 && line_is_margin(region.y.begin)) ++region.y.begin;
+  while (region.y.length() > 0 && line_is_margin(region.y.end - 1)) --region.y.end;
+  if (region.y.length() == 0) return region;
+  while (column_is_margin(region.x.begin)) ++region.x.begin;
+  while (column_is_margin(region.x.end - 1)) --region.x.end;
+  return region;
 }
 
-// Reads one line after the other into a picture; its first line settles width, separator and
-// letters.
-class CsvReader {
- public:
-  CsvReader(TwoTonePicture* picture, bool commas) : picture_(picture), commas_(commas) {}
-
-  absl::Status Read(std::string_view line, int y) {
-    if (line.empty()) return Refuse(y + 1, 1, "an empty line was met");
-    const size_t step = commas_ ? 2 : 1;
-    int x = 0;
-    for (size_t i = 0; i < line.size(); ++i) {
-      if (i % step == 1) {
-        if (line[i] != ',') return Unexpected(line[i], y, i);
-        if (i + 1 == line.size()) return Refuse(y + 1, i + 2, "an empty cell was met");
-        continue;
-      }
-      const Letters letters = LettersOf(line[i]);
-      if (letters == Letters::kUnknown) return Unexpected(line[i], y, i);
-      if (letters_ == Letters::kUnknown) letters_ = letters;
-      if (letters != letters_) {
-        return Refuse(y + 1, i + 1,
-                      fmt::format("{} was met in a file whose cells are {}", Shown(line[i]),
-                                  letters_ == Letters::kColours ? "A and B" : ". and x"));
-      }
-      if (x == picture_->width()) {
-        return Refuse(y + 1, i + 1,
-                      fmt::format("more cells were met than the {} of line 1", picture_->width()));
-      }
-      picture_->set(x++, y, IsSet(line[i]));
+MarkedSides FindNumbers(const Table& table, const Region& region) {
+  MarkedSides marked;
+  for (int y = 0; y < table.height; ++y) {
+    for (int x = 0; x < table.width; ++x) {
+      if (table.at(x, y) != TableEntry::kNumber) continue;
+      marked.left = marked.left || x < region.x.begin;
+      marked.right = marked.right || x >= region.x.end;
+      marked.top = marked.top || y < region.y.begin;
+      marked.bottom = marked.bottom || y >= region.y.end;
     }
-    if (x == picture_->width()) return absl::OkStatus();
-    return Refuse(y + 1, line.size() + 1,
-                  fmt::format("the end of the line was met after {} cells, where line 1 has {}", x,
-                              picture_->width()));
   }
+  return marked;
+}
 
- private:
-  absl::Status Unexpected(char c, int y, size_t i) const {
-    if (commas_ && c == ',') return Refuse(y + 1, i + 1, "an empty cell was met");
-    return Refuse(y + 1, i + 1, fmt::format("{} was met", Shown(c)));
+absl::Status CheckEntries(const Table& table, const Region& region) {
+  for (int y = region.y.begin; y < region.y.end; ++y) {
+    for (int x = region.x.begin; x < region.x.end; ++x) {
+      if (!IsMargin(table.at(x, y))) continue;
+      return Refusal(
+          "csv",
+          fmt::format("{} was met in line {}, entry {}",
+                      table.at(x, y) == TableEntry::kEmpty ? "an empty cell" : "a number", y + 1,
+                      x + 1),
+          "a cell in every entry; numbers only in lines and columns of their own at the "
+          "sides");
+    }
   }
+  return absl::OkStatus();
+}
 
-  TwoTonePicture* picture_;
-  bool commas_;
-  Letters letters_ = Letters::kUnknown;
-};
+// Its palette's colours are the numbers of the entries.
+Picture PictureOf(const Table& table) {
+  Picture picture(table.width, table.height);
+  for (int y = 0; y < table.height; ++y) {
+    for (int x = 0; x < table.width; ++x) {
+      picture.Set(x, y, Unpacked(static_cast<uint32_t>(table.at(x, y))));
+    }
+  }
+  return picture;
+}
+
+CellColours ColoursOf(const Picture& picture) {
+  CellColours colours;
+  for (const Rgb entry : picture.palette()) {
+    const auto code = static_cast<TableEntry>(Packed(entry));
+    colours.class_of.push_back(code == TableEntry::kPlain  ? CellClass{0}
+                               : code == TableEntry::kDrop ? CellClass{1}
+                                                           : static_cast<CellClass>(code));
+  }
+  return colours;
+}
 
 }  // namespace
 
 absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSettings& settings) {
   if (auto status = CheckSettings(settings); !status.ok()) return status;
   if (auto status = CheckFileBytes("csv", bytes.size()); !status.ok()) return status;
-  const std::string_view text = WithoutMarkAndEmptyEnd(bytes);
-  if (text.empty()) return Refuse(1, 1, "no cell was met");
-
-  const std::string_view first = Lines(text).Next();
-  const bool commas = first.find(',') != std::string_view::npos;
-  // An empty first line is refused when it is read.
-  const size_t width = std::max(commas ? (first.size() + 1) / 2 : first.size(), size_t{1});
-  const auto height = static_cast<size_t>(std::count(text.begin(), text.end(), '\n')) + 1;
-  if (auto status = CheckDimensions("csv", width, height); !status.ok()) return status;
-
-  TwoTonePicture picture(static_cast<int>(width), static_cast<int>(height));
-  CsvReader reader(&picture, commas);
-  Lines lines(text);
-  for (int y = 0; y < picture.height(); ++y) {
-    if (auto status = reader.Read(lines.Next(), y); !status.ok()) return status;
+  if (settings.grid.has_value()) {
+    return Refusal("grid", "grid lines were declared for a file of text", "none");
   }
-  auto chart = ChartOf(picture, ScaleRule::kOne, settings, "csv");
+  auto table = ReadTable(bytes, CountOfLetters(settings));
+  if (!table.ok()) return table.status();
+  const Picture picture = PictureOf(*table);
+  if (auto status = CheckCrop(picture, settings.crop); !status.ok()) return status;
+  const Region region = WithoutNumbers(*table, Within(picture, settings.crop));
+  if (region.y.length() == 0) {
+    return Refusal("csv", "a file without a cell was met", kTableAccepted);
+  }
+  if (auto status = CheckEntries(*table, region); !status.ok()) return status;
+  bool certain = true;
+  auto found = ReadSquares(picture, region, ColoursOf(picture), settings.cell_scale.value_or(1),
+                           &certain, "csv");
+  if (!found.ok()) return found.status();
+  auto chart = ChartOf(picture, *found, settings);
   if (!chart.ok()) return chart;
-  chart->format = "CSV";
+  chart->report.format = table->separator == '\t' ? "TSV" : "CSV";
+  chart->report.marked = FindNumbers(*table, region);
   return chart;
-}
-
-std::string ExportCsv(const chart::Grid& cells, CsvLetters letters) {
-  ROWPROOF_CHECK(!cells.empty());
-  const bool colours = letters == CsvLetters::kColours;
-  const char unset = colours ? 'A' : '.';
-  const char set = colours ? 'B' : 'x';
-  std::string out;
-  for (int row = cells.rows(); row >= 1; --row) {
-    for (int stitch = cells.stitches(); stitch >= 1; --stitch) {
-      out += cells.at(row, stitch) ? set : unset;
-      out += stitch > 1 ? ',' : '\n';
-    }
-  }
-  return out;
 }
 
 }  // namespace rowproof::images

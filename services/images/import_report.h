@@ -66,6 +66,7 @@ inline constexpr size_t kMostColoursReported = 64;
 
 struct ImportReport {
   std::string format;  // "PNG", "plain PBM", "raw PBM", ... "raw PPM", "CSV", "TSV"
+  chart::Convention convention = chart::Convention::kPicture;  // as read
   // The whole picture, in pixels (entries of a CSV or TSV).
   int width = 0;
   int height = 0;

@@ -20,6 +20,8 @@ namespace {
 
 constexpr size_t kSignatureBytes = 8;
 constexpr size_t kHeaderBytes = kSignatureBytes + 4 + 4 + 13;  // up to the end of IHDR's content
+// zlib, "Technical Details": deflate packs at most 1032 bytes into one.
+constexpr uint64_t kMostBytesInOne = 1032;
 
 constexpr char kAccepted[] = "a whole and valid PNG file";
 
@@ -178,6 +180,24 @@ uint32_t BigEndian(std::string_view bytes) {
   return value;
 }
 
+// Bits a pixel; 1 for a colour type that there is not, which libpng will refuse.
+uint64_t BitsOfPixel(int bit_depth, int colour_type) {
+  const auto depth = static_cast<uint64_t>(std::clamp(bit_depth, 1, 16));
+  switch (colour_type) {
+    case PNG_COLOR_TYPE_GRAY_ALPHA:
+      return 2 * depth;
+    case PNG_COLOR_TYPE_RGB:
+      return 3 * depth;
+    case PNG_COLOR_TYPE_RGB_ALPHA:
+      return 4 * depth;
+    case PNG_COLOR_TYPE_GRAY:
+    case PNG_COLOR_TYPE_PALETTE:
+      return depth;
+    default:
+      return 1;
+  }
+}
+
 }  // namespace
 
 Rgb PngPixels::colour(int i) const {
@@ -198,6 +218,13 @@ absl::StatusOr<PngSize> ReadPngSize(std::string_view bytes) {
   const uint32_t width = BigEndian(bytes.substr(16));
   const uint32_t height = BigEndian(bytes.substr(20));
   if (auto status = CheckDimensions("image", width, height); !status.ok()) return status;
+  const uint64_t bits = uint64_t{width} * height * BitsOfPixel(bytes[24], bytes[25]);
+  if (bits / 8 > kMostBytesInOne * bytes.size()) {
+    return Refusal("image",
+                   fmt::format("a damaged PNG was met ({} bytes cannot hold {} x {} pixels)",
+                               bytes.size(), width, height),
+                   kAccepted);
+  }
   return PngSize{static_cast<int>(width), static_cast<int>(height)};
 }
 

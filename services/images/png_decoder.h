@@ -20,8 +20,8 @@ struct PngSize {
   int height = 0;
 };
 
-// The sides, from the header alone. INVALID_ARGUMENT, field "image": no PNG header, or sides that
-// CheckDimensions refuses.
+// The sides, from the header alone. INVALID_ARGUMENT, field "image": no PNG header, sides that
+// CheckDimensions refuses, or more pixels than so many bytes can hold.
 absl::StatusOr<PngSize> ReadPngSize(std::string_view bytes);
 
 // Pixels of line y at x = first, first + step, ...: every pixel of a line once, but an interlaced

@@ -28,6 +28,12 @@ absl::Status CheckFileBytes(const std::string& field, size_t count) {
                  fmt::format("1 to {} bytes", kMostFileBytes));
 }
 
+absl::Status TooManyColours() {
+  return Refusal("image",
+                 fmt::format("a picture of more than {} colours was met", kMostPictureColours),
+                 "a picture of few colours");
+}
+
 std::string Shown(char byte) {
   const auto code = static_cast<unsigned char>(byte);
   if (code > 0x20 && code < 0x7f) return fmt::format("\"{}\"", byte);

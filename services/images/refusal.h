@@ -20,6 +20,9 @@ absl::Status CheckDimensions(const std::string& field, uint64_t width, uint64_t 
 // Refuses a file of no bytes, or of more than kMostFileBytes.
 absl::Status CheckFileBytes(const std::string& field, size_t count);
 
+// Refuses a picture of more than kMostPictureColours.
+absl::Status TooManyColours();
+
 // A byte of the file, as it may be shown.
 std::string Shown(char byte);
 

@@ -32,8 +32,13 @@ void ExpectReads(const std::string& file, const ImportSettings& settings, const 
                  const std::string& format) {
   const auto chart = ImportChart(file, settings);
   ASSERT_TRUE(chart.ok()) << chart.status();
-  EXPECT_EQ(chart->format, format);
+  EXPECT_EQ(chart->report.format, format);
   EXPECT_EQ(chart->cells, cells) << Drawn(chart->cells) << "instead of\n" << Drawn(cells);
+}
+
+std::string WithoutNote(const std::string& pnm) {
+  const size_t note = pnm.find("# ");
+  return pnm.substr(0, note) + pnm.substr(pnm.find('\n', note) + 1);
 }
 
 struct PngKind {
@@ -49,7 +54,7 @@ TEST(ImageMagick, WritesEveryColourTypeDepthAndInterlacingAsWeReadIt) {
   uint32_t seed = 1;
   for (const auto& [rows, stitches] : {Shape{1, 1}, Shape{2, 3}, Shape{13, 31}, Shape{17, 65}}) {
     const chart::Grid cells = RandomGrid(rows, stitches, ++seed);
-    const std::string pbm = ExportPbm(cells, PbmKind::kRaw);
+    const std::string pbm = FileOf(cells, FileFormat::kRawPbm);
     for (const PngKind& kind : kPngKinds) {
       for (const std::string interlace : {"None", "PNG"}) {
         std::ostringstream command;
@@ -70,7 +75,7 @@ TEST(ImageMagick, WritesEveryColourTypeDepthAndInterlacingAsWeReadIt) {
 
 TEST(ImageMagick, HidesAColourBehindFullTransparencyThatIsReadAsWhite) {
   const chart::Grid cells = RandomGrid(9, 14, 5);
-  const std::string pbm = ExportPbm(cells, PbmKind::kRaw);
+  const std::string pbm = FileOf(cells, FileFormat::kRawPbm);
   for (const std::string kind : {"png32:-", "png64:-"}) {
     const std::string png =
         Output("convert pbm:- -transparent white -background red -alpha background " + kind, pbm);
@@ -92,9 +97,8 @@ TEST(ImageMagick, LaysHalfTransparentBlackOnWhiteAsGrey) {
 
 TEST(ImageMagick, ReadsOurColouredPngPixelByPixel) {
   const chart::Grid cells = RandomGrid(6, 11, 6);
-  const auto png = ExportPng(cells, 3, Rgb{0xf0, 0xe0, 0xd0}, Rgb{0x20, 0x30, 0x40});
-  ASSERT_TRUE(png.ok()) << png.status();
-  std::istringstream ppm(Output("convert png:- -compress none -depth 8 ppm:-", *png));
+  const std::string png = PngOf(cells, 3, Rgb{0xf0, 0xe0, 0xd0}, Rgb{0x20, 0x30, 0x40});
+  std::istringstream ppm(WithoutNote(Output("convert png:- -compress none -depth 8 ppm:-", png)));
   std::string magic;
   int width = 0;
   int height = 0;
@@ -122,7 +126,7 @@ TEST(ImageMagick, WritesPbmOfBothKindsAsWeReadThem) {
   uint32_t seed = 40;
   for (const auto& [rows, stitches] : kShapes) {
     const chart::Grid cells = RandomGrid(rows, stitches, ++seed);
-    const std::string png = ExportPng(cells, 1, kWhite, kBlack).value();
+    const std::string png = PngOf(cells, 1, kWhite, kBlack);
     ExpectReads(Output("convert png:- pbm:-", png), BlackOnWhite(), cells, "raw PBM");
     ExpectReads(Output("convert png:- -compress none pbm:-", png), BlackOnWhite(), cells,
                 "plain PBM");
@@ -133,7 +137,7 @@ TEST(Netpbm, WritesPngAsWeReadIt) {
   uint32_t seed = 60;
   for (const auto& [rows, stitches] : kShapes) {
     const chart::Grid cells = RandomGrid(rows, stitches, ++seed);
-    const std::string pbm = ExportPbm(cells, PbmKind::kRaw);
+    const std::string pbm = FileOf(cells, FileFormat::kRawPbm);
     for (const std::string command :
          {"pnmtopng", "pnmtopng -interlace", "pnmtopng -transparent =white",
           "pbmtopgm 1 1 | pnmtopng -force", "pgmtoppm '#000000-#ffffff' | pnmtopng -interlace"}) {
@@ -148,11 +152,11 @@ TEST(Netpbm, EnlargesByAnyScaleAndTheScaleIsFound) {
   for (int scale = 1; scale <= 9; ++scale) {
     const chart::Grid cells = RandomGrid(12, 18, 80 + static_cast<uint32_t>(scale));
     const std::string png = Output("pamenlarge " + std::to_string(scale) + " | pnmtopng",
-                                   ExportPbm(cells, PbmKind::kRaw));
+                                   FileOf(cells, FileFormat::kRawPbm));
     const auto chart = ImportChart(png, {});
     ASSERT_TRUE(chart.ok()) << chart.status();
-    EXPECT_EQ(chart->cell_scale, scale);
-    EXPECT_TRUE(chart->cell_scale_certain);
+    EXPECT_EQ(chart->report.cell_scale, scale);
+    EXPECT_TRUE(chart->report.cell_scale_certain);
     EXPECT_EQ(chart->cells, cells);
   }
 }
@@ -161,10 +165,10 @@ TEST(Netpbm, TurnsRawIntoPlainAndBackWithoutADifferenceToUs) {
   uint32_t seed = 100;
   for (const auto& [rows, stitches] : kShapes) {
     const chart::Grid cells = RandomGrid(rows, stitches, ++seed);
-    ExpectReads(Output("pnmtoplainpnm", ExportPbm(cells, PbmKind::kRaw)), BlackOnWhite(), cells,
+    ExpectReads(Output("pnmtoplainpnm", FileOf(cells, FileFormat::kRawPbm)), BlackOnWhite(), cells,
                 "plain PBM");
     // pamtopnm writes raw.
-    ExpectReads(Output("pamtopnm", ExportPbm(cells, PbmKind::kPlain)), BlackOnWhite(), cells,
+    ExpectReads(Output("pamtopnm", FileOf(cells, FileFormat::kPlainPbm)), BlackOnWhite(), cells,
                 "raw PBM");
   }
 }
@@ -173,11 +177,13 @@ TEST(Netpbm, ReadsOurPngAndPbmAlike) {
   uint32_t seed = 120;
   for (const auto& [rows, stitches] : kShapes) {
     const chart::Grid cells = RandomGrid(rows, stitches, ++seed);
-    const std::string raw = ExportPbm(cells, PbmKind::kRaw);
-    const std::string png = ExportPng(cells, 1, kWhite, kBlack).value();
-    // Netpbm's own raw PBM has the bytes of ours, whichever of our files it starts from.
-    EXPECT_EQ(Output("pamtopnm", raw), raw);
-    EXPECT_EQ(Output("pamtopnm", ExportPbm(cells, PbmKind::kPlain)), raw);
+    const std::string noted = FileOf(cells, FileFormat::kRawPbm);
+    const std::string png = PngOf(cells, 1, kWhite, kBlack);
+    // Netpbm's own raw PBM has the bytes of ours but for the note, whichever of our files it starts
+    // from.
+    const std::string raw = WithoutNote(noted);
+    EXPECT_EQ(Output("pamtopnm", noted), raw);
+    EXPECT_EQ(Output("pamtopnm", FileOf(cells, FileFormat::kPlainPbm)), raw);
     EXPECT_EQ(Output("pngtopnm | ppmtopgm | pgmtopbm -threshold", png), raw);
   }
 }
@@ -194,7 +200,7 @@ TEST(Netpbm, MakesPicturesOfOneColourAsWeReadThem) {
   EXPECT_EQ(black->cells.stitches(), 8);
   EXPECT_TRUE(black->cells.at(1, 1));
   EXPECT_TRUE(black->swap_colours_offered);
-  EXPECT_FALSE(black->cell_scale_certain);
+  EXPECT_FALSE(black->report.cell_scale_certain);
 }
 
 TEST(Netpbm, MarksTheBottomRightPixelThatIsStitchOneOfRowOne) {

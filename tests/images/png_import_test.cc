@@ -94,10 +94,13 @@ TEST(PngColours, OfOneColourAreAUnlessDarkOrGiven) {
 
 TEST(PngColours, RefusesAThirdOneAndCountsIt) {
   const std::string file = Png({3, 2}, Line({kNavy, kCream, kCream}) + Line({kNavy, kNavy, kRed}));
-  EXPECT_EQ(Refused(file),
-            "image: pixels that are neither colour A (#faf0dc) nor colour B (#0a143c) were met: "
-            "colour #ff0000, 1 pixel; accepted is a picture of two colours, each pixel within 0 of "
-            "the nearer one in red, green and blue (the tolerance)");
+  EXPECT_EQ(
+      Refused(file),
+      "image: pixels that are none of colour A (#faf0dc), colour B (#0a143c) were met: "
+      "colour #ff0000, 1 pixel; accepted is a picture of 2 colours, each pixel within 0 of "
+      "the nearest one in red, green and blue (the tolerance), or a meaning given to each; no "
+      "grid lines were found that leave cells of one colour each; pitch, line width and crop "
+      "may be declared");
 }
 
 TEST(PngColours, ListsTwelveRefusedOnesMostFrequentFirst) {
@@ -170,7 +173,7 @@ TEST(PngSettings, AreHeldToTheirRanges) {
 }
 
 TEST(PngDamage, IsFoundWhereverTheFileEnds) {
-  const std::string file = ExportPng(RandomGrid(40, 60, 3), 2, kWhite, kBlack).value();
+  const std::string file = PngOf(RandomGrid(40, 60, 3), 2, kWhite, kBlack);
   for (size_t eighth = 0; eighth < 8; ++eighth) {
     EXPECT_THAT(Refused(file.substr(0, file.size() * eighth / 8)), HasSubstr("image: "));
   }
@@ -243,8 +246,12 @@ TEST(PngLimits, RefuseSidesFromTheHeaderAlone) {
 }
 
 TEST(PngLimits, RefuseALargePictureWithHardlyAnyContent) {
-  EXPECT_THAT(Refused(Png({16000, 4000}, "tiny")), HasSubstr("damaged PNG"));
-  EXPECT_THAT(Refused(Png({4000, 16000, 16, 6, 1}, "tiny")), HasSubstr("damaged PNG"));
+  EXPECT_THAT(Refused(Png({16000, 4000}, "tiny")),
+              HasSubstr("damaged PNG was met (72 bytes cannot hold 16000 x 4000 pixels)"));
+  EXPECT_THAT(Refused(Png({4000, 16000, 16, 6, 1}, "tiny")), HasSubstr("cannot hold"));
+  // Not to be told from the size: 70,000 bytes of ancillary text could be pixels.
+  const std::string text = Chunk("tEXt", std::string("k\0", 2) + std::string(70'000, 'x'));
+  EXPECT_THAT(Refused(Png({16000, 4000, 1, 0}, "tiny", text)), HasSubstr("damaged PNG"));
 }
 
 TEST(PngLimits, RefuseMoreCellsThanAChartHas) {
@@ -269,6 +276,58 @@ TEST(PngLimits, RefuseAFileOfTooManyBytes) {
   std::string file = Png({2, 1}, Line({kNavy, kCream}));
   file.resize(kMostFileBytes + 1, ' ');
   EXPECT_THAT(Refused(file), HasSubstr("a file of 16777217 bytes was met"));
+}
+
+TEST(PngLimits, LeaveOutEveryOtherChunkHoweverManyThereAre) {
+  // Forty thousand chunks of five kinds, some of which libpng would keep.
+  std::string chunks;
+  const std::string stored = Stored(std::string(300, '\0'));
+  for (int i = 0; i < 8'000; ++i) {
+    chunks += Chunk("tEXt", std::string("k\0x", 3));
+    chunks += Chunk("zTXt", std::string("k\0\0", 3) + stored);
+    chunks += Chunk("iTXt", std::string("k\0\1\0\0\0", 6) + stored);
+    chunks += Chunk("sPLT", std::string("k\0\x08", 3) + std::string(60, 'x'));
+    chunks += Chunk("prVt", "anything");
+  }
+  EXPECT_EQ(Refused(Png({2, 1}, Line({kNavy, kCream}), chunks)), "accepted");
+}
+
+TEST(PngDamage, OfAChunksLengthIsFound) {
+  const std::string file = Png({2, 1}, Line({kNavy, kCream}), Chunk("tEXt", "k"));
+  // The first chunk of text and the pixels, with lengths that lie.
+  for (const std::string type : {"IHDR", "tEXt", "IDAT", "IEND"}) {
+    const size_t at = file.find(type) - 4;
+    for (const uint32_t length : {0U, 1U, 12U, 14U, 1000U, 0x7fffffffU, 0x80000000U, 0xffffffffU}) {
+      std::string lying = file;
+      if (lying.substr(at, 4) == BigEndian(length)) continue;
+      lying.replace(at, 4, BigEndian(length));
+      EXPECT_NE(Refused(lying), "accepted") << type << ' ' << length;
+    }
+  }
+}
+
+TEST(PngDamage, OfTheChunksOrderIsFound) {
+  const PngHeader header{2, 1};
+  const std::string pixels = Chunk("IDAT", Stored(Line({kNavy, kCream})));
+  const std::string end = Chunk("IEND", "");
+  EXPECT_EQ(Refused(Signature() + HeaderChunk(header) + pixels + end), "accepted");
+  for (const std::string& file :
+       {Signature() + pixels + end, Signature() + HeaderChunk(header) + end,
+        Signature() + HeaderChunk(header) + pixels,
+        Signature() + HeaderChunk(header) + HeaderChunk(header) + pixels + end,
+        Signature() + HeaderChunk(header) + Chunk("ABCD", "critical") + pixels + end,
+        Signature() + HeaderChunk(header) + Chunk("PLTE", "") + pixels + end,
+        Signature() + HeaderChunk(header) + Chunk("PLTE", "four") + pixels + end}) {
+    EXPECT_THAT(Refused(file), HasSubstr("image: ")) << file.size();
+  }
+}
+
+TEST(PngLimits, HoldForAStreamThatUnpacksToMoreThanItsPicture) {
+  // 2 MB of zeros behind the one line.
+  const std::string line = Line({kNavy, kCream});
+  EXPECT_THAT(Refused(Signature() + HeaderChunk({2, 1}) +
+                      Chunk("IDAT", Stored(line + std::string(2 << 20, '\0'))) + Chunk("IEND", "")),
+              HasSubstr("damaged PNG"));
 }
 
 TEST(PngTransparency, IsLaidOnWhite) {
@@ -296,7 +355,7 @@ TEST(PngTransparency, OfAPaletteAndOfOneColourIsRead) {
 
 TEST(UnknownFiles, AreRefusedByKind) {
   EXPECT_THAT(Refused(""), HasSubstr("image: a file of 0 bytes"));
-  EXPECT_THAT(Refused("P5\n1 1\n255\n "), HasSubstr("a Netpbm picture of the kind P5"));
+  EXPECT_THAT(Refused("P7\nWIDTH 1\n"), HasSubstr("a Netpbm picture of the kind P7"));
   EXPECT_THAT(Refused("\x89PNG\n"), HasSubstr("first eight bytes are damaged"));
   EXPECT_THAT(Refused(std::string("\xff\xd8\xff\xe0\x00\x10JFIF", 10)),
               HasSubstr("a file of an unknown kind"));

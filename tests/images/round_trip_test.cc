@@ -1,6 +1,8 @@
 // What is exported is imported again unchanged.
+#include <algorithm>
 #include <random>
 #include <string>
+#include <vector>
 
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
@@ -24,26 +26,134 @@ ImportSettings Given(Rgb a, Rgb b, int scale) {
   return settings;
 }
 
-TEST(RoundTrip, KeepsEveryShapeInEveryFormatAndScale) {
+TEST(RoundTrip, KeepsEveryShapeAndScaleAsSaid) {
   uint32_t seed = 200;
   for (const auto& [rows, stitches] : kShapes) {
     const chart::Grid cells = RandomGrid(rows, stitches, ++seed);
     for (int scale = 1; scale <= 7; ++scale) {
-      const auto png = ExportPng(cells, scale, kCream, kNavy);
-      ASSERT_TRUE(png.ok()) << png.status();
-      const auto chart = ImportChart(*png, Given(kCream, kNavy, scale));
-      ASSERT_TRUE(chart.ok()) << chart.status();
-      EXPECT_EQ(chart->cells, cells);
-    }
-    const ImportSettings black_on_white = Given(kWhite, kBlack, 1);
-    for (const std::string& file :
-         {ExportPbm(cells, PbmKind::kPlain), ExportPbm(cells, PbmKind::kRaw),
-          ExportCsv(cells, CsvLetters::kColours), ExportCsv(cells, CsvLetters::kStitches)}) {
-      const auto chart = ImportChart(file, black_on_white);
+      const auto chart =
+          ImportChart(PngOf(cells, scale, kCream, kNavy), Given(kCream, kNavy, scale));
       ASSERT_TRUE(chart.ok()) << chart.status();
       EXPECT_EQ(chart->cells, cells);
     }
   }
+}
+
+// Any design's cells: conventions, two to eight colours in a random row order.
+chart::Design RandomDesign(std::mt19937& random, int rows, int stitches) {
+  chart::Design design;
+  design.cells = RandomGrid(rows, stitches, static_cast<uint32_t>(random()));
+  if (random() % 4 == 0) design.cells = chart::Grid(rows, stitches);  // of one colour
+  if (random() % 2 == 0) {
+    design.convention = chart::Convention::kWorking;
+    return design;
+  }
+  const size_t letters = 2 + random() % 7;
+  if (letters == 2) return design;
+  for (int row = 1; row <= rows; ++row) {
+    design.row_colours.push_back(static_cast<chart::Colour>(random() % letters));
+  }
+  if (!chart::HasMoreThanTwoColours(design)) return design;
+  const auto named = 1 + static_cast<size_t>(*std::max_element(design.row_colours.begin(),
+                                                               design.row_colours.end()));
+  for (int row = 1; row <= rows; ++row) {
+    for (int stitch = 1; stitch <= stitches; ++stitch) {
+      design.picture_colours.push_back(static_cast<chart::Colour>(random() % named));
+      design.cells.set(row, stitch, design.picture_colours.back() != chart::RowColour(design, row));
+    }
+  }
+  EXPECT_TRUE(chart::Validate(design).ok()) << chart::Validate(design);
+  return design;
+}
+
+constexpr FileFormat kFormats[] = {
+    FileFormat::kPng,      FileFormat::kPlainPbm, FileFormat::kRawPbm,
+    FileFormat::kPlainPgm, FileFormat::kRawPgm,   FileFormat::kPlainPpm,
+    FileFormat::kRawPpm,   FileFormat::kCsv,      FileFormat::kTsv};
+
+bool IsTable(FileFormat format) { return format == FileFormat::kCsv || format == FileFormat::kTsv; }
+bool IsPbm(FileFormat format) {
+  return format == FileFormat::kPlainPbm || format == FileFormat::kRawPbm;
+}
+
+// Nothing is said but what belongs to the design: neither scale nor colours.
+void ExpectComesBack(const chart::Design& design, const ExportSettings& how) {
+  const auto file = ExportChart(design, how);
+  ASSERT_TRUE(file.ok()) << file.status();
+  ImportSettings settings;
+  settings.convention = design.convention;
+  settings.row_colours = design.row_colours;
+  const auto chart = ImportChart(*file, settings);
+  ASSERT_TRUE(chart.ok()) << chart.status();
+  ASSERT_EQ(chart->cells, design.cells);
+  ASSERT_EQ(chart->picture_colours, design.picture_colours);
+  ASSERT_EQ(chart->report.cell_scale, how.cell_scale);
+  ASSERT_TRUE(chart->report.cut.empty());
+  ASSERT_FALSE(chart->report.grid.has_value());
+  if (IsTable(how.format)) return;
+  ASSERT_EQ(chart->report.exported_as, design.convention);
+}
+
+TEST(RoundTrip, KeepsEveryDesignInEveryFormatScaleAndColouring) {
+  std::mt19937 random(23);
+  for (int i = 0; i < 150; ++i) {
+    const chart::Design design = RandomDesign(random, 1 + static_cast<int>(random() % 24),
+                                              1 + static_cast<int>(random() % 70));
+    for (const FileFormat format : kFormats) {
+      ExportSettings how;
+      how.format = format;
+      if (!IsTable(format)) how.cell_scale = 1 + static_cast<int>(random() % 6);
+      const bool many = chart::NamesColours(design);
+      if (IsPbm(format) && many) {
+        EXPECT_EQ(DetailOf(ExportChart(design, how).status()).fields.front().field, "format");
+        continue;
+      }
+      if (!many && random() % 2 == 0) {
+        // Any two colours, the darker one as A too.
+        how.colours = {Unpacked(static_cast<uint32_t>(random()) & 0xffffff), kNavy};
+      }
+      ExpectComesBack(design, how);
+    }
+  }
+}
+
+TEST(RoundTrip, KeepsPanesThatLookLikeCellsBetweenGridLines) {
+  // Blocks of B, 8 by 7, in a lattice of A.
+  chart::Design design;
+  design.cells = chart::Grid(33, 37);
+  for (int row = 1; row <= 33; ++row) {
+    for (int stitch = 1; stitch <= 37; ++stitch) {
+      const bool lattice = row % 8 == 1 || stitch % 9 == 1;
+      const bool shut = row / 8 == 1 && stitch / 9 == 2;
+      design.cells.set(row, stitch, !lattice && !shut);
+    }
+  }
+  for (const FileFormat format : kFormats) {
+    ExportSettings how;
+    how.format = format;
+    ExpectComesBack(design, how);
+    how.colours = {kNavy, kCream};
+    if (!IsTable(format)) how.cell_scale = 3;
+    ExpectComesBack(design, how);
+  }
+}
+
+TEST(RoundTrip, IsSaidOfAnUntouchedPictureOnly) {
+  const chart::Grid cells = RandomGrid(6, 9, 31);
+  const std::string png = PngOf(cells, 4, kNavy, kCream);  // A is the darker
+  EXPECT_EQ(ImportChart(png, {}).value().cells, cells);
+  // Other settings than the usual are obeyed.
+  EXPECT_EQ(ImportChart(png, Given(kCream, kNavy, 4)).value().cells.at(1, 1), !cells.at(1, 1));
+  ImportSettings pixels;
+  pixels.cell_scale = 1;
+  EXPECT_EQ(ImportChart(png, pixels).value().cells.rows(), 24);
+  // The note stays, the picture is another: 12 x 9 pixels are no 9 x 6 cells of 4 x 4.
+  std::string other = FileOf(cells, FileFormat::kPlainPbm);
+  other.replace(other.find("\n9 6\n"), 5, "\n6 9\n");
+  const auto chart = ImportChart(other, {});
+  ASSERT_TRUE(chart.ok()) << chart.status();
+  EXPECT_FALSE(chart->report.exported_as.has_value());
+  EXPECT_EQ(chart->cells.rows(), 9);
 }
 
 TEST(RoundTrip, NeedsNoSettingsWhereThePictureHasDetail) {
@@ -53,10 +163,10 @@ TEST(RoundTrip, NeedsNoSettingsWhereThePictureHasDetail) {
     const int stitches = 8 + static_cast<int>(random() % 140);
     const int scale = 1 + static_cast<int>(random() % 7);
     const chart::Grid cells = RandomGrid(rows, stitches, static_cast<uint32_t>(random()));
-    const auto chart = ImportChart(ExportPng(cells, scale, kCream, kNavy).value(), {});
+    const auto chart = ImportChart(PlainPngOf(cells, scale, kCream, kNavy), {});
     ASSERT_TRUE(chart.ok()) << chart.status();
     EXPECT_EQ(chart->cells, cells);
-    EXPECT_EQ(chart->cell_scale, scale);
+    EXPECT_EQ(chart->report.cell_scale, scale);
     EXPECT_EQ(chart->colour_a, kCream);
     EXPECT_EQ(chart->colour_b, kNavy);
   }
@@ -64,8 +174,10 @@ TEST(RoundTrip, NeedsNoSettingsWhereThePictureHasDetail) {
 
 TEST(RoundTrip, KeepsTheLargestChart) {
   const chart::Grid cells = RandomGrid(chart::kMostRows, chart::kMostStitches, 11);
-  EXPECT_EQ(ImportChart(ExportPng(cells, 1, kWhite, kBlack).value(), {}).value().cells, cells);
-  EXPECT_EQ(ImportChart(ExportPbm(cells, PbmKind::kRaw), {}).value().cells, cells);
+  EXPECT_EQ(ImportChart(PngOf(cells, 1, kWhite, kBlack), {}).value().cells, cells);
+  EXPECT_EQ(ImportChart(PlainPngOf(cells, 2, kWhite, kBlack), {}).value().cells, cells);
+  EXPECT_EQ(ImportChart(FileOf(cells, FileFormat::kRawPbm), {}).value().cells, cells);
+  EXPECT_EQ(ImportChart(FileOf(cells, FileFormat::kRawPgm), {}).value().cells, cells);
 }
 
 TEST(RoundTrip, KeepsTheLargestPicture) {
@@ -84,25 +196,25 @@ TEST(RoundTrip, KeepsTheLargestPicture) {
 TEST(FoundScale, IsTheGreatestThatLeavesEveryCellOfOneColour) {
   // Blocks of 2 x 2: taken for cells unless the scale is given.
   const chart::Grid coarse = GridOf({"xx..", "xx..", "..xx", "..xx"});
-  const std::string png = ExportPng(coarse, 1, kWhite, kBlack).value();
+  const std::string png = PlainPngOf(coarse, 1, kWhite, kBlack);
   EXPECT_EQ(Drawn(ImportChart(png, {}).value().cells), "x.\n.x\n");
   EXPECT_EQ(ImportChart(png, Given(kWhite, kBlack, 1)).value().cells, coarse);
   // 6 x 6 blocks moved by one cannot be cells of 2 or 3.
   const chart::Grid moved = GridOf({"xxx...", "xxx...", "xxx...", "......", "......", "......"});
-  EXPECT_EQ(ImportChart(ExportPng(moved, 5, kWhite, kBlack).value(), {}).value().cell_scale, 15);
+  EXPECT_EQ(ImportChart(PlainPngOf(moved, 5, kWhite, kBlack), {}).value().report.cell_scale, 15);
   const chart::Grid stripe = GridOf({"......", "xxxxxx", "......"});
-  EXPECT_EQ(ImportChart(ExportPng(stripe, 4, kWhite, kBlack).value(), {}).value().cell_scale, 4);
+  EXPECT_EQ(ImportChart(PlainPngOf(stripe, 4, kWhite, kBlack), {}).value().report.cell_scale, 4);
 }
 
 TEST(FoundScale, IsOneAndUncertainInAPictureOfOneColour) {
-  const std::string png = ExportPng(chart::Grid(3, 6), 2, kWhite, kBlack).value();
+  const std::string png = PlainPngOf(chart::Grid(3, 6), 2, kWhite, kBlack);
   const auto chart = ImportChart(png, {});
   ASSERT_TRUE(chart.ok()) << chart.status();
   EXPECT_EQ(chart->cells, chart::Grid(6, 12));
-  EXPECT_FALSE(chart->cell_scale_certain);
+  EXPECT_FALSE(chart->report.cell_scale_certain);
   const auto given = ImportChart(png, Given(kWhite, kBlack, 2));
   EXPECT_EQ(given.value().cells, chart::Grid(3, 6));
-  EXPECT_TRUE(given.value().cell_scale_certain);
+  EXPECT_TRUE(given.value().report.cell_scale_certain);
 }
 
 TEST(FoundScale, OfAWorkablePictureIsThatOfItsDrawing) {
@@ -125,15 +237,15 @@ TEST(FoundScale, OfAWorkablePictureIsThatOfItsDrawing) {
         below_off = off;
       }
     }
-    const auto chart = ImportChart(ExportPng(cells, 3, kWhite, kBlack).value(), {});
+    const auto chart = ImportChart(PlainPngOf(cells, 3, kWhite, kBlack), {});
     ASSERT_TRUE(chart.ok()) << chart.status();
-    ASSERT_EQ(chart->cell_scale, 3) << Drawn(cells);
+    ASSERT_EQ(chart->report.cell_scale, 3) << Drawn(cells);
     ASSERT_EQ(chart->cells, cells);
   }
 }
 
 TEST(GivenScale, HasToDivideTheSidesAndLeaveCellsOfOneColour) {
-  const std::string png = ExportPng(GridOf({"x.x", ".x."}), 4, kWhite, kBlack).value();
+  const std::string png = PlainPngOf(GridOf({"x.x", ".x."}), 4, kWhite, kBlack);
   const auto refused = [&](int scale) {
     return std::string(ImportChart(png, Given(kWhite, kBlack, scale)).status().message());
   };
@@ -142,24 +254,43 @@ TEST(GivenScale, HasToDivideTheSidesAndLeaveCellsOfOneColour) {
   EXPECT_THAT(refused(3), HasSubstr("a scale that divides both sides"));
   // 2 divides, and leaves a chart of four cells for each.
   EXPECT_EQ(ImportChart(png, Given(kWhite, kBlack, 2)).value().cells.stitches(), 6);
-  const std::string rough = ExportPng(GridOf({"xx", "x.", "xx", "xx"}), 1, kWhite, kBlack).value();
+  const std::string rough = PlainPngOf(GridOf({"xx", "x.", "xx", "xx"}), 1, kWhite, kBlack);
   EXPECT_THAT(
       std::string(ImportChart(rough, Given(kWhite, kBlack, 2)).status().message()),
       HasSubstr("inside a cell, between the picture's columns 1 and 2 (from the top left)"));
 }
 
-TEST(ExportPng, RefusesWhatItCouldNotReadAgain) {
-  const chart::Grid cells = RandomGrid(40, 40, 17);
-  const auto field = [&](int scale, Rgb b) {
-    const ErrorDetail detail = DetailOf(ExportPng(cells, scale, kWhite, b).status());
+TEST(ExportChart, RefusesWhatItCouldNotReadAgain) {
+  chart::Design design;
+  design.cells = RandomGrid(40, 40, 17);
+  const auto field = [&](const ExportSettings& how) {
+    const ErrorDetail detail = DetailOf(ExportChart(design, how).status());
     return detail.fields.empty() ? std::string("none") : detail.fields.front().field;
   };
-  EXPECT_EQ(field(0, kBlack), "cell_scale");
-  EXPECT_EQ(field(1001, kBlack), "cell_scale");
-  EXPECT_EQ(field(401, kBlack), "cell_scale");
-  EXPECT_EQ(field(201, kBlack), "cell_scale");
-  EXPECT_EQ(field(1, kWhite), "colour_b");
-  EXPECT_EQ(field(200, kBlack), "none");
+  EXPECT_EQ(field({FileFormat::kPng, 0, {}}), "cell_scale");
+  EXPECT_EQ(field({FileFormat::kPng, 1001, {}}), "cell_scale");
+  EXPECT_EQ(field({FileFormat::kPng, 401, {}}), "cell_scale");
+  EXPECT_EQ(field({FileFormat::kPng, 201, {}}), "cell_scale");
+  EXPECT_EQ(field({FileFormat::kPng, 200, {}}), "none");
+  EXPECT_EQ(field({FileFormat::kCsv, 2, {}}), "cell_scale");
+  // 48 MB and 12 MB.
+  EXPECT_EQ(field({FileFormat::kRawPpm, 100, {}}), "cell_scale");
+  EXPECT_EQ(field({FileFormat::kRawPpm, 50, {}}), "none");
+  EXPECT_EQ(field({FileFormat::kPlainPpm, 50, {}}), "cell_scale");
+  EXPECT_EQ(field({FileFormat::kPng, 1, {kWhite, kWhite}}), "colours[1]");
+  EXPECT_EQ(field({FileFormat::kPng, 1, {kWhite}}), "colours");
+}
+
+TEST(ExportChart, HasUsualColoursFromLightToDark) {
+  for (size_t count = 2; count <= chart::kMostColours; ++count) {
+    const std::vector<Rgb> colours = UsualColours(count);
+    ASSERT_EQ(colours.size(), count);
+    EXPECT_EQ(colours.front(), kWhite);
+    EXPECT_EQ(colours.back(), kBlack);
+    for (size_t i = 1; i < count; ++i) {
+      EXPECT_GT(Luma1000(colours[i - 1]), Luma1000(colours[i]));
+    }
+  }
 }
 
 TEST(Colours, AreReadAndWrittenAsHexadecimalNumbers) {

@@ -35,4 +35,30 @@ std::string Drawn(const chart::Grid& cells) {
   return drawn;
 }
 
+std::string FileOf(const chart::Grid& cells, FileFormat format, int cell_scale) {
+  chart::Design design;
+  design.cells = cells;
+  ExportSettings settings;
+  settings.format = format;
+  settings.cell_scale = cell_scale;
+  return ExportChart(design, settings).value();
+}
+
+std::string PngOf(const chart::Grid& cells, int cell_scale, Rgb colour_a, Rgb colour_b) {
+  chart::Design design;
+  design.cells = cells;
+  ExportSettings settings;
+  settings.cell_scale = cell_scale;
+  settings.colours = {colour_a, colour_b};
+  return ExportChart(design, settings).value();
+}
+
+std::string PlainPngOf(const chart::Grid& cells, int cell_scale, Rgb colour_a, Rgb colour_b) {
+  std::string png = PngOf(cells, cell_scale, colour_a, colour_b);
+  const size_t type = png.find("tEXt");
+  const size_t length = static_cast<unsigned char>(png[type - 2]) * size_t{256} +
+                        static_cast<unsigned char>(png[type - 1]);
+  return png.erase(type - 4, length + 12);
+}
+
 }  // namespace rowproof::images

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "services/domain/chart/grid.h"
+#include "services/images/chart_file.h"
 
 namespace rowproof::images {
 
@@ -18,6 +19,12 @@ chart::Grid GridOf(const std::vector<std::string>& lines);
 
 // The inverse of GridOf, for messages.
 std::string Drawn(const chart::Grid& cells);
+
+// A picture chart of these cells in a file.
+std::string FileOf(const chart::Grid& cells, FileFormat format, int cell_scale = 1);
+std::string PngOf(const chart::Grid& cells, int cell_scale, Rgb colour_a, Rgb colour_b);
+// The same without the note that says how it was made.
+std::string PlainPngOf(const chart::Grid& cells, int cell_scale, Rgb colour_a, Rgb colour_b);
 
 // An unlike pair of corners, odd sizes, a word of 64 cells and its neighbours.
 struct Shape {

@@ -48,9 +48,11 @@ TEST(PbmColours, MayBeGivenAnotherMeaning) {
   EXPECT_THAT(Read("P1 3 1 0 1 0", settings), HasSubstr("colour #ffffff, 2 pixels"));
 }
 
-TEST(PbmScale, IsOnePixelACellUnlessGiven) {
-  EXPECT_EQ(Read("P1 4 2 0011 0011"), "..xx\n..xx\n");
+TEST(PbmScale, IsFoundUnlessGiven) {
+  EXPECT_EQ(Read("P1 4 2 0011 0011"), ".x\n");
   ImportSettings settings;
+  settings.cell_scale = 1;
+  EXPECT_EQ(Read("P1 4 2 0011 0011", settings), "..xx\n..xx\n");
   settings.cell_scale = 2;
   EXPECT_EQ(Read("P1 4 2 0011 0011", settings), ".x\n");
   EXPECT_THAT(Read("P1 4 2 0011 0010", settings),
@@ -59,9 +61,12 @@ TEST(PbmScale, IsOnePixelACellUnlessGiven) {
 }
 
 TEST(PbmDamage, OfTheHeaderIsRefused) {
-  for (const std::string file : {"P1", "P1\n", "P1 3", "P4 3 ", "P1 -3 2 0", "P1 3x2 000000",
-                                 "P1 3 2x 000000", "P13 2 000000", "P1 0x3 2 0", "P4#"}) {
-    EXPECT_THAT(Read(file), HasSubstr("image: a PBM without a whole header")) << file;
+  for (const std::string file : {"P1", "P13 2 000000", "P4", "P6x"}) {
+    EXPECT_THAT(Read(file), HasSubstr("does not start with P1 to P6 and white space")) << file;
+  }
+  for (const std::string file : {"P1\n", "P1 3", "P4 3 ", "P1 -3 2 0", "P1 3x2 000000",
+                                 "P1 3 2x 000000", "P1 0x3 2 0", "P4#"}) {
+    EXPECT_THAT(Read(file), HasSubstr("PBM without a whole header")) << file;
   }
 }
 
@@ -90,8 +95,61 @@ TEST(PbmLimits, RefuseWhatTheHeaderAnnouncesBeforeAnyMemoryIsTaken) {
   EXPECT_THAT(Read("P1 1 4001 " + std::string(4001, '0')), HasSubstr("a chart of 4001 rows"));
 }
 
+TEST(Greymap, IsReadPlainAndRawWithAnyGreatestValue) {
+  EXPECT_EQ(Read("P2 3 2 1 1 0 1 1 1 0"), ".x.\n..x\n");
+  EXPECT_EQ(Read("P2\n# drawn\n3 2\n9\n9 2 9\n9 9 2\n"), ".x.\n..x\n");
+  EXPECT_EQ(Read("P2 3 2 65535 60000 7 60000 60000 60000 7"), ".x.\n..x\n");
+  EXPECT_EQ(Read(std::string("P5 3 2 255\n\xc8\x0a\xc8\xc8\xc8\x0a", 17)), ".x.\n..x\n");
+  EXPECT_EQ(Read(std::string("P5 2 1 65535\n\x00\x01\xff\xff", 17)), "x.\n");
+  EXPECT_EQ(Read(std::string("P5 2 1 256\n\x00\x01\x01\x00", 15)), "x.\n");
+}
+
+TEST(Greymap, ScalesItsValuesToTwoHundredAndFiftyFive) {
+  // 100 of 200 is 127.5 of 255, rounded up; 1 of 3 is 85.
+  EXPECT_EQ(Text(ImportPnm("P2 2 1 200 100 200", {}).value().colour_b), "#808080");
+  EXPECT_EQ(Text(ImportPnm("P2 2 1 3 1 3", {}).value().colour_b), "#555555");
+  EXPECT_EQ(Text(ImportPnm("P2 2 1 65535 257 65535", {}).value().colour_b), "#010101");
+}
+
+TEST(Pixmap, IsReadPlainAndRaw) {
+  const auto plain = ImportPnm("P3 2 1 255 250 240 220 10 20 60", {});
+  ASSERT_TRUE(plain.ok()) << plain.status();
+  EXPECT_EQ(Drawn(plain->cells), ".x\n");
+  EXPECT_EQ(Text(plain->colour_a), "#faf0dc");
+  EXPECT_EQ(Text(plain->colour_b), "#0a143c");
+  EXPECT_EQ(plain->report.format, "plain PPM");
+  EXPECT_EQ(Read(std::string("P6 2 1 255\n\xfa\xf0\xdc\x0a\x14\x3c", 17)), ".x\n");
+  EXPECT_EQ(Read(std::string("P6 2 1 1023\n\3\0\3\0\3\0\0\0\0\0\0\0", 24)), ".x\n");
+}
+
+TEST(PnmDamage, OfValuesIsRefused) {
+  EXPECT_THAT(Read("P2 2 1 9 9 10"), HasSubstr("the value 10 was met as byte"));
+  EXPECT_THAT(Read("P2 2 1 9 9 10"), HasSubstr("column 2 of line 1; accepted is 0 to 9"));
+  EXPECT_THAT(Read("P2 2 1 9 9 x"), HasSubstr("no whole number was met"));
+  EXPECT_THAT(Read("P2 2 1 9 9 "), HasSubstr("fewer pixels than its 2 x 1"));
+  EXPECT_THAT(Read("P2 2 1 9 9 1 1"), HasSubstr("more pixels than its header says"));
+  EXPECT_THAT(Read(std::string("P5 2 1 9\n\x09\x0a", 11)), HasSubstr("the value 10 was met"));
+  EXPECT_THAT(Read("P5 2 1 9\n\x09"), HasSubstr("fewer pixels than its 2 x 1"));
+  EXPECT_THAT(Read("P5 2 1 9\n\x09\x09P5"), HasSubstr("2 bytes after its last pixel"));
+  EXPECT_THAT(Read("P5 2 1 256\n\x09\x09\x09"), HasSubstr("fewer pixels than its 2 x 1"));
+  for (const std::string maxval : {"0", "65536", "99999999999999999999"}) {
+    EXPECT_THAT(Read("P5 2 1 " + maxval + "\nxx"), HasSubstr("accepted is 1 to 65535")) << maxval;
+  }
+  EXPECT_THAT(Read("P5 2 1"), HasSubstr("a raw PGM without a whole header"));
+  EXPECT_THAT(Read("P3 2 1 x"), HasSubstr("a plain PPM without a whole header"));
+}
+
+TEST(PnmLimits, RefuseWhatTheHeaderAnnouncesBeforeAnyMemoryIsTaken) {
+  EXPECT_THAT(Read("P6 16001 1 255\n"), HasSubstr("1 to 16000 pixels a side"));
+  EXPECT_THAT(Read("P3 4294967297 4294967297 255 0"), HasSubstr("1 to 16000 pixels a side"));
+  for (const std::string kind : {"P2", "P3", "P5", "P6"}) {
+    EXPECT_THAT(Read(kind + " 16000 4000 255\n1 2 3"), HasSubstr("fewer pixels than its 16000"));
+    EXPECT_THAT(Read(kind + " 0 4000 255\n"), HasSubstr("a picture of 0 x 4000 pixels"));
+  }
+}
+
 TEST(PlainPbm, IsWrittenInLinesOfSeventyCharactersAtMost) {
-  const std::string file = ExportPbm(RandomGrid(3, 141, 9), PbmKind::kPlain);
+  const std::string file = FileOf(RandomGrid(3, 141, 9), FileFormat::kPlainPbm);
   size_t longest = 0;
   size_t start = 0;
   for (size_t end = file.find('\n'); end != std::string::npos; end = file.find('\n', start)) {

@@ -1,0 +1,309 @@
+#include "services/images/grid_finder.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "fmt/format.h"
+#include "services/images/axis_fit.h"
+#include "services/images/line_runs.h"
+
+namespace rowproof::images {
+namespace {
+
+constexpr int64_t kMostPixelsLookedAt = 1'000'000'000;  // over all trials of one picture
+constexpr int kSoftestEdge = 2;
+constexpr size_t kMostFitsTried = 3;  // of one colour of lines
+
+// The most frequent colours that are apart by more than the tolerance: those of the cells, of lines
+// of two kinds, of the margin and of its numbers.
+std::vector<Rgb> FrequentColours(const Picture& picture, const Region& region,
+                                 const ImportSettings& settings) {
+  PixelCounts counts(picture.palette().size(), 0);
+  picture.Count(region, &counts);
+  const size_t most = CountOfLetters(settings) + 4;
+  std::vector<Rgb> frequent;
+  for (const size_t number : ByFrequency(picture.palette(), counts)) {
+    if (frequent.size() == most) break;
+    const Rgb colour = picture.palette()[number];
+    if (std::all_of(frequent.begin(), frequent.end(),
+                    [&](Rgb other) { return Distance(colour, other) > settings.tolerance; })) {
+      frequent.push_back(colour);
+    }
+  }
+  return frequent;
+}
+
+// Single colours first, then pairs.
+std::vector<std::vector<Rgb>> LineColours(const std::vector<Rgb>& frequent) {
+  std::vector<std::vector<Rgb>> sets;
+  for (const Rgb colour : frequent) sets.push_back({colour});
+  for (size_t i = 0; i < frequent.size(); ++i) {
+    for (size_t j = i + 1; j < frequent.size(); ++j) sets.push_back({frequent[i], frequent[j]});
+  }
+  return sets;
+}
+
+std::vector<uint8_t> NumbersNear(const std::vector<Rgb>& palette, const std::vector<Rgb>& colours,
+                                 int tolerance) {
+  std::vector<uint8_t> near(palette.size(), 0);
+  for (size_t i = 0; i < palette.size(); ++i) {
+    near[i] = std::any_of(colours.begin(), colours.end(),
+                          [&](Rgb colour) { return Distance(palette[i], colour) <= tolerance; });
+  }
+  return near;
+}
+
+struct Fit {
+  AxisFit x;
+  AxisFit y;
+  size_t cells() const { return x.cells.size() * y.cells.size(); }
+  bool hides_cells() const { return x.hides_cells() || y.hides_cells(); }
+};
+
+// Most cells first.
+std::vector<Fit> FitsOf(const LongestRuns& runs) {
+  std::vector<Fit> fits;
+  for (const Span upright : SharedRuns(runs.of_columns)) {
+    const auto columns = Covering(runs.of_columns, upright);
+    for (const Span level : SharedRuns(runs.of_lines)) {
+      const auto x = FitAxis(columns, level);
+      if (!x.has_value()) continue;
+      const auto y = FitAxis(Covering(runs.of_lines, level), upright);
+      if (y.has_value()) fits.push_back({*x, *y});
+    }
+  }
+  std::stable_sort(fits.begin(), fits.end(),
+                   [](const Fit& one, const Fit& other) { return one.cells() > other.cells(); });
+  if (fits.size() > kMostFitsTried) fits.resize(kMostFitsTried);
+  return fits;
+}
+
+std::vector<Span> Moved(const std::vector<Span>& spans, int by) {
+  std::vector<Span> moved;
+  moved.reserve(spans.size());
+  for (const Span span : spans) moved.push_back({span.begin + by, span.end + by});
+  return moved;
+}
+
+// One trial: a region, the colours of its lines, and where these seem to be.
+class Trial {
+ public:
+  Trial(const Picture& picture, const Region& region, const ImportSettings& settings,
+        const std::vector<Rgb>& line_colours)
+      : picture_(picture), region_(region), settings_(settings), line_colours_(line_colours) {}
+
+  // Fills result->found, or tells in result->nearly how far it came.
+  void Run(const Fit& fit, GridSearch* result) const {
+    std::string failure;
+    for (int soft = 0; soft <= kSoftestEdge; ++soft) {
+      auto found = Read(fit, soft, soft == 0 ? &failure : nullptr);
+      if (!found.has_value()) continue;
+      if (fit.hides_cells() && LinesAreCells(found->colours)) {
+        if (!MayFill(fit, found->colours)) {
+          failure =
+              "the lines have the colour of cells, and so has what is around the chart, so "
+              "that it is not certain where the chart ends";
+          break;
+        }
+        found = Read({WithHiddenCells(fit.x), WithHiddenCells(fit.y)}, soft, &failure);
+        if (!found.has_value()) break;
+      }
+      if (HasMoreAround(*found)) {
+        failure = "more of the kind lies around";
+        break;
+      }
+      if (!result->found.has_value() || result->found->cells.classes.size() < fit.cells()) {
+        result->found = std::move(found);
+      }
+      return;
+    }
+    if (result->nearly.empty()) result->nearly = Seen(fit) + failure;
+  }
+
+ private:
+  std::string Seen(const Fit& fit) const {
+    return fmt::format("lines of the colour {} were found every {:.4g} x {:.4g} pixels, but ",
+                       Text(line_colours_.front()), fit.x.pitch, fit.y.pitch);
+  }
+
+  std::optional<FoundCells> Read(const Fit& fit, int soft, std::string* failure) const {
+    const double narrowest =
+        std::min(fit.x.pitch - fit.x.line_width, fit.y.pitch - fit.y.line_width) - 2 * soft;
+    if (soft > 0 && narrowest < kNarrowestFoundCell) return std::nullopt;
+    FoundCells found;
+    auto layout = WithoutEdges(
+        {Moved(fit.x.cells, region_.x.begin), Moved(fit.y.cells, region_.y.begin)}, soft);
+    if (!layout.has_value() || !CheckCellCount(*layout, "image").ok()) return std::nullopt;
+    found.layout = *std::move(layout);
+    auto colours =
+        FindCellColours(picture_.palette(), CountInside(picture_, found.layout), settings_);
+    if (!colours.ok()) {
+      if (failure != nullptr) *failure = "between them there are more colours than the chart's";
+      return std::nullopt;
+    }
+    found.colours = *std::move(colours);
+    if (const auto mixed = ReadCells(picture_, found.layout, found.colours, &found.cells)) {
+      if (failure != nullptr) {
+        *failure = fmt::format("the cell in row {}, stitch {} has the colours {} and {}",
+                               mixed->row, mixed->stitch, Text(mixed->one), Text(mixed->other));
+      }
+      return std::nullopt;
+    }
+    found.used = {Moved({fit.x.used}, region_.x.begin).front(),
+                  Moved({fit.y.used}, region_.y.begin).front()};
+    found.grid = GridTakenOff{fit.x.pitch,
+                              fit.y.pitch,
+                              fit.x.line_width,
+                              fit.y.line_width,
+                              std::max(fit.x.widest_line, fit.y.widest_line),
+                              fit.x.line_count,
+                              fit.y.line_count,
+                              soft,
+                              line_colours_,
+                              false};
+    return found;
+  }
+
+  std::optional<CellClass> ClassOfLines(const CellColours& colours) const {
+    for (const TakenColour& taken : colours.taken) {
+      for (const Rgb line : line_colours_) {
+        if (Distance(taken.colour, line) <= settings_.tolerance) {
+          return static_cast<CellClass>(taken.taken_for);
+        }
+      }
+    }
+    return std::nullopt;
+  }
+  bool LinesAreCells(const CellColours& colours) const { return ClassOfLines(colours).has_value(); }
+  // A ground is hardly ever dark: what is dark, and just so large as whole cells, is cells.
+  bool MayFill(const Fit& fit, const CellColours& colours) const {
+    return fit.x.fills() && fit.y.fills() && ClassOfLines(colours) != CellClass{0};
+  }
+
+  // Whether what is cut away is more than a ground with some numbers: further cells, perhaps behind
+  // lines of another colour.
+  bool HasMoreAround(const FoundCells& found) const {
+    constexpr int64_t kOfGround = 3;
+    constexpr int64_t kOfLines = 2;
+    PixelCounts inside(picture_.palette().size(), 0);
+    PixelCounts around(picture_.palette().size(), 0);
+    picture_.Count(found.used, &inside);
+    picture_.Count(region_, &around);
+    for (size_t i = 0; i < around.size(); ++i) around[i] -= inside[i];
+    const std::vector<size_t> sorted = ByFrequency(picture_.palette(), around);
+    if (sorted.empty()) return false;
+    const auto is_ground =
+        NumbersNear(picture_.palette(), {picture_.palette()[sorted.front()]}, settings_.tolerance);
+    const auto is_line = NumbersNear(picture_.palette(), line_colours_, settings_.tolerance);
+    int64_t all = 0;
+    int64_t other = 0;
+    int64_t lines_around = 0;
+    int64_t lines_inside = 0;
+    for (size_t i = 0; i < around.size(); ++i) {
+      all += around[i];
+      if (is_ground[i] == 0) other += around[i];
+      if (is_line[i] == 0) continue;
+      lines_inside += inside[i];
+      if (is_ground[i] == 0) lines_around += around[i];
+    }
+    return kOfGround * other > all || kOfLines * lines_around > lines_inside;
+  }
+
+  const Picture& picture_;
+  const Region& region_;
+  const ImportSettings& settings_;
+  const std::vector<Rgb>& line_colours_;
+};
+
+// Pixels that are not of the ground, along each line and each column of a region.
+struct Profile {
+  std::vector<int> columns;
+  std::vector<int> lines;
+};
+
+Profile ProfileOf(const Picture& picture, const Region& region,
+                  const std::vector<uint8_t>& is_ground) {
+  Profile profile;
+  profile.columns.assign(static_cast<size_t>(region.x.length()), 0);
+  std::vector<uint16_t> line(profile.columns.size());
+  for (int y = region.y.begin; y < region.y.end; ++y) {
+    picture.CopyLine(y, region.x, line.data());
+    int count = 0;
+    for (size_t i = 0; i < line.size(); ++i) {
+      const int other = is_ground[line[i]] != 0 ? 0 : 1;
+      count += other;
+      profile.columns[i] += other;
+    }
+    profile.lines.push_back(count);
+  }
+  return profile;
+}
+
+// From the first to the last place that has at least half of the most.
+Span WhereMostIs(const std::vector<int>& profile) {
+  const int most = *std::max_element(profile.begin(), profile.end());
+  Span where{0, 0};
+  for (int i = 0; i < static_cast<int>(profile.size()); ++i) {
+    if (2 * profile[static_cast<size_t>(i)] < most) continue;
+    if (where.end == 0) where.begin = i;
+    where.end = i + 1;
+  }
+  return where;
+}
+
+}  // namespace
+
+GridSearch FindGridLines(const Picture& picture, const Region& region,
+                         const ImportSettings& settings) {
+  GridSearch result;
+  int64_t left = kMostPixelsLookedAt;
+  for (const auto& colours : LineColours(FrequentColours(picture, region, settings))) {
+    left -= int64_t{region.x.length()} * region.y.length();
+    if (left < 0) break;
+    const auto is_line = NumbersNear(picture.palette(), colours, settings.tolerance);
+    const Trial trial(picture, region, settings, colours);
+    for (const Fit& fit : FitsOf(FindLongestRuns(picture, region, is_line))) {
+      trial.Run(fit, &result);
+    }
+    if (result.found.has_value() && result.found->used == region) break;
+  }
+  return result;
+}
+
+GridSearch FindMargins(const Picture& picture, const Region& region,
+                       const ImportSettings& settings) {
+  GridSearch result;
+  const Rgb ground = picture.colour(region.x.begin, region.y.begin);
+  for (const auto& [x, y] :
+       {std::pair(region.x.end - 1, region.y.begin), std::pair(region.x.begin, region.y.end - 1),
+        std::pair(region.x.end - 1, region.y.end - 1)}) {
+    if (Distance(picture.colour(x, y), ground) > settings.tolerance) return result;
+  }
+  const auto is_ground = NumbersNear(picture.palette(), {ground}, settings.tolerance);
+  const Profile profile = ProfileOf(picture, region, is_ground);
+  const Span columns = WhereMostIs(profile.columns);
+  const Span lines = WhereMostIs(profile.lines);
+  FoundCells found;
+  found.used = {{region.x.begin + columns.begin, region.x.begin + columns.end},
+                {region.y.begin + lines.begin, region.y.begin + lines.end}};
+  if (found.used.x.length() == 0 || found.used == region) return result;
+  PixelCounts counts(picture.palette().size(), 0);
+  picture.Count(found.used, &counts);
+  // A cell of the ground's colour at the edge could not be told from the margin.
+  for (size_t i = 0; i < counts.size(); ++i) {
+    if (is_ground[i] != 0 && counts[i] > 0) return result;
+  }
+  auto colours = FindCellColours(picture.palette(), counts, settings);
+  if (!colours.ok()) return result;
+  found.colours = *std::move(colours);
+  const Changes changes = FindChanges(picture, found.used, found.colours);
+  found.scale = GreatestScale(changes, found.used);
+  if (changes.empty() || found.scale < kNarrowestFoundCell) return result;
+  found.layout = SquareCells(found.used, found.scale);
+  if (!CheckCellCount(found.layout, "image").ok()) return result;
+  if (ReadCells(picture, found.layout, found.colours, &found.cells).has_value()) return result;
+  result.found = std::move(found);
+  return result;
+}
+
+}  // namespace rowproof::images

@@ -1,0 +1,292 @@
+#include "services/images/picture_reading.h"
+
+#include <algorithm>
+#include <numeric>
+#include <utility>
+
+#include "fmt/format.h"
+#include "services/domain/errors.h"
+#include "services/images/axis_fit.h"
+#include "services/images/cell_colours.h"
+#include "services/images/layout.h"
+#include "services/images/refusal.h"
+
+namespace rowproof::images {
+namespace {
+
+// The first change that lies inside a cell, or 0.
+int ChangeInsideACell(const std::vector<int>& changes, int scale) {
+  const auto found = std::find_if(changes.begin(), changes.end(),
+                                  [scale](int place) { return place % scale != 0; });
+  return found == changes.end() ? 0 : *found;
+}
+
+absl::Status CheckGivenScale(const Region& region, const Changes& changes, int scale) {
+  if (region.x.length() % scale != 0 || region.y.length() % scale != 0) {
+    return Refusal("cell_scale",
+                   fmt::format("{} pixels a cell were given for a picture of {} x {} pixels", scale,
+                               region.x.length(), region.y.length()),
+                   "a scale that divides both sides");
+  }
+  const int column = ChangeInsideACell(changes.columns, scale);
+  const int line = ChangeInsideACell(changes.lines, scale);
+  if (column == 0 && line == 0) return absl::OkStatus();
+  const std::string place = column != 0 ? fmt::format("columns {} and {}", column, column + 1)
+                                        : fmt::format("lines {} and {}", line, line + 1);
+  return Refusal("cell_scale",
+                 fmt::format("{} pixels a cell were given, but the colour changes inside a cell, "
+                             "between the picture's {} (from the top left)",
+                             scale, place),
+                 "a scale at which every cell is of one colour");
+}
+
+// How far all changes of one axis are apart: 0 where there are fewer than two.
+int DistanceOfAll(const std::vector<int>& changes) {
+  int distance = 0;
+  for (size_t i = 1; i < changes.size(); ++i) {
+    distance = std::gcd(distance, changes[i] - changes[i - 1]);
+  }
+  return distance;
+}
+
+// A chart with a margin of the colour of its cells: all changes lie in a lattice that does not
+// begin at the picture's sides. No chart that can be worked as it stands is meant.
+absl::Status CheckForMargin(const Changes& changes, int scale, const Region& region) {
+  const int across = DistanceOfAll(changes.columns);
+  const int up = DistanceOfAll(changes.lines);
+  const int distance = std::gcd(across, up);
+  if (across == 0 || up == 0 || distance < kNarrowestFoundCell || distance <= scale) {
+    return absl::OkStatus();
+  }
+  return Refusal(
+      "image",
+      fmt::format("a picture was met whose colours change only every {} pixels, but not from its "
+                  "sides on: {} of its {} columns and {} of its {} lines lie before the first "
+                  "change, so that a margin seems to lie around the chart",
+                  distance, changes.columns.front(), region.x.length(), changes.lines.front(),
+                  region.y.length()),
+      "a chart without a margin of its cells' colour, or a crop, or a cell scale of 1");
+}
+
+bool IsWorkableWith(const CellClasses& cells, const std::vector<chart::Colour>& row_colours,
+                    bool picture) {
+  const auto row_class = [&](int row) {
+    return row_colours.empty() ? static_cast<CellClass>((row + 1) % 2)
+                               : static_cast<CellClass>(row_colours[static_cast<size_t>(row - 1)]);
+  };
+  for (int column = 0; column < cells.stitches; ++column) {
+    bool below = false;
+    for (int row = 1; row <= cells.rows; ++row) {
+      const CellClass cell = cells.at(cells.rows - row, column);
+      const bool mark = picture ? cell != row_class(row) : cell == 1;
+      const bool may_be = picture ? row > 1 && row < cells.rows : row > 2;
+      if (mark && (below || !may_be)) return false;
+      below = mark;
+    }
+  }
+  return true;
+}
+
+absl::StatusOr<FoundCells> ReadPlain(const Picture& picture, const Region& region,
+                                     const ImportSettings& settings, bool* certain) {
+  PixelCounts counts(picture.palette().size(), 0);
+  picture.Count(region, &counts);
+  auto colours = FindCellColours(picture.palette(), counts, settings);
+  if (!colours.ok()) return colours.status();
+  auto found = ReadSquares(picture, region, *colours, settings.cell_scale, certain, "image");
+  if (!found.ok() || settings.cell_scale.has_value() || CountOfLetters(settings) > 2 ||
+      IsWorkable(found->cells, settings)) {
+    return found;
+  }
+  const Changes changes = FindChanges(picture, region, *colours);
+  // Cells that are higher than wide, say, have the greatest common scale only.
+  const int across = std::gcd(DistanceOfAll(changes.columns), region.x.length());
+  const int up = std::gcd(DistanceOfAll(changes.lines), region.y.length());
+  if (std::min(across, up) > found->scale) *certain = false;
+  if (auto s = CheckForMargin(changes, found->scale, region); !s.ok()) return s;
+  return found;
+}
+
+absl::StatusOr<FoundCells> ReadDeclared(const Picture& picture, const Region& region,
+                                        const ImportSettings& settings) {
+  FoundCells found;
+  auto layout = DeclaredCells(region, *settings.grid);
+  if (!layout.ok()) return layout.status();
+  if (auto s = CheckCellCount(*layout, "grid"); !s.ok()) return s;
+  found.layout = *std::move(layout);
+  auto colours = FindCellColours(picture.palette(), CountInside(picture, found.layout), settings);
+  if (!colours.ok()) return colours.status();
+  found.colours = *std::move(colours);
+  if (const auto mixed = ReadCells(picture, found.layout, found.colours, &found.cells)) {
+    return Refusal("grid",
+                   fmt::format("the cell in row {}, stitch {} has the colours {} and {}",
+                               mixed->row, mixed->stitch, Text(mixed->one), Text(mixed->other)),
+                   "a pitch, line width and crop that leave every cell of one colour (with soft "
+                   "edges counted to the lines), or a larger tolerance");
+  }
+  found.used = region;
+  const DeclaredGrid& grid = *settings.grid;
+  const int columns = static_cast<int>(found.layout.columns.size());
+  const int lines = static_cast<int>(found.layout.lines.size());
+  const auto lines_of = [](const std::vector<Span>& cells, Span side, int width) {
+    if (width == 0) return 0;
+    return static_cast<int>(cells.size()) - 1 + (cells.front().begin > side.begin ? 1 : 0) +
+           (cells.back().end < side.end ? 1 : 0);
+  };
+  if (grid.line_width_x == 0 && grid.line_width_y == 0 && grid.pitch_x == grid.pitch_y &&
+      region.x.length() % columns == 0 && region.y.length() % lines == 0) {
+    found.scale = region.x.length() / columns;
+  }
+  found.grid = GridTakenOff{grid.pitch_x,
+                            grid.pitch_y,
+                            grid.line_width_x,
+                            grid.line_width_y,
+                            std::max(grid.line_width_x, grid.line_width_y),
+                            lines_of(found.layout.columns, region.x, grid.line_width_x),
+                            lines_of(found.layout.lines, region.y, grid.line_width_y),
+                            0,
+                            {},
+                            true};
+  return found;
+}
+
+bool HasOneClass(const CellClasses& cells) {
+  return std::all_of(cells.classes.begin(), cells.classes.end(),
+                     [&](CellClass cell) { return cell == cells.classes.front(); });
+}
+
+// A drawn line is thin beside its cells; blocks of cells and single cells between are not.
+bool LooksDrawn(const GridTakenOff& grid) {
+  constexpr int kLeastCell = 6;
+  constexpr int kCellsToLine = 4;
+  const double inside_x = grid.pitch_x - grid.line_width_x;
+  const double inside_y = grid.pitch_y - grid.line_width_y;
+  return inside_x >= kLeastCell && inside_y >= kLeastCell &&
+         inside_x >= kCellsToLine * grid.line_width_x &&
+         inside_y >= kCellsToLine * grid.line_width_y;
+}
+
+// Both readings explain the whole picture.
+absl::StatusOr<FoundCells> Decide(FoundCells plain, FoundCells lined,
+                                  const ImportSettings& settings) {
+  const auto rows = static_cast<int>(settings.row_colours.size());
+  if (rows > 0 && (plain.cells.rows == rows) != (lined.cells.rows == rows)) {
+    return plain.cells.rows == rows ? std::move(plain) : std::move(lined);
+  }
+  if (HasOneClass(lined.cells) || !LooksDrawn(*lined.grid)) return plain;
+  const bool workable = CountOfLetters(settings) == 2 && IsWorkable(plain.cells, settings);
+  if (plain.scale == 1 && !workable && CountOfLetters(settings) == 2) return lined;
+  if (plain.scale > 1 && workable) return plain;
+  return Refusal(
+      "image",
+      fmt::format("a picture was met that may show {} rows and {} stitches without grid lines, or "
+                  "{} rows and {} stitches with lines every {:.4g} x {:.4g} pixels",
+                  plain.cells.rows, plain.cells.stitches, lined.cells.rows, lined.cells.stitches,
+                  lined.grid->pitch_x, lined.grid->pitch_y),
+      "a cell scale, or grid lines with pitch, line width and crop, that say which");
+}
+
+absl::Status WithGridAdvice(const absl::Status& status, const std::string& nearly) {
+  const ErrorDetail detail = DetailOf(status);
+  if (detail.fields.empty() || detail.fields.front().field != "image") return status;
+  return InvalidFields(
+      {{detail.fields.front().field,
+        fmt::format("{}; {}; pitch, line width and crop may be declared",
+                    detail.fields.front().description,
+                    nearly.empty() ? "no grid lines were found that leave cells of one colour each"
+                                   : nearly)}});
+}
+
+absl::StatusOr<FoundCells> FindCells(const Picture& picture, const Region& region,
+                                     const ImportSettings& settings, bool* certain) {
+  auto plain = ReadPlain(picture, region, settings, certain);
+  GridSearch lined = FindGridLines(picture, region, settings);
+  if (plain.ok() && lined.found.has_value()) {
+    return Decide(*std::move(plain), *std::move(lined.found), settings);
+  }
+  if (lined.found.has_value()) return *std::move(lined.found);
+  if (plain.ok()) return plain;
+  GridSearch within = FindMargins(picture, region, settings);
+  if (within.found.has_value()) return *std::move(within.found);
+  return WithGridAdvice(plain.status(), lined.nearly);
+}
+
+// As the note says; no value where the picture is another.
+std::optional<FoundCells> ReadNoted(const Picture& picture, const ImportSettings& settings,
+                                    const FileNote& note) {
+  if (!settings.crop.empty() || settings.grid.has_value() || settings.cell_scale.has_value() ||
+      !GivenMeanings(settings).empty() || note.colours.size() > CountOfLetters(settings) ||
+      picture.width() != note.stitches * note.cell_scale ||
+      picture.height() != note.rows * note.cell_scale) {
+    return std::nullopt;
+  }
+  ImportSettings noted = settings;
+  noted.cell_scale = note.cell_scale;
+  noted.tolerance = 0;
+  for (size_t i = 0; i < note.colours.size(); ++i) {
+    noted.meanings.push_back({note.colours[i], static_cast<chart::Colour>(i)});
+  }
+  if (!CheckSettings(noted).ok()) return std::nullopt;
+  bool certain = true;
+  auto found = ReadPlain(picture, picture.whole(), noted, &certain);
+  return found.ok() ? std::optional<FoundCells>(*std::move(found)) : std::nullopt;
+}
+
+}  // namespace
+
+bool IsWorkable(const CellClasses& cells, const ImportSettings& settings) {
+  const bool picture = settings.convention == chart::Convention::kPicture;
+  if (settings.row_colours.size() == static_cast<size_t>(cells.rows)) {
+    return IsWorkableWith(cells, settings.row_colours, picture);
+  }
+  return IsWorkableWith(cells, {}, picture);
+}
+
+absl::StatusOr<FoundCells> ReadSquares(const Picture& picture, const Region& region,
+                                       const CellColours& colours, std::optional<int> scale,
+                                       bool* certain, const std::string& field) {
+  FoundCells found;
+  found.used = region;
+  found.colours = colours;
+  const Changes changes = FindChanges(picture, region, colours);
+  if (scale.has_value()) {
+    if (auto s = CheckGivenScale(region, changes, *scale); !s.ok()) return s;
+    found.scale = *scale;
+  } else {
+    *certain = !changes.empty();
+    found.scale = *certain ? GreatestScale(changes, region) : 1;
+  }
+  found.layout = SquareCells(region, found.scale);
+  if (auto s = CheckCellCount(found.layout, field); !s.ok()) return s;
+  if (const auto mixed = ReadCells(picture, found.layout, colours, &found.cells)) {
+    return Internal("a cell of two colours between changes of colour");
+  }
+  return found;
+}
+
+absl::StatusOr<ImportedChart> ReadPicture(const Picture& picture, const ImportSettings& settings,
+                                          const std::string& format,
+                                          const std::optional<FileNote>& note) {
+  if (auto s = CheckCrop(picture, settings.crop); !s.ok()) return s;
+  const Region region = Within(picture, settings.crop);
+  bool certain = true;
+  std::optional<FoundCells> found;
+  if (note.has_value()) found = ReadNoted(picture, settings, *note);
+  const bool noted = found.has_value();
+  if (!noted) {
+    auto read = settings.grid.has_value() ? ReadDeclared(picture, region, settings)
+                : settings.cell_scale.has_value() || !settings.find_grid
+                    ? ReadPlain(picture, region, settings, &certain)
+                    : FindCells(picture, region, settings, &certain);
+    if (!read.ok()) return read.status();
+    found = *std::move(read);
+  }
+  auto chart = ChartOf(picture, *found, settings);
+  if (!chart.ok()) return chart;
+  chart->report.format = format;
+  chart->report.cell_scale_certain = certain;
+  if (noted) chart->report.exported_as = note->convention;
+  return chart;
+}
+
+}  // namespace rowproof::images

@@ -1,0 +1,42 @@
+// From a picture to a chart: with or without grid lines, as declared, noted or found.
+#ifndef ROWPROOF_SERVICES_IMAGES_PICTURE_READING_H_
+#define ROWPROOF_SERVICES_IMAGES_PICTURE_READING_H_
+
+#include <optional>
+#include <string>
+
+#include "absl/status/status.h"
+#include "absl/status/statusor.h"
+#include "services/images/chart_file.h"
+#include "services/images/file_note.h"
+#include "services/images/grid_finder.h"
+#include "services/images/picture.h"
+
+namespace rowproof::images {
+
+// INVALID_ARGUMENT with the setting's field.
+absl::Status CheckSettings(const ImportSettings& settings);
+absl::Status CheckCrop(const Picture& picture, const Margins& crop);
+
+// All of a PNG or PNM but its decoding. A note that does not hold is passed over.
+absl::StatusOr<ImportedChart> ReadPicture(const Picture& picture, const ImportSettings& settings,
+                                          const std::string& format,
+                                          const std::optional<FileNote>& note);
+
+// Cells of scale x scale pixels that fill the region. Without a scale: the greatest, or 1 where
+// nothing changes (then *certain becomes false).
+absl::StatusOr<FoundCells> ReadSquares(const Picture& picture, const Region& region,
+                                       const CellColours& colours, std::optional<int> scale,
+                                       bool* certain, const std::string& field);
+
+// The chart, as the settings want it, and its report but for the format.
+absl::StatusOr<ImportedChart> ChartOf(const Picture& picture, const FoundCells& found,
+                                      const ImportSettings& settings);
+
+// The cells keep the workability rules that hold in every technique (no drop in rows 1 and 2, over
+// another, or above the last row) with the settings' row colours. Only for two letters.
+bool IsWorkable(const CellClasses& cells, const ImportSettings& settings);
+
+}  // namespace rowproof::images
+
+#endif  // ROWPROOF_SERVICES_IMAGES_PICTURE_READING_H_

@@ -1,0 +1,172 @@
+// Source of the formats: Netpbm, "PBM", "PGM" and "PPM Format Specification", plain (P1, P2, P3)
+// and raw (P4, P5, P6).
+#include <algorithm>
+#include <cstddef>
+#include <optional>
+#include <string>
+
+#include "fmt/format.h"
+#include "services/images/chart_file.h"
+#include "services/images/file_note.h"
+#include "services/images/picture.h"
+#include "services/images/picture_reading.h"
+#include "services/images/pnm_scanner.h"
+#include "services/images/refusal.h"
+
+namespace rowproof::images {
+namespace {
+
+constexpr unsigned kMostMaxval = 65'535;
+
+struct Header {
+  PnmKind kind;
+  uint64_t width = 0;
+  uint64_t height = 0;
+  uint32_t maxval = 1;
+};
+
+absl::Status CutShort(const Header& header) {
+  return Refusal("image",
+                 fmt::format("a {} with fewer pixels than its {} x {} was met", header.kind.name,
+                             header.width, header.height),
+                 "a whole file");
+}
+
+// The least number of bytes that the pixels take.
+uint64_t LeastBytes(const Header& header) {
+  const uint64_t samples = header.width * header.height * header.kind.samples;
+  if (header.kind.bits) return header.kind.plain ? samples : (header.width + 7) / 8 * header.height;
+  // A plain sample is a digit and a space, but for the last.
+  if (header.kind.plain) return 2 * samples - 1;
+  return header.maxval > 255 ? 2 * samples : samples;
+}
+
+absl::StatusOr<Header> ReadHeader(const PnmKind& kind, PnmScanner& scanner) {
+  Header header{kind};
+  const auto width = scanner.Number();
+  const auto height = width.has_value() ? scanner.Number() : std::nullopt;
+  const auto maxval = !height.has_value() ? std::nullopt
+                      : kind.bits         ? std::optional<uint64_t>(1)
+                                          : scanner.Number();
+  if (!maxval.has_value()) {
+    return Refusal("image", fmt::format("a {} without a whole header was met", kind.name),
+                   kind.bits ? "P1 or P4, then width and height as whole numbers, with white "
+                               "space between"
+                             : "P2, P3, P5 or P6, then width, height and the greatest value as "
+                               "whole numbers, with white space between");
+  }
+  header.width = *width;
+  header.height = *height;
+  if (*maxval < 1 || *maxval > kMostMaxval) {
+    return Refusal("image",
+                   fmt::format("a {} with the greatest value {} was met", kind.name, *maxval),
+                   fmt::format("1 to {}", kMostMaxval));
+  }
+  header.maxval = static_cast<uint32_t>(*maxval);
+  if (auto status = CheckDimensions("image", *width, *height); !status.ok()) return status;
+  // Before memory is taken, the file has to be long enough to hold what its header announces.
+  if (scanner.rest().size() < LeastBytes(header)) return CutShort(header);
+  return header;
+}
+
+// Reads sample after sample into a picture.
+class Raster {
+ public:
+  Raster(const Header& header, PnmScanner& scanner)
+      : header_(header),
+        scanner_(scanner),
+        picture_(static_cast<int>(header.width), static_cast<int>(header.height)) {}
+
+  absl::Status Read() {
+    for (int y = 0; y < picture_.height(); ++y) {
+      for (int x = 0; x < picture_.width(); ++x) {
+        uint32_t samples[3] = {};
+        for (size_t i = 0; i < header_.kind.samples; ++i) {
+          if (auto status = ReadSample(x, y, &samples[i]); !status.ok()) return status;
+        }
+        if (!picture_.Set(x, y, ColourOf(samples))) return TooManyColours();
+      }
+    }
+    return CheckEnd();
+  }
+  const Picture& picture() const { return picture_; }
+
+ private:
+  absl::Status ReadSample(int x, int y, uint32_t* sample) {
+    std::optional<uint64_t> value;
+    if (!header_.kind.plain) {
+      value = header_.kind.bits ? scanner_.RawBit(x) : scanner_.RawSample(header_.maxval > 255);
+    } else if (header_.kind.bits) {
+      const std::optional<char> c = scanner_.NextAfterSpace();
+      if (!c.has_value()) return CutShort(header_);
+      if (*c != '0' && *c != '1') return Unexpected(Shown(*c), x, y, "0 or 1");
+      value = *c == '1' ? 1 : 0;
+    } else {
+      value = scanner_.Number();
+      if (!value.has_value() && !scanner_.at_end()) {
+        return Unexpected("no whole number", x, y, "whole numbers with white space between");
+      }
+    }
+    if (!value.has_value()) return CutShort(header_);
+    if (*value > header_.maxval) {
+      return Unexpected(fmt::format("the value {}", *value), x, y,
+                        fmt::format("0 to {}, as its header says", header_.maxval));
+    }
+    *sample = static_cast<uint32_t>(*value);
+    return absl::OkStatus();
+  }
+  absl::Status Unexpected(const std::string& met, int x, int y, const std::string& accepted) const {
+    return Refusal("image",
+                   fmt::format("{} was met as byte {} of a {}, at column {} of line {}", met,
+                               scanner_.place(), header_.kind.name, x + 1, y + 1),
+                   accepted);
+  }
+  uint8_t EightBits(uint32_t sample) const {
+    return static_cast<uint8_t>((sample * 255 + header_.maxval / 2) / header_.maxval);
+  }
+  Rgb ColourOf(const uint32_t (&samples)[3]) const {
+    if (header_.kind.bits) return samples[0] != 0 ? kBlack : kWhite;
+    const uint8_t first = EightBits(samples[0]);
+    if (header_.kind.samples == 1) return {first, first, first};
+    return {first, EightBits(samples[1]), EightBits(samples[2])};
+  }
+  absl::Status CheckEnd() {
+    if (header_.kind.plain) {
+      if (!scanner_.NextAfterSpace().has_value()) return absl::OkStatus();
+      return Refusal(
+          "image",
+          fmt::format("a {} with more pixels than its header says was met", header_.kind.name),
+          "one picture a file");
+    }
+    const std::string_view rest = scanner_.rest();
+    if (std::all_of(rest.begin(), rest.end(), IsPnmSpace)) return absl::OkStatus();
+    return Refusal("image",
+                   fmt::format("a {} with {} bytes after its last pixel was met", header_.kind.name,
+                               rest.size()),
+                   "one picture a file");
+  }
+
+  const Header& header_;
+  PnmScanner& scanner_;
+  Picture picture_;
+};
+
+}  // namespace
+
+absl::StatusOr<ImportedChart> ImportPnm(std::string_view bytes, const ImportSettings& settings) {
+  if (auto status = CheckSettings(settings); !status.ok()) return status;
+  if (auto status = CheckFileBytes("image", bytes.size()); !status.ok()) return status;
+  const auto kind = PnmKindOf(bytes);
+  if (!kind.has_value()) {
+    return Refusal("image", "a file that does not start with P1 to P6 and white space was met",
+                   "a plain or raw PBM, PGM or PPM");
+  }
+  PnmScanner scanner(bytes);
+  const auto header = ReadHeader(*kind, scanner);
+  if (!header.ok()) return header.status();
+  Raster raster(*header, scanner);
+  if (auto status = raster.Read(); !status.ok()) return status;
+  return ReadPicture(raster.picture(), settings, kind->name, FindPnmNote(bytes));
+}
+
+}  // namespace rowproof::images

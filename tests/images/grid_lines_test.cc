@@ -1,0 +1,388 @@
+// Charts with grid lines, margins and numbers, found and declared.
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <random>
+#include <string>
+#include <vector>
+
+#include "gmock/gmock.h"
+#include "gtest/gtest.h"
+#include "services/images/chart_file.h"
+#include "tests/images/drawn_charts.h"
+#include "tests/images/sample_grids.h"
+
+namespace rowproof::images {
+namespace {
+
+using ::testing::HasSubstr;
+
+constexpr Rgb kCream{250, 240, 220};
+constexpr Rgb kNavy{10, 20, 60};
+constexpr Rgb kGrey{150, 150, 150};
+constexpr Rgb kDark{60, 60, 60};
+
+int Between(std::mt19937& random, int least, int most) {
+  return least + static_cast<int>(random() % static_cast<uint32_t>(most - least + 1));
+}
+
+Margins RandomMargins(std::mt19937& random) {
+  return {Between(random, 0, 40), Between(random, 0, 40), Between(random, 0, 40),
+          Between(random, 0, 40)};
+}
+
+// A picture chart that can be worked: row 1 in A, the last row not off-colour, none over another.
+chart::Grid WorkableGrid(std::mt19937& random, int rows, int stitches) {
+  chart::Grid cells(rows, stitches);
+  for (int stitch = 1; stitch <= stitches; ++stitch) {
+    bool below = false;
+    for (int row = 1; row <= rows; ++row) {
+      const bool off = row > 1 && row < rows && !below && random() % 2 == 0;
+      cells.set(row, stitch, (row % 2 == 0) != off);
+      below = off;
+    }
+  }
+  return cells;
+}
+
+TEST(GridLines, OfAnotherColourAreTakenOffWithMarginsAndNumbers) {
+  std::mt19937 random(41);
+  for (int i = 0; i < 120; ++i) {
+    SCOPED_TRACE(i);
+    const chart::Grid cells =
+        RandomGrid(Between(random, 3, 24), Between(random, 3, 24), static_cast<uint32_t>(random()));
+    Drawing drawing;
+    drawing.cell_width = Between(random, 5, 20);
+    drawing.cell_height = Between(random, 5, 20);
+    drawing.line = Between(random, 1, 2);
+    drawing.heavy_line = drawing.line + Between(random, 0, 2);
+    drawing.margin = RandomMargins(random);
+    drawing.numbers = true;
+    // A heavy line at the picture's very edge would pass for a line in a margin of its colour.
+    if (drawing.heavy_line > drawing.line) ++drawing.margin.right, ++drawing.margin.bottom;
+    drawing.line_colour = drawing.heavy_colour = kGrey;
+    if (i % 3 == 0) drawing.heavy_colour = kDark;
+    if (i % 2 == 0) drawing.colours = {kCream, kNavy};
+    const auto chart = ImportChart(Draw(cells, drawing, static_cast<uint32_t>(i)), {});
+    ASSERT_TRUE(chart.ok()) << chart.status();
+    ASSERT_EQ(chart->cells, cells);
+    const ImportReport& report = chart->report;
+    ASSERT_TRUE(report.grid.has_value());
+    EXPECT_EQ(report.cut, drawing.margin) << Describe(report);
+    EXPECT_EQ(report.marked.left, drawing.margin.left >= 10) << Describe(report);
+    EXPECT_EQ(report.grid->lines_across, cells.stitches() + 1);
+    EXPECT_EQ(report.grid->lines_up, cells.rows() + 1);
+    EXPECT_EQ(report.grid->line_width_x, drawing.line);
+    EXPECT_NEAR(report.grid->pitch_x, drawing.cell_width + drawing.line, 0.5);
+    EXPECT_NEAR(report.grid->pitch_y, drawing.cell_height + drawing.line, 0.5);
+    EXPECT_EQ(report.cell_scale, 0);
+  }
+}
+
+TEST(GridLines, OfTheDarkCellsColourAreTakenOff) {
+  std::mt19937 random(42);
+  for (int i = 0; i < 120; ++i) {
+    SCOPED_TRACE(i);
+    const chart::Grid cells = WorkableGrid(random, Between(random, 4, 20), Between(random, 4, 20));
+    Drawing drawing;
+    drawing.cell_width = Between(random, 8, 20);
+    drawing.cell_height = Between(random, 8, 20);
+    drawing.line = drawing.heavy_line = Between(random, 1, 2);
+    drawing.line_colour = drawing.heavy_colour = kBlack;
+    drawing.numbers = true;
+    drawing.margin = RandomMargins(random);
+    // A margin of some kind, or none; then the picture has two colours only.
+    if (i % 3 == 0) drawing.margin = {}, drawing.numbers = false;
+    const auto chart = ImportChart(Draw(cells, drawing, static_cast<uint32_t>(i)), {});
+    ASSERT_TRUE(chart.ok()) << chart.status() << '\n' << Drawn(cells);
+    ASSERT_EQ(chart->cells, cells) << Describe(chart->report) << Drawn(cells);
+    EXPECT_EQ(chart->report.cut, drawing.margin) << Describe(chart->report);
+  }
+}
+
+TEST(GridLines, OfTheColourOfTheMarginAreTakenOffWhereCellsHaveOthers) {
+  std::mt19937 random(43);
+  for (int i = 0; i < 60; ++i) {
+    SCOPED_TRACE(i);
+    const chart::Grid cells =
+        RandomGrid(Between(random, 3, 20), Between(random, 3, 20), static_cast<uint32_t>(random()));
+    Drawing drawing;
+    drawing.cell_width = drawing.cell_height = Between(random, 10, 20);
+    drawing.line = drawing.heavy_line = Between(random, 1, 3);
+    drawing.line_colour = drawing.heavy_colour = kWhite;
+    drawing.colours = {kCream, kNavy};
+    drawing.margin = RandomMargins(random);
+    drawing.numbers = i % 2 == 0;
+    const auto chart = ImportChart(Draw(cells, drawing, static_cast<uint32_t>(i)), {});
+    ASSERT_TRUE(chart.ok()) << chart.status();
+    ASSERT_EQ(chart->cells, cells);
+    EXPECT_EQ(chart->report.cut, drawing.margin) << Describe(chart->report);
+  }
+}
+
+TEST(GridLines, MayStandBetweenCellsOnly) {
+  std::mt19937 random(44);
+  for (int i = 0; i < 40; ++i) {
+    SCOPED_TRACE(i);
+    const chart::Grid cells =
+        RandomGrid(Between(random, 3, 20), Between(random, 3, 20), static_cast<uint32_t>(random()));
+    Drawing drawing;
+    drawing.frame = false;
+    drawing.line_colour = drawing.heavy_colour = kGrey;
+    if (i % 2 == 0) drawing.margin = RandomMargins(random);
+    drawing.numbers = true;
+    const auto chart = ImportChart(Draw(cells, drawing, static_cast<uint32_t>(i)), {});
+    ASSERT_TRUE(chart.ok()) << chart.status();
+    ASSERT_EQ(chart->cells, cells);
+    EXPECT_EQ(chart->report.cut, drawing.margin);
+    EXPECT_EQ(chart->report.grid->lines_across, cells.stitches() - 1);
+  }
+}
+
+TEST(GridLines, OfColouredChartsAreTakenOff) {
+  std::mt19937 random(45);
+  for (int letters = 3; letters <= 8; ++letters) {
+    const int rows = Between(random, 5, 12);
+    const int stitches = Between(random, 8, 20);
+    Drawing drawing;
+    drawing.colours = UsualColours(static_cast<size_t>(letters));
+    drawing.margin = {20, 20, 20, 20};
+    drawing.numbers = true;
+    ImportSettings settings;
+    for (int row = 1; row <= rows; ++row) {
+      settings.row_colours.push_back(static_cast<chart::Colour>((row - 1) % letters));
+    }
+    settings.row_colours.back() = static_cast<chart::Colour>(letters - 1);
+    std::vector<int> cells;
+    for (int i = 0; i < rows * stitches; ++i) cells.push_back(i % letters);
+    std::shuffle(cells.begin(), cells.end(), random);
+    const auto chart = ImportChart(Draw(rows, stitches, cells, drawing, 1), settings);
+    ASSERT_TRUE(chart.ok()) << chart.status();
+    for (int row = 1; row <= rows; ++row) {
+      for (int stitch = 1; stitch <= stitches; ++stitch) {
+        const auto at = static_cast<size_t>((rows - row) * stitches + stitches - stitch);
+        const auto met = static_cast<size_t>((row - 1) * stitches + stitch - 1);
+        ASSERT_EQ(static_cast<int>(chart->picture_colours[met]), cells[at]);
+      }
+    }
+    EXPECT_EQ(chart->report.colour_count, static_cast<size_t>(letters));
+  }
+}
+
+TEST(Margins, AreCutAwayAroundCellsWithoutLines) {
+  std::mt19937 random(46);
+  for (int i = 0; i < 40; ++i) {
+    const chart::Grid cells =
+        RandomGrid(Between(random, 3, 20), Between(random, 3, 20), static_cast<uint32_t>(random()));
+    Drawing drawing;
+    drawing.line = drawing.heavy_line = 0;
+    drawing.colours = {kCream, kNavy};
+    drawing.cell_width = drawing.cell_height = Between(random, 8, 20);
+    drawing.margin = {Between(random, 1, 30), Between(random, 1, 30), Between(random, 1, 30),
+                      Between(random, 1, 30)};
+    drawing.numbers = true;
+    const auto chart = ImportChart(Draw(cells, drawing, static_cast<uint32_t>(i)), {});
+    ASSERT_TRUE(chart.ok()) << chart.status();
+    ASSERT_EQ(chart->cells, cells);
+    EXPECT_EQ(chart->report.cut, drawing.margin);
+    EXPECT_EQ(chart->report.cell_scale, drawing.cell_width);
+    EXPECT_FALSE(chart->report.grid.has_value());
+  }
+}
+
+// What is not certain.
+
+std::string Refused(const std::string& file, const ImportSettings& settings = {}) {
+  const auto chart = ImportChart(file, settings);
+  return chart.ok() ? "accepted:\n" + Describe(chart->report) + Drawn(chart->cells)
+                    : std::string(chart.status().message());
+}
+
+TEST(GridLines, AreNotGuessedWhereTheMarginHidesCells) {
+  // White lines, white cells and a white margin: rows of white cells may lie in the margin.
+  Drawing drawing;
+  drawing.line_colour = drawing.heavy_colour = kWhite;
+  drawing.margin = {30, 30, 30, 30};
+  drawing.numbers = true;
+  EXPECT_THAT(Refused(Draw(RandomGrid(9, 12, 3), drawing)),
+              HasSubstr("it is not certain where the chart ends"));
+}
+
+TEST(GridLines, LeaveNoCellOfTwoColours) {
+  // A mark in a cell.
+  std::string file = Draw(RandomGrid(9, 12, 3), Drawing{});
+  file[file.size() - 3 * 157 * 5 - 3 * 5] = '\x55';
+  const std::string said = Refused(file);
+  EXPECT_THAT(said, HasSubstr("lines of the colour #808080 were found every 13 x 13 pixels, but "));
+  EXPECT_THAT(said, HasSubstr("pitch, line width and crop may be declared"));
+}
+
+TEST(GridLines, AndPanesOfCellsAreNotMistakenForEachOther) {
+  // Black panes in a white lattice, one pixel a cell, that can be worked: it might be meant so.
+  chart::Grid panes(33, 37);
+  for (int row = 1; row <= 33; ++row) {
+    for (int stitch = 1; stitch <= 37; ++stitch) {
+      const bool lattice = row % 8 == 1 || stitch % 9 == 1;
+      panes.set(row, stitch, !lattice && !(row / 8 == 1 && stitch / 9 == 2));
+    }
+  }
+  const std::string said = Refused(PlainPngOf(panes, 1, kWhite, kBlack));
+  EXPECT_THAT(said,
+              HasSubstr("may show 33 rows and 37 stitches without grid lines, or 4 rows and 4 "
+                        "stitches with lines every 9 x 8 pixels"));
+  ImportSettings settings;
+  settings.find_grid = false;
+  EXPECT_EQ(ImportChart(PlainPngOf(panes, 1, kWhite, kBlack), settings).value().cells, panes);
+  settings = {};
+  settings.grid = DeclaredGrid{9, 8, 1, 1};
+  EXPECT_EQ(ImportChart(PlainPngOf(panes, 1, kWhite, kBlack), settings).value().cells.rows(), 4);
+  // At a larger scale a line would be as wide as a cell.
+  EXPECT_EQ(ImportChart(PlainPngOf(panes, 4, kWhite, kBlack), {}).value().cells, panes);
+  // The row order says which.
+  settings = {};
+  for (int row = 1; row <= 4; ++row) {
+    settings.row_colours.push_back(row % 2 == 1 ? chart::Colour::kA : chart::Colour::kB);
+  }
+  EXPECT_EQ(ImportChart(PlainPngOf(panes, 1, kWhite, kBlack), settings).value().cells.rows(), 4);
+}
+
+TEST(Margins, OfTheCellsColourAreRefusedUnlessDeclared) {
+  Drawing drawing;
+  drawing.line = drawing.heavy_line = 0;
+  drawing.margin = {7, 5, 7, 5};
+  const chart::Grid cells = RandomGrid(9, 12, 3);
+  const std::string file = Draw(cells, drawing);
+  EXPECT_THAT(Refused(file), HasSubstr("so that a margin seems to lie around the chart"));
+  ImportSettings settings;
+  settings.crop = drawing.margin;
+  const auto chart = ImportChart(file, settings);
+  ASSERT_TRUE(chart.ok()) << chart.status();
+  EXPECT_EQ(chart->cells, cells);
+  EXPECT_EQ(chart->report.cut, drawing.margin);
+  EXPECT_FALSE(chart->report.marked.any());
+}
+
+// Declared.
+
+TEST(DeclaredGrid, IsTakenOffWithItsCrop) {
+  std::mt19937 random(47);
+  for (int i = 0; i < 60; ++i) {
+    SCOPED_TRACE(i);
+    const chart::Grid cells =
+        RandomGrid(Between(random, 1, 20), Between(random, 1, 20), static_cast<uint32_t>(random()));
+    Drawing drawing;
+    drawing.cell_width = Between(random, 1, 20);
+    drawing.cell_height = Between(random, 1, 20);
+    drawing.line = drawing.heavy_line = Between(random, 0, 4);
+    drawing.frame = i % 2 == 0;
+    drawing.line_colour = drawing.heavy_colour = i % 3 == 0 ? kBlack : kGrey;
+    drawing.margin = RandomMargins(random);
+    drawing.numbers = true;
+    ImportSettings settings;
+    settings.colour_a = kWhite;
+    settings.colour_b = kBlack;
+    settings.crop = drawing.margin;
+    settings.grid = DeclaredGrid{static_cast<double>(drawing.cell_width + drawing.line),
+                                 static_cast<double>(drawing.cell_height + drawing.line),
+                                 drawing.line, drawing.line};
+    const auto chart = ImportChart(Draw(cells, drawing, static_cast<uint32_t>(i)), settings);
+    ASSERT_TRUE(chart.ok()) << chart.status();
+    ASSERT_EQ(chart->cells, cells);
+    EXPECT_EQ(chart->report.cut, drawing.margin);
+    EXPECT_TRUE(chart->report.grid->declared);
+    const int outer = drawing.frame ? 1 : -1;
+    EXPECT_EQ(chart->report.grid->lines_up, drawing.line == 0 ? 0 : cells.rows() + outer);
+  }
+}
+
+TEST(DeclaredGrid, MayHaveAFractionOfAPixelFromLineToLine) {
+  // 12.5 pixels: lines begin at 0, 13, 25, 38, ... (halves rounded up).
+  constexpr int kCells = 10;
+  const chart::Grid cells = RandomGrid(kCells, kCells, 51);
+  std::string ppm = "P5 126 126 255\n";
+  const auto cell_at = [](int pixel) {  // -1: a line
+    for (int i = 0; i <= kCells; ++i) {
+      const int begin = (25 * i + 1) / 2;
+      if (pixel == begin) return -1;
+      if (pixel > begin && pixel < (25 * (i + 1) + 1) / 2) return i;
+    }
+    return -1;
+  };
+  for (int y = 0; y < 126; ++y) {
+    for (int x = 0; x < 126; ++x) {
+      const int column = cell_at(x);
+      const int line = cell_at(y);
+      const bool is_line = column < 0 || line < 0;
+      ppm += is_line ? '\x80' : cells.at(kCells - line, kCells - column) ? '\x00' : '\xff';
+    }
+  }
+  ImportSettings settings;
+  settings.grid = DeclaredGrid{12.5, 12.5, 1, 1};
+  const auto declared = ImportChart(ppm, settings);
+  ASSERT_TRUE(declared.ok()) << declared.status();
+  EXPECT_EQ(declared->cells, cells);
+  const auto found = ImportChart(ppm, {});
+  ASSERT_TRUE(found.ok()) << found.status();
+  EXPECT_EQ(found->cells, cells);
+  EXPECT_DOUBLE_EQ(found->report.grid->pitch_x, 12.5);
+}
+
+TEST(DeclaredGrid, IsHeldToItsRangesAndToThePicture) {
+  const std::string file = Draw(RandomGrid(9, 12, 3), Drawing{});  // 157 x 118
+  const auto refused = [&](double pitch_x, double pitch_y, int line_x, int line_y) {
+    ImportSettings settings;
+    settings.grid = DeclaredGrid{pitch_x, pitch_y, line_x, line_y};
+    return Refused(file, settings);
+  };
+  EXPECT_THAT(refused(13, 13, 1, 1), HasSubstr("accepted"));
+  EXPECT_THAT(refused(0, 13, 1, 1), HasSubstr("grid.pitch_x: \"0\""));
+  EXPECT_THAT(refused(13, 1001, 1, 1), HasSubstr("grid.pitch_y: \"1001\""));
+  EXPECT_THAT(refused(std::nan(""), 13, 1, 1), HasSubstr("grid.pitch_x: \"nan\""));
+  EXPECT_THAT(refused(13, std::numeric_limits<double>::infinity(), 1, 1),
+              HasSubstr("grid.pitch_y: \"inf\""));
+  EXPECT_THAT(refused(13, 13, 13, 1), HasSubstr("grid.pitch_x: \"13\""));
+  EXPECT_THAT(refused(13, 13, -1, 1), HasSubstr("grid.line_width_x: \"-1\""));
+  EXPECT_THAT(refused(13, 13, 1, 1000), HasSubstr("grid.line_width_y: \"1000\""));
+  EXPECT_THAT(refused(11, 13, 1, 1),
+              HasSubstr("grid.pitch_x: a pitch of 11 pixels with lines of 1 was given for 157"));
+  EXPECT_THAT(refused(39, 39, 1, 1), HasSubstr("grid: the cell in row "));
+  ImportSettings both;
+  both.grid = DeclaredGrid{13, 13, 1, 1};
+  both.cell_scale = 13;
+  EXPECT_THAT(Refused(file, both), HasSubstr("cell_scale: \"13\""));
+}
+
+TEST(DeclaredCrop, LeavesSomething) {
+  const std::string file = Draw(RandomGrid(9, 12, 3), Drawing{});  // 157 x 118
+  const auto refused = [&](const Margins& crop) {
+    ImportSettings settings;
+    settings.crop = crop;
+    return Refused(file, settings);
+  };
+  EXPECT_THAT(refused({-1, 0, 0, 0}), HasSubstr("crop.left: \"-1\""));
+  EXPECT_THAT(refused({157, 0, 0, 0}), HasSubstr("crop.left: \"157\""));
+  EXPECT_THAT(refused({100, 0, 57, 0}), HasSubstr("crop.left: \"100\""));
+  EXPECT_THAT(refused({0, 0, 0, 118}), HasSubstr("crop.bottom: \"118\""));
+  EXPECT_THAT(refused({0, 2'000'000'000, 0, 2'000'000'000}), HasSubstr("crop.top"));
+}
+
+TEST(Describe, SaysWhatWasCutAwayAndWhatColoursWereTakenFor) {
+  Drawing drawing;
+  drawing.margin = {20, 11, 3, 12};
+  drawing.numbers = true;
+  drawing.heavy_line = 3;
+  const auto chart = ImportChart(Draw(GridOf({"x.x", ".x.", "..x"}), drawing), {});
+  ASSERT_TRUE(chart.ok()) << chart.status();
+  EXPECT_EQ(
+      Describe(chart->report),
+      "Read a raw PPM of 64 x 66 pixels.\n"
+      "Cut away: 20 pixels left, 3 right, 11 at the top, 12 at the bottom, with numbers or "
+      "other marks in them.\n"
+      "Taken off: 4 upright and 4 level grid lines, 1 and 1 pixels wide (the widest 3), every "
+      "13 x 13 pixels.\n"
+      "#ffffff: 720 pixels, taken for A.\n"
+      "#000000: 576 pixels, taken for B.\n");
+}
+
+}  // namespace
+}  // namespace rowproof::images
