@@ -2,6 +2,7 @@
 
 #include <sodium.h>
 
+#include <algorithm>
 #include <bit>
 #include <cmath>
 #include <cstring>
@@ -14,7 +15,9 @@ namespace {
 
 class Writer {
  public:
-  explicit Writer(std::string& out) : out_(out) {}
+  Writer(std::string& out, uint32_t format) : out_(out), format_(format) {}
+
+  uint32_t format() const { return format_; }
 
   void Number(uint8_t tag, int value) {
     ROWPROOF_CHECK(value >= 0);
@@ -53,10 +56,15 @@ class Writer {
       CopyRow(cells.row(row), row_bytes, out_.data() + at);
     }
   }
-  void Colours(uint8_t tag, const std::vector<chart::Colour>& colours) {
+  void Colours(uint8_t tag, const std::vector<chart::Colour>& colours, size_t most,
+               chart::Colour last) {
+    ROWPROOF_CHECK(colours.size() <= most);
     Head(tag, 'b');
     Word(static_cast<uint32_t>(colours.size()));
-    for (const chart::Colour colour : colours) out_ += static_cast<char>(colour);
+    for (const chart::Colour colour : colours) {
+      ROWPROOF_CHECK(colour <= last);
+      out_ += static_cast<char>(colour);
+    }
   }
   template <typename T, typename Fields>
   void Record(uint8_t tag, const T& value, const Fields& fields) {
@@ -106,23 +114,43 @@ class Writer {
   }
 
   std::string& out_;
+  const uint32_t format_;
 };
+
+bool GoesBeyondFormat1(const estimate::Making& making) {
+  const auto has_tex = [](const estimate::Yarn& yarn) { return yarn.tex.has_value(); };
+  return !making.more_yarns.empty() || !making.calibration.empty() || has_tex(making.yarn_a) ||
+         has_tex(making.yarn_b) ||
+         (making.border_yarn.has_value() && has_tex(*making.border_yarn)) ||
+         making.foundation.colour.value_or(chart::Colour::kA) > kFormat1LastColour ||
+         making.border.colour > kFormat1LastYarn || making.added_fringe.size() > kFormat1Yarns ||
+         std::any_of(making.added_fringe.begin(), making.added_fringe.end(),
+                     [](const auto& fringe) { return fringe.colour > kFormat1LastYarn; });
+}
 
 size_t SizeHint(const VersionContent& content) {
   constexpr size_t kRest = 4096;
   return kRest + content.designer_text.size() + content.introduction.size() + content.notes.size() +
          content.finishing.size() + content.design.row_colours.size() +
+         content.design.picture_colours.size() +
          static_cast<size_t>(content.design.cells.rows()) *
              (static_cast<size_t>(content.design.cells.stitches()) / 8 + 1);
 }
 
 }  // namespace
 
+uint32_t FormatOf(const VersionContent& content) {
+  const chart::Design& design = content.design;
+  const bool beyond = chart::HasMoreThanTwoColours(design) || chart::NamesColours(design) ||
+                      design.foundation_colour.has_value() || GoesBeyondFormat1(content.making);
+  return beyond ? 2 : 1;
+}
+
 std::string Encode(const VersionContent& content) {
   std::string out;
   out.reserve(SizeHint(content));
-  Writer writer(out);
-  writer.Word(kCanonicalFormat);
+  Writer writer(out, FormatOf(content));
+  writer.Word(writer.format());
   ContentFields(writer, content);
   return out;
 }

@@ -1,9 +1,9 @@
 // The canonical encoding of a version's content: one content has exactly one encoding, which is
 // stored, hashed and decoded again years later. Thread-safe.
 //
-// Format 1. All numbers are big-endian. First the format number (4 bytes), then the fields of the
-// content in ascending order of their tags, each exactly once; an optional field that is absent is
-// left out. A field is its tag (1 byte, from 1), the letter of its type (1 byte) and its value:
+// All numbers are big-endian. First the format number (4 bytes), then the fields of the content in
+// ascending order of their tags, each exactly once; an optional field that is absent is left out. A
+// field is its tag (1 byte, from 1), the letter of its type (1 byte) and its value:
 //   'u'  unsigned number or enum, 4 bytes
 //   'd'  IEEE 754 binary64, 8 bytes; finite, never -0
 //   's'  text, UTF-8: length in bytes (4), bytes
@@ -13,7 +13,13 @@
 // The tags are listed in canonical_schema.h. Enum numbers are the code's own and never change their
 // meaning; a new field gets a new tag in a new format, and old formats stay readable. Chart rows
 // follow each other from the bottom, each of ceil(stitches / 8) bytes; bit 0 of a row's first byte
-// is stitch 1; bits past the last stitch are zero. Row colours are one byte a row.
+// is stitch 1; bits past the last stitch are zero. Row colours are one byte a row, picture colours
+// one byte a cell.
+//
+// Format 1 has two colours and the border's yarn. Format 2 has more: colours C to H and their
+// yarns, the colour that each cell of a picture names, the colour of the foundation under a chart,
+// a yarn's declared tex, and the calibration that a making's assumptions came from. A content that
+// format 1 can say is encoded in format 1 and in no other, so that its hash stays what it was.
 #ifndef ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
 #define ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
 
@@ -27,7 +33,10 @@
 
 namespace rowproof::releases {
 
-inline constexpr uint32_t kCanonicalFormat = 1;
+inline constexpr uint32_t kNewestFormat = 2;
+
+// The lowest format that can say the content: 1 or 2.
+uint32_t FormatOf(const VersionContent& content);
 
 using Hash = std::array<uint8_t, 32>;
 
@@ -37,7 +46,8 @@ std::string Encode(const VersionContent& content);
 // Accepts exactly what Encode makes: Encode(*Decode(x)) == x wherever Decode succeeds. The design
 // that it gives is well formed; ranges of the making's numbers are not checked again, so that a
 // limit which was narrowed later keeps no version from being read.
-// INVALID_ARGUMENT with field "encoding": an unknown format, a missing, foreign or repeated field,
+// INVALID_ARGUMENT with field "encoding": an unknown format, one that the content does not need, a
+// missing, foreign or repeated field,
 // a length past the end, trailing bytes, an enum or count out of range (checked before anything is
 // allocated), a number that is not finite, a text that is not UTF-8, set bits past the last stitch.
 absl::StatusOr<VersionContent> Decode(std::string_view encoding);

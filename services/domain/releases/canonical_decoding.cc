@@ -15,7 +15,9 @@ namespace {
 // Reads fields strictly in order. After the first fault every read does nothing.
 class Reader {
  public:
-  explicit Reader(std::string_view in) : in_(in) {}
+  Reader(std::string_view in, uint32_t format) : in_(in), format_(format) {}
+
+  uint32_t format() const { return format_; }
 
   void Number(uint8_t tag, int& value) {
     if (!Head(tag, 'u')) return;
@@ -62,13 +64,13 @@ class Reader {
       }
     }
   }
-  void Colours(uint8_t tag, std::vector<chart::Colour>& colours) {
+  void Colours(uint8_t tag, std::vector<chart::Colour>& colours, size_t most, chart::Colour last) {
     if (!Head(tag, 'b')) return;
-    const std::string_view bytes = Counted(chart::kMostRows);
+    const std::string_view bytes = Counted(most);
     colours.reserve(bytes.size());
     for (const char byte : bytes) {
       const auto number = static_cast<uint8_t>(byte);
-      if (number > static_cast<uint8_t>(chart::Colour::kB)) {
+      if (number > static_cast<uint8_t>(last)) {
         return Fail(fmt::format("colour number {}", number));
       }
       colours.push_back(static_cast<chart::Colour>(number));
@@ -149,7 +151,7 @@ class Reader {
   }
   template <typename T, typename Fields>
   void Body(T& value, const Fields& fields) {
-    Reader inner(Counted(UINT32_MAX));
+    Reader inner(Counted(UINT32_MAX), format_);
     if (!ok()) return;
     fields(inner, value);
     inner.End();
@@ -166,23 +168,30 @@ class Reader {
   }
 
   std::string_view in_;
+  uint32_t format_;
   std::string fault_;
 };
 
 }  // namespace
 
 absl::StatusOr<VersionContent> Decode(std::string_view encoding) {
-  Reader reader(encoding);
-  const uint32_t format = reader.Word();
-  if (reader.ok() && format != kCanonicalFormat) {
+  Reader head(encoding.substr(0, 4), 0);
+  const uint32_t format = head.Word();
+  if (!head.ok()) return InvalidField("encoding", head.fault(), "a version's canonical encoding");
+  if (format < 1 || format > kNewestFormat) {
     return InvalidField("encoding", fmt::format("format {}", format),
-                        fmt::format("format {}", kCanonicalFormat));
+                        fmt::format("format 1 to {}", kNewestFormat));
   }
+  Reader reader(encoding.substr(4), format);
   VersionContent content;
   ContentFields(reader, content);
   reader.End();
   if (!reader.ok()) {
     return InvalidField("encoding", reader.fault(), "a version's canonical encoding");
+  }
+  if (FormatOf(content) != format) {
+    return InvalidField("encoding", fmt::format("format {}", format),
+                        fmt::format("format {}, which can say this content", FormatOf(content)));
   }
   if (auto status = chart::Validate(content.design); !status.ok()) {
     return UnderField(status, "encoding.design");

@@ -1,8 +1,9 @@
-// The tags, order and types of format 1 of the canonical encoding, written once for the writer and
-// the reader. Never changed: another layout is another format. Used by canonical.cc only.
+// The tags, order and types of the canonical encoding's formats, written once for the writer and
+// the reader. Never changed: another layout is another format. Used by canonical.cc and
+// canonical_decoding.cc only.
 //
-// An archive has the functions Number, Flag, Enum, Real, Text, Cells, Colours, Record, List, Paths
-// and Optional, each with the field's tag; T is the structure or its const.
+// An archive has format(), and the functions Number, Flag, Enum, Real, Text, Cells, Colours,
+// Record, List, Paths and Optional, each with the field's tag; T is the structure or its const.
 #ifndef ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_SCHEMA_H_
 #define ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_SCHEMA_H_
 
@@ -10,9 +11,21 @@
 
 namespace rowproof::releases {
 
-// Size of the assumption's table in format 1.
-inline constexpr size_t kFormat1StitchPaths = 6;
-static_assert(estimate::kStitchKinds == kFormat1StitchPaths, "a stitch more needs a new format");
+// Size of the assumption's table in formats 1 and 2.
+inline constexpr size_t kStitchPathsKept = 6;
+static_assert(estimate::kStitchKinds == kStitchPathsKept, "a stitch more needs a new format");
+
+// What format 1 has room for.
+inline constexpr size_t kFormat1Yarns = 3;  // A, B and the border's
+inline constexpr chart::Colour kFormat1LastColour = chart::Colour::kB;
+inline constexpr estimate::YarnColour kFormat1LastYarn = estimate::YarnColour::kBorder;
+
+inline chart::Colour LastColour(uint32_t format) {
+  return format == 1 ? kFormat1LastColour : chart::Colour::kH;
+}
+inline estimate::YarnColour LastYarn(uint32_t format) {
+  return format == 1 ? kFormat1LastYarn : estimate::YarnColour::kH;
+}
 
 template <typename Archive, typename T>
 void BandFields(Archive& a, T& band) {
@@ -35,7 +48,7 @@ void DesignFields(Archive& a, T& design) {
   a.Enum(4, design.form, chart::Form::kTube);
   a.Enum(5, design.convention, chart::Convention::kWorking);
   a.Cells(6, design.cells);  // three fields: 6 rows, 7 stitches, 8 cells
-  a.Colours(9, design.row_colours);
+  a.Colours(9, design.row_colours, chart::kMostRows, LastColour(a.format()));
   a.Optional(10, design.stitch_band,
              [&a](auto& band) { a.Record(10, band, [](auto& r, auto& b) { BandFields(r, b); }); });
   a.Optional(11, design.row_band,
@@ -43,6 +56,12 @@ void DesignFields(Archive& a, T& design) {
   a.List(12, design.sizes, static_cast<size_t>(chart::kMostSizes),
          [](auto& r, auto& size) { SizeFields(r, size); });
   a.Number(13, design.first_row_number);
+  if (a.format() == 1) return;
+  a.Colours(14, design.picture_colours,
+            static_cast<size_t>(chart::kMostRows) * static_cast<size_t>(chart::kMostStitches),
+            chart::Colour::kH);
+  a.Optional(15, design.foundation_colour,
+             [&a](auto& value) { a.Enum(15, value, chart::Colour::kH); });
 }
 
 template <typename Archive, typename T>
@@ -53,6 +72,8 @@ void YarnFields(Archive& a, T& yarn) {
   a.Optional(4, yarn.wraps_per_inch, [&a](auto& value) { a.Real(4, value); });
   a.Optional(5, yarn.ball_length_m, [&a](auto& value) { a.Real(5, value); });
   a.Optional(6, yarn.ball_mass_g, [&a](auto& value) { a.Real(6, value); });
+  if (a.format() == 1) return;
+  a.Optional(7, yarn.tex, [&a](auto& value) { a.Real(7, value); });
 }
 
 template <typename Archive, typename T>
@@ -66,19 +87,19 @@ void GaugeFields(Archive& a, T& gauge) {
 template <typename Archive, typename T>
 void FoundationFields(Archive& a, T& foundation) {
   a.Enum(1, foundation.kind, estimate::FoundationKind::kWorked);
-  a.Optional(2, foundation.colour, [&a](auto& value) { a.Enum(2, value, chart::Colour::kB); });
+  a.Optional(2, foundation.colour, [&a](auto& value) { a.Enum(2, value, LastColour(a.format())); });
 }
 
 template <typename Archive, typename T>
 void BorderFields(Archive& a, T& border) {
   a.Number(1, border.rounds);
-  a.Enum(2, border.colour, estimate::YarnColour::kBorder);
+  a.Enum(2, border.colour, LastYarn(a.format()));
   a.Flag(3, border.enclosing_double);
 }
 
 template <typename Archive, typename T>
 void FringeFields(Archive& a, T& fringe) {
-  a.Enum(1, fringe.colour, estimate::YarnColour::kBorder);
+  a.Enum(1, fringe.colour, LastYarn(a.format()));
   a.Number(2, fringe.strands);
   a.Real(3, fringe.length_mm);
   a.Enum(4, fringe.edge, estimate::FringeEdge::kFoundationAndTop);
@@ -128,7 +149,7 @@ void MakingFields(Archive& a, T& making) {
   a.Optional(12, making.tail_mm, [&a](auto& value) { a.Real(12, value); });
   a.Real(13, making.slack);
   a.Record(14, making.border, [](auto& r, auto& value) { BorderFields(r, value); });
-  a.List(15, making.added_fringe, estimate::kYarnColours,
+  a.List(15, making.added_fringe, a.format() == 1 ? kFormat1Yarns : estimate::kYarnColours,
          [](auto& r, auto& value) { FringeFields(r, value); });
   a.Optional(16, making.swatch, [&a](auto& value) {
     a.Record(16, value, [](auto& r, auto& swatch) { SwatchFields(r, swatch); });
@@ -139,6 +160,9 @@ void MakingFields(Archive& a, T& making) {
   a.Enum(20, making.item, estimate::ItemKind::kBabyItem);
   a.Enum(21, making.intended_user, estimate::IntendedUser::kSmallChild);
   a.Record(22, making.assumptions, [](auto& r, auto& value) { AssumptionFields(r, value); });
+  if (a.format() == 1) return;
+  a.List(23, making.more_yarns, estimate::kMostMoreYarns, yarn);
+  a.Text(24, making.calibration, estimate::kLongestCalibrationName);
 }
 
 template <typename Archive, typename T>

@@ -6,7 +6,9 @@
 #include <cmath>
 #include <cstdio>
 #include <fstream>
+#include <functional>
 #include <memory>
+#include <vector>
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
@@ -45,10 +47,12 @@ std::string WithoutLineFeeds(std::string text) {
   return text;
 }
 
-std::string GoldenHex() {
-  return WithoutLineFeeds(
-      ReadFile(std::string(ROWPROOF_SOURCE_DIR) + "/tests/golden/version_format1.hex"));
+// The golden vectors: format 1 of SmallVersion, format 2 of ColourfulVersion.
+std::string GoldenPath(int format, const std::string& ending) {
+  return fmt::format("{}/tests/golden/version_format{}.{}", ROWPROOF_SOURCE_DIR, format, ending);
 }
+std::string GoldenHex(int format) { return WithoutLineFeeds(ReadFile(GoldenPath(format, "hex"))); }
+VersionContent Golden(int format) { return format == 1 ? SmallVersion() : ColourfulVersion(); }
 
 testing::AssertionResult Refused(std::string_view encoding, const std::string& why) {
   const auto decoded = Decode(encoding);
@@ -60,27 +64,73 @@ testing::AssertionResult Refused(std::string_view encoding, const std::string& w
   return testing::AssertionSuccess();
 }
 
-TEST(CanonicalEncoding, IsTheGoldenVectorOfFormat1) {
-  const std::string encoding = Encode(SmallVersion());
-  EXPECT_EQ(HexOfBytes(encoding), GoldenHex());
-  EXPECT_EQ(kCanonicalFormat, 1u);
+TEST(CanonicalEncoding, IsTheGoldenVectorOfItsFormat) {
+  for (const int format : {1, 2}) {
+    ASSERT_TRUE(Validate(Golden(format)).ok()) << Validate(Golden(format));
+    EXPECT_EQ(FormatOf(Golden(format)), static_cast<uint32_t>(format));
+    EXPECT_EQ(HexOfBytes(Encode(Golden(format))), GoldenHex(format)) << format;
+  }
 }
 
-// The generator is written apart from the service's code, in another language.
+// The generators are written apart from the service's code, in another language.
 TEST(CanonicalEncoding, AgreesWithTheGeneratorInPython) {
-  const std::string script = std::string(ROWPROOF_SOURCE_DIR) + "/tests/golden/version_format1.py";
-  EXPECT_EQ(WithoutLineFeeds(OutputOf("/usr/bin/python3 " + script)), GoldenHex());
+  for (const int format : {1, 2}) {
+    EXPECT_EQ(WithoutLineFeeds(OutputOf("/usr/bin/python3 " + GoldenPath(format, "py"))),
+              GoldenHex(format));
+  }
 }
 
 TEST(CanonicalEncoding, OfTheGoldenVectorDecodesToItsContent) {
-  const std::string hex = GoldenHex();
-  std::string bytes;
-  for (size_t at = 0; at < hex.size(); at += 2) {
-    bytes += static_cast<char>(std::stoi(hex.substr(at, 2), nullptr, 16));
+  for (const int format : {1, 2}) {
+    const std::string hex = GoldenHex(format);
+    std::string bytes;
+    for (size_t at = 0; at < hex.size(); at += 2) {
+      bytes += static_cast<char>(std::stoi(hex.substr(at, 2), nullptr, 16));
+    }
+    const auto content = Decode(bytes);
+    ASSERT_TRUE(content.ok()) << content.status();
+    EXPECT_EQ(*content, Golden(format));
   }
-  const auto content = Decode(bytes);
-  ASSERT_TRUE(content.ok()) << content.status();
-  EXPECT_EQ(*content, SmallVersion());
+}
+
+// Each of these alone takes the content beyond format 1; without it the hash stays what it was.
+TEST(CanonicalEncoding, IsOfFormat2ExactlyWhereFormat1CannotSayTheContent) {
+  const std::vector<std::function<void(VersionContent&)>> changes = {
+      [](auto& c) { c.design.row_colours[4] = chart::Colour::kC; },
+      [](auto& c) { c.design.foundation_colour = chart::Colour::kA; },
+      [](auto& c) { c.making.yarn_a.tex = 400; },
+      [](auto& c) { c.making.border_yarn->tex = 400; },
+      [](auto& c) { c.making.more_yarns.emplace_back(); },
+      [](auto& c) { c.making.foundation.colour = chart::Colour::kC; },
+      [](auto& c) { c.making.border.colour = estimate::YarnColour::kC; },
+      [](auto& c) { c.making.added_fringe[0].colour = estimate::YarnColour::kH; },
+      [](auto& c) { c.making.calibration = "c"; },
+  };
+  VersionContent plain = SmallVersion();
+  plain.design.row_colours = {chart::Colour::kA, chart::Colour::kB, chart::Colour::kA,
+                              chart::Colour::kB, chart::Colour::kA};
+  plain.design.form = chart::Form::kTube;
+  plain.making.border_yarn = plain.making.yarn_a;
+  plain.making.foundation = {estimate::FoundationKind::kWorked, chart::Colour::kB};
+  plain.making.added_fringe.push_back({estimate::YarnColour::kBorder, 3, 50.0, {}});
+  EXPECT_EQ(FormatOf(plain), 1u);
+  for (size_t i = 0; i < changes.size(); ++i) {
+    VersionContent changed = plain;
+    changes[i](changed);
+    EXPECT_EQ(FormatOf(changed), 2u) << i;
+    const auto decoded = Decode(Encode(changed));
+    ASSERT_TRUE(decoded.ok()) << i << ": " << decoded.status();
+    EXPECT_EQ(*decoded, changed) << i;
+  }
+}
+
+TEST(CanonicalEncoding, NamesAPicturesColoursByteByByte) {
+  const std::string encoding = Encode(ColourfulVersion());
+  const std::string field(
+      "\x0e"
+      "b\0\0\0\x10\0\0\0\0\1\1\2\1\2\1\2\2\1\1\1\1",
+      22);
+  EXPECT_NE(encoding.find(field), std::string::npos);
 }
 
 // Outside check: GNU coreutils sha256sum and Python's hashlib, run now.
@@ -142,11 +192,12 @@ TEST(CanonicalEncoding, PacksStitchOneIntoTheLowestBitOfEachRow) {
 }
 
 TEST(Decoding, RefusesEveryTruncation) {
-  const std::string encoding = Encode(SmallVersion());
-  for (size_t length = 0; length < encoding.size(); ++length) {
-    EXPECT_EQ(Decode(std::string_view(encoding).substr(0, length)).status().code(),
-              absl::StatusCode::kInvalidArgument)
-        << length;
+  for (const std::string& encoding : {Encode(SmallVersion()), Encode(ColourfulVersion())}) {
+    for (size_t length = 0; length < encoding.size(); ++length) {
+      EXPECT_EQ(Decode(std::string_view(encoding).substr(0, length)).status().code(),
+                absl::StatusCode::kInvalidArgument)
+          << length;
+    }
   }
 }
 
@@ -193,9 +244,30 @@ TEST(Decoding, RefusesWhatFollowsTheLastField) {
 
 TEST(Decoding, RefusesAnotherFormat) {
   std::string encoding = Encode(SmallVersion());
-  encoding[3] = 2;
-  EXPECT_TRUE(Refused(encoding, "format 2"));
+  encoding[3] = 0;
+  EXPECT_TRUE(Refused(encoding, "format 0"));
+  encoding[3] = 3;
+  EXPECT_TRUE(Refused(encoding, "format 3"));
   EXPECT_TRUE(Refused("", "an end in the middle"));
+  EXPECT_TRUE(Refused("\1\2", "an end in the middle"));
+}
+
+// One content has one encoding: format 2 with nothing in it that format 1 could not say.
+TEST(Decoding, RefusesFormat2WhereFormat1WouldDo) {
+  using std::string_literals::operator""s;
+  VersionContent content = SmallVersion();
+  content.design.foundation_colour = chart::Colour::kA;
+  std::string encoding = Encode(content);
+  const std::string colour =
+      "\x0f"
+      "u\0\0\0\0"s;
+  const size_t at = encoding.find(colour);
+  ASSERT_NE(at, std::string::npos);
+  encoding.erase(at, colour.size());
+  // The lengths of the design's record: the second field of the content.
+  const size_t length = encoding.find("\x02r"s) + 2;
+  encoding[length + 3] = static_cast<char>(encoding[length + 3] - 6);
+  EXPECT_TRUE(Refused(encoding, "format 2"));
 }
 
 // `from` must stand in the encoding once; it is replaced by as many bytes.

@@ -55,6 +55,29 @@ estimate::Yarn PickYarn(std::mt19937_64& random) {
   return yarn;
 }
 
+// What only format 2 can say; any of it may be missing.
+void PickMoreYarns(std::mt19937_64& random, estimate::Making& making) {
+  for (int n = Pick(random, 0, 6); n > 0; --n) making.more_yarns.push_back(PickYarn(random));
+  making.yarn_b.tex = Maybe(random, [&] { return PickReal(random); });
+  if (Pick(random, 0, 1) == 1) making.foundation.colour = PickEnum(random, chart::Colour::kH);
+  if (Pick(random, 0, 1) == 1) making.border.colour = PickEnum(random, YarnColour::kH);
+  for (auto& fringe : making.added_fringe) fringe.colour = PickEnum(random, YarnColour::kH);
+  if (Pick(random, 0, 1) == 1) making.calibration = PickText(random, 10);
+}
+
+void PickMoreColours(std::mt19937_64& random, chart::Design& design) {
+  design.foundation_colour = Maybe(random, [&] { return PickEnum(random, chart::Colour::kH); });
+  for (auto& colour : design.row_colours) colour = PickEnum(random, chart::Colour::kH);
+  if (design.convention != chart::Convention::kPicture || !HasMoreThanTwoColours(design)) return;
+  for (int row = 1; row <= design.cells.rows(); ++row) {
+    for (int stitch = 1; stitch <= design.cells.stitches(); ++stitch) {
+      const auto colour = PickEnum(random, chart::Colour::kH);
+      design.picture_colours.push_back(colour);
+      design.cells.set(row, stitch, colour != RowColour(design, row));
+    }
+  }
+}
+
 estimate::Gauge PickGauge(std::mt19937_64& random) {
   estimate::Gauge gauge;
   gauge.stitches_per_100mm = PickReal(random);
@@ -194,6 +217,38 @@ VersionContent SmallVersion() {
   return content;
 }
 
+VersionContent ColourfulVersion() {
+  using chart::Colour;
+  VersionContent content = SmallVersion();
+  content.title = "Kiln Tube (invented)";
+  chart::Design& design = content.design;
+  design = chart::Design();
+  design.technique = chart::Technique::kOverlay;
+  design.facing = chart::Facing::kOneFace;
+  design.ends = chart::Ends::kWaiting;
+  design.form = chart::Form::kTube;
+  design.row_colours = {Colour::kA, Colour::kB, Colour::kC, Colour::kB};
+  // Stitch 1 first: the rows of the picture from its right edge.
+  design.picture_colours = {Colour::kA, Colour::kA, Colour::kA, Colour::kA,   // row 1
+                            Colour::kB, Colour::kB, Colour::kC, Colour::kB,   // row 2
+                            Colour::kC, Colour::kB, Colour::kC, Colour::kC,   // row 3
+                            Colour::kB, Colour::kB, Colour::kB, Colour::kB};  // row 4
+  design.cells = GridOf({"....", "..x.", ".x..", "...."});
+  design.foundation_colour = Colour::kC;
+  content.making.yarn_b.tex = 590.5;
+  estimate::Yarn rust;
+  rust.name = "Rust (invented)";
+  rust.fibre = "cotton";
+  rust.weight_class = 4;
+  content.making.more_yarns = {rust};
+  content.making.foundation = {estimate::FoundationKind::kWorked, Colour::kC};
+  content.making.border = {2, estimate::YarnColour::kC, true};
+  content.making.added_fringe = {
+      {estimate::YarnColour::kC, 60, 120.0, estimate::FringeEdge::kFoundationAndTop}};
+  content.making.calibration = "calibrations/invented";
+  return content;
+}
+
 VersionContent RandomVersion(std::mt19937_64& random) {
   VersionContent content;
   content.title = PickText(random, 40);
@@ -223,6 +278,10 @@ VersionContent RandomVersion(std::mt19937_64& random) {
   }
   design.first_row_number = Pick(random, 0, 2);
   content.making = PickMaking(random);
+  if (Pick(random, 0, 1) == 1) {
+    PickMoreColours(random, design);
+    PickMoreYarns(random, content.making);
+  }
   content.introduction = PickText(random, 60);
   content.notes = PickText(random, 60);
   content.finishing = PickText(random, 60);

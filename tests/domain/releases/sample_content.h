@@ -19,6 +19,10 @@ chart::Design WorkingChart(const std::vector<std::string>& lines);
 // A small valid version with a band, two sizes and every kind of field.
 VersionContent SmallVersion();
 
+// A small valid version that needs format 2: a tube in three colours with a yarn's tex, a
+// foundation and a border in C, and a calibration.
+VersionContent ColourfulVersion();
+
 // A version with every field at random, optional ones there or not; its design is well formed, its
 // making is structurally right but not always in range.
 VersionContent RandomVersion(std::mt19937_64& random);
