@@ -116,8 +116,7 @@ void InsertVersion(Transaction& transaction, const VersionRow& version) {
       version.author.value, Micros(version.created_at), version.note, version.check.workable(),
       Binary(version.content_hash), Binary(version.content), version.rules_version,
       version.check.error_count, version.check.warning_count, version.check.note_count,
-      FindingsToJson(version.check.findings), version.model_version,
-      EstimatesToJson(version.estimates));
+      FindingsToJson(version.check), version.model_version, EstimatesToJson(version.estimates));
 }
 
 std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,
@@ -127,7 +126,7 @@ std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId&
   const pqxx::row row = result.front();
   VersionRow version = VersionFrom(pattern, row);
   version.content = BytesFrom(row[11]);
-  version.check.findings = FindingsFromJson(row[12].c_str());
+  FindingsFromJson(row[12].c_str(), &version.check);
   version.estimates = EstimatesFromJson(row[13].c_str());
   return version;
 }

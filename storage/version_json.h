@@ -11,11 +11,12 @@
 
 namespace rowproof::storage {
 
-std::string FindingsToJson(const std::vector<chart::Finding>& findings);
+// The findings and the totals by code.
+std::string FindingsToJson(const chart::CheckResult& check);
 std::string EstimatesToJson(const std::vector<estimate::SizeEstimate>& estimates);
 
 // Inverse of the above. A text that they did not write is a bug: it comes from our own table.
-std::vector<chart::Finding> FindingsFromJson(const std::string& json);
+void FindingsFromJson(const std::string& json, chart::CheckResult* check);
 std::vector<estimate::SizeEstimate> EstimatesFromJson(const std::string& json);
 
 }  // namespace rowproof::storage
