@@ -1,36 +1,15 @@
+// Methods of ChartService about written rows and estimates; the rest stand in
+// chart_design_handlers.cc and chart_file_handlers.cc.
 #include "services/rpc/chart_handlers.h"
-
-#include <algorithm>
 
 #include "services/domain/errors.h"
 #include "services/rpc/convert_design.h"
+#include "services/rpc/convert_drawing.h"
 #include "services/rpc/convert_estimate.h"
-#include "services/usecases/draw_chart.h"
 #include "services/usecases/draw_estimate.h"
 
 namespace rowproof::rpc {
 namespace {
-
-absl::StatusOr<usecases::ReadDesign> DesignFrom(const v1::Design& design) {
-  auto source = FromProto(design);
-  if (!source.ok()) return source.status();
-  return usecases::Read(*source);
-}
-
-absl::StatusOr<v1::CheckResult> Check(const v1::CheckChartRequest& request) {
-  auto read = DesignFrom(request.design());
-  if (!read.ok()) return read.status();
-  return ToProto(chart::Check(read->design), read->design, chart::kRulesVersion,
-                 read->swap_colours_offered);
-}
-
-absl::StatusOr<v1::RepairResult> Repair(const v1::RepairChartRequest& request) {
-  auto read = DesignFrom(request.design());
-  if (!read.ok()) return read.status();
-  auto repair = chart::FindRepair(read->design);
-  if (!repair.ok()) return repair.status();
-  return ToProto(*repair, read->design);
-}
 
 absl::StatusOr<v1::WrittenRows> Write(const v1::WriteRowsRequest& request) {
   auto read = DesignFrom(request.design());
@@ -48,18 +27,6 @@ struct Estimated {
   estimate::Making making;
   int size = 0;
 };
-
-// The size of this name; the first where it is empty.
-absl::StatusOr<int> SizeIndex(const chart::Design& design, const std::string& name) {
-  const auto& sizes = design.sizes;
-  if (name.empty()) return 0;
-  const auto wanted = std::find_if(sizes.begin(), sizes.end(),
-                                   [&](const chart::Size& size) { return size.name == name; });
-  if (wanted == sizes.end()) {
-    return InvalidField("size", name, "the name of one of the design's sizes");
-  }
-  return static_cast<int>(wanted - sizes.begin());
-}
 
 template <typename Request>
 absl::StatusOr<Estimated> EstimatedFrom(const Request& request, const std::string& size) {
@@ -110,20 +77,6 @@ absl::StatusOr<v1::SizeChoice> ChooseSizes(const v1::ChooseSizeRequest& request)
   return ToProto(*choice);
 }
 
-absl::StatusOr<usecases::DrawingFormat> FormatFrom(v1::DrawingFormat format) {
-  switch (format) {
-    case v1::DRAWING_FORMAT_UNSPECIFIED:
-    case v1::DRAWING_FORMAT_PNG:
-      return usecases::DrawingFormat::kPng;
-    case v1::DRAWING_FORMAT_SVG:
-      return usecases::DrawingFormat::kSvg;
-    case v1::DRAWING_FORMAT_PDF:
-      return usecases::DrawingFormat::kPdf;
-    default:
-      return InvalidField("format", std::to_string(format), "PNG, SVG or PDF");
-  }
-}
-
 absl::StatusOr<v1::DrawEstimateResponse> DrawBreakdown(const v1::DrawEstimateRequest& request) {
   auto asked = EstimatedFrom(request, request.size());
   if (!asked.ok()) return asked.status();
@@ -138,33 +91,7 @@ absl::StatusOr<v1::DrawEstimateResponse> DrawBreakdown(const v1::DrawEstimateReq
   return response;
 }
 
-absl::StatusOr<v1::DrawChartResponse> Draw(const v1::DrawChartRequest& request) {
-  auto read = DesignFrom(request.design());
-  if (!read.ok()) return read.status();
-  auto format = FormatFrom(request.format());
-  if (!format.ok()) return format.status();
-  auto content = usecases::DrawChart(read->design, *format);
-  if (!content.ok()) return content.status();
-  v1::DrawChartResponse response;
-  response.set_content(std::move(*content));
-  return response;
-}
-
 }  // namespace
-
-grpc::Status ChartHandlers::CheckChart(grpc::ServerContext* context,
-                                       const v1::CheckChartRequest* request,
-                                       v1::CheckResult* response) {
-  return desk_.Serve(*context, "ChartService.CheckChart", *request, response,
-                     [&](usecases::Call&) { return Check(*request); });
-}
-
-grpc::Status ChartHandlers::RepairChart(grpc::ServerContext* context,
-                                        const v1::RepairChartRequest* request,
-                                        v1::RepairResult* response) {
-  return desk_.Serve(*context, "ChartService.RepairChart", *request, response,
-                     [&](usecases::Call&) { return Repair(*request); });
-}
 
 grpc::Status ChartHandlers::WriteRows(grpc::ServerContext* context,
                                       const v1::WriteRowsRequest* request,
@@ -199,13 +126,6 @@ grpc::Status ChartHandlers::DrawEstimate(grpc::ServerContext* context,
                                          v1::DrawEstimateResponse* response) {
   return desk_.Serve(*context, "ChartService.DrawEstimate", *request, response,
                      [&](usecases::Call&) { return DrawBreakdown(*request); });
-}
-
-grpc::Status ChartHandlers::DrawChart(grpc::ServerContext* context,
-                                      const v1::DrawChartRequest* request,
-                                      v1::DrawChartResponse* response) {
-  return desk_.Serve(*context, "ChartService.DrawChart", *request, response,
-                     [&](usecases::Call&) { return Draw(*request); });
 }
 
 }  // namespace rowproof::rpc

@@ -16,6 +16,14 @@ class ChartHandlers final : public v1::ChartService::Service {
                           v1::CheckResult* response) override;
   grpc::Status RepairChart(grpc::ServerContext* context, const v1::RepairChartRequest* request,
                            v1::RepairResult* response) override;
+  grpc::Status ConvertChart(grpc::ServerContext* context, const v1::ConvertChartRequest* request,
+                            v1::ConvertedChart* response) override;
+  grpc::Status FindRepeats(grpc::ServerContext* context, const v1::FindRepeatsRequest* request,
+                           v1::Repeats* response) override;
+  grpc::Status ImportChart(grpc::ServerContext* context, const v1::ImportChartRequest* request,
+                           v1::ImportedChart* response) override;
+  grpc::Status ExportChart(grpc::ServerContext* context, const v1::ExportChartRequest* request,
+                           v1::ExportChartResponse* response) override;
   grpc::Status WriteRows(grpc::ServerContext* context, const v1::WriteRowsRequest* request,
                          v1::WrittenRows* response) override;
   grpc::Status EstimateChart(grpc::ServerContext* context, const v1::EstimateChartRequest* request,

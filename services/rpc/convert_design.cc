@@ -6,25 +6,49 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/rpc/convert_chart_file.h"
+#include "services/rpc/enum_from_proto.h"
 
 namespace rowproof::rpc {
 namespace {
 
-// Proto enums begin at 1 in the domain's order, 0 being unspecified; foreign numbers are refused.
-template <typename Enum, typename ProtoEnum>
-absl::StatusOr<Enum> EnumFrom(const std::string& field, ProtoEnum value, Enum usual, int count,
-                              const char* accepted) {
-  const int number = static_cast<int>(value);
-  if (number == 0) return usual;
-  if (number < 0 || number > count) {
-    return InvalidField(field, std::to_string(number), accepted);
-  }
-  return static_cast<Enum>(number - 1);
-}
-
 size_t RowBytes(int stitches) { return static_cast<size_t>(stitches + 7) / 8; }
 
-absl::Status ReadCells(const v1::Chart& chart, chart::Grid* cells) {
+// One byte a cell, and the marks that follow from them.
+absl::Status ReadPictureColours(const v1::Chart& chart, chart::Design* design) {
+  const size_t wanted =
+      static_cast<size_t>(chart.row_count()) * static_cast<size_t>(chart.stitch_count());
+  if (chart.picture_colours().size() != wanted) {
+    return InvalidField(
+        "chart.picture_colours", fmt::format("{} bytes", chart.picture_colours().size()),
+        fmt::format("{} bytes: {} rows of {}", wanted, chart.row_count(), chart.stitch_count()));
+  }
+  design->picture_colours.reserve(wanted);
+  for (size_t i = 0; i < wanted; ++i) {
+    const int number = static_cast<unsigned char>(chart.picture_colours()[i]);
+    if (number < 1 || number > static_cast<int>(chart::kMostColours)) {
+      return InvalidField(fmt::format("chart.picture_colours[{}]", i), std::to_string(number),
+                          "1 to 8: the number of a colour from A to H");
+    }
+    design->picture_colours.push_back(static_cast<chart::Colour>(number - 1));
+  }
+  return absl::OkStatus();
+}
+
+// Where `cells` is left out: set where a cell shows another colour than its row's own.
+chart::Grid MarksOf(const chart::Design& design, int rows, int stitches) {
+  chart::Grid cells(rows, stitches);
+  size_t cell = 0;
+  for (int row = 1; row <= rows; ++row) {
+    const chart::Colour own = RowColour(design, row);
+    for (int stitch = 1; stitch <= stitches; ++stitch, ++cell) {
+      if (design.picture_colours[cell] != own) cells.set(row, stitch, true);
+    }
+  }
+  return cells;
+}
+
+absl::Status CheckExtent(const v1::Chart& chart) {
   if (chart.row_count() < 1 || chart.row_count() > chart::kMostRows) {
     return InvalidField("chart.row_count", std::to_string(chart.row_count()),
                         fmt::format("1 to {} rows", chart::kMostRows));
@@ -33,6 +57,10 @@ absl::Status ReadCells(const v1::Chart& chart, chart::Grid* cells) {
     return InvalidField("chart.stitch_count", std::to_string(chart.stitch_count()),
                         fmt::format("1 to {} stitches", chart::kMostStitches));
   }
+  return absl::OkStatus();
+}
+
+absl::Status ReadCells(const v1::Chart& chart, chart::Grid* cells) {
   const size_t row_bytes = RowBytes(chart.stitch_count());
   const size_t wanted = row_bytes * static_cast<size_t>(chart.row_count());
   if (chart.cells().size() != wanted) {
@@ -67,72 +95,41 @@ std::string WriteCells(const chart::Grid& cells) {
   return bytes;
 }
 
-template <typename Colours>
-absl::Status ReadRowColours(const std::string& field, const Colours& colours,
-                            std::vector<chart::Colour>* row_colours) {
-  if (colours.size() > chart::kMostRows) {
-    return InvalidField(field, fmt::format("{} colours", colours.size()), "one colour a row");
+absl::Status ReadChart(const v1::Chart& chart, chart::Design* design) {
+  if (auto status = CheckExtent(chart); !status.ok()) return status;
+  auto row_colours = RowColoursFromProto("chart.row_colours", chart.row_colours());
+  if (!row_colours.ok()) return row_colours.status();
+  const auto rows = static_cast<size_t>(chart.row_count());
+  if (!row_colours->empty() && row_colours->size() != rows) {
+    return InvalidField("chart.row_colours", fmt::format("{} colours", row_colours->size()),
+                        fmt::format("one colour for each of the {} rows, or none", rows));
   }
-  for (int i = 0; i < colours.size(); ++i) {
-    auto colour =
-        ColourFromProto(fmt::format("{}[{}]", field, i), static_cast<v1::Colour>(colours[i]));
-    if (!colour.ok()) return colour.status();
-    row_colours->push_back(*colour);
+  design->row_colours = std::move(*row_colours);
+  if (!chart.picture_colours().empty()) {
+    if (auto status = ReadPictureColours(chart, design); !status.ok()) return status;
   }
-  return absl::OkStatus();
-}
-
-absl::StatusOr<std::optional<images::Rgb>> ReadRgb(const std::string& field,
-                                                   const std::string& text) {
-  if (text.empty()) return std::optional<images::Rgb>();
-  const auto rgb = images::ParseRgb(text);
-  if (!rgb.has_value()) return InvalidField(field, text, "a colour such as #1e3a5f, or nothing");
-  return rgb;
-}
-
-absl::Status ReadFile(const v1::ChartFile& file, chart::Convention convention,
-                      usecases::DesignFile* read) {
-  read->content = file.content();
-  read->settings.convention = convention;
-  if (file.cell_scale() < 0 || file.cell_scale() > images::kLargestCellScale) {
-    return InvalidField("file.cell_scale", std::to_string(file.cell_scale()),
-                        fmt::format("1 to {}, or 0 to find it", images::kLargestCellScale));
+  if (chart.cells().empty() && !design->picture_colours.empty()) {
+    design->cells = MarksOf(*design, chart.row_count(), chart.stitch_count());
+    return absl::OkStatus();
   }
-  if (file.cell_scale() > 0) read->settings.cell_scale = file.cell_scale();
-  if (file.tolerance() < 0 || file.tolerance() > 255) {
-    return InvalidField("file.tolerance", std::to_string(file.tolerance()), "0 to 255");
-  }
-  read->settings.tolerance = file.tolerance();
-  read->settings.swap_colours = file.swap_colours();
-  auto colour_a = ReadRgb("file.colour_a", file.colour_a());
-  if (!colour_a.ok()) return colour_a.status();
-  auto colour_b = ReadRgb("file.colour_b", file.colour_b());
-  if (!colour_b.ok()) return colour_b.status();
-  read->settings.colour_a = *colour_a;
-  read->settings.colour_b = *colour_b;
-  return absl::OkStatus();
+  return ReadCells(chart, &design->cells);
 }
 
 absl::Status ReadSource(const v1::Design& design, usecases::DesignSource* source) {
-  constexpr char kConventions[] = "picture or working";
   if (design.has_file()) {
-    auto convention = EnumFrom("file.convention", design.file().convention(),
-                               chart::Convention::kPicture, 2, kConventions);
-    if (!convention.ok()) return convention.status();
-    source->design.convention = *convention;
-    source->file.emplace();
-    if (auto s = ReadFile(design.file(), *convention, &*source->file); !s.ok()) return s;
-    return ReadRowColours("file.row_colours", design.file().row_colours(),
-                          &source->design.row_colours);
+    auto file = FromProto(design.file());
+    if (!file.ok()) return file.status();
+    source->design.convention = file->settings.convention;
+    source->design.row_colours = file->settings.row_colours;
+    source->file = std::move(*file);
+    return absl::OkStatus();
   }
   if (!design.has_chart()) return MissingField("chart", "a chart or a file");
   auto convention = EnumFrom("chart.convention", design.chart().convention(),
-                             chart::Convention::kPicture, 2, kConventions);
+                             chart::Convention::kPicture, 2, "picture or working");
   if (!convention.ok()) return convention.status();
   source->design.convention = *convention;
-  if (auto s = ReadCells(design.chart(), &source->design.cells); !s.ok()) return s;
-  return ReadRowColours("chart.row_colours", design.chart().row_colours(),
-                        &source->design.row_colours);
+  return ReadChart(design.chart(), &source->design);
 }
 
 absl::Status ReadMethod(const v1::Design& from, chart::Design* design) {
@@ -168,32 +165,12 @@ void ReadBandsAndSizes(const v1::Design& from, chart::Design* design) {
   if (from.has_first_row_number()) design->first_row_number = from.first_row_number();
 }
 
-const char* SeamName(chart::Seam seam) {
-  switch (seam) {
-    case chart::Seam::kNone:
-      return "";
-    case chart::Seam::kRowRepeat:
-      return "row-repeat";
-    case chart::Seam::kStitchRepeat:
-      return "stitch-repeat";
-    case chart::Seam::kJoin:
-      return "join";
-  }
-  return "";
-}
-
-const char* KindName(chart::Alternative::Kind kind) {
-  switch (kind) {
-    case chart::Alternative::Kind::kPlainRowBelow:
-      return "plain-row-below";
-    case chart::Alternative::Kind::kPlainRowAbove:
-      return "plain-row-above";
-    case chart::Alternative::Kind::kColoursExchanged:
-      return "colours-exchanged";
-    case chart::Alternative::Kind::kRepeatMoved:
-      return "repeat-moved";
-  }
-  return "";
+absl::Status ReadFoundation(const v1::Design& from, chart::Design* design) {
+  if (from.foundation_colour() == v1::COLOUR_UNSPECIFIED) return absl::OkStatus();
+  auto colour = ColourFromProto("foundation_colour", from.foundation_colour());
+  if (!colour.ok()) return colour.status();
+  design->foundation_colour = *colour;
+  return absl::OkStatus();
 }
 
 }  // namespace
@@ -206,6 +183,8 @@ absl::StatusOr<usecases::DesignSource> FromProto(const v1::Design& design) {
                         fmt::format("at most {} sizes", chart::kMostSizes));
   }
   ReadBandsAndSizes(design, &source.design);
+  source.ends_unspecified = design.ends() == v1::ENDS_UNSPECIFIED;
+  if (auto s = ReadFoundation(design, &source.design); !s.ok()) return UnderField(s, "design");
   if (auto s = ReadSource(design, &source); !s.ok()) return UnderField(s, "design");
   return source;
 }
@@ -239,24 +218,42 @@ absl::StatusOr<rows::WriterSettings> FromProto(const v1::RowSettings& settings) 
   return read;
 }
 
-v1::Chart ChartToProto(const chart::Design& design, const chart::Grid& cells) {
+absl::StatusOr<usecases::ReadDesign> DesignFrom(const v1::Design& design) {
+  auto source = FromProto(design);
+  if (!source.ok()) return source.status();
+  return usecases::Read(*source);
+}
+
+absl::StatusOr<int> SizeIndex(const chart::Design& design, const std::string& name) {
+  if (name.empty()) return 0;
+  for (size_t i = 0; i < design.sizes.size(); ++i) {
+    if (design.sizes[i].name == name) return static_cast<int>(i);
+  }
+  return InvalidField("size", name, "the name of one of the design's sizes");
+}
+
+v1::Chart ChartToProto(const chart::Design& design) {
   v1::Chart chart;
-  chart.set_row_count(cells.rows());
-  chart.set_stitch_count(cells.stitches());
-  chart.set_convention(design.convention == chart::Convention::kPicture ? v1::CONVENTION_PICTURE
-                                                                        : v1::CONVENTION_WORKING);
-  chart.set_cells(WriteCells(cells));
+  chart.set_row_count(design.cells.rows());
+  chart.set_stitch_count(design.cells.stitches());
+  chart.set_convention(EnumTo<v1::Convention>(design.convention));
+  chart.set_cells(WriteCells(design.cells));
   for (const chart::Colour colour : design.row_colours) chart.add_row_colours(ToProto(colour));
+  std::string& named = *chart.mutable_picture_colours();
+  named.reserve(design.picture_colours.size());
+  for (const chart::Colour colour : design.picture_colours) {
+    named += static_cast<char>(ToProto(colour));
+  }
   return chart;
 }
 
 v1::Design ToProto(const chart::Design& design) {
   v1::Design to;
-  to.set_technique(static_cast<v1::Technique>(static_cast<int>(design.technique) + 1));
-  to.set_facing(static_cast<v1::Facing>(static_cast<int>(design.facing) + 1));
-  to.set_ends(static_cast<v1::Ends>(static_cast<int>(design.ends) + 1));
-  to.set_form(static_cast<v1::Form>(static_cast<int>(design.form) + 1));
-  *to.mutable_chart() = ChartToProto(design, design.cells);
+  to.set_technique(EnumTo<v1::Technique>(design.technique));
+  to.set_facing(EnumTo<v1::Facing>(design.facing));
+  to.set_ends(EnumTo<v1::Ends>(design.ends));
+  to.set_form(EnumTo<v1::Form>(design.form));
+  *to.mutable_chart() = ChartToProto(design);
   if (design.stitch_band.has_value()) {
     to.mutable_stitch_band()->set_first(design.stitch_band->first);
     to.mutable_stitch_band()->set_last(design.stitch_band->last);
@@ -272,50 +269,9 @@ v1::Design ToProto(const chart::Design& design) {
     added->set_row_repeats(size.row_repeats);
   }
   to.set_first_row_number(design.first_row_number);
-  return to;
-}
-
-v1::CheckResult ToProto(const chart::CheckResult& check, const chart::Design& design,
-                        int rules_version, bool swap_colours_offered) {
-  v1::CheckResult to;
-  for (const auto& finding : check.findings) {
-    auto* added = to.add_findings();
-    added->set_code(chart::CodeName(finding.code));
-    added->set_severity(static_cast<v1::Severity>(static_cast<int>(finding.severity) + 1));
-    added->set_row(finding.row);
-    added->set_stitch(finding.stitch);
-    added->set_last_stitch(finding.last_stitch);
-    added->set_seam(SeamName(finding.seam));
-    if (finding.size_count < static_cast<int>(design.sizes.size())) {
-      added->set_size(design.sizes[static_cast<size_t>(finding.size)].name);
-    }
-    added->set_sentence(chart::Sentence(finding, design));
+  if (design.foundation_colour.has_value()) {
+    to.set_foundation_colour(ToProto(*design.foundation_colour));
   }
-  to.set_error_count(check.error_count);
-  to.set_warning_count(check.warning_count);
-  to.set_note_count(check.note_count);
-  to.set_workable(check.workable());
-  to.set_rules_version(rules_version);
-  to.set_swap_colours_offered(swap_colours_offered);
-  return to;
-}
-
-v1::RepairResult ToProto(const chart::Repair& repair, const chart::Design& design) {
-  v1::RepairResult to;
-  for (const auto& edit : repair.edits) {
-    auto* added = to.add_edits();
-    added->set_row(edit.row);
-    added->set_stitch(edit.stitch);
-    added->set_value(edit.value);
-  }
-  to.set_edit_count(repair.edit_count);
-  for (const auto& alternative : repair.alternatives) {
-    auto* added = to.add_alternatives();
-    added->set_kind(KindName(alternative.kind));
-    added->set_rows_moved(alternative.rows_moved);
-    added->set_edits_left(alternative.edits_left);
-  }
-  *to.mutable_repaired() = ChartToProto(design, repair.repaired);
   return to;
 }
 
@@ -343,14 +299,27 @@ v1::WrittenRows ToProto(const rows::WrittenPattern& pattern) {
   return to;
 }
 
-v1::Colour ToProto(chart::Colour colour) {
-  return colour == chart::Colour::kA ? v1::COLOUR_A : v1::COLOUR_B;
-}
+v1::Colour ToProto(chart::Colour colour) { return EnumTo<v1::Colour>(colour); }
 
 absl::StatusOr<chart::Colour> ColourFromProto(const std::string& field, v1::Colour colour) {
-  if (colour == v1::COLOUR_A) return chart::Colour::kA;
-  if (colour == v1::COLOUR_B) return chart::Colour::kB;
-  return InvalidField(field, std::to_string(static_cast<int>(colour)), "A or B");
+  return SpecifiedEnumFrom<chart::Colour>(field, colour, static_cast<int>(chart::kMostColours),
+                                          "A to H");
+}
+
+absl::StatusOr<std::vector<chart::Colour>> RowColoursFromProto(
+    const std::string& field, const google::protobuf::RepeatedField<int>& colours) {
+  if (colours.size() > chart::kMostRows) {
+    return InvalidField(field, fmt::format("{} colours", colours.size()), "one colour a row");
+  }
+  std::vector<chart::Colour> row_colours;
+  row_colours.reserve(static_cast<size_t>(colours.size()));
+  for (int i = 0; i < colours.size(); ++i) {
+    auto colour =
+        ColourFromProto(fmt::format("{}[{}]", field, i), static_cast<v1::Colour>(colours[i]));
+    if (!colour.ok()) return colour.status();
+    row_colours.push_back(*colour);
+  }
+  return row_colours;
 }
 
 v1::Side ToProto(chart::Side side) {

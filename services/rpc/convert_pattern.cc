@@ -3,6 +3,7 @@
 #include "services/domain/errors.h"
 #include "services/rpc/convert_design.h"
 #include "services/rpc/convert_estimate.h"
+#include "services/rpc/convert_findings.h"
 #include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
 

@@ -1,4 +1,4 @@
-// A chart as a picture file. Thread-safe.
+// A chart, or a face of its fabric, as a picture file. Thread-safe.
 #ifndef ROWPROOF_SERVICES_USECASES_DRAW_CHART_H_
 #define ROWPROOF_SERVICES_USECASES_DRAW_CHART_H_
 
@@ -6,13 +6,19 @@
 
 #include "absl/status/statusor.h"
 #include "services/domain/chart/design.h"
+#include "services/drawing/chart_drawing.h"
 
 namespace rowproof::usecases {
 
-enum class DrawingFormat { kPng, kSvg, kPdf };
+using drawing::DrawingFormat;
+using drawing::DrawingKind;
+using drawing::DrawingRequest;
+using drawing::Paper;
 
-// The design must be valid. RESOURCE_EXHAUSTED over the drawing's limits.
-absl::StatusOr<std::string> DrawChart(const chart::Design& design, DrawingFormat format);
+// The design must be valid. INVALID_ARGUMENT with the field of the request; RESOURCE_EXHAUSTED over
+// the drawing's limits.
+absl::StatusOr<std::string> DrawChart(const chart::Design& design, const DrawingRequest& request,
+                                      DrawingFormat format);
 
 }  // namespace rowproof::usecases
 

@@ -18,18 +18,23 @@ struct DesignFile {
 
 struct DesignSource {
   chart::Design design;            // without cells where there is a file
+  bool ends_unspecified = false;   // as technique, facing and form have them (chart::UsualEnds)
   std::optional<DesignFile> file;  // read into the cells
 };
 
 struct ReadDesign {
   chart::Design design;
   bool swap_colours_offered = false;
+  // Where the design came from a file.
+  std::optional<images::ImportReport> report;
 };
 
-// Reads the file, if there is one, and validates the design. INVALID_ARGUMENT with the field below
-// "design"; UNIMPLEMENTED for a technique, facing, form or way of treating the ends that this build
-// does not have.
+// Reads the file, if there is one, and validates the design. A facing that technique and form leave
+// no choice of is set as it is worked. INVALID_ARGUMENT with the field below "design".
 absl::StatusOr<ReadDesign> Read(const DesignSource& source);
+
+// Reads a file alone. INVALID_ARGUMENT with the field below "file".
+absl::StatusOr<images::ImportedChart> ReadFile(const DesignFile& file);
 
 }  // namespace rowproof::usecases
 
