@@ -231,7 +231,10 @@ class Reader {
     row.begin = reading.Peek().begin;
     row.end = line.end;
     const bool head = ReadHead(reading);
-    if (!head && !reading.trouble().has_value()) return findings_.Add(PassedOver());
+    if (!head && !reading.trouble().has_value()) {
+      if (!document_.rows.empty()) findings_.Add(PassedOver());
+      return;
+    }
     if (head) AtReference(reading) ? ReadReference(reading) : ReadSteps(reading);
     const int index = static_cast<int>(document_.rows.size());
     if (const auto& trouble = reading.trouble(); trouble.has_value()) {

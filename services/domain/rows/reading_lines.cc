@@ -54,7 +54,10 @@ bool IsRow(std::string_view line, size_t at) {
     size_t length = 0;
     const size_t next = SkipBlanks(line, at + word, false);
     const char c = CharacterAt(line, next, &length);
-    return IsDigit(c) || c == '-';
+    if (c != '-') return IsDigit(c);
+    // The number of a size that does not work the row: a list follows.
+    const char list = CharacterAt(line, SkipBlanks(line, next + length, false), &length);
+    return list == '(' || list == '[';
   }
   if ((line[at] | 0x20) == 'r') return at + 1 < line.size() && IsDigit(line[at + 1]);
   if (IsDigit(line[at])) {
