@@ -7,6 +7,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/drawing/chart_key.h"
 #include "services/drawing/chart_labels.h"
 
 namespace rowproof::drawing {
@@ -33,9 +34,9 @@ ChartPages::ChartPages(const Typesetter& typesetter, ChartModel model,
                        const DrawingRequest& request)
     : typesetter_(typesetter), model_(std::move(model)), request_(request) {}
 
-bool ChartPages::FitsOnePage(const PageShape& shape, double cell) const {
+bool ChartPages::FitsOnePage(const PageShape& shape, double cell, double taken) const {
   const ChartRoom room = RoomAround(model_, PaperLook(cell, model_, request_));
-  const double others = kHeading + kKeyGap + key_->height();
+  const double others = taken + kHeading + kKeyGap + key_->height();
   return room.left + model_.stitches * cell + room.right <= shape.content_width() &&
          room.above + model_.rows * cell + room.below + others <= shape.content_height();
 }
@@ -60,13 +61,14 @@ std::optional<double> ChartPages::ChosenCell() const {
   return *request_.cell_mm * kPointsPerMm;
 }
 
-absl::Status ChartPages::AddTo(Flow& flow, const std::string& heading) {
+absl::Status ChartPages::AddTo(Flow& flow, const std::string& heading, double taken) {
   const ChartLook look = PaperLook(kLargestCell, model_, request_);
-  key_ = std::make_unique<ChartKey>(typesetter_, model_, look, request_, kKeyFont, flow.width());
+  key_ = std::make_unique<Legend>(
+      ChartKey(typesetter_, model_, look, request_, kKeyFont, flow.width()));
   const double largest = ChosenCell().value_or(kLargestCell);
   const double smallest = ChosenCell().value_or(kSmallestCell);
   for (double cell = largest; cell >= smallest; cell -= kStep) {
-    if (!FitsOnePage(flow.shape(), cell)) continue;
+    if (!FitsOnePage(flow.shape(), cell, taken)) continue;
     AddWhole(flow, heading, cell);
     return absl::OkStatus();
   }

@@ -10,10 +10,10 @@
 
 #include "absl/status/status.h"
 #include "services/drawing/chart_drawing.h"
-#include "services/drawing/chart_key.h"
 #include "services/drawing/chart_model.h"
 #include "services/drawing/chart_painter.h"
 #include "services/drawing/flow.h"
+#include "services/drawing/legend.h"
 #include "services/drawing/page_plan.h"
 
 namespace rowproof::drawing {
@@ -23,11 +23,12 @@ class ChartPages {
  public:
   ChartPages(const Typesetter& typesetter, ChartModel model, const DrawingRequest& request);
 
-  // OverLimit where the chart alone takes more than kMostPages.
-  absl::Status AddTo(Flow& flow, const std::string& heading);
+  // The first page has `taken` points less for the chart, so that a title stays with it. OverLimit
+  // where the chart alone takes more than kMostPages.
+  absl::Status AddTo(Flow& flow, const std::string& heading, double taken = 0);
 
  private:
-  bool FitsOnePage(const PageShape& shape, double cell) const;
+  bool FitsOnePage(const PageShape& shape, double cell, double taken) const;
   PagePlan PlanFor(const PageShape& shape) const;
   // The size that the request asks for, in points.
   std::optional<double> ChosenCell() const;
@@ -40,7 +41,7 @@ class ChartPages {
   const Typesetter& typesetter_;
   const ChartModel model_;
   const DrawingRequest request_;
-  std::unique_ptr<ChartKey> key_;
+  std::unique_ptr<Legend> key_;
 };
 
 }  // namespace rowproof::drawing

@@ -198,10 +198,12 @@ ChartLook PaperLook(double cell, const ChartModel& model, const DrawingRequest& 
   return Coloured(look, model, request);
 }
 
+double PixelFont(int cell) { return std::clamp(cell * 0.55, 9.0, 22.0); }
+
 ChartLook PixelLook(int cell, const ChartModel& model, const DrawingRequest& request) {
   ChartLook look;
   look.cell = cell;
-  look.font = std::clamp(cell * 0.55, 9.0, 22.0);
+  look.font = PixelFont(cell);
   look.thin = 1;
   look.heavy = cell >= 24 ? 3 : 2;
   look.whole_pixels = true;

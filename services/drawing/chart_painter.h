@@ -29,7 +29,8 @@ struct ChartLook {
 // How the labels and lines of a chart look on paper at a size of cell, in
 // points.
 ChartLook PaperLook(double cell, const ChartModel& model, const DrawingRequest& request);
-// The same in a picture of pixels.
+// The same in a picture of pixels, with words of PixelFont.
+double PixelFont(int cell);
 ChartLook PixelLook(int cell, const ChartModel& model, const DrawingRequest& request);
 
 // Rows and stitches first..last, from 1, both inclusive.

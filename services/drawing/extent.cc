@@ -15,10 +15,6 @@ constexpr int kUsualCellPixels = 16;
 // margins.
 constexpr double kForLabels = 0.8;
 
-bool IsFace(const DrawingRequest& request) {
-  return request.kind == DrawingKind::kFaceOne || request.kind == DrawingKind::kFaceTwo;
-}
-
 bool Fits(const Extent& extent, double cell, double share) {
   const double width = extent.stitches * cell;
   const double height = extent.rows * extent.row_height * cell;
@@ -27,6 +23,10 @@ bool Fits(const Extent& extent, double cell, double share) {
 }
 
 }  // namespace
+
+bool IsFace(const DrawingRequest& request) {
+  return request.kind == DrawingKind::kFaceOne || request.kind == DrawingKind::kFaceTwo;
+}
 
 absl::StatusOr<Extent> ExtentOf(const chart::Design& design, const DrawingRequest& request,
                                 DrawingFormat format) {

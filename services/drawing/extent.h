@@ -8,6 +8,8 @@
 
 namespace rowproof::drawing {
 
+bool IsFace(const DrawingRequest& request);
+
 // Cells across and up of what is drawn: of the chart as drawn or of one size,
 // of a face worked rows.
 struct Extent {

@@ -62,6 +62,15 @@ void Flow::Paint(int page, cairo_t* cr) const {
   }
 }
 
+void Flow::Title(const std::string& title) {
+  if (title.empty()) return;
+  TextStyle style;
+  style.size = 16;
+  style.bold = true;
+  style.most_lines = 2;
+  Paragraph(title, style);
+}
+
 void Flow::Section(const std::string& heading, double follows) {
   TextStyle style;
   style.size = 12;

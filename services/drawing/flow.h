@@ -54,6 +54,8 @@ class Flow {
   // Goes down; the caller has drawn there.
   void Advance(double height) { y_ += height; }
 
+  // The document's title, of two lines at most; nothing for an empty one.
+  void Title(const std::string& title);
   // A heading that stays with at least `follows` of what follows; it gets an outline entry.
   void Section(const std::string& heading, double follows = 60);
   // A paragraph over the full width less `indent`; paragraphs break between lines, never leaving

@@ -55,6 +55,54 @@ chart::Design LetterF() {
   return design;
 }
 
+chart::Design WorkableF() {
+  // As it is read on paper, top row first; every second line from the bottom is worked in B.
+  constexpr const char* kRows[] = {
+      ".........",  // 13
+      "#.#####.#",  // 12
+      "..#......",  // 11
+      "#.#.....#",  // 10
+      "..#......",  // 9
+      "#.####..#",  // 8
+      "..#......",  // 7
+      "#.#.....#",  // 6
+      "..#......",  // 5
+      "#.#.....#",  // 4
+      ".........",  // 3
+      "#########",  // 2
+      ".........",  // 1
+  };
+  chart::Design design;
+  design.cells = chart::Grid(13, 9);
+  for (int row = 1; row <= 13; ++row) {
+    for (int stitch = 1; stitch <= 9; ++stitch) {
+      design.cells.set(row, stitch, kRows[13 - row][9 - stitch] == '#');
+    }
+  }
+  return design;
+}
+
+chart::Design EightColours() {
+  constexpr int kRowCount = 16;
+  constexpr int kStitchCount = 20;
+  chart::Design design;
+  design.technique = chart::Technique::kOverlay;
+  design.cells = chart::Grid(kRowCount, kStitchCount);
+  for (int row = 1; row <= kRowCount; ++row) {
+    design.row_colours.push_back(static_cast<chart::Colour>((row - 1) % 8));
+  }
+  for (int row = 1; row <= kRowCount; ++row) {
+    const chart::Colour own = chart::RowColour(design, row);
+    for (int stitch = 1; stitch <= kStitchCount; ++stitch) {
+      const bool inside = stitch > 1 && stitch < kStitchCount && row > 1 && row < kRowCount;
+      const bool off = inside && (row % 2 == 0 ? stitch % 6 < 3 : stitch % 6 == 4);
+      design.cells.set(row, stitch, off);
+      design.picture_colours.push_back(off ? chart::RowColour(design, row + 1) : own);
+    }
+  }
+  return design;
+}
+
 PatternSheet SampleSheet(const chart::Design& design, int rows) {
   PatternSheet sheet;
   sheet.title = "Tideline Throw (invented)";

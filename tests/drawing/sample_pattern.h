@@ -16,6 +16,11 @@ chart::Design BandedDesign(chart::Convention convention);
 
 // The letter F in colour B on colour A, 9 rows of 7 stitches; it need not be workable.
 chart::Design LetterF();
+// The letter F in colour B on colour A so that it can be worked in every technique: it begins and
+// ends in rows of B, and both edges show their rows. 13 rows of 9 stitches.
+chart::Design WorkableF();
+// A picture of eight colours whose rows are A to H twice over, with cells of the next row's colour.
+chart::Design EightColours();
 
 // A complete sheet whose chart is `design` (not owned), with `rows` written rows.
 PatternSheet SampleSheet(const chart::Design& design, int rows);
