@@ -28,8 +28,16 @@ std::vector<Figure> MeasureAll(const std::string& programs, const std::string& s
     }
   }
   if (wanted("check-1000x1000")) figures.push_back(MeasureCheck());
+  if (wanted("check-carried-1000x1000")) figures.push_back(MeasureCheckCarried());
+  if (wanted("check-overlay-1000x1000")) figures.push_back(MeasureCheckOverlay());
+  if (wanted("check-inset-1000x1000")) figures.push_back(MeasureCheckInset());
   if (wanted("repair-1000x1000")) figures.push_back(MeasureRepair());
-  if (wanted("estimate-six-sizes")) figures.push_back(MeasureEstimate());
+  if (wanted("estimate-six-sizes")) {
+    figures.push_back(MeasureEstimate("estimate-six-sizes", chart::Technique::kSpike));
+  }
+  if (wanted("estimate-inset-six-sizes")) {
+    figures.push_back(MeasureEstimate("estimate-inset-six-sizes", chart::Technique::kInset));
+  }
   if (wanted("rows-motif-300x400")) figures.push_back(MeasureRowsOfAMotif());
   if (wanted("rows-random-300x400")) figures.push_back(MeasureRowsOfRandomCells());
   if (figures.empty()) throw std::runtime_error("no figure has the name " + only);

@@ -47,6 +47,32 @@ Figure MeasureCheck() {
                   [&] { Demand(chart::Check(design).workable(), "the chart is not workable"); });
 }
 
+Figure MeasureCheckCarried() {
+  chart::Design design = LongRunsDesign(1000, 1000);
+  design.ends = chart::Ends::kCarried;
+  return OverBits("check-carried-1000x1000", 101, design.cells, [&] {
+    const auto result = chart::Check(design);
+    Demand(result.workable() && result.warning_count > 50'000, "the runs are not found");
+  });
+}
+
+Figure MeasureCheckOverlay() {
+  chart::Design design = LongRunsDesign(1000, 1000);
+  design.technique = chart::Technique::kOverlay;
+  return OverBits("check-overlay-1000x1000", 101, design.cells,
+                  [&] { Demand(chart::Check(design).workable(), "the chart is not workable"); });
+}
+
+Figure MeasureCheckInset() {
+  chart::Design design = RandomDesign(1000, 1000, 1);
+  design.technique = chart::Technique::kInset;
+  design.ends = chart::Ends::kWaiting;
+  return OverBits("check-inset-1000x1000", 101, design.cells, [&] {
+    const auto result = chart::Check(design);
+    Demand(result.workable() && result.warning_count > 1'000, "the runs are not found");
+  });
+}
+
 Figure MeasureRepair() {
   const chart::Design design = WithFaults(RandomDesign(1000, 1000, 1), 10'000, 2);
   return OverBits("repair-1000x1000", 21, design.cells, [&] {
@@ -55,8 +81,9 @@ Figure MeasureRepair() {
   });
 }
 
-Figure MeasureEstimate() {
+Figure MeasureEstimate(const std::string& name, chart::Technique technique) {
   chart::Design design = MotifDesign(400, 300);
+  design.technique = technique;
   design.stitch_band = chart::Band{101, 136};
   design.row_band = chart::Band{101, 140};
   design.sizes.clear();
@@ -64,7 +91,7 @@ Figure MeasureEstimate() {
     design.sizes.push_back({"size " + std::to_string(size), size, size});
   }
   const estimate::Making making = SampleMaking();
-  return OverBits("estimate-six-sizes", 101, design.cells, [&] {
+  return OverBits(name, 101, design.cells, [&] {
     const auto sizes = estimate::EstimateSizes(design, making);
     Demand(sizes.ok() && sizes->size() == design.sizes.size(), "the sizes cannot be estimated");
   });

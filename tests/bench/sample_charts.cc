@@ -38,6 +38,11 @@ chart::Design RandomDesign(int rows, int stitches, uint64_t seed) {
   return Picture(rows, stitches, [&](int, int) { return random() % 3 == 0; });
 }
 
+chart::Design LongRunsDesign(int rows, int stitches) {
+  return Picture(rows, stitches,
+                 [](int row, int stitch) { return row % 2 == 0 && stitch % 8 != row / 2 % 8; });
+}
+
 chart::Design MotifDesign(int rows, int stitches) {
   // Bit 0 is the first stitch of the motif.
   constexpr unsigned kMotif[8] = {0b000000000000, 0b000111111000, 0b000000000000, 0b001100001100,

@@ -11,6 +11,9 @@ namespace rowproof::bench {
 
 // Workable pictures of the two-face spike technique with cut ends, one size, edges plain.
 chart::Design RandomDesign(int rows, int stitches, uint64_t seed);
+// In every second row runs of seven off-colour cells with one between: with carried ends each is a
+// warning.
+chart::Design LongRunsDesign(int rows, int stitches);
 // The same motif of 12 stitches and 8 rows all over.
 chart::Design MotifDesign(int rows, int stitches);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <bit>
 #include <tuple>
+#include <utility>
 
 namespace rowproof::chart {
 
@@ -32,12 +33,17 @@ void FindingCollector::AddCells(Finding finding, std::span<const uint64_t> mask)
 }
 
 void FindingCollector::EndRow() {
+  const auto before = [](const Finding& one, const Finding& other) {
+    return std::tie(one.stitch, one.code, one.last_stitch) <
+           std::tie(other.stitch, other.code, other.last_stitch);
+  };
   for (Kind& kind : kinds_) {
     if (kind.of_row.empty()) continue;
-    std::sort(kind.of_row.begin(), kind.of_row.end(), [](const Finding& one, const Finding& other) {
-      return std::tie(one.stitch, one.code, one.last_stitch) <
-             std::tie(other.stitch, other.code, other.last_stitch);
-    });
+    // Mostly findings of one rule, in the order of their stitches.
+    if (!std::is_sorted(kind.of_row.begin(), kind.of_row.end(), before)) {
+      std::sort(kind.of_row.begin(), kind.of_row.end(), before);
+    }
+    if (kind.kept.empty()) kind.kept.reserve(static_cast<size_t>(kMostFindings));
     const size_t room = static_cast<size_t>(kMostFindings) - kind.kept.size();
     kind.of_row.resize(std::min(kind.of_row.size(), room));
     kind.kept.insert(kind.kept.end(), kind.of_row.begin(), kind.of_row.end());
@@ -54,14 +60,18 @@ void FindingCollector::AddOfChart(const Finding& finding) {
   kept.resize(std::min(kept.size(), static_cast<size_t>(kMostFindings)));
 }
 
-CheckResult FindingCollector::Take() const {
+CheckResult FindingCollector::Take() && {
   CheckResult result;
   result.error_count = KindOf(Severity::kError).count;
   result.warning_count = KindOf(Severity::kWarning).count;
   result.note_count = KindOf(Severity::kNote).count;
   result.code_counts = code_counts_;
   for (const Severity severity : {Severity::kError, Severity::kWarning, Severity::kNote}) {
-    const auto& kept = KindOf(severity).kept;
+    auto& kept = KindOf(severity).kept;
+    if (result.findings.empty()) {
+      result.findings = std::move(kept);
+      continue;
+    }
     const size_t room = static_cast<size_t>(kMostFindings) - result.findings.size();
     const auto end = kept.begin() + static_cast<std::ptrdiff_t>(std::min(kept.size(), room));
     result.findings.insert(result.findings.end(), kept.begin(), end);

@@ -26,7 +26,8 @@ class FindingCollector {
   void EndRow();
   // After all rows: one of the chart as a whole (row 0), with the greatest code of these.
   void AddOfChart(const Finding& finding);
-  CheckResult Take() const;
+  // The result; leaves nothing behind.
+  CheckResult Take() &&;
 
  private:
   struct Kind {

@@ -3,6 +3,7 @@
 #include <array>
 #include <bit>
 #include <span>
+#include <utility>
 
 #include "services/domain/chart/design_findings.h"
 #include "services/domain/chart/edges.h"
@@ -161,7 +162,7 @@ class Checker {
       collector_.AddOfChart(
           {*reading, Severity::kNote, 0, 0, 0, Seam::kNone, 0, SizeCount(structure_.all_sizes)});
     }
-    return collector_.Take();
+    return std::move(collector_).Take();
   }
 
   const Design& design_;

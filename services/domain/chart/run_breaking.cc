@@ -84,9 +84,9 @@ int RunFinder::StitchThatBreaks(const MarkRow& row, const Run& run, SizeSet size
     const int stitch = stitch_at(place);
     return Breaks(RowWithout(row, stitch).row(), run, stitch, sizes);
   };
+  // The halves of a drawn run are short enough by its length.
   const int middle = (length - 1) / 2;
-  if (breaks(middle)) return stitch_at(middle);
-  if (seam_sizes_ == 0 && !tube_) return 0;
+  if ((seam_sizes_ == 0 && !tube_) || breaks(middle)) return stitch_at(middle);
   for (int place = std::max(0, length - 1 - longest_); place <= std::min(length - 1, longest_);
        ++place) {
     if (breaks(place)) return stitch_at(place);

@@ -35,15 +35,16 @@ int OnesDownFrom(const MarkRow& row, int from, int most) {
   return std::min(count, most);
 }
 
-// One pass with a fixed number of steps (a step of 0 changes nothing), 64 stitches at a time: all
-// that counts lies in a word and the next.
+using Steps = std::array<int, 6>;
+
+// One pass with a fixed number of steps, each at least 1, 64 stitches at a time: all that counts
+// lies in a word and the next.
 template <size_t kSteps>
-uint64_t ShortStarts(const MarkRow& row, const std::array<int, 6>& steps, uint64_t* starts) {
+uint64_t ShortStarts(const MarkRow& row, const Steps& steps, uint64_t* starts) {
   const auto starts_in = [&steps](uint64_t word, uint64_t next) {
     for (size_t i = 0; i < kSteps; ++i) {
-      // Two shifts, so that a step of 0 takes nothing from the next word.
-      word &= word >> steps[i] | next << (63 - steps[i]) << 1;
-      next &= next >> steps[i];
+      word &= word >> steps[i] | next << (64 - steps[i]);
+      if (i + 1 < kSteps) next &= next >> steps[i];
     }
     return word;
   };
@@ -56,6 +57,12 @@ uint64_t ShortStarts(const MarkRow& row, const std::array<int, 6>& steps, uint64
   any |= starts[last] = starts_in(row.word(last), 0);
   return any;
 }
+
+using StartsOfSteps = uint64_t (*)(const MarkRow&, const Steps&, uint64_t*);
+// By the number of steps.
+constexpr StartsOfSteps kShortStarts[] = {ShortStarts<0>, ShortStarts<1>, ShortStarts<2>,
+                                          ShortStarts<3>, ShortStarts<4>, ShortStarts<5>,
+                                          ShortStarts<6>};
 
 }  // namespace
 
@@ -90,31 +97,14 @@ SizeSet RunFinder::TooLongIn(int drawn, bool with_band) const {
 
 bool RunFinder::FindShortStarts(const MarkRow& row, Starts& starts) const {
   // Each step joins two lines of marks that overlap or touch.
-  std::array<int, 6> steps{};
+  Steps steps{};
   size_t count = 0;
   for (int length = 1; length <= longest_;) {
     const int step = std::min(length, longest_ + 1 - length);
     steps[count++] = step;
     length += step;
   }
-  uint64_t any = 0;
-  switch (count) {
-    case 0:
-      any = ShortStarts<0>(row, steps, starts.data());
-      break;
-    case 1:
-      any = ShortStarts<1>(row, steps, starts.data());
-      break;
-    case 2:
-      any = ShortStarts<2>(row, steps, starts.data());
-      break;
-    case 3:
-      any = ShortStarts<3>(row, steps, starts.data());
-      break;
-    default:
-      any = ShortStarts<6>(row, steps, starts.data());
-      break;
-  }
+  const uint64_t any = kShortStarts[count](row, steps, starts.data());
   starts[row.words] = 0;
   return any != 0;
 }

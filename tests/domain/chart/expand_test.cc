@@ -113,52 +113,5 @@ TEST(Conventions, ShowTheRowsOwnColourUnderADropOfTheSameColour) {
               ElementsAre("xxx", "xxx", "..."));
 }
 
-Design Faced(Facing facing) {
-  Design design = LetterF();
-  design.facing = facing;
-  return design;
-}
-
-std::string Sides(const Design& design) {
-  std::string sides;
-  for (int row = 1; row <= 8; ++row)
-    sides += SideOfWorkedRow(design, row) == Side::kRightSide ? 'R' : 'W';
-  return sides;
-}
-
-// 'r' where a row starts at stitch 1, the right edge of face 1; 'l' at the other.
-std::string Starts(const Design& design, Hand hand) {
-  std::string starts;
-  for (int row = 1; row <= 8; ++row) starts += StartsAtStitchOne(design, row, hand) ? 'r' : 'l';
-  return starts;
-}
-
-TEST(Sides, FollowTheFacing) {
-  EXPECT_EQ(Sides(Faced(Facing::kOneFace)), "RRRRRRRR");
-  EXPECT_EQ(Sides(Faced(Facing::kTwoFace)), "RWRWRWRW");
-  EXPECT_EQ(Sides(Faced(Facing::kPaired)), "RRWWRRWW");
-  Design tube = Faced(Facing::kTwoFace);
-  tube.form = Form::kTube;
-  EXPECT_EQ(Sides(tube), "RRRRRRRR");
-  Design overlay = Faced(Facing::kTwoFace);
-  overlay.technique = Technique::kOverlay;
-  EXPECT_EQ(Sides(overlay), "RRRRRRRR");
-  Design inset = Faced(Facing::kOneFace);
-  inset.technique = Technique::kInset;
-  EXPECT_EQ(Sides(inset), "RWRWRWRW");
-}
-
-TEST(RowStarts, LieAtTheRightEdgeInRightSideRowsOfARightHandedMaker) {
-  EXPECT_EQ(Starts(Faced(Facing::kOneFace), Hand::kRight), "rrrrrrrr");
-  EXPECT_EQ(Starts(Faced(Facing::kTwoFace), Hand::kRight), "rlrlrlrl");
-  EXPECT_EQ(Starts(Faced(Facing::kPaired), Hand::kRight), "rrllrrll");
-}
-
-TEST(RowStarts, LieAtTheOtherEdgeForALeftHandedMaker) {
-  EXPECT_EQ(Starts(Faced(Facing::kOneFace), Hand::kLeft), "llllllll");
-  EXPECT_EQ(Starts(Faced(Facing::kTwoFace), Hand::kLeft), "lrlrlrlr");
-  EXPECT_EQ(Starts(Faced(Facing::kPaired), Hand::kLeft), "llrrllrr");
-}
-
 }  // namespace
 }  // namespace rowproof::chart

@@ -4,6 +4,7 @@
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
 #include "tests/domain/chart/chart_text.h"
+#include "tests/domain/chart/told_findings.h"
 
 namespace rowproof::chart {
 namespace {
@@ -11,24 +12,6 @@ namespace {
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
-
-// "code row,stitch" of every finding, with the seam and the sizes where they are not plain.
-std::vector<std::string> Told(const Design& design) {
-  std::vector<std::string> told;
-  for (const Finding& finding : Check(design).findings) {
-    std::string text = std::string(SeverityName(finding.severity)) + " " + CodeName(finding.code) +
-                       " " + std::to_string(finding.row) + "," + std::to_string(finding.stitch);
-    if (finding.last_stitch != finding.stitch) text += "-" + std::to_string(finding.last_stitch);
-    if (finding.seam == Seam::kRowRepeat) text += " row seam";
-    if (finding.seam == Seam::kStitchRepeat) text += " stitch seam";
-    if (static_cast<size_t>(finding.size_count) != design.sizes.size()) {
-      text += " from size " + std::to_string(finding.size) + " in " +
-              std::to_string(finding.size_count);
-    }
-    told.push_back(text);
-  }
-  return told;
-}
 
 Design Sized(Design design, std::optional<Band> row_band, std::vector<Size> sizes) {
   design.row_band = row_band;
