@@ -84,12 +84,11 @@ void AddMaterials(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
   sheet.hook = making.hook_mm.has_value()
                    ? Hook(*making.hook_mm) + ", or the size that gives the gauge"
                    : "the size that gives the gauge";
-  const auto add = [&sheet](estimate::YarnColour colour, const estimate::Yarn& yarn) {
+  for (const estimate::YarnColour colour :
+       estimate::YarnsUsed(ground.version.content.design, making)) {
+    const estimate::Yarn& yarn = estimate::YarnOf(making, colour);
     sheet.yarns.push_back({ColourName(colour, yarn), YarnKind(yarn), Ball(yarn)});
-  };
-  add(estimate::YarnColour::kA, making.yarn_a);
-  add(estimate::YarnColour::kB, making.yarn_b);
-  if (making.border_yarn.has_value()) add(estimate::YarnColour::kBorder, *making.border_yarn);
+  }
   sheet.chart_options.names = {making.yarn_a.name, making.yarn_b.name};
   for (const estimate::Yarn& yarn : making.more_yarns) {
     sheet.chart_options.names.push_back(yarn.name);

@@ -5,6 +5,7 @@
 #include "absl/strings/ascii.h"
 #include "absl/strings/str_split.h"
 #include "fmt/format.h"
+#include "services/domain/estimate/hook_labels.h"
 #include "services/domain/estimate/units.h"
 #include "services/domain/estimate/weight_class.h"
 #include "services/domain/releases/both_units.h"
@@ -35,18 +36,9 @@ std::string Inches(double mm) {
 }
 
 std::string Hook(double mm) {
-  struct Label {
-    double mm;
-    const char* us;
-  };
-  constexpr Label kLabels[] = {{2.25, "B-1"}, {2.75, "C-2"},  {3.25, "D-3"},     {3.5, "E-4"},
-                               {3.75, "F-5"}, {4, "G-6"},     {4.5, "7"},        {5, "H-8"},
-                               {5.5, "I-9"},  {6, "J-10"},    {6.5, "K-10 1/2"}, {8, "L-11"},
-                               {9, "M/N-13"}, {10, "N/P-15"}, {15, "P/Q"}};
-  for (const Label& label : kLabels) {
-    if (label.mm == mm) return fmt::format("{} mm (US {})", releases::Number(mm), label.us);
-  }
-  return releases::Number(mm) + " mm";
+  const std::string label = estimate::HookUsLabel(mm);
+  const std::string size = releases::Number(mm) + " mm";
+  return label.empty() ? size : fmt::format("{} (US {})", size, label);
 }
 
 std::string YarnKind(const estimate::Yarn& yarn) {

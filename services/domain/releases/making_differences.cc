@@ -31,18 +31,27 @@ void AddYarn(const std::string& field, const std::string& label, const Yarn& was
                  [](double m, int digits) { return BothLengths(1000 * m, digits); });
   fields.AddReal(field + ".ball_mass_g", label + ", mass of a ball", was.ball_mass_g,
                  now.ball_mass_g, [](double g, int digits) { return BothMasses(g, digits); });
+  fields.AddReal(field + ".tex", label + ", grams a km", was.tex, now.tex, kPlain);
+}
+
+// A yarn that only one of the two has is named as a whole.
+void AddYarnIfThere(const std::string& field, const std::string& label, const Yarn* was,
+                    const Yarn* now, FieldList& fields) {
+  if (was != nullptr && now != nullptr) return AddYarn(field, label, *was, *now, fields);
+  const auto yarn = [](const Yarn* from) {
+    return from == nullptr ? std::optional<Yarn>() : std::optional<Yarn>(*from);
+  };
+  fields.Add(field, label, yarn(was), yarn(now), [](const Yarn& own) {
+    return own.name.empty() ? std::string("a yarn of its own") : own.name;
+  });
 }
 
 void AddYarns(const Making& was, const Making& now, FieldList& fields) {
-  AddYarn("making.yarn_a", "yarn A", was.yarn_a, now.yarn_a, fields);
-  AddYarn("making.yarn_b", "yarn B", was.yarn_b, now.yarn_b, fields);
-  if (was.border_yarn.has_value() && now.border_yarn.has_value()) {
-    AddYarn("making.border_yarn", "border yarn", *was.border_yarn, *now.border_yarn, fields);
-  } else {
-    fields.Add("making.border_yarn", "border yarn", was.border_yarn, now.border_yarn,
-               [](const Yarn& yarn) {
-                 return yarn.name.empty() ? std::string("a yarn of its own") : yarn.name;
-               });
+  for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
+    const std::string name = estimate::Name(colour);
+    AddYarnIfThere("making." + estimate::YarnField(colour),
+                   colour == estimate::YarnColour::kBorder ? "border yarn" : "yarn " + name,
+                   estimate::FindYarn(was, colour), estimate::FindYarn(now, colour), fields);
   }
 }
 
@@ -186,6 +195,7 @@ void AddMakingDifferences(const Making& was, const Making& now, FieldList& field
   fields.Add("making.intended_user", "made for", was.intended_user, now.intended_user,
              [](estimate::IntendedUser user) { return std::string(estimate::Name(user)); });
   AddAssumptions(was.assumptions, now.assumptions, fields);
+  fields.Add("making.calibration", "calibration", was.calibration, now.calibration, kAsItIs);
 }
 
 }  // namespace rowproof::releases
