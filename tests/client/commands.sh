@@ -67,6 +67,17 @@ expect 0 estimate good.csv $gauge --json
 for key in colours lengthMm parts part widthMm heightMm; do tells "\"$key\""; done
 expect 0 estimate good.csv $gauge --ball-m 125 --ball-g 50 --tail-mm 100 --slack 0.1
 tells "yd"
+expect 0 estimate good.csv $gauge --json
+for key in widthIntervalMm share coverage lengthContributions minutesInterval; do tells "\"$key\""; done
+expect 0 estimate good.csv --gauge 14x16/4in --gauge "29 sts x 33 rows / 20 cm" --weight-class 4 \
+  --ball "218 yd/100 g" --yarn "B: class=4; ball=125 m/50 g; fibre=cotton" --hook-mm 5.5 \
+  --border 2:A:double --fringe A:10x8cm --swatch 10x10 --item blanket --draw yarn.svg \
+  --width 20cm --height 8in
+for words in "hook 5.5 mm (US I-9)" "What to buy" "Share" "One more in 10 cm" "Assumed" "Cautions" \
+  "What the ways with the ends cost" "does not fit" "that come nearest"; do tells "$words"; done
+[ "$(awk '{ if (length($0) > most) most = length($0) } END { print most }' out)" -le 100 ] ||
+  fail "the estimate is wider than 100 columns"
+[ -s yarn.svg ] || fail "yarn.svg was not written"
 for kind in png svg pdf; do
   expect 0 draw good.csv --out chart.$kind
   [ -s chart.$kind ] || fail "chart.$kind was not written"
@@ -114,6 +125,14 @@ tells "--stitches-per-10cm"
 expect 3 estimate good.csv --stitches-per-10cm 18 --rows-per-10cm 20
 tells "--wpi"
 expect 3 estimate good.csv $gauge --slack nan
+expect 3 estimate good.csv --gauge 14x16/4 --wpi 9
+tells "--gauge"
+expect 3 estimate good.csv $gauge --ball "125/50 g"
+tells "--ball"
+expect 3 estimate good.csv $gauge --width 20
+tells "--width"
+expect 2 estimate good.csv $gauge --draw yarn.pdf
+expect 2 estimate good.csv $gauge --yarn "B: thick"
 expect 3 estimate good.csv $gauge --tail-mm -5
 expect 3 compare good.csv rows.txt
 tells "comparison of text and chart is not in this version"

@@ -74,6 +74,44 @@ class PatternsTest(unittest.TestCase):
         read = self.stub.GetVersion(patterns.GetVersionRequest(name=version.name))
         self.assertEqual(version, read)
 
+    def test_another_maker_is_estimated_for_their_own_hands(self):
+        version = self.stub.CreateVersion(patterns.CreateVersionRequest(
+            parent=self.pattern(), content=content(picture(20, 24, {(5, 3), (7, 3)})),
+            request_id=live_server.request_id()))
+        maker = estimate_pb2.AnotherMaker(
+            gauge_readings=[estimate_pb2.GaugeReading(stitches=12, rows=14, stitch_span_mm=101.6,
+                                                      row_span_mm=101.6)],
+            ends=chart_pb2.ENDS_CARRIED,
+            yarns=[estimate_pb2.ColourYarn(colour="A", yarn=estimate_pb2.Yarn(weight_class=5))])
+        request = patterns.EstimateVersionRequest(
+            name=version.name, another_maker=maker, size=version.estimates[0].size)
+        other, = self.stub.EstimateVersion(request).sizes
+        own = version.estimates[0]
+        self.assertAlmostEqual(24 * 101.6 / 12, other.width_mm, 6)
+        self.assertAlmostEqual(24 * 100 / 14, own.width_mm, 6)
+        self.assertIn("carried", [part.part for part in other.colours[0].parts])
+        self.assertNotIn("carried", [part.part for part in own.colours[0].parts])
+        self.assertAlmostEqual(1, sum(part.share for part in other.colours[1].parts), 9)
+        self.assertEqual(["A", "B"], [colour.colour for colour in other.colours])
+        self.assertFalse(other.colours[0].HasField("ball_count"))  # their yarn has no band
+        self.assertIn("show-through", [caution.code for caution in other.cautions])
+        stored = self.stub.GetVersion(patterns.GetVersionRequest(name=version.name))
+        self.assertEqual(version, stored)
+        for change, field in (
+                (lambda r: setattr(r, "size", "nowhere"), "size"),
+                (lambda r: setattr(r.another_maker.yarns[0], "colour", "C"),
+                 "another_maker.yarns[0].colour"),
+                (lambda r: setattr(r.another_maker.gauge_readings[0], "rows", float("inf")),
+                 "another_maker.gauge_readings[0].rows"),
+                (lambda r: setattr(r.another_maker, "tail_mm", -1), "making.tail_mm")):
+            wrong = patterns.EstimateVersionRequest()
+            wrong.CopyFrom(request)
+            change(wrong)
+            error = self.refused(grpc.StatusCode.INVALID_ARGUMENT, self.stub.EstimateVersion,
+                                 wrong)
+            self.assertEqual([field], [v.field for v in live_server.details_of(
+                error)["BadRequest"].field_violations])
+
     def test_a_version_with_errors_is_a_draft(self):
         name = self.pattern()
         version = self.stub.CreateVersion(patterns.CreateVersionRequest(
