@@ -130,8 +130,8 @@ class Reader {
     ForEachLine(context_.text, [&](const TextLine& line) {
       if (line.kind != TextLine::Kind::kOther) {
         KeepLine(line);
-        note.before_rows &= line.kind != TextLine::Kind::kRow;
         if (line.kind == TextLine::Kind::kRow) {
+          note.before_rows = note.before_rows && !IsRow(line);
           for (TextFinding& finding : passed) findings_.Add(std::move(finding));
           passed.clear();
         }
@@ -145,6 +145,14 @@ class Reader {
       if (trouble.has_value()) return Report(*trouble, -1);
       if (!understood && !note.before_rows) passed.push_back(PassedOver());
     });
+  }
+
+  // Prose may begin as a row does: "Row 1 is a RS row."
+  bool IsRow(const TextLine& line) {
+    TextRow row;
+    RowReading reading(context_, TokensOf(line), row);
+    while (reading.Peek().is('?') || reading.Peek().is('>')) reading.Pass();
+    return ReadHead(reading) || reading.trouble().has_value();
   }
 
   void KeepLine(const TextLine& line) {

@@ -73,7 +73,6 @@ bool ReadRowWord(RowReading& reading, bool* several, bool* numbered) {
     *numbered = true;
     reading.Pass();
   } else if (reading.Peek().is(Word::kNext)) {
-    reading.Pass();
     return reading.FailHere("a row with its number (\"Row 7\")");
   }
   const Token& word = reading.Peek();

@@ -122,8 +122,9 @@ class RowReading {
   std::vector<TextStep>& steps() { return steps_; }
   // Moves the steps from `start` on out.
   std::vector<TextStep> TakeSteps(size_t start);
-  // Nothing that takes a stitch of the row below was read.
-  bool fresh() const { return steps_.empty(); }
+  // The row begins here: no step was read, no group is open.
+  bool fresh() const { return steps_.empty() && open_groups == 0; }
+  int open_groups = 0;
   // Repeats to the row's end so far.
   int open_ended = 0;
 

@@ -129,7 +129,9 @@ bool ReadBracket(RowReading& reading, int depth) {
   reading.Pass();
   const size_t start = reading.steps().size();
   const int open_ended = reading.open_ended;
+  ++reading.open_groups;
   if (!ReadList(reading, depth + 1, {Enclosure::Type::kBracket, close, 0})) return false;
+  --reading.open_groups;
   reading.MoveTo(behind);
   return CloseGroup(reading, start, open_ended, open, std::move(amount));
 }
@@ -167,7 +169,9 @@ bool ReadStars(RowReading& reading, int depth) {
   reading.Pass();
   const size_t start = reading.steps().size();
   const int open_ended = reading.open_ended;
+  ++reading.open_groups;
   if (!ReadList(reading, depth + 1, {Enclosure::Type::kStars, 0, stars})) return false;
+  --reading.open_groups;
   const bool closed = reading.Take('*');
   if (closed) SkipSeparators(reading);
   Amount amount;

@@ -182,6 +182,7 @@ TEST(ReadForms, ChainSpaces) {
           {"sc 4, ch 3, sk ch-3 sp, sc 4", "....<3/2>....", 10},
           {"sc 4, ch 3, sk the ch3-sp, sc 4", "....<3/2>....", 10},
           {"sc 4, ch 3, sk chain space, sc 4", "....<3/2>....", 10},
+          {"[ch 1, sc 3] 2 times", "<1/0>...<1/0>...", 6},
           {"sc, [ch 3, sk 2, mdc] 2 times, sc", ".<3/2>m<3/2>m.", 10},
           {"sc, *ch 3, sk 2, mdc; rep from * across", ".<3/2>m<3/2>m<3/2>m", 10},
           {"sc 4, mdc in next 2 skipped sts, sc 2", "....mm..", 10}});
