@@ -96,7 +96,7 @@ std::string ColourKey(const Design& design, const WriterSettings& settings) {
     if (!list.empty()) list += ", ";
     const auto colour = static_cast<chart::Colour>(i);
     list += chart::Name(colour);
-    if (!settings.colour_names.empty()) list += " " + ColourName(settings, colour);
+    if (!settings.colour_names.empty()) list += fmt::format(" {}", ColourName(settings, colour));
   }
   const bool two_rows = chart::FactsOf(design.technique).worked_rows == 2;
   return fmt::format(

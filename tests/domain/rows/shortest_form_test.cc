@@ -101,7 +101,7 @@ std::string RandomRepetitive(std::mt19937& random, size_t most) {
     text += RowOfBits(random(), static_cast<int>(random() % 3));
     if (random() % 3 == 0) text = RowOfBits(random(), 1) + text;
     if (random() % 3 == 0) text.erase(0, random() % text.size());
-    if (text.empty()) text = "x";
+    if (text.empty()) text.push_back('x');
   }
   return text.substr(0, most);
 }

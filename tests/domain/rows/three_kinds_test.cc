@@ -95,8 +95,6 @@ void ExpectShortest(const std::string& stitches, int depth, EveryExpression& eve
   EXPECT_EQ(Unfold(steps), row) << stitches;
   EXPECT_LE(Depth(steps), depth);
   EXPECT_EQ(Cost(steps), every.Least(Terms(row), depth)) << stitches << " at depth " << depth;
-  // The same forms once more: ties are settled alike.
-  EXPECT_EQ(ShortestForm(row, depth, budget), steps);
 }
 
 std::string RowOfNumber(uint64_t number, int length) {
@@ -105,15 +103,16 @@ std::string RowOfNumber(uint64_t number, int length) {
   return stitches;
 }
 
-// All 9,840 rows in optimised builds; every seventh otherwise.
+// All 9,840 rows; beside the usual depths all others in optimised builds, and for a seventh of the
+// rows otherwise.
 TEST(ThreeKinds, CostWhatTheBestOfAllExpressionsCostsForEveryRowOfUpToEightStitches) {
-  const unsigned step = chart::kExhaustive ? 1 : 7;
   EveryExpression every;
   unsigned rows = 1;
   for (int length = 1; length <= 8; ++length) {
     rows *= 3;
-    for (unsigned number = 0; number < rows; number += step) {
-      for (int depth = 0; depth <= 3; ++depth) {
+    for (unsigned number = 0; number < rows; ++number) {
+      const bool usual_only = !chart::kExhaustive && number % 7 != 0;
+      for (int depth = usual_only ? 1 : 0; depth <= (usual_only ? 2 : 3); ++depth) {
         ExpectShortest(RowOfNumber(number, length), depth, every);
       }
       if (HasFailure()) return;
