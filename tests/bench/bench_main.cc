@@ -10,6 +10,7 @@
 
 #include "tests/bench/bare_insert.h"
 #include "tests/bench/chart_figures.h"
+#include "tests/bench/reading_figure.h"
 #include "tests/bench/service_figures.h"
 
 namespace rowproof::bench {
@@ -40,6 +41,8 @@ std::vector<Figure> MeasureAll(const std::string& programs, const std::string& s
   }
   if (wanted("rows-motif-300x400")) figures.push_back(MeasureRowsOfAMotif());
   if (wanted("rows-random-300x400")) figures.push_back(MeasureRowsOfRandomCells());
+  if (wanted("read-text")) figures.push_back(MeasureReading());
+  if (wanted("read-text-tenth")) figures.push_back(MeasureReadingOfATenth());
   if (figures.empty()) throw std::runtime_error("no figure has the name " + only);
   return figures;
 }
