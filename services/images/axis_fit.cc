@@ -66,11 +66,14 @@ std::optional<Usual> FindUsual(const std::vector<Span>& bands) {
 }
 
 // The gap between bands i and i+1 is a cell.
-bool IsCell(const std::vector<Span>& bands, size_t i, const Usual& usual) {
+bool IsCell(const std::vector<Span>& bands, size_t i, const Usual& usual, LineSpread spread) {
   const int gap = bands[i + 1].begin - bands[i].end;
-  const int beyond =
-      std::max({0, usual.IsBand(bands[i].length()) ? usual.Beyond(bands[i].length()) : 0,
-                usual.IsBand(bands[i + 1].length()) ? usual.Beyond(bands[i + 1].length()) : 0});
+  const auto beyond_of = [&](Span band) {
+    return usual.IsBand(band.length()) ? std::max(usual.Beyond(band.length()), 0) : 0;
+  };
+  const int beyond = spread == LineSpread::kBesideCells
+                         ? 0
+                         : std::max(beyond_of(bands[i]), beyond_of(bands[i + 1]));
   return gap >= usual.inside - 1 - beyond && gap <= usual.inside + 1 && gap >= kNarrowestFoundCell;
 }
 
@@ -80,12 +83,12 @@ struct Series {
   int cells = 0;
 };
 
-Series LongestSeries(const std::vector<Span>& bands, const Usual& usual) {
+Series LongestSeries(const std::vector<Span>& bands, const Usual& usual, LineSpread spread) {
   Series best;
   Series current;
   for (size_t i = 0; i + 1 < bands.size(); ++i) {
     const bool goes_on = current.cells > 0 && current.last == i && usual.IsBand(bands[i].length());
-    if (!IsCell(bands, i, usual)) continue;
+    if (!IsCell(bands, i, usual, spread)) continue;
     if (!goes_on) current = {i, i, 0};
     if (goes_on) current.cells += usual.CellsIn(bands[i].length());
     current.last = i + 1;
@@ -124,9 +127,10 @@ int WidestInside(const std::vector<Span>& bands, const Series& series, const Usu
 }
 
 // `band`: the outermost of the series. `outside`: places between the grid's extent, or the
-// picture's end, and the band. `bounded`: the extent ends within the picture. `outermost`: no band
-// beyond. `widest`: of the lines between cells.
-End EndOf(Span band, int outside, bool bounded, bool outermost, int widest, const Usual& usual) {
+// picture's end, and the band; negative where it goes beyond. `bounded`: the extent ends within the
+// picture. `outermost`: no band beyond. `widest`: of the lines between cells.
+End EndOf(Span band, int outside, bool bounded, bool at_end, bool outermost, int widest,
+          const Usual& usual) {
   End end;
   const int width = band.length();
   const bool at_extent = bounded && outside == 0;
@@ -136,7 +140,7 @@ End EndOf(Span band, int outside, bool bounded, bool outermost, int widest, cons
     end.line_width = at_extent || width <= widest ? width : usual.line;
     end.cell_beyond = outermost && std::abs(outside - usual.inside) <= 1;
     // Else a part of a cell lies at the end.
-    end.fits = outside == 0 || end.cell_beyond || !outermost;
+    end.fits = outside <= 0 || end.cell_beyond || !outermost;
     return end;
   }
   end.line_width = usual.line;
@@ -146,25 +150,26 @@ End EndOf(Span band, int outside, bool bounded, bool outermost, int widest, cons
     return end;
   }
   end.hides = width - usual.line >= usual.inside;
-  if (outside == 0 && usual.Beyond(width) == 0) end.hidden = usual.CellsIn(width);
+  if (at_end && usual.Beyond(width) == 0) end.hidden = usual.CellsIn(width);
   return end;
 }
 
 }  // namespace
 
-std::optional<AxisFit> FitAxis(const std::vector<uint8_t>& is_line, Span extent) {
+std::optional<AxisFit> FitAxis(const std::vector<uint8_t>& is_line, Span extent,
+                               LineSpread spread) {
   const std::vector<Span> bands = BandsOf(is_line);
   const auto usual = FindUsual(bands);
   if (!usual.has_value()) return std::nullopt;
-  const Series series = LongestSeries(bands, *usual);
+  const Series series = LongestSeries(bands, *usual, spread);
   if (series.cells == 0) return std::nullopt;
   const int size = static_cast<int>(is_line.size());
   const Span first = bands[series.first];
   const Span last = bands[series.last];
   const int widest = WidestInside(bands, series, *usual);
-  const End left = EndOf(first, std::max(first.begin - extent.begin, 0), extent.begin > 0,
+  const End left = EndOf(first, first.begin - extent.begin, extent.begin > 0, first.begin == 0,
                          series.first == 0, widest, *usual);
-  const End right = EndOf(last, std::max(extent.end - last.end, 0), extent.end < size,
+  const End right = EndOf(last, extent.end - last.end, extent.end < size, last.end == size,
                           series.last + 1 == bands.size(), widest, *usual);
   if (!left.fits || !right.fits) return std::nullopt;
 

@@ -29,18 +29,24 @@ struct AxisFit {
   // As many whole cells as would just fill it up to the end of the places; 0: no whole number.
   int hidden_first = 0;
   int hidden_last = 0;
+  bool operator==(const AxisFit&) const = default;
   bool hides_cells() const { return hides_first || hides_last; }
   bool fills() const {
     return (!hides_first || hidden_first > 0) && (!hides_last || hidden_last > 0);
   }
 };
 
+// Where a line is wider than the others: all of it lies beside the cells, which are all alike, or
+// some of it over those next to it.
+enum class LineSpread : uint8_t { kBesideCells, kOverCells };
+
 // `is_line`: a byte for each place, not 0 where a line of the grid's colour runs all along the
 // grid. `extent`: from where to where the lines that cross these run. Looks for the longest series
 // of bands of such places that are apart by the same distance, one more or less (next to a line
-// wider than the others also less). A band as wide as a line and some whole cells is taken for
-// cells of the line's own colour. Two cells at least. No value: there is no such series.
-std::optional<AxisFit> FitAxis(const std::vector<uint8_t>& is_line, Span extent);
+// wider than the others also less, if that may lie over cells). A band as wide as a line and some
+// whole cells is taken for cells of the line's own colour. Two cells at least. No value: there is
+// no such series.
+std::optional<AxisFit> FitAxis(const std::vector<uint8_t>& is_line, Span extent, LineSpread spread);
 
 // The same cells and those hidden, which fill the places.
 AxisFit WithHiddenCells(const AxisFit& fit);

@@ -1,6 +1,7 @@
 #include "services/images/grid_finder.h"
 
 #include <algorithm>
+#include <tuple>
 #include <utility>
 
 #include "fmt/format.h"
@@ -12,7 +13,12 @@ namespace {
 
 constexpr int64_t kMostPixelsLookedAt = 1'000'000'000;  // over all trials of one picture
 constexpr int kSoftestEdge = 2;
-constexpr size_t kMostFitsTried = 3;  // of one colour of lines
+constexpr size_t kMostFitsTried = 6;  // of one colour of lines
+
+constexpr size_t kMostCells = size_t{chart::kMostRows} * chart::kMostStitches;
+constexpr char kUncertain[] =
+    "the lines have the colour of cells, and so has what is around the chart, so that it is not "
+    "certain where the chart ends";
 
 // The most frequent colours that are apart by more than the tolerance: those of the cells, of lines
 // of two kinds, of the margin and of its numbers.
@@ -58,6 +64,7 @@ struct Fit {
   AxisFit y;
   size_t cells() const { return x.cells.size() * y.cells.size(); }
   bool hides_cells() const { return x.hides_cells() || y.hides_cells(); }
+  bool operator==(const Fit&) const = default;
 };
 
 // Most cells first.
@@ -66,10 +73,16 @@ std::vector<Fit> FitsOf(const LongestRuns& runs) {
   for (const Span upright : SharedRuns(runs.of_columns)) {
     const auto columns = Covering(runs.of_columns, upright);
     for (const Span level : SharedRuns(runs.of_lines)) {
-      const auto x = FitAxis(columns, level);
-      if (!x.has_value()) continue;
-      const auto y = FitAxis(Covering(runs.of_lines, level), upright);
-      if (y.has_value()) fits.push_back({*x, *y});
+      const auto lines = Covering(runs.of_lines, level);
+      for (const LineSpread spread : {LineSpread::kBesideCells, LineSpread::kOverCells}) {
+        const auto x = FitAxis(columns, level, spread);
+        if (!x.has_value()) continue;
+        const auto y = FitAxis(lines, upright, spread);
+        const Fit fit{*x, y.value_or(AxisFit{})};
+        if (y.has_value() && std::find(fits.begin(), fits.end(), fit) == fits.end()) {
+          fits.push_back(fit);
+        }
+      }
     }
   }
   std::stable_sort(fits.begin(), fits.end(),
@@ -92,32 +105,27 @@ class Trial {
         const std::vector<Rgb>& line_colours)
       : picture_(picture), region_(region), settings_(settings), line_colours_(line_colours) {}
 
-  // Fills result->found, or tells in result->nearly how far it came.
-  void Run(const Fit& fit, GridSearch* result) const {
+  // Fills result->found, unless that has more cells, or tells in result->nearly how far it came.
+  void Run(const Fit& fit, int soft, GridSearch* result) const {
     std::string failure;
-    for (int soft = 0; soft <= kSoftestEdge; ++soft) {
-      auto found = Read(fit, soft, soft == 0 ? &failure : nullptr);
-      if (!found.has_value()) continue;
-      if (fit.hides_cells() && LinesAreCells(found->colours)) {
-        if (!MayFill(fit, found->colours)) {
-          failure =
-              "the lines have the colour of cells, and so has what is around the chart, so "
-              "that it is not certain where the chart ends";
-          break;
-        }
-        found = Read({WithHiddenCells(fit.x), WithHiddenCells(fit.y)}, soft, &failure);
-        if (!found.has_value()) break;
-      }
-      if (HasMoreAround(*found)) {
-        failure = "more of the kind lies around";
-        break;
-      }
-      if (!result->found.has_value() || result->found->cells.classes.size() < fit.cells()) {
-        result->found = std::move(found);
+    auto found = ReadAll(fit, soft, &failure);
+    if (!found.has_value()) {
+      // That all cells were read, but not for certain, says more than how many were not.
+      const size_t rank = fit.cells() + (failure == kUncertain ? kMostCells : 0);
+      if (rank > result->nearly_rank) {
+        result->nearly = Seen(fit) + failure;
+        result->nearly_rank = rank;
       }
       return;
     }
-    if (result->nearly.empty()) result->nearly = Seen(fit) + failure;
+    const auto rank = [](const FoundCells& cells) {
+      return std::tuple(cells.cells.classes.size(),
+                        -static_cast<int>(cells.grid->line_colours.size()),
+                        cells.grid->lines_across + cells.grid->lines_up);
+    };
+    if (!result->found.has_value() || rank(*result->found) < rank(*found)) {
+      result->found = std::move(found);
+    }
   }
 
  private:
@@ -126,29 +134,42 @@ class Trial {
                        Text(line_colours_.front()), fit.x.pitch, fit.y.pitch);
   }
 
+  std::optional<FoundCells> ReadAll(const Fit& fit, int soft, std::string* failure) const {
+    auto found = Read(fit, soft, failure);
+    if (found.has_value() && fit.hides_cells() && LinesAreCells(found->colours)) {
+      if (!MayFill(fit, found->colours)) {
+        *failure = kUncertain;
+        return std::nullopt;
+      }
+      found = Read({WithHiddenCells(fit.x), WithHiddenCells(fit.y)}, soft, failure);
+    }
+    if (!found.has_value() || !HasMoreAround(*found)) return found;
+    *failure = "more of the kind lies around";
+    return std::nullopt;
+  }
+
   std::optional<FoundCells> Read(const Fit& fit, int soft, std::string* failure) const {
     const double narrowest =
         std::min(fit.x.pitch - fit.x.line_width, fit.y.pitch - fit.y.line_width) - 2 * soft;
     if (soft > 0 && narrowest < kNarrowestFoundCell) return std::nullopt;
     FoundCells found;
-    auto layout = WithoutEdges(
-        {Moved(fit.x.cells, region_.x.begin), Moved(fit.y.cells, region_.y.begin)}, soft);
+    const Layout whole{Moved(fit.x.cells, region_.x.begin), Moved(fit.y.cells, region_.y.begin)};
+    auto layout = WithoutEdges(whole, soft);
     if (!layout.has_value() || !CheckCellCount(*layout, "image").ok()) return std::nullopt;
     found.layout = *std::move(layout);
     auto colours =
         FindCellColours(picture_.palette(), CountInside(picture_, found.layout), settings_);
     if (!colours.ok()) {
-      if (failure != nullptr) *failure = "between them there are more colours than the chart's";
+      *failure = "between them there are more colours than the chart's";
       return std::nullopt;
     }
     found.colours = *std::move(colours);
     if (const auto mixed = ReadCells(picture_, found.layout, found.colours, &found.cells)) {
-      if (failure != nullptr) {
-        *failure = fmt::format("the cell in row {}, stitch {} has the colours {} and {}",
-                               mixed->row, mixed->stitch, Text(mixed->one), Text(mixed->other));
-      }
+      *failure = fmt::format("the cell in row {}, stitch {} has the colours {} and {}", mixed->row,
+                             mixed->stitch, Text(mixed->one), Text(mixed->other));
       return std::nullopt;
     }
+    if (soft > 0 && !EdgesAreSoft(whole, found)) return std::nullopt;
     found.used = {Moved({fit.x.used}, region_.x.begin).front(),
                   Moved({fit.y.used}, region_.y.begin).front()};
     found.grid = GridTakenOff{fit.x.pitch,
@@ -162,6 +183,43 @@ class Trial {
                               line_colours_,
                               false};
     return found;
+  }
+
+  // Whether what is left out along the sides of the cells is a mixture of the cell's and a line's
+  // colour, and nothing that could be a cell.
+  bool EdgesAreSoft(const Layout& whole, const FoundCells& found) const {
+    for (size_t j = 0; j < whole.lines.size(); ++j) {
+      for (size_t i = 0; i < whole.columns.size(); ++i) {
+        const Span columns = found.layout.columns[i];
+        const Span lines = found.layout.lines[j];
+        const Rgb inside = picture_.colour(columns.begin, lines.begin);
+        const CellClass cell = found.cells.at(static_cast<int>(j), static_cast<int>(i));
+        for (int y = whole.lines[j].begin; y < whole.lines[j].end; ++y) {
+          for (int x = whole.columns[i].begin; x < whole.columns[i].end; ++x) {
+            if (y >= lines.begin && y < lines.end && x == columns.begin) x = columns.end;
+            if (x == whole.columns[i].end) break;
+            const size_t number = picture_.at(x, y);
+            const CellClass edge = found.colours.class_of[number];
+            if (edge != cell &&
+                (edge != kNoClass || !IsMixture(picture_.palette()[number], inside))) {
+              return false;
+            }
+          }
+        }
+      }
+    }
+    return true;
+  }
+  bool IsMixture(Rgb colour, Rgb inside) const {
+    const auto between = [this](int value, int one, int other) {
+      return value >= std::min(one, other) - settings_.tolerance &&
+             value <= std::max(one, other) + settings_.tolerance;
+    };
+    return std::any_of(line_colours_.begin(), line_colours_.end(), [&](Rgb line) {
+      return between(colour.red, line.red, inside.red) &&
+             between(colour.green, line.green, inside.green) &&
+             between(colour.blue, line.blue, inside.blue);
+    });
   }
 
   std::optional<CellClass> ClassOfLines(const CellColours& colours) const {
@@ -256,16 +314,24 @@ Span WhereMostIs(const std::vector<int>& profile) {
 GridSearch FindGridLines(const Picture& picture, const Region& region,
                          const ImportSettings& settings) {
   GridSearch result;
+  // Soft edges are thought of only where there is no explanation without.
+  std::vector<std::pair<std::vector<Rgb>, std::vector<Fit>>> trials;
   int64_t left = kMostPixelsLookedAt;
-  for (const auto& colours : LineColours(FrequentColours(picture, region, settings))) {
+  for (auto& colours : LineColours(FrequentColours(picture, region, settings))) {
     left -= int64_t{region.x.length()} * region.y.length();
     if (left < 0) break;
     const auto is_line = NumbersNear(picture.palette(), colours, settings.tolerance);
+    auto fits = FitsOf(FindLongestRuns(picture, region, is_line));
     const Trial trial(picture, region, settings, colours);
-    for (const Fit& fit : FitsOf(FindLongestRuns(picture, region, is_line))) {
-      trial.Run(fit, &result);
+    for (const Fit& fit : fits) trial.Run(fit, 0, &result);
+    if (result.found.has_value() && result.found->used == region) return result;
+    if (!fits.empty()) trials.emplace_back(std::move(colours), std::move(fits));
+  }
+  for (int soft = 1; soft <= kSoftestEdge && !result.found.has_value(); ++soft) {
+    for (const auto& [colours, fits] : trials) {
+      const Trial trial(picture, region, settings, colours);
+      for (const Fit& fit : fits) trial.Run(fit, soft, &result);
     }
-    if (result.found.has_value() && result.found->used == region) break;
   }
   return result;
 }

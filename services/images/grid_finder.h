@@ -2,6 +2,7 @@
 #ifndef ROWPROOF_SERVICES_IMAGES_GRID_FINDER_H_
 #define ROWPROOF_SERVICES_IMAGES_GRID_FINDER_H_
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -28,6 +29,7 @@ struct GridSearch {
   // Where lines were found, but not all cells are of one colour, or it is not certain where the
   // chart ends: a clause for the refusal.
   std::string nearly;
+  size_t nearly_rank = 0;  // how much that explains
 };
 
 // How it is done. The most frequent colours, and pairs of them, are tried for the lines' colour. A

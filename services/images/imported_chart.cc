@@ -121,6 +121,11 @@ std::string Describe(const ImportReport& report) {
       text += fmt::format(" (the widest {})", grid.widest_line);
     }
     text += fmt::format(", every {:.4g} x {:.4g} pixels.\n", grid.pitch_x, grid.pitch_y);
+    if (!grid.line_colours.empty()) {
+      text += "The lines' colour:";
+      for (const Rgb colour : grid.line_colours) text += " " + Text(colour);
+      text += ".\n";
+    }
     if (grid.soft_edge > 0) {
       text += fmt::format("Left out: {} pixels along each side of a cell, soft edges of lines.\n",
                           grid.soft_edge);

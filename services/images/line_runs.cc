@@ -7,7 +7,7 @@
 namespace rowproof::images {
 namespace {
 
-constexpr size_t kMostShared = 3;
+constexpr size_t kMostShared = 4;
 
 void Lengthen(Span run, Span* longest) {
   if (run.length() > longest->length()) *longest = run;
@@ -51,12 +51,12 @@ std::vector<Span> SharedRuns(const std::vector<Span>& runs) {
   for (const Span run : runs) {
     if (run.length() > 0 && 3 * run.length() >= most) ++counts[{run.begin, run.end}];
   }
-  std::vector<std::pair<int, Span>> sorted;
-  for (const auto& [run, count] : counts) sorted.push_back({count, {run.first, run.second}});
-  std::stable_sort(sorted.begin(), sorted.end(), [](const auto& one, const auto& other) {
-    if (one.first != other.first) return one.first > other.first;
-    return one.second.length() > other.second.length();
-  });
+  std::vector<std::pair<int64_t, Span>> sorted;
+  for (const auto& [run, count] : counts) {
+    sorted.push_back({int64_t{count} * (run.second - run.first), {run.first, run.second}});
+  }
+  std::stable_sort(sorted.begin(), sorted.end(),
+                   [](const auto& one, const auto& other) { return one.first > other.first; });
   std::vector<Span> shared;
   for (size_t i = 0; i < std::min(sorted.size(), kMostShared); ++i) {
     shared.push_back(sorted[i].second);

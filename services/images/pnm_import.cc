@@ -103,7 +103,7 @@ class Raster {
       value = *c == '1' ? 1 : 0;
     } else {
       value = scanner_.Number();
-      if (!value.has_value() && !scanner_.at_end()) {
+      if (!value.has_value() && !scanner_.ended()) {
         return Unexpected("no whole number", x, y, "whole numbers with white space between");
       }
     }

@@ -45,7 +45,8 @@ std::optional<char> PnmScanner::NextAfterSpace() {
 
 std::optional<uint64_t> PnmScanner::Number() {
   std::optional<char> c = NextAfterSpace();
-  if (!c.has_value() || !IsDigit(*c)) return std::nullopt;
+  ended_ = !c.has_value();
+  if (ended_ || !IsDigit(*c)) return std::nullopt;
   uint64_t number = 0;
   while (c.has_value() && IsDigit(*c)) {
     number = number * 10 + static_cast<uint64_t>(*c - '0');

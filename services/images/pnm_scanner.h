@@ -43,6 +43,8 @@ class PnmScanner {
   // What has not been read; as it stands, comments and all.
   std::string_view rest() const { return bytes_.substr(at_); }
   bool at_end() const { return at_ >= bytes_.size(); }
+  // Number found the end of the file where it looked for one.
+  bool ended() const { return ended_; }
   // Place in the file, from 1, of the byte read last.
   size_t place() const { return at_; }
 
@@ -51,6 +53,7 @@ class PnmScanner {
 
   std::string_view bytes_;
   size_t at_ = 2;
+  bool ended_ = false;
   uint8_t byte_ = 0;  // of a raw PBM, the one read last
 };
 

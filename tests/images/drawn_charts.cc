@@ -20,10 +20,11 @@ Axis AxisOf(int count, int inside, const Drawing& drawing, int before, int after
   int at = before;
   for (int i = 0; i <= count; ++i) {
     const bool outer = i == 0 || i == count;
-    int width = (count - i) % 10 == 0 ? drawing.heavy_line : drawing.line;
-    if (outer && !drawing.frame) width = 0;
-    axis.line_begins.push_back(at);
-    axis.line_widths.push_back(width);
+    const int heavy = (count - i) % 10 == 0 ? drawing.heavy_line : drawing.line;
+    const bool beside = outer || !drawing.over_cells;
+    const int width = outer && !drawing.frame ? 0 : beside ? heavy : drawing.line;
+    axis.line_begins.push_back(beside ? at : at - (heavy - width) / 2);
+    axis.line_widths.push_back(beside ? width : heavy);
     at += width;
     if (i == count) break;
     axis.begins.push_back(at);

@@ -17,8 +17,9 @@ struct Drawing {
   int cell_width = 12;  // inside the lines
   int cell_height = 12;
   int line = 1;
-  int heavy_line = 1;  // every tenth, from the right and from below
-  bool frame = true;   // lines at the outer sides
+  int heavy_line = 1;       // every tenth, from the right and from below
+  bool over_cells = false;  // heavy lines keep the pitch and lie over the cells beside them
+  bool frame = true;        // lines at the outer sides
   Margins margin;
   bool numbers = false;  // marks of many greys in the margins
   Rgb line_colour{128, 128, 128};

@@ -60,12 +60,13 @@ TEST(GridLines, OfAnotherColourAreTakenOffWithMarginsAndNumbers) {
     drawing.numbers = true;
     // A heavy line at the picture's very edge would pass for a line in a margin of its colour.
     if (drawing.heavy_line > drawing.line) ++drawing.margin.right, ++drawing.margin.bottom;
+    drawing.over_cells = i % 4 < 2;
     drawing.line_colour = drawing.heavy_colour = kGrey;
-    if (i % 3 == 0) drawing.heavy_colour = kDark;
     if (i % 2 == 0) drawing.colours = {kCream, kNavy};
     const auto chart = ImportChart(Draw(cells, drawing, static_cast<uint32_t>(i)), {});
     ASSERT_TRUE(chart.ok()) << chart.status();
-    ASSERT_EQ(chart->cells, cells);
+    ASSERT_EQ(chart->cells, cells)
+        << Describe(chart->report) << Drawn(chart->cells) << Drawn(cells);
     const ImportReport& report = chart->report;
     ASSERT_TRUE(report.grid.has_value());
     EXPECT_EQ(report.cut, drawing.margin) << Describe(report);
@@ -76,6 +77,31 @@ TEST(GridLines, OfAnotherColourAreTakenOffWithMarginsAndNumbers) {
     EXPECT_NEAR(report.grid->pitch_x, drawing.cell_width + drawing.line, 0.5);
     EXPECT_NEAR(report.grid->pitch_y, drawing.cell_height + drawing.line, 0.5);
     EXPECT_EQ(report.cell_scale, 0);
+  }
+}
+
+TEST(GridLines, OfTwoColoursAreTakenOff) {
+  std::mt19937 random(48);
+  for (int i = 0; i < 60; ++i) {
+    SCOPED_TRACE(i);
+    const chart::Grid cells =
+        RandomGrid(Between(random, 3, 34), Between(random, 3, 34), static_cast<uint32_t>(random()));
+    Drawing drawing;
+    drawing.cell_width = drawing.cell_height = Between(random, 7, 16);
+    drawing.heavy_line = Between(random, 1, 3);
+    drawing.over_cells = i % 2 == 0;
+    drawing.margin = {30, 20, 30, 20};
+    drawing.numbers = true;
+    drawing.line_colour = kGrey;
+    drawing.heavy_colour = i % 3 == 0 ? kBlack : kDark;
+    const auto chart = ImportChart(Draw(cells, drawing, static_cast<uint32_t>(i)), {});
+    ASSERT_TRUE(chart.ok()) << chart.status();
+    ASSERT_EQ(chart->cells, cells) << Describe(chart->report);
+    // A frame of the heavy colour around cells of fewer than ten rows is no part of the lattice.
+    EXPECT_LE(chart->report.cut.left - drawing.margin.left, drawing.heavy_line);
+    EXPECT_LE(chart->report.cut.top - drawing.margin.top, drawing.heavy_line);
+    EXPECT_LE(chart->report.cut.right - drawing.margin.right, drawing.heavy_line);
+    EXPECT_LE(chart->report.cut.bottom - drawing.margin.bottom, drawing.heavy_line);
   }
 }
 
@@ -92,7 +118,10 @@ TEST(GridLines, OfTheDarkCellsColourAreTakenOff) {
     drawing.numbers = true;
     drawing.margin = RandomMargins(random);
     // A margin of some kind, or none; then the picture has two colours only.
-    if (i % 3 == 0) drawing.margin = {}, drawing.numbers = false;
+    if (i % 3 == 0) {
+      drawing.margin = {};
+      drawing.line = drawing.heavy_line = 1;
+    }
     const auto chart = ImportChart(Draw(cells, drawing, static_cast<uint32_t>(i)), {});
     ASSERT_TRUE(chart.ok()) << chart.status() << '\n' << Drawn(cells);
     ASSERT_EQ(chart->cells, cells) << Describe(chart->report) << Drawn(cells);
@@ -223,7 +252,7 @@ TEST(GridLines, AndPanesOfCellsAreNotMistakenForEachOther) {
   for (int row = 1; row <= 33; ++row) {
     for (int stitch = 1; stitch <= 37; ++stitch) {
       const bool lattice = row % 8 == 1 || stitch % 9 == 1;
-      panes.set(row, stitch, !lattice && !(row / 8 == 1 && stitch / 9 == 2));
+      panes.set(row, stitch, !lattice && !((row - 1) / 8 == 1 && (stitch - 1) / 9 == 2));
     }
   }
   const std::string said = Refused(PlainPngOf(panes, 1, kWhite, kBlack));
@@ -273,7 +302,9 @@ TEST(DeclaredGrid, IsTakenOffWithItsCrop) {
     Drawing drawing;
     drawing.cell_width = Between(random, 1, 20);
     drawing.cell_height = Between(random, 1, 20);
-    drawing.line = drawing.heavy_line = Between(random, 0, 4);
+    // Lines just as wide as cells could be either.
+    do drawing.line = drawing.heavy_line = Between(random, 0, 4);
+    while (drawing.line == drawing.cell_width || drawing.line == drawing.cell_height);
     drawing.frame = i % 2 == 0;
     drawing.line_colour = drawing.heavy_colour = i % 3 == 0 ? kBlack : kGrey;
     drawing.margin = RandomMargins(random);
@@ -345,7 +376,13 @@ TEST(DeclaredGrid, IsHeldToItsRangesAndToThePicture) {
   EXPECT_THAT(refused(13, 13, 1, 1000), HasSubstr("grid.line_width_y: \"1000\""));
   EXPECT_THAT(refused(11, 13, 1, 1),
               HasSubstr("grid.pitch_x: a pitch of 11 pixels with lines of 1 was given for 157"));
-  EXPECT_THAT(refused(39, 39, 1, 1), HasSubstr("grid: the cell in row "));
+  EXPECT_THAT(refused(39, 39, 1, 1), HasSubstr("colour #808080, "));
+  Drawing black;
+  black.line_colour = black.heavy_colour = kBlack;
+  ImportSettings wide;
+  wide.grid = DeclaredGrid{39, 39, 1, 1};
+  EXPECT_THAT(Refused(Draw(RandomGrid(9, 12, 3), black), wide),
+              HasSubstr("grid: the cell in row 3, stitch 4 has the colours "));
   ImportSettings both;
   both.grid = DeclaredGrid{13, 13, 1, 1};
   both.cell_scale = 13;
@@ -375,11 +412,12 @@ TEST(Describe, SaysWhatWasCutAwayAndWhatColoursWereTakenFor) {
   ASSERT_TRUE(chart.ok()) << chart.status();
   EXPECT_EQ(
       Describe(chart->report),
-      "Read a raw PPM of 64 x 66 pixels.\n"
+      "Read a raw PPM of 65 x 65 pixels.\n"
       "Cut away: 20 pixels left, 3 right, 11 at the top, 12 at the bottom, with numbers or "
       "other marks in them.\n"
       "Taken off: 4 upright and 4 level grid lines, 1 and 1 pixels wide (the widest 3), every "
       "13 x 13 pixels.\n"
+      "The lines' colour: #808080.\n"
       "#ffffff: 720 pixels, taken for A.\n"
       "#000000: 576 pixels, taken for B.\n");
 }

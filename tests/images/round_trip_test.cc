@@ -124,7 +124,7 @@ TEST(RoundTrip, KeepsPanesThatLookLikeCellsBetweenGridLines) {
   for (int row = 1; row <= 33; ++row) {
     for (int stitch = 1; stitch <= 37; ++stitch) {
       const bool lattice = row % 8 == 1 || stitch % 9 == 1;
-      const bool shut = row / 8 == 1 && stitch / 9 == 2;
+      const bool shut = (row - 1) / 8 == 1 && (stitch - 1) / 9 == 2;
       design.cells.set(row, stitch, !lattice && !shut);
     }
   }
