@@ -7,8 +7,8 @@
 namespace rowproof::drawing {
 namespace {
 
-// DejaVu Sans: the advance of a digit, and of "WS", in em (read from the font).
-constexpr double kDigit = 0.637;
+// DejaVu Sans: the advance of a bold digit, and of "WS", in em (read from the font).
+constexpr double kBoldDigit = 0.696;
 constexpr double kSideName = 1.65;
 // Height that a line of labels needs, in em.
 constexpr double kLabelPitch = 1.08;
@@ -31,7 +31,7 @@ LabelPlaces PlacesOf(const ChartModel& model, const ChartLook& look) {
   places.chip_size = 1.05 * em;
   places.arrow = places.chip + places.chip_size + 0.25 * em;
   places.number = places.arrow + 0.75 * em;
-  places.side_name = places.number + kDigit * em * Digits(model.highest_number) + 0.3 * em;
+  places.side_name = places.number + kBoldDigit * em * Digits(model.highest_number) + 0.3 * em;
   places.end = places.side_name + kSideName * em;
   return places;
 }
@@ -126,7 +126,7 @@ class Painter {
   }
 
   void PaintStitchNumbers() {
-    const double widest = kDigit * look_.font * Digits(model_.stitches) + 0.35 * look_.font;
+    const double widest = kBoldDigit * look_.font * Digits(model_.stitches) + 0.35 * look_.font;
     const int step = LabelStep(look_.cell, widest);
     const double middle = frame_.bottom() + 0.9 * look_.font;
     SetColour(cr_, kInk);

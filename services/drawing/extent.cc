@@ -6,6 +6,7 @@
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
 #include "services/domain/errors.h"
+#include "services/drawing/flow.h"
 
 namespace rowproof::drawing {
 namespace {
@@ -20,6 +21,18 @@ bool Fits(const Extent& extent, double cell, double share) {
   const double height = extent.rows * extent.row_height * cell;
   return width <= share * kMostPictureSide && height <= share * kMostPictureSide &&
          width * height <= share * static_cast<double>(kMostPixels);
+}
+
+// Points: the smallest cell that a chart is split into unless a size is asked for.
+constexpr double kSmallestOnPaper = 7.5;
+
+// Pages that the cells of a chart fill at least, labels and overlaps not counted.
+double LeastPages(int64_t cells, const DrawingRequest& request) {
+  const double cell =
+      request.cell_mm.has_value() ? *request.cell_mm * kPointsPerMm : kSmallestOnPaper;
+  const PageShape shape = ShapeOf(request.paper);
+  return static_cast<double>(cells) * cell * cell /
+         (shape.content_width() * shape.content_height());
 }
 
 }  // namespace
@@ -56,6 +69,12 @@ absl::StatusOr<Extent> ExtentOf(const chart::Design& design, const DrawingReques
   } else if ((format == DrawingFormat::kSvg || IsFace(request)) && cells > kMostVectorCells) {
     return OverLimit(fmt::format("{} cells drawn as lines", cells),
                      fmt::format("{} cells; a PNG may have more", kMostVectorCells));
+  }
+  if (format == DrawingFormat::kPdf && !IsFace(request) &&
+      LeastPages(cells, request) > kMostPages) {
+    return OverLimit(
+        fmt::format("a chart of {} cells that takes more than {} pages", cells, kMostPages),
+        fmt::format("{} pages", kMostPages));
   }
   return extent;
 }

@@ -49,6 +49,18 @@ Picture PictureOf(const Typesetter& typesetter, const FaceModel& model, const Fa
                  });
 }
 
+absl::Status TooLarge(double asked_mm, double most_mm) {
+  const double most = std::floor(100 * most_mm) / 100;
+  return InvalidField(
+      "cell_mm", fmt::format("{}", asked_mm),
+      most < kLeastCellMm
+          ? fmt::format("none: a face stands on one page, which this fabric fills at {:.2f} mm",
+                        most)
+          : fmt::format("at most {:.2f} mm for this fabric, since a face stands on one page; or "
+                        "none, to fill the page",
+                        most));
+}
+
 absl::StatusOr<std::string> FacePdf(const Typesetter& typesetter, const FaceModel& model,
                                     const DrawingRequest& request, const Extent& extent) {
   Flow flow(typesetter, ShapeOf(request.paper));
@@ -63,12 +75,7 @@ absl::StatusOr<std::string> FacePdf(const Typesetter& typesetter, const FaceMode
   const double most = std::min(wide / model.stitches, high / (model.rows() * extent.row_height));
   const double cell =
       request.cell_mm.has_value() ? *request.cell_mm * kPointsPerMm : std::min(most, kLargestCell);
-  if (cell > most) {
-    return InvalidField("cell_mm", fmt::format("{}", *request.cell_mm),
-                        fmt::format("at most {:.2f} mm for this fabric, since a face stands on one "
-                                    "page; or none, to fill the page",
-                                    std::floor(100 * most / kPointsPerMm) / 100));
-  }
+  if (cell > most) return TooLarge(*request.cell_mm, most / kPointsPerMm);
   look = LookOf(cell, kPaperFont, extent, request);
   const Legend caption = caption_for();
   const double fabric = model.rows() * look.row + FaceRoomBelow(look);

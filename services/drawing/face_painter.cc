@@ -11,15 +11,18 @@
 namespace rowproof::drawing {
 namespace {
 
-// Stitches of fewer units than this show nothing of their shape.
-constexpr double kLeastStitch = 5;
-constexpr int64_t kMostStitches = 250'000;
+// Stitches of fewer pixels or points than this show nothing of their shape, and more of them than
+// this take too long to draw or make a file too large.
+constexpr double kLeastPixels = 5;
+constexpr double kLeastPoints = 3;
+constexpr int64_t kMostInPixels = 250'000;
+constexpr int64_t kMostInLines = 60'000;
 // DejaVu Sans: the advance of a digit in em (read from the font).
 constexpr double kDigit = 0.637;
 
 // The gap between stitches, a stitch, a loop that lies free.
-Rgb Shade(const Rgb& colour) { return Mixed(colour, kInk, 0.30); }
-Rgb Bright(const Rgb& colour) { return Mixed(colour, kWhite, Lightness(colour) < 0.4 ? 0.16 : 0); }
+Rgb Shade(const Rgb& colour) { return Mixed(colour, kInk, 0.20); }
+Rgb Bright(const Rgb& colour) { return Mixed(colour, kWhite, Lightness(colour) < 0.4 ? 0.14 : 0); }
 Rgb Loop(const Rgb& colour) { return Mixed(colour, kWhite, Lightness(colour) < 0.4 ? 0.34 : 0.4); }
 // Without stitches: rows with their wrong side to the reader lie a little in the shade.
 Rgb Flat(const Rgb& colour, bool front) { return front ? colour : Mixed(colour, kInk, 0.14); }
@@ -46,25 +49,25 @@ void Pair(cairo_t* cr, const Box& box, double x1, double y1, double x2, double y
 void AddStrands(cairo_t* cr, bool posts, StitchLook look, const Box& box) {
   switch (look) {
     case StitchLook::kFront:
-      return Pair(cr, box, 0.17, 0.18, 0.43, 0.84);
+      return Pair(cr, box, 0.19, 0.2, 0.42, 0.82);
     case StitchLook::kBack:
-      Line(cr, box, 0.2, 0.36, 0.8, 0.36);
-      return Line(cr, box, 0.36, 0.76, 0.64, 0.76);
+      Line(cr, box, 0.22, 0.34, 0.78, 0.34);
+      return Line(cr, box, 0.38, 0.76, 0.62, 0.76);
     case StitchLook::kDropFront:
-      if (!posts) return Pair(cr, box, 0.15, 0.14, 0.25, 1);
+      if (!posts) return Pair(cr, box, 0.18, 0.17, 0.24, 1);
       Pair(cr, box, 0.17, 0.16, 0.42, 0.62);
       return Pair(cr, box, 0.42, 0.62, 0.42, 1);
     case StitchLook::kDropBack:
-      Line(cr, box, 0.2, 0.3, 0.8, 0.3);
-      return posts ? Pair(cr, box, 0.42, 0.4, 0.42, 1) : Pair(cr, box, 0.25, 0.4, 0.25, 1);
+      Line(cr, box, 0.22, 0.3, 0.78, 0.3);
+      return posts ? Pair(cr, box, 0.42, 0.4, 0.42, 1) : Pair(cr, box, 0.24, 0.4, 0.24, 1);
     case StitchLook::kLegs:
-      return posts ? Pair(cr, box, 0.42, 0, 0.42, 1) : Pair(cr, box, 0.25, 0, 0.44, 0.86);
+      return posts ? Pair(cr, box, 0.42, 0, 0.42, 1) : Pair(cr, box, 0.24, 0, 0.42, 0.84);
     case StitchLook::kChain:
       return;  // drawn by runs
   }
 }
 
-double StrandWidth(const Box& box) { return 0.2 * std::min(box.width, 1.4 * box.height); }
+double StrandWidth(const Box& box) { return 0.26 * std::min(box.width, 1.2 * box.height); }
 
 // n + 1 links over a run of n skipped stitches.
 void AddChain(cairo_t* cr, const Box& run, int stitches) {
@@ -220,8 +223,10 @@ int FaceStep(double pitch, double needed) { return std::max(5, LabelStep(pitch, 
 }  // namespace
 
 bool ShowsStitches(const FaceModel& model, const FaceLook& look) {
-  return std::min(look.cell, look.row) >= kLeastStitch &&
-         static_cast<int64_t>(model.colours.size()) <= kMostStitches;
+  const double least = look.whole_pixels ? kLeastPixels : kLeastPoints;
+  const int64_t most = look.whole_pixels ? kMostInPixels : kMostInLines;
+  return std::min(look.cell, look.row) >= least &&
+         static_cast<int64_t>(model.colours.size()) <= most;
 }
 
 double FaceRoomLeft(const FaceModel& model, const FaceLook& look) {
