@@ -78,7 +78,7 @@ std::optional<CoverAnswer> SolvePart(const Cover& part, int64_t& steps) {
   int64_t left = std::max(steps, kLeastSteps);
   const int64_t before = left;
   auto found = Eliminate(part, left);
-  steps = std::max<int64_t>(0, steps - (before - left));
+  steps -= before - left;
   return found;
 }
 
@@ -142,7 +142,7 @@ CoverAnswer Solve(const Cover& cover, int64_t steps) {
   CoverAnswer answer = TakeSingles(cover);
   const std::vector<Part> wide = SettleParts(cover, steps, answer);
   for (size_t i = 0; i < wide.size(); ++i) {
-    const int64_t share = steps / static_cast<int64_t>(wide.size() - i);
+    const int64_t share = std::max<int64_t>(0, steps) / static_cast<int64_t>(wide.size() - i);
     steps -= share;
     Settle(wide[i], SolveInStrips(wide[i].cover, share), answer);
   }

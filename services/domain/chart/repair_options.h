@@ -8,7 +8,8 @@
 
 namespace rowproof::chart {
 
-// Work that a repair with a limit on runs may cost, in entries of its tables: about a second.
+// Work that a repair with a limit on runs may cost, in entries of its tables: a second or
+// a few.
 inline constexpr int64_t kRepairSteps = 100'000'000;
 inline constexpr int64_t kMostRepairSteps = 1'000'000'000;
 

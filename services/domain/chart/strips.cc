@@ -8,6 +8,9 @@
 namespace rowproof::chart {
 namespace {
 
+// What laying out one member of a set costs, beside an entry of a table.
+constexpr int64_t kStepsAMember = 16;
+
 enum class State : uint8_t { kOpen, kKept, kTaken };
 
 // Strips run along the stitches (a few stitches, all rows) or along the rows.
@@ -45,12 +48,9 @@ class StripSolver {
       if (width > 1) cuts.push_back({by_row, width, width / 2});
     }
     for (const Cut& cut : cuts) {
-      answer.least = std::max(answer.least, Bound(cut));
       if (answer.least == answer.weight) break;
-    }
-    for (const Cut& cut : cuts) {
-      if (answer.least == answer.weight) break;
-      StartAgain(cut, answer);
+      if (CanPayAPass()) StartAgain(cut, answer);
+      if (CanPayAPass()) answer.least = std::max(answer.least, Bound(cut));
     }
     Improve(cuts, answer);
     answer.taken.resize(state_.size());
@@ -73,6 +73,11 @@ class StripSolver {
           static_cast<int>(std::lower_bound(sorted.begin(), sorted.end(), line) - sorted.begin());
     }
     return lines;
+  }
+
+  // Whether all sets can be laid out once more, for half of what it costs at least.
+  bool CanPayAPass() const {
+    return static_cast<int64_t>(cover_.members()) * kStepsAMember <= 2 * steps_;
   }
 
   // The widest strips of which about eight passes over all nodes can be paid for.
@@ -111,9 +116,15 @@ class StripSolver {
     std::vector<int32_t> members;
     for (const int32_t node : strip) {
       for (const size_t set : sets_of_[static_cast<size_t>(node)]) {
+        // Once, with its first member in the strip.
+        const auto nodes = cover_.set(set);
+        const auto first = std::find_if(nodes.begin(), nodes.end(), [this](int32_t other) {
+          return number_[static_cast<size_t>(other)] >= 0;
+        });
+        if (*first != node) continue;
         members.clear();
         bool left_out = false;
-        for (const int32_t other : cover_.set(set)) {
+        for (const int32_t other : nodes) {
           const int32_t number = number_[static_cast<size_t>(other)];
           if (number >= 0) {
             members.push_back(number);
@@ -121,13 +132,11 @@ class StripSolver {
             left_out = true;
           }
         }
-        // Once, with its first member.
-        if (!left_out && number_[static_cast<size_t>(node)] == members.front()) {
-          piece.AddSet(members);
-        }
+        if (!left_out) piece.AddSet(members);
       }
     }
     for (const int32_t node : strip) number_[static_cast<size_t>(node)] = -1;
+    steps_ -= static_cast<int64_t>(piece.members()) * kStepsAMember;
     return piece;
   }
 

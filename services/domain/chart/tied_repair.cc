@@ -10,8 +10,11 @@
 namespace rowproof::chart {
 namespace {
 
-// Sets of marks in runs are laid out in memory up to this many members.
+// Sets of marks are laid out in memory up to this many members, and only where that leaves steps to
+// work on them.
 constexpr size_t kMostMembers = 20'000'000;
+constexpr size_t kStepsAMember = 8;
+constexpr size_t kLeastMembers = 10'000;
 
 // Nodes are numbers from 0; a cell can also be no mark at all, or a locked one.
 constexpr int32_t kNoMark = -1;
@@ -136,12 +139,15 @@ class TiedRepair {
 
   void LimitRuns() {
     cover_.Clear();
+    most_members_ = std::min(
+        kMostMembers,
+        kLeastMembers + static_cast<size_t>(variables_.options().most_steps) / kStepsAMember);
     cells_.assign(static_cast<size_t>(rows_) * static_cast<size_t>(stitches_), kNoMark);
     int64_t cost = 0;
     for (const ColumnGroup& group : variables_.groups()) {
       cost += AddNodes(group, cover_);
       VisitCells(group, [this](int row, int stitch, int32_t node) { NodeAt(row, stitch) = node; });
-      if (cover_.members() < kMostMembers) AddPairs(group, cover_);
+      if (cover_.members() < most_members_) AddPairs(group, cover_);
     }
     CoverAnswer best = BrokenRuns();
     if (AddRuns()) {
@@ -195,28 +201,36 @@ class TiedRepair {
 
   // Returns whether all sets have been laid out.
   bool AddRuns() {
-    const int length = variables_.options().longest_run + 1;
+    // Where stitches stand in one line only and no cells are tied, no set comes twice.
+    const bool once = lines_.size() == 1 && lines_[0].size() == static_cast<size_t>(stitches_) &&
+                      !variables_.options().symmetric();
     std::vector<std::vector<int32_t>> sets;
+    std::vector<int32_t> nodes;
     for (int row = 1; row <= rows_; ++row) {
       sets.clear();
-      size_t members = 0;
+      size_t members = cover_.members();
       for (const auto& line : lines_) {
         VisitWindows(
-            line, length, [&](int stitch) { return NodeAt(row, stitch) != kNoMark; },
+            line, variables_.options().longest_run + 1,
+            [&](int stitch) { return NodeAt(row, stitch) != kNoMark; },
             [&](std::span<const int> window) {
               members += window.size();
-              if (cover_.members() + members > kMostMembers) return true;
-              std::vector<int32_t> nodes;
+              if (members > most_members_) return true;
+              nodes.clear();
               for (const int stitch : window) nodes.push_back(NodeAt(row, stitch));
               KeepRemovable(nodes);
-              sets.push_back(std::move(nodes));
+              if (once) {
+                cover_.AddSet(nodes);
+              } else {
+                sets.push_back(nodes);
+              }
               return true;
             });
       }
-      if (cover_.members() + members > kMostMembers) return false;
+      if (members > most_members_) return false;
       std::sort(sets.begin(), sets.end());
       sets.erase(std::unique(sets.begin(), sets.end()), sets.end());
-      for (const auto& nodes : sets) cover_.AddSet(nodes);
+      for (const auto& set : sets) cover_.AddSet(set);
     }
     return true;
   }
@@ -232,6 +246,7 @@ class TiedRepair {
   std::vector<int32_t> pair_;
   std::vector<std::vector<int>> lines_;
   std::vector<int32_t> cells_;  // node of each cell
+  size_t most_members_ = 0;
 };
 
 }  // namespace

@@ -5,7 +5,9 @@
 
 #include "gtest/gtest.h"
 #include "services/domain/chart/findings.h"
+#include "services/domain/chart/lock_clashes.h"
 #include "services/domain/chart/repair.h"
+#include "services/domain/chart/tied_repair.h"
 #include "services/domain/errors.h"
 #include "tests/domain/chart/build_kind.h"
 #include "tests/domain/chart/chart_text.h"
@@ -40,7 +42,7 @@ uint32_t BitsOf(const Grid& grid) {
   return bits;
 }
 
-// A chart without marks but those of one stitch, whose cells are the bits of `column`.
+// A chart without marks but those of one stitch (0: none), whose cells are the bits of `column`.
 Grid ChartOfColumn(const Design& design, int stitch, uint32_t column) {
   Grid grid = design.cells;
   const bool picture = design.convention == Convention::kPicture;
@@ -110,8 +112,24 @@ void CompareWithSearch(Design design, const RepairOptions& options, uint32_t str
   const std::vector<bool> acceptable = AcceptableCharts(design, options);
   const uint32_t locked = options.locked.empty() ? 0 : BitsOf(options.locked);
   const std::vector<int> distance = Distances(acceptable, locked);
+  const uint32_t plain = BitsOf(ChartOfColumn(design, 0, 0));
+  constexpr uint32_t kWholeAnswers = 13;
   for (uint32_t bits = 0; bits < acceptable.size(); bits += stride) {
     design.cells = ChartOf(bits, rows, stitches);
+    if (options.any() && bits % kWholeAnswers != 0) {
+      // The same choice without what else an answer holds.
+      const RepairVariables variables(design, options);
+      ASSERT_EQ(RequireLocksHold(variables).ok(), distance[bits] >= 0) << bits;
+      if (distance[bits] < 0) continue;
+      const MendedMarks mended = Mend(variables);
+      const uint32_t cells = BitsOf(mended.marks) ^ plain;
+      ASSERT_TRUE(acceptable[cells]) << bits;
+      ASSERT_EQ((bits ^ cells) & locked, 0U) << bits;
+      ASSERT_EQ(std::popcount(bits ^ cells), distance[bits]) << bits;
+      ASSERT_EQ(mended.edits, distance[bits]) << bits;
+      ASSERT_EQ(mended.least, distance[bits]) << bits;
+      continue;
+    }
     const auto repair = FindRepair(design, options);
     ASSERT_EQ(repair.ok(), distance[bits] >= 0)
         << ::testing::PrintToString(ToText(design.cells)) << repair.status();
@@ -329,7 +347,7 @@ TEST(RepairWithOptionsOfRandomSmallDesigns, AgreesWithASearchThroughAllCharts) {
     ++mended;
     if (options.top_to_bottom || options.half_turn) ++symmetric;
   }
-  EXPECT_GT(mended, kExhaustive ? 1000 : 60);
+  EXPECT_GT(mended, kExhaustive ? 900 : 60);
   EXPECT_GT(symmetric, kExhaustive ? 200 : 12);
   EXPECT_GT(refused, kExhaustive ? 200 : 12);
 }
@@ -377,10 +395,10 @@ TEST(RepairWithOptionsOfRandomDesigns, KeepsToAllOfThemWithABoundThatHolds) {
       }
     }
   }
-  EXPECT_GT(mended, kExhaustive ? 500 : 30);
+  EXPECT_GT(mended, kExhaustive ? 400 : 30);
   EXPECT_GT(alternatives, kExhaustive ? 500 : 30);
-  EXPECT_GT(optimal * 10, limited * 5);
-  std::printf("of %d with a limit on runs %d optimal\n", limited, optimal);
+  // Wherever the steps suffice, which they nearly always do here.
+  EXPECT_GT(optimal * 10, limited * 9);
 }
 
 }  // namespace
