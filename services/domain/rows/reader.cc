@@ -59,6 +59,7 @@ absl::Status CheckSettings(const ReaderSettings& settings) {
 }
 
 constexpr int kUnknownSize = -2;
+constexpr size_t kLongestNote = 16 << 10;  // bytes that are looked at
 
 class Reader {
  public:
@@ -127,6 +128,7 @@ class Reader {
   void ReadNotes() {
     NoteReading note{context_, document_, !settings_.sizes.empty(), true};
     std::vector<TextFinding> passed;  // since the last row
+    int64_t more_passed = 0;
     ForEachLine(context_.text, [&](const TextLine& line) {
       if (line.kind != TextLine::Kind::kOther) {
         KeepLine(line);
@@ -134,23 +136,42 @@ class Reader {
           note.before_rows = note.before_rows && !IsRow(line);
           for (TextFinding& finding : passed) findings_.Add(std::move(finding));
           passed.clear();
+          findings_.CountNotes(std::exchange(more_passed, 0));
         }
         return;
       }
       std::optional<Trouble> trouble;
-      const bool understood = ReadNote(note, TokensOf(line), &trouble);
+      // Of a line as long as a book's chapter the beginning is prose enough.
+      TextLine beginning = line;
+      beginning.end = CutTo(kLongestNote, line);
+      const bool understood = ReadNote(note, TokensOf(beginning), &trouble);
       if (document_.terms_declared && terms_at_.line == 0) {
         terms_at_ = {tokens_.front().line, tokens_.front().column};
       }
       if (trouble.has_value()) return Report(*trouble, -1);
-      if (!understood && !note.before_rows) passed.push_back(PassedOver());
+      if (understood || note.before_rows) return;
+      if (passed.size() < static_cast<size_t>(kMostTextFindings)) {
+        passed.push_back(PassedOver());
+      } else {
+        ++more_passed;
+      }
     });
+  }
+
+  // The line's end, or where its first bytes end with a whole character.
+  size_t CutTo(size_t bytes, const TextLine& line) const {
+    if (line.end - line.begin <= bytes) return line.end;
+    size_t end = line.begin + bytes;
+    while ((static_cast<uint8_t>(context_.text[end]) & 0xc0) == 0x80) --end;
+    return end;
   }
 
   // Prose may begin as a row does: "Row 1 is a RS row."
   bool IsRow(const TextLine& line) {
     TextRow row;
-    RowReading reading(context_, TokensOf(line), row);
+    TextLine beginning = line;
+    beginning.end = CutTo(kLongestNote, line);
+    RowReading reading(context_, TokensOf(beginning), row);
     while (reading.Peek().is('?') || reading.Peek().is('>')) reading.Pass();
     return ReadHead(reading) || reading.trouble().has_value();
   }
@@ -190,7 +211,9 @@ class Reader {
     for (const TextLine& line : lines_) {
       if (document_.terms.has_value()) break;
       if (line.kind != TextLine::Kind::kRow) continue;
-      for (const Token& token : TokensOf(line)) {
+      TextLine beginning = line;
+      beginning.end = CutTo(kLongestRow, line);
+      for (const Token& token : TokensOf(beginning)) {
         if (token.kind != TokenKind::kWord) continue;
         document_.terms = TermsOfWord(token.word);
         if (document_.terms.has_value()) break;
@@ -230,7 +253,9 @@ class Reader {
   }
 
   void ReadRow(const TextLine& line) {
-    const std::vector<Token>& tokens = TokensOf(line);
+    TextLine beginning = line;
+    beginning.end = CutTo(kLongestRow, line);
+    const std::vector<Token>& tokens = TokensOf(beginning);
     TextRow row;
     row.only_size = only_size_;
     RowReading reading(context_, tokens, row);
@@ -243,7 +268,12 @@ class Reader {
       if (!document_.rows.empty()) findings_.Add(PassedOver());
       return;
     }
-    if (head) AtReference(reading) ? ReadReference(reading) : ReadSteps(reading);
+    if (beginning.end != line.end) {
+      reading.Fail(TextFindingCode::kTooMuch, 0,
+                   fmt::format("a row of at most {} bytes", kLongestRow));
+    } else if (head) {
+      AtReference(reading) ? ReadReference(reading) : ReadSteps(reading);
+    }
     const int index = static_cast<int>(document_.rows.size());
     if (const auto& trouble = reading.trouble(); trouble.has_value()) {
       row.body = TextRow::Body::kUnread;

@@ -25,6 +25,7 @@ namespace rowproof::rows {
 
 inline constexpr size_t kLongestText = size_t{4} << 20;  // bytes
 inline constexpr int kMostTextRows = 20'000;             // heads in a text
+inline constexpr size_t kLongestRow = 256 << 10;         // bytes, lines that go on with it included
 inline constexpr int kMostSteps = 1'000'000;             // in a text
 inline constexpr int kDeepestReadNesting = 12;           // repeats within repeats
 inline constexpr int kLargestNumber = 99'999;            // any number in a text

@@ -6,6 +6,8 @@
 
 namespace rowproof::rows {
 
+static_assert(kLargestKeptNumber == kLargestNumber);
+
 std::string LowerText(std::string_view text) {
   std::string lower(text);
   for (char& c : lower) {

@@ -9,7 +9,7 @@
 namespace rowproof::rows {
 namespace {
 
-constexpr size_t kMostPlaced = 2 * static_cast<size_t>(chart::kMostRows);
+constexpr int kMostPlaced = 2 * chart::kMostRows;
 
 // Puts the rows of one size in order, and says what is wrong with repeats where asked.
 class Placing {
@@ -33,34 +33,43 @@ class Placing {
       if (row.body == TextRow::Body::kReference) {
         PlaceRepeat(static_cast<int>(line));
       } else {
-        ForEachNumber(row.numbers, [&](int number, int) {
+        ForEachNumber(row.numbers, kMostPlaced, [&](int number, int) {
           Add({number, static_cast<int>(line), static_cast<int>(line), row.side, row.colour});
         });
       }
-      if (placed_.size() >= kMostPlaced) break;
+      if (static_cast<int>(placed_.size()) >= kMostPlaced) break;
     }
     return std::move(placed_);
   }
 
  private:
-  // Calls take(number, index); at most as many as may be placed.
+  int64_t CountOf(const std::vector<NumberedRows>& numbers) const {
+    int64_t count = 0;
+    for (const NumberedRows& rows : numbers) {
+      if (rows.first.Of(size_) != kNotWorked)
+        count += rows.last.Of(size_) - rows.first.Of(size_) + 1;
+    }
+    return count;
+  }
+
+  // Calls take(number, index) for the first numbers.
   template <typename Take>
-  int ForEachNumber(const std::vector<NumberedRows>& numbers, const Take& take) const {
+  void ForEachNumber(const std::vector<NumberedRows>& numbers, int64_t most,
+                     const Take& take) const {
     int index = 0;
     for (const NumberedRows& rows : numbers) {
       const int first = rows.first.Of(size_);
       const int last = rows.last.Of(size_);
       if (first == kNotWorked) continue;
       for (int number = first; number <= last; ++number) {
-        if (index >= static_cast<int>(kMostPlaced)) return index;
+        if (index >= most) return;
         take(number, index++);
       }
     }
-    return index;
   }
 
   void Add(PlacedRow row) {
-    if (placed_.size() >= kMostPlaced) return;
+    if (static_cast<int>(placed_.size()) >= kMostPlaced) return;
     last_of_number_[static_cast<size_t>(row.number)] = static_cast<int>(placed_.size());
     placed_.push_back(row);
   }
@@ -72,16 +81,17 @@ class Placing {
 
   void PlaceRepeat(int line) {
     const TextRow& row = document_.rows[static_cast<size_t>(line)];
-    // The rows repeated, as they stand before this line.
+    const int64_t count = CountOf(row.numbers);
+    const int64_t unit = CountOf(row.sources);
+    // The rows repeated, as they stand before this line; no more of them than are needed.
     std::vector<int> sources;
     int unknown = -1;
-    ForEachNumber(row.sources, [&](int number, int) {
+    ForEachNumber(row.sources, count, [&](int number, int) {
       sources.push_back(PlacedNumber(number));
       if (sources.back() < 0 && unknown < 0) unknown = number;
     });
-    const int count = ForEachNumber(row.numbers, [](int, int) {});
-    CheckRepeat(line, count, static_cast<int>(sources.size()), unknown);
-    ForEachNumber(row.numbers, [&](int number, int index) {
+    CheckRepeat(line, count, unit, unknown);
+    ForEachNumber(row.numbers, kMostPlaced, [&](int number, int index) {
       const int source =
           sources.empty() ? -1 : sources[static_cast<size_t>(index) % sources.size()];
       PlacedRow placed{number, line, -1, row.side, row.colour};
@@ -95,7 +105,7 @@ class Placing {
     });
   }
 
-  void CheckRepeat(int line, int count, int unit, int unknown) {
+  void CheckRepeat(int line, int64_t count, int64_t unit, int unknown) {
     const TextRow& row = document_.rows[static_cast<size_t>(line)];
     const int times = row.times.Of(size_);
     if (count > 0 && unknown >= 0) {
@@ -103,7 +113,7 @@ class Placing {
              "a row that stands above");
       return;
     }
-    const int64_t wanted = int64_t{unit} * times;
+    const int64_t wanted = unit * times;
     const bool adds_up = row.times_stated ? wanted == count || (unit == 0 && count == 0)
                          : unit > 0       ? count % unit == 0
                                           : count == 0;
