@@ -102,7 +102,7 @@ bool IsSizeHeading(std::string_view line, size_t at) {
 // Whether a line may go on with the row that stands above it.
 bool GoesOn(std::string_view row, std::string_view line, size_t at) {
   const std::string_view so_far = TrimmedEnd(row);
-  for (const char* count : {"st)", "sts)", "sp)", "sps)", "st]", "sts]", "stitches)", "sts."}) {
+  for (const char* count : {"st)", "sts)", "sp)", "sps)", "st]", "sts]", "stitches)"}) {
     if (EndsWith(so_far, count)) return false;
   }
   if (so_far.back() != '.') return true;

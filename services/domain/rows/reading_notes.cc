@@ -40,9 +40,13 @@ bool ReadTerms(const RowReading& line, TextDocument& document) {
   return true;
 }
 
-// "Sizes: S (M, L)."
+// "Sizes: S (M, L).", where a sentence begins.
 bool ReadSizes(RowReading& line, NoteReading& note) {
-  if (!line.Peek().is(Word::kSizes) || !line.Peek(1).is(':')) return false;
+  while (!line.AtEnd() && !(line.Peek().is(Word::kSizes) && line.Peek(1).is(':') &&
+                            (line.at() == 0 || line.Before().is('.')))) {
+    line.Pass();
+  }
+  if (line.AtEnd()) return false;
   if (note.sizes_given) return true;
   line.Pass(2);
   std::vector<std::string> names;
@@ -185,19 +189,21 @@ std::optional<TextStitch> ReadMeaning(RowReading& line) {
   return TextStitch::kDrop;
 }
 
-// "xs = drop", "xs: drop stitch", "long sc (xs): drop".
+// "xs = drop", "xs: drop stitch", "Special stitch: xs = drop", "long sc (xs): drop".
 bool ReadDefinition(RowReading& line, NoteReading& note) {
-  constexpr size_t kFarthest = 10;
-  size_t parting = 0;
-  while (parting < kFarthest && !IsParting(line.Peek(parting)) &&
-         line.Peek(parting).kind != TokenKind::kEnd) {
-    ++parting;
+  constexpr size_t kFarthest = 12;
+  size_t parting = 0;  // the first equals sign, else the first colon or dash
+  for (size_t i = 0; i < kFarthest && line.Peek(i).kind != TokenKind::kEnd; ++i) {
+    if (parting == 0 && IsParting(line.Peek(i))) parting = i;
+    if (!line.Peek(i).is('=')) continue;
+    parting = i;
+    break;
   }
-  if (!IsParting(line.Peek(parting)) || parting == 0) return false;
-  size_t name = 0;
+  if (parting == 0) return false;
+  size_t name = parting - 1;
   if (parting > 3 && line.Peek(parting - 1).is(')') && line.Peek(parting - 3).is('(')) {
     name = parting - 2;
-  } else if (parting != 1) {
+  } else if (parting != 1 && !(line.Peek(parting).is('=') && line.Peek(parting - 2).is(':'))) {
     return false;
   }
   const Token& token = line.Peek(name);
@@ -241,7 +247,7 @@ bool ReadNote(NoteReading& note, const std::vector<Token>& tokens,
     line.Pass();
   }
   const size_t start = line.at();
-  if (ReadTerms(line, note.document)) return true;
+  const bool terms = ReadTerms(line, note.document);
   for (const auto read : {ReadSizes, ReadFoundation, ReadColourKey, ReadDefinition}) {
     line.MoveTo(start);
     if (read(line, note)) {
@@ -251,7 +257,7 @@ bool ReadNote(NoteReading& note, const std::vector<Token>& tokens,
     // Only a definition fails by itself; what the others tried is no trouble.
     if (read == ReadDefinition) *trouble = line.trouble();
   }
-  return trouble->has_value();
+  return terms || trouble->has_value();
 }
 
 }  // namespace rowproof::rows

@@ -243,6 +243,31 @@ bool EndsStep(const RowReading& reading) {
          next.is(Word::kFasten) || next.is(Word::kFo) || next.is(Word::kJoin);
 }
 
+// "... across. 53 sc." or "..., sc 2. 53 sc.": a number of stitches that is the row's last
+// sentence.
+bool AtLooseCount(const RowReading& reading) {
+  if (!reading.Before().is('.') || reading.fresh() || !reading.AtNumber()) return false;
+  if (!reading.AtStitch(1)) return false;
+  const Token& next = reading.Peek(2);
+  return next.kind == TokenKind::kEnd || (next.is('.') && reading.Peek(3).kind == TokenKind::kEnd);
+}
+
+// It is the row's count where no stitch is left to be worked into; else it could be one more step.
+bool ReadLooseCount(RowReading& reading) {
+  const TextStep& last = reading.steps().back();
+  const bool open_ended = last.kind == Kind::kUntil || last.kind == Kind::kFollow;
+  if (!open_ended || last.count != SizedCount(0)) {
+    return reading.Fail(TextFindingCode::kTwoReadings, reading.at(),
+                        "a comma before a step, or brackets around the row's count");
+  }
+  StatedCount stated;
+  stated.what = StatedCount::What::kOneKind;
+  stated.at = reading.place();
+  if (!reading.ReadSized(&stated.count) || !reading.ReadStitch(&stated.stitch)) return false;
+  reading.row().stated.push_back(std::move(stated));
+  return ReadRowEnd(reading);
+}
+
 bool ReadList(RowReading& reading, int depth, const Enclosure& in) {
   for (;;) {
     SkipSeparators(reading);
@@ -251,6 +276,7 @@ bool ReadList(RowReading& reading, int depth, const Enclosure& in) {
       return reading.FailHere("\"rep from *\" for the asterisk that stands before");
     }
     if (in.type == Enclosure::Type::kRow && AtClosingCount(reading)) return ReadRowEnd(reading);
+    if (in.type == Enclosure::Type::kRow && AtLooseCount(reading)) return ReadLooseCount(reading);
     if (in.type == Enclosure::Type::kRow && reading.row().has(RowMark::kTurn) && !reading.fresh()) {
       return ReadRowEnd(reading);
     }

@@ -58,6 +58,7 @@ TEST(ReadFaults, NameLineColumnAndWhatWasMet) {
       {"Row 2: sc 3. (3 sts) sc 2.", kUnreadable, 22, "sc"},
       {"Row 2: sc 3, with B, sc 2.", kUnreadable, 14, "with"},
       {"Row 2: sc 3, standing sc.", kUnreadable, 14, "standing"},
+      {"Row 2: sc 3, ssc. 4 sc.", kTwoReadings, 19, "4"},
       {"Row 2: .", kUnreadable, 9, ""},
       {"Row 2 sc 3.", kUnreadable, 7, "sc"},
       {"Row 2 (RS, A): with B, sc 3.", TextFindingCode::kContradiction, 16, "with"},
