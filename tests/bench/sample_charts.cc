@@ -38,6 +38,18 @@ chart::Design RandomDesign(int rows, int stitches, uint64_t seed) {
   return Picture(rows, stitches, [&](int, int) { return random() % 3 == 0; });
 }
 
+chart::Design RandomCells(int rows, int stitches, uint64_t seed) {
+  std::mt19937_64 random(seed);
+  chart::Design design;
+  design.cells = chart::Grid(rows, stitches);
+  for (int row = 1; row <= rows; ++row) {
+    const auto words = design.cells.mutable_row(row);
+    for (uint64_t& word : words) word = random();
+    words.back() &= design.cells.last_word_mask();
+  }
+  return design;
+}
+
 chart::Design LongRunsDesign(int rows, int stitches) {
   return Picture(rows, stitches,
                  [](int row, int stitch) { return row % 2 == 0 && stitch % 8 != row / 2 % 8; });

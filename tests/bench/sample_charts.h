@@ -17,6 +17,9 @@ chart::Design LongRunsDesign(int rows, int stitches);
 // The same motif of 12 stitches and 8 rows all over.
 chart::Design MotifDesign(int rows, int stitches);
 
+// A picture of cells that are A or B at random, hardly a column of which is workable.
+chart::Design RandomCells(int rows, int stitches, uint64_t seed);
+
 // A copy with `count` random cells exchanged: some clash, most of them do not.
 chart::Design WithFaults(const chart::Design& design, int count, uint64_t seed);
 

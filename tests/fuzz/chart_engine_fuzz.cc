@@ -7,6 +7,7 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/chart/findings.h"
 #include "services/domain/chart/repair.h"
+#include "services/domain/chart/repeat_finder.h"
 #include "services/domain/chart/technique.h"
 #include "services/domain/check.h"
 
@@ -89,6 +90,55 @@ void HoldRepair(const Design& design, const CheckResult& result) {
   }
 }
 
+// Symmetries, locks and a limit on runs as one byte says.
+RepairOptions OptionsFrom(const Design& design, int byte) {
+  RepairOptions options;
+  options.left_right = (byte & 1) != 0;
+  options.top_to_bottom = (byte & 2) != 0;
+  options.half_turn = (byte & 4) != 0;
+  options.longest_run = byte >> 3 & 3;
+  options.most_steps = 100'000;
+  if ((byte & 32) != 0) {
+    options.locked = Grid(design.cells.rows(), design.cells.stitches());
+    for (int row = 1; row <= design.cells.rows(); ++row) {
+      for (int stitch = 1; stitch <= design.cells.stitches(); ++stitch) {
+        options.locked.set(row, stitch, (row * 7 + stitch * 3 + byte) % 11 == 0);
+      }
+    }
+  }
+  return options;
+}
+
+void HoldRepairWithOptions(const Design& design, const RepairOptions& options) {
+  const auto repair = FindRepair(design, options);
+  if (!repair.ok()) return;
+  ROWPROOF_CHECK(repair->lower_bound <= repair->edit_count);
+  ROWPROOF_CHECK(repair->optimal == (repair->lower_bound == repair->edit_count));
+  ROWPROOF_CHECK(repair->optimal || options.longest_run > 0);
+  Design mended = design;
+  for (const Edit& edit : repair->edits) {
+    ROWPROOF_CHECK(options.locked.empty() || !options.locked.at(edit.row, edit.stitch));
+    Apply(edit, mended);
+  }
+  ROWPROOF_CHECK(mended.cells == repair->repaired && Check(mended).workable());
+  // What is mended needs no mending.
+  const auto again = FindRepair(mended, options);
+  ROWPROOF_CHECK(again.ok() && again->edit_count == 0);
+}
+
+void HoldRepeats(Design drawing) {
+  drawing.row_band.reset();
+  drawing.stitch_band.reset();
+  drawing.sizes = {Size{"one size", 1, 1}};
+  const auto repeats = FindRepeats(drawing, {.most_answers = 3});
+  ROWPROOF_CHECK(repeats.ok());
+  for (const RepeatAnswer& answer : repeats->answers) {
+    ROWPROOF_CHECK(Validate(answer.reduced).ok());
+    const ExpandedSize expanded = Expand(answer.reduced, 0);
+    ROWPROOF_CHECK(expanded.drops == Expand(drawing, 0).drops);
+  }
+}
+
 void HoldSizes(const Design& design) {
   for (int size = 0; size < static_cast<int>(design.sizes.size()); ++size) {
     const ExpandedSize expanded = Expand(design, size);
@@ -109,6 +159,8 @@ extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
   const CheckResult result = Check(design);
   HoldFindings(design, result);
   HoldRepair(design, result);
+  HoldRepairWithOptions(design, OptionsFrom(design, size == 0 ? 0 : data[size - 1]));
+  HoldRepeats(design);
   HoldSizes(design);
   return 0;
 }

@@ -27,6 +27,12 @@ struct Order {
   std::vector<std::vector<int32_t>> scopes;  // by node, ascending
 };
 
+// What giving a node its place costs, beside an entry of its table: the nodes around it are joined.
+int64_t OrderSteps(size_t degree) {
+  constexpr size_t kNode = 32;
+  return static_cast<int64_t>(kNode + 8 * degree * degree);
+}
+
 // Least degree first, of equals the highest node. None where the tables would be too large.
 std::optional<Order> OrderOf(const Cover& cover, int64_t& steps) {
   const auto count = static_cast<size_t>(cover.nodes());
@@ -36,6 +42,8 @@ std::optional<Order> OrderOf(const Cover& cover, int64_t& steps) {
   for (size_t i = 0; i < cover.sets(); ++i) {
     const auto set = cover.set(i);
     if (set.size() > kWidest) return std::nullopt;
+    steps -= OrderSteps(set.size());
+    if (steps < 0) return std::nullopt;
     for (const int32_t node : set) {
       for (const int32_t other : set) {
         if (other != node) around[static_cast<size_t>(node)].push_back(other);
@@ -55,7 +63,7 @@ std::optional<Order> OrderOf(const Cover& cover, int64_t& steps) {
     waiting.erase(waiting.begin());
     const int32_t node = -minus_node;
     if (degree > kWidest) return std::nullopt;
-    steps -= int64_t{1} << degree;
+    steps -= (int64_t{1} << degree) + OrderSteps(degree);
     if (steps < 0) return std::nullopt;
     order.nodes.push_back(node);
     const auto& scope = around[static_cast<size_t>(node)];
