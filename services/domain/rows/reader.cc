@@ -309,11 +309,9 @@ class Reader {
     }
     document_.terms.reset();
     if (!depends) return;
-    TextFinding finding = *mixed_;
-    finding.code = TextFindingCode::kUnknownTerms;
-    finding.severity = chart::Severity::kError;
-    finding.fits = "words of one system, US or UK, or a declaration: dc and tr depend on it";
-    findings_.Add(std::move(finding));
+    findings_.Add({TextFindingCode::kUnknownTerms, chart::Severity::kError, mixed_->at, mixed_->row,
+                   mixed_->met,
+                   "words of one system, US or UK, or a declaration: dc and tr depend on it"});
   }
 
   const ReaderSettings& settings_;

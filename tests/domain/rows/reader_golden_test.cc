@@ -65,7 +65,7 @@ std::string AllThatIsRead(const std::string& text) {
 }
 
 TEST(ReadGolden, TextsAreReadAsTheyWereReviewed) {
-  const std::string path = std::string(ROWPROOF_SOURCE_DIR) + "/tests/golden/read_rows.txt";
+  const std::string path = fmt::format("{}/tests/golden/read_rows.txt", ROWPROOF_SOURCE_DIR);
   std::ifstream in(path);
   const std::string kept{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
   std::string now;
