@@ -19,8 +19,8 @@ absl::Status CheckTarget(const Making& making, const SizeTarget& target) {
   if (!target.width_mm.has_value() && !target.height_mm.has_value()) {
     return MissingField("width_mm", "a width or a height in mm, or both");
   }
-  for (const auto& [field, value] : {std::pair{"width_mm", target.width_mm},
-                                     std::pair{"height_mm", target.height_mm}}) {
+  for (const auto& [field, value] :
+       {std::pair{"width_mm", target.width_mm}, std::pair{"height_mm", target.height_mm}}) {
     if (!value.has_value()) continue;
     if (auto status = CheckRange(field, *value, kSmallestTargetMm, kLargestTargetMm, "mm");
         !status.ok()) {

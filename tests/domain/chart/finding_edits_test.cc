@@ -11,7 +11,6 @@
 namespace rowproof::chart {
 namespace {
 
-
 // Whether a finding of this code is left at any of the finding's stitches in its row.
 bool IsLeft(const Finding& finding, const Design& before, const Design& after,
             const CheckSettings& settings) {
