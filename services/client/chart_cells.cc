@@ -12,12 +12,6 @@ namespace {
 constexpr int kRowsAround = 2;
 constexpr int kStitchesAround = 9;
 
-char SignOf(const v1::Chart& chart, int row, int stitch) {
-  const bool set = CellOf(chart, row, stitch);
-  if (chart.convention() == v1::CONVENTION_WORKING) return set ? 'x' : '.';
-  return set ? 'B' : 'A';
-}
-
 }  // namespace
 
 bool CellOf(const v1::Chart& chart, int row, int stitch) {
@@ -27,29 +21,15 @@ bool CellOf(const v1::Chart& chart, int row, int stitch) {
   return ((static_cast<unsigned char>(chart.cells()[at]) >> ((stitch - 1) % 8)) & 1) != 0;
 }
 
-std::string CsvOf(const v1::Chart& chart) {
-  std::string csv;
-  for (int row = chart.row_count(); row >= 1; --row) {
-    for (int stitch = chart.stitch_count(); stitch >= 1; --stitch) {
-      csv += SignOf(chart, row, stitch);
-      csv += stitch > 1 ? ',' : '\n';
-    }
+char SignOf(const v1::Chart& chart, int row, int stitch) {
+  const size_t cell = static_cast<size_t>(row - 1) * static_cast<size_t>(chart.stitch_count()) +
+                      static_cast<size_t>(stitch - 1);
+  if (cell < chart.picture_colours().size()) {
+    return static_cast<char>('A' + chart.picture_colours()[cell] - 1);
   }
-  return csv;
-}
-
-std::string PbmOf(const v1::Chart& chart) {
-  std::string pbm = fmt::format("P1\n{} {}\n", chart.stitch_count(), chart.row_count());
-  for (int row = chart.row_count(); row >= 1; --row) {
-    int in_line = 0;
-    for (int stitch = chart.stitch_count(); stitch >= 1; --stitch) {
-      pbm += CellOf(chart, row, stitch) ? '1' : '0';
-      // The format asks for lines of at most 70 characters.
-      if (++in_line % 70 == 0 && stitch > 1) pbm += '\n';
-    }
-    pbm += '\n';
-  }
-  return pbm;
+  const bool set = CellOf(chart, row, stitch);
+  if (chart.convention() == v1::CONVENTION_WORKING) return set ? 'x' : '.';
+  return set ? 'B' : 'A';
 }
 
 std::string PictureAround(const v1::RepairResult& repair, int row, int stitch) {

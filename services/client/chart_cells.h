@@ -1,4 +1,4 @@
-// The cells of an answered chart as files and as pictures in signs. Pure.
+// The cells of an answered chart as pictures in signs. Pure.
 #ifndef ROWPROOF_SERVICES_CLIENT_CHART_CELLS_H_
 #define ROWPROOF_SERVICES_CLIENT_CHART_CELLS_H_
 
@@ -11,10 +11,8 @@ namespace rowproof::client {
 // Row from 1 at the bottom, stitch from 1 at the right, both inside the chart.
 bool CellOf(const v1::Chart& chart, int row, int stitch);
 
-// CSV, top row first: A and B for a picture, . and x for a working chart.
-std::string CsvOf(const v1::Chart& chart);
-// Plain PBM (Netpbm), top row first: 1 is a set cell.
-std::string PbmOf(const v1::Chart& chart);
+// A letter of a picture's colour, or . and x of a working chart.
+char SignOf(const v1::Chart& chart, int row, int stitch);
 
 // Some rows and stitches around a cell with their numbers; edited cells stand in brackets.
 std::string PictureAround(const v1::RepairResult& repair, int row, int stitch);

@@ -1,19 +1,16 @@
 #include "services/client/chart_commands.h"
 
-#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
 
 #include "fmt/format.h"
 #include "rowproof/v1/chart_service.pb.h"
-#include "services/client/chart_cells.h"
-#include "services/client/chart_options.h"
+#include "services/client/chart_command.h"
 #include "services/client/chart_tables.h"
 #include "services/client/connection.h"
 #include "services/client/estimate_tables.h"
 #include "services/client/files.h"
-#include "services/client/making_options.h"
 #include "services/client/quantities.h"
 
 namespace rowproof::client {
@@ -38,56 +35,20 @@ void AddEstimateOptions(CLI::App& command, EstimateOptions& o) {
                      "Time to weave in one end, for the comparison of the ways; else 1.5");
 }
 
-// Every command takes every option of chart and making, so that a script may pass the same ones to
-// all.
-struct ChartCommand {
-  std::string file;
+// Rows, estimate and compare have options of their own beside those of every command.
+struct TextCommand : ChartCommand {
   std::string text_file;
-  ChartOptions chart;
-  MakingOptions making;
   EstimateOptions estimate;
-  OutputOptions* output = nullptr;
-  ExitCode* exit_code = nullptr;
 
-  v1::Design design() const { return DesignOf(chart, ReadFile(file)); }
-
-  template <typename Answer>
-  void Show(const Answer& answer) const {
-    WriteFile(output->out, output->json ? JsonOf(answer) : TextOf(answer));
-  }
+  explicit TextCommand(const ChartCommand& shared) : ChartCommand(shared) {}
 };
 
-void Check(const ChartCommand& command) {
-  v1::CheckChartRequest request;
-  *request.mutable_design() = command.design();
-  const auto answer = Connection::Local().Ask<v1::CheckResult>("ChartService.CheckChart", request);
-  command.Show(answer);
-  if (!answer.workable()) *command.exit_code = ExitCode::kChartHasErrors;
-}
-
-void Repair(const ChartCommand& command) {
-  const std::string& out = command.output->out;
-  const std::string ending = EndingOf(out);
-  if (!out.empty() && ending != "csv" && ending != "pbm") {
-    throw Failure(ExitCode::kUsage,
-                  fmt::format("--out: \"{}\" was met; accepted is a name that ends in .csv or .pbm",
-                              OneLine(out)));
-  }
-  v1::RepairChartRequest request;
-  *request.mutable_design() = command.design();
-  const auto answer =
-      Connection::Local().Ask<v1::RepairResult>("ChartService.RepairChart", request);
-  if (!out.empty()) {
-    WriteFile(out, ending == "csv" ? CsvOf(answer.repaired()) : PbmOf(answer.repaired()));
-  }
-  WriteFile("", command.output->json ? JsonOf(answer) : TextOf(answer));
-}
-
-void Rows(const ChartCommand& command) {
+void Rows(const TextCommand& command) {
   v1::WriteRowsRequest request;
   *request.mutable_design() = command.design();
   *request.mutable_settings() = RowSettingsOf(command.chart);
-  command.Show(Connection::Local().Ask<v1::WrittenRows>("ChartService.WriteRows", request));
+  const auto answer = Connection::Local().Ask<v1::WrittenRows>("ChartService.WriteRows", request);
+  command.Show(answer, TextOf(answer));
 }
 
 void NeedGauge(const v1::Making& making) {
@@ -97,18 +58,7 @@ void NeedGauge(const v1::Making& making) {
                 "--stitches-per-10cm and --rows-per-10cm");
 }
 
-v1::DrawingFormat FormatOf(const std::string& path) {
-  const std::string ending = EndingOf(path);
-  if (ending == "png") return v1::DRAWING_FORMAT_PNG;
-  if (ending == "svg") return v1::DRAWING_FORMAT_SVG;
-  if (ending == "pdf") return v1::DRAWING_FORMAT_PDF;
-  throw Failure(
-      ExitCode::kUsage,
-      fmt::format("--out: \"{}\" was met; accepted is a name that ends in .png, .svg or .pdf",
-                  OneLine(path)));
-}
-
-void DrawBreakdown(const ChartCommand& command, const v1::EstimateChartRequest& estimated) {
+void DrawBreakdown(const TextCommand& command, const v1::EstimateChartRequest& estimated) {
   v1::DrawEstimateRequest request;
   const std::string ending = EndingOf(command.estimate.draw);
   if (ending != "png" && ending != "svg") {
@@ -126,7 +76,7 @@ void DrawBreakdown(const ChartCommand& command, const v1::EstimateChartRequest& 
   WriteFile(command.estimate.draw, answer.content());
 }
 
-std::string WaysText(const ChartCommand& command, const v1::EstimateChartRequest& estimated) {
+std::string WaysText(const TextCommand& command, const v1::EstimateChartRequest& estimated) {
   v1::CompareEndsRequest request;
   *request.mutable_design() = estimated.design();
   *request.mutable_making() = estimated.making();
@@ -138,7 +88,7 @@ std::string WaysText(const ChartCommand& command, const v1::EstimateChartRequest
 }
 
 // Nothing where no width or height was wished for.
-std::string ChoiceText(const ChartCommand& command, const v1::EstimateChartRequest& estimated) {
+std::string ChoiceText(const TextCommand& command, const v1::EstimateChartRequest& estimated) {
   const EstimateOptions& options = command.estimate;
   if (options.width.empty() && options.height.empty()) return {};
   v1::ChooseSizeRequest request;
@@ -150,7 +100,7 @@ std::string ChoiceText(const ChartCommand& command, const v1::EstimateChartReque
   return "\n" + TextOf(Connection::Local().Ask<v1::SizeChoice>("ChartService.ChooseSize", request));
 }
 
-void Estimate(const ChartCommand& command) {
+void Estimate(const TextCommand& command) {
   v1::EstimateChartRequest request;
   *request.mutable_design() = command.design();
   *request.mutable_making() = MakingOf(command.making);
@@ -159,39 +109,23 @@ void Estimate(const ChartCommand& command) {
   const auto answer =
       Connection::Local().Ask<v1::SizeEstimate>("ChartService.EstimateChart", request);
   if (!command.estimate.draw.empty()) DrawBreakdown(command, request);
-  if (command.output->json) return command.Show(answer);
-  WriteFile(command.output->out,
-            TextOf(answer) + "\n" + WaysText(command, request) + ChoiceText(command, request));
+  if (command.output->json) return command.Show(answer, "");
+  command.Show(answer,
+               TextOf(answer) + "\n" + WaysText(command, request) + ChoiceText(command, request));
 }
 
-void Draw(const ChartCommand& command) {
-  v1::DrawChartRequest request;
-  request.set_format(FormatOf(command.output->out));
-  *request.mutable_design() = command.design();
-  const auto answer =
-      Connection::Local().Ask<v1::DrawChartResponse>("ChartService.DrawChart", request);
-  WriteFile(command.output->out, answer.content());
-  if (command.output->json) WriteFile("", JsonOf(answer));
-}
-
-void Compare(const ChartCommand&) {
+void Compare(const TextCommand&) {
   throw Failure(ExitCode::kRefused, "compare: comparison of text and chart is not in this version");
 }
 
-CLI::App* Add(CLI::App& app, const char* name, const char* help, const ChartCommand& shared,
-              const std::function<void(const ChartCommand&)>& run) {
-  auto* added = app.add_subcommand(name, help)->group("Commands on a file");
-  const auto command = std::make_shared<ChartCommand>(shared);
-  added->add_option("FILE", command->file, "The chart: PNG, PBM or CSV; - is standard input")
-      ->required();
+void Add(CLI::App& app, const char* name, const char* help, const ChartCommand& shared,
+         void (*run)(const TextCommand&)) {
+  const auto command = std::make_shared<TextCommand>(shared);
+  auto* added = AddChartCommand(app, name, help, command, [c = command.get(), run] { run(*c); });
   if (std::string(name) == "compare") {
     added->add_option("TEXTFILE", command->text_file, "The written rows")->required();
   }
-  AddChartOptions(*added, command->chart);
-  AddMakingOptions(*added, command->making);
   if (std::string(name) == "estimate") AddEstimateOptions(*added, command->estimate);
-  added->callback([command, run] { run(*command); });
-  return added;
 }
 
 }  // namespace
@@ -200,13 +134,11 @@ void AddChartCommands(CLI::App& app, OutputOptions& output, ExitCode& exit_code)
   ChartCommand shared;
   shared.output = &output;
   shared.exit_code = &exit_code;
-  Add(app, "check", "What the workability rules find in a chart", shared, Check);
-  Add(app, "repair", "The fewest changed cells that make a chart workable; --out writes it", shared,
-      Repair);
+  AddChartDesignCommands(app, shared);
   Add(app, "rows", "The written rows of a chart", shared, Rows);
   Add(app, "estimate", "Yarn, size and time of a chart", shared, Estimate);
-  Add(app, "draw", "Draw a chart to --out FILE.png, .svg or .pdf", shared, Draw);
   Add(app, "compare", "Compare a chart with written rows", shared, Compare);
+  AddChartFileCommands(app, shared);
 }
 
 }  // namespace rowproof::client

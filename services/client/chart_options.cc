@@ -1,77 +1,50 @@
 #include "services/client/chart_options.h"
 
-#include <charconv>
 #include <string_view>
+#include <utility>
 
 #include "fmt/format.h"
+#include "services/client/chart_texts.h"
+#include "services/client/choices.h"
 #include "services/client/failure.h"
 
 namespace rowproof::client {
 namespace {
 
-using Words = std::vector<std::string>;
-
-const Words& Techniques() {
-  static const auto& words = *new Words{"spike", "overlay", "inset"};
-  return words;
-}
-const Words& Facings() {
-  static const auto& words = *new Words{"one-face", "two-face", "paired"};
-  return words;
-}
-const Words& EndsWords() {
-  static const auto& words = *new Words{"cut", "carried", "waiting"};
-  return words;
-}
-const Words& Charts() {
-  static const auto& words = *new Words{"picture", "working"};
-  return words;
-}
-const Words& Hands() {
-  static const auto& words = *new Words{"right", "left"};
-  return words;
-}
-const Words& TermsWords() {
-  static const auto& words = *new Words{"us", "uk"};
-  return words;
-}
-const Words& RepeatStyles() {
-  static const auto& words = *new Words{"brackets", "asterisk"};
-  return words;
-}
-
-// The API's enums number these words from 1 in the same order.
-template <typename Enum>
-Enum EnumOf(const Words& words, const std::string& word) {
-  for (size_t i = 0; i < words.size(); ++i) {
-    if (words[i] == word) return static_cast<Enum>(i + 1);
-  }
-  return static_cast<Enum>(0);
-}
-
-bool ReadCount(std::string_view text, int* value) {
-  if (text.empty() || text.front() < '0' || text.front() > '9') return false;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), *value);
-  return error == std::errc() && end == text.data() + text.size();
-}
-
-void AddWord(CLI::App& command, const char* option, std::string& value, const Words& words,
-             const char* help) {
-  command.add_option(option, value, help)->check(CLI::IsMember(words))->capture_default_str();
-}
-
-Failure WrongForm(const std::string& option, const std::string& met, const std::string& accepted) {
-  return {ExitCode::kUsage,
-          fmt::format("{}: \"{}\" was met; accepted is {}", option, met, accepted)};
+// How a picture file becomes cells.
+void AddReadingOptions(CLI::App& command, ChartOptions& o) {
+  command.add_flag("--swap-colours", o.swap_colours, "Exchange colours A and B after reading");
+  command.add_option("--cell-scale", o.cell_scale, "Pixels along a cell's side; 0: found");
+  command.add_option("--tolerance", o.tolerance,
+                     "Greatest distance of a pixel from the nearest of the colours, 0 to 255");
+  command.add_option("--colour-a", o.colour_a, "Colour A as #rrggbb; else the lightest");
+  command.add_option("--colour-b", o.colour_b, "Colour B as #rrggbb; else, of two, the darker");
+  command
+      .add_option("--colour", o.colours,
+                  "What a colour of the picture is taken for, such as C=#2f6f4f; may be repeated")
+      ->expected(1)
+      ->take_all();
+  command.add_option("--grid", o.grid,
+                     "Grid lines: pixels from line to line and the line's width, such as 12/1 or "
+                     "12x10/1; else found");
+  command.add_flag("--no-grid", o.without_grid, "There are no grid lines to look for");
+  command.add_option("--crop", o.crop,
+                     "Pixels to cut away at the left, top, right and bottom, such as 40,0,40,25");
 }
 
 }  // namespace
 
 void AddChartOptions(CLI::App& command, ChartOptions& o) {
   AddWord(command, "--technique", o.technique, Techniques(), "How the drops are worked");
-  AddWord(command, "--facing", o.facing, Facings(), "Which face is towards the maker");
-  AddWord(command, "--ends", o.ends, EndsWords(), "What becomes of the yarn at a row's end");
+  AddWord(command, "--facing", o.facing, Facings(),
+          "Which face is towards the maker, in flat spike; else two-face");
+  AddWord(command, "--ends", o.ends, EndsWords(),
+          "What becomes of the yarn at a row's end; else cut, or waiting where that is usual");
+  AddWord(command, "--form", o.form, Forms(), "Flat rows, or a tube worked in joined rounds");
   AddWord(command, "--chart", o.chart, Charts(), "What the chart's cells show");
+  command.add_option("--row-colours", o.row_colours,
+                     "Colours of the rows from the bottom, such as ABAC or \"AB*20 C\"; else A and "
+                     "B in turn");
   AddWord(command, "--hand", o.hand, Hands(), "The maker's hand, for written rows");
   AddWord(command, "--terms", o.terms, TermsWords(), "Stitch names, for written rows");
   AddWord(command, "--repeats", o.repeats, RepeatStyles(),
@@ -85,12 +58,7 @@ void AddChartOptions(CLI::App& command, ChartOptions& o) {
                   "What written rows call colour A; again for B, and so on; else the letters")
       ->expected(1)
       ->take_all();
-  command.add_flag("--swap-colours", o.swap_colours, "Exchange colours A and B after reading");
-  command.add_option("--cell-scale", o.cell_scale, "Pixels along a cell's side; 0: found");
-  command.add_option("--tolerance", o.tolerance,
-                     "Greatest distance of a pixel from the nearer of the two colours, 0 to 255");
-  command.add_option("--colour-a", o.colour_a, "Colour A as #rrggbb; else the lighter");
-  command.add_option("--colour-b", o.colour_b, "Colour B as #rrggbb; else the darker");
+  AddReadingOptions(command, o);
   command.add_option("--stitch-band", o.stitch_band, "Repeated stitches, such as 3-10");
   command.add_option("--row-band", o.row_band, "Repeated rows, such as 5-12");
   command
@@ -132,19 +100,32 @@ v1::Size SizeOf(const std::string& text) {
   return size;
 }
 
-v1::Design DesignOf(const ChartOptions& options, std::string file_content) {
-  v1::Design design;
-  design.set_technique(EnumOf<v1::Technique>(Techniques(), options.technique));
-  design.set_facing(EnumOf<v1::Facing>(Facings(), options.facing));
-  design.set_ends(EnumOf<v1::Ends>(EndsWords(), options.ends));
-  v1::ChartFile& file = *design.mutable_file();
+v1::ChartFile FileOf(const ChartOptions& options, std::string file_content) {
+  v1::ChartFile file;
   file.set_content(std::move(file_content));
   file.set_convention(EnumOf<v1::Convention>(Charts(), options.chart));
   file.set_cell_scale(options.cell_scale);
   file.set_tolerance(options.tolerance);
   file.set_colour_a(options.colour_a);
   file.set_colour_b(options.colour_b);
+  for (const auto& text : options.colours) *file.add_colours() = MeaningOf("--colour", text);
   file.set_swap_colours(options.swap_colours);
+  for (const v1::Colour colour : RowColoursOf("--row-colours", options.row_colours)) {
+    file.add_row_colours(colour);
+  }
+  if (!options.grid.empty()) *file.mutable_grid() = GridOf("--grid", options.grid);
+  file.set_without_grid_search(options.without_grid);
+  if (!options.crop.empty()) *file.mutable_crop() = CropOf("--crop", options.crop);
+  return file;
+}
+
+v1::Design DesignOf(const ChartOptions& options, std::string file_content) {
+  v1::Design design;
+  design.set_technique(EnumOf<v1::Technique>(Techniques(), options.technique));
+  design.set_facing(EnumOf<v1::Facing>(Facings(), options.facing));
+  design.set_ends(EnumOf<v1::Ends>(EndsWords(), options.ends));
+  design.set_form(EnumOf<v1::Form>(Forms(), options.form));
+  *design.mutable_file() = FileOf(options, std::move(file_content));
   if (!options.stitch_band.empty()) {
     *design.mutable_stitch_band() = BandOf("--stitch-band", options.stitch_band);
   }

@@ -15,8 +15,9 @@ namespace rowproof::client {
 // How the chart is to be read and worked. Texts are as typed; numbers are checked by the service.
 struct ChartOptions {
   std::string technique = "spike";
-  std::string facing = "two-face";
-  std::string ends = "cut";
+  std::string facing;  // empty, as ends: as usual with the technique
+  std::string ends;
+  std::string form = "flat";
   std::string chart = "picture";
   std::string hand = "right";
   std::string terms = "us";
@@ -29,6 +30,11 @@ struct ChartOptions {
   int tolerance = 0;
   std::string colour_a;
   std::string colour_b;
+  std::vector<std::string> colours;  // "C=#rrggbb"
+  std::string row_colours;
+  std::string grid;
+  bool without_grid = false;
+  std::string crop;
   std::string stitch_band;
   std::string row_band;
   std::vector<std::string> sizes;
@@ -36,8 +42,9 @@ struct ChartOptions {
 
 void AddChartOptions(CLI::App& command, ChartOptions& options);
 
-// Throws Failure (usage) for a band or size that is not of the documented form.
+// Throws Failure (usage) for a text that is not of the documented form.
 v1::Design DesignOf(const ChartOptions& options, std::string file_content);
+v1::ChartFile FileOf(const ChartOptions& options, std::string file_content);
 v1::RowSettings RowSettingsOf(const ChartOptions& options);
 
 // "3-10".

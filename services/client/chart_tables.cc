@@ -16,6 +16,14 @@ std::string Counted(long long count, const char* one, const char* many) {
   return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
+// A picture's colour by its letter, or the stitch.
+std::string ValueWord(const v1::Edit& edit) {
+  if (edit.colour() != v1::COLOUR_UNSPECIFIED) {
+    return std::string(1, static_cast<char>('A' + static_cast<int>(edit.colour()) - 1));
+  }
+  return edit.value() ? "a drop" : "plain";
+}
+
 const char* SeverityWord(v1::Severity severity) {
   switch (severity) {
     case v1::SEVERITY_ERROR:
@@ -29,13 +37,22 @@ const char* SeverityWord(v1::Severity severity) {
   }
 }
 
+// A chart row of inset is two worked rows.
+std::string RowOf(const v1::Finding& finding) {
+  if (finding.last_worked_row() <= finding.first_worked_row()) {
+    return fmt::format("row {}", finding.row());
+  }
+  return fmt::format("row {} (worked rows {}-{})", finding.row(), finding.first_worked_row(),
+                     finding.last_worked_row());
+}
+
 std::string PlaceOf(const v1::Finding& finding) {
   if (finding.row() == 0) return "chart";
-  if (finding.stitch() == 0) return fmt::format("row {}", finding.row());
-  if (finding.last_stitch() > finding.stitch()) {
-    return fmt::format("row {}, sts {}-{}", finding.row(), finding.stitch(), finding.last_stitch());
+  if (finding.stitch() == 0) return RowOf(finding);
+  if (finding.last_stitch() != finding.stitch()) {
+    return fmt::format("{}, sts {}-{}", RowOf(finding), finding.stitch(), finding.last_stitch());
   }
-  return fmt::format("row {}, st {}", finding.row(), finding.stitch());
+  return fmt::format("{}, st {}", RowOf(finding), finding.stitch());
 }
 
 std::string SeamOf(const v1::Finding& finding) {
@@ -51,10 +68,41 @@ std::string WaysOut(const v1::RepairResult& repair) {
   for (const auto& way : repair.alternatives()) {
     std::string words = way.kind();
     std::replace(words.begin(), words.end(), '-', ' ');
-    if (way.rows_moved() != 0) words += fmt::format(" by {} rows", way.rows_moved());
-    table.Row({words, std::to_string(way.edits_left())});
+    if (way.rows_moved() != 0) {
+      words += way.rows_moved() > 0 ? " up by a row" : " down by a row";
+    }
+    table.Row({words, std::to_string(way.edits_left()) + (way.optimal() ? "" : " or fewer")});
   }
   return "\n" + table.Text();
+}
+
+// Where the list of findings is cut off.
+std::string CountTable(const v1::CheckResult& check) {
+  Table table;
+  table.Column("Code").Column("Found", Table::Side::kRight);
+  for (const auto& count : check.code_counts()) {
+    table.Row({count.code(), std::to_string(count.count())});
+  }
+  return table.Text();
+}
+
+std::string Offers(const v1::CheckResult& check) {
+  std::string text;
+  if (check.reading_offered() == "other-convention") {
+    text += "\nIf the chart is of the other kind, use --chart picture or --chart working.\n";
+  }
+  if (check.swap_colours_offered()) {
+    text += "\nIf colours A and B are exchanged in the file, use --swap-colours.\n";
+  }
+  if (!check.stitch_multiple().empty()) text += "\nStitches: " + check.stitch_multiple() + ".\n";
+  if (!check.row_multiple().empty()) text += "Worked rows: " + check.row_multiple() + ".\n";
+  return text;
+}
+
+std::string ProofWords(const v1::RepairResult& repair) {
+  if (repair.optimal()) return "no fewer do";
+  return fmt::format("fewer than {} do not do, whether fewer than these do is not proved",
+                     repair.lower_bound());
 }
 
 std::string Listed(const char* head, const google::protobuf::RepeatedPtrField<std::string>& lines) {
@@ -66,6 +114,24 @@ std::string Listed(const char* head, const google::protobuf::RepeatedPtrField<st
 
 }  // namespace
 
+std::string EditWords(const v1::Edit& edit) {
+  return fmt::format("make row {}, stitch {} {}", edit.row(), edit.stitch(), ValueWord(edit));
+}
+
+std::string EditTable(const google::protobuf::RepeatedPtrField<v1::Edit>& edits, const char* more) {
+  Table table;
+  table.Column("Row", Table::Side::kRight).Column("Stitch", Table::Side::kRight);
+  table.Column("Make it");
+  const int shown = std::min(edits.size(), kMostEditsShown);
+  for (int i = 0; i < shown; ++i) {
+    table.Row(
+        {std::to_string(edits[i].row()), std::to_string(edits[i].stitch()), ValueWord(edits[i])});
+  }
+  std::string text = table.Text();
+  if (shown < edits.size()) text += fmt::format("The first {} are shown; {}.\n", shown, more);
+  return text;
+}
+
 std::string TextOf(const v1::CheckResult& check) {
   std::string text = fmt::format(
       "{}, {}, {}: the chart can{} be worked.\n", Counted(check.error_count(), "error", "errors"),
@@ -75,41 +141,26 @@ std::string TextOf(const v1::CheckResult& check) {
     Table table;
     table.Column("Severity").Column("Where").Column("Seam, size").Column("What");
     for (const auto& finding : check.findings()) {
-      table.Row({SeverityWord(finding.severity()), PlaceOf(finding), SeamOf(finding),
-                 finding.sentence()});
+      std::string sentence = finding.sentence();
+      if (finding.has_edit()) sentence += " Mended if you " + EditWords(finding.edit()) + ".";
+      table.Row({SeverityWord(finding.severity()), PlaceOf(finding), SeamOf(finding), sentence});
     }
     text += "\n" + table.Text();
   }
   const auto all = check.error_count() + check.warning_count() + check.note_count();
   if (all > check.findings_size()) {
-    text += fmt::format("\nThe first {} of {} are shown.\n", check.findings_size(), all);
+    text += fmt::format("\nThe first {} of {} are shown.\n\n", check.findings_size(), all) +
+            CountTable(check);
   }
-  if (check.swap_colours_offered()) {
-    text +=
-        "\nRow 1 shows colour B only. If A and B are exchanged in the file, use --swap-colours.\n";
-  }
-  return text;
+  return text + Offers(check);
 }
 
 std::string TextOf(const v1::RepairResult& repair) {
   if (repair.edit_count() == 0) return "The chart can be worked as it is: nothing to change.\n";
-  const bool picture = repair.repaired().convention() != v1::CONVENTION_WORKING;
-  std::string text = fmt::format("{} make{} the chart workable; no fewer do.\n\n",
+  std::string text = fmt::format("{} make{} the chart workable; {}.\n\n",
                                  Counted(repair.edit_count(), "change", "changes"),
-                                 repair.edit_count() == 1 ? "s" : "");
-  Table table;
-  table.Column("Row", Table::Side::kRight).Column("Stitch", Table::Side::kRight);
-  table.Column("Make it");
-  const int shown = std::min(repair.edits_size(), kMostEditsShown);
-  for (int i = 0; i < shown; ++i) {
-    const auto& edit = repair.edits(i);
-    const char* word = picture ? (edit.value() ? "B" : "A") : (edit.value() ? "a drop" : "plain");
-    table.Row({std::to_string(edit.row()), std::to_string(edit.stitch()), word});
-  }
-  text += table.Text();
-  if (shown < repair.edits_size()) {
-    text += fmt::format("The first {} are shown; --json has all, --out writes the chart.\n", shown);
-  }
+                                 repair.edit_count() == 1 ? "s" : "", ProofWords(repair));
+  text += EditTable(repair.edits(), "--json has all, --out writes the chart");
   if (repair.edits_size() > 0) {
     text += "\n" + PictureAround(repair, repair.edits(0).row(), repair.edits(0).stitch());
   }

@@ -33,6 +33,39 @@ std::string OptionOf(const std::string& field) {
       {"design.file.tolerance", "--tolerance"},
       {"design.file.colour_a", "--colour-a"},
       {"design.file.colour_b", "--colour-b"},
+      {"design.form", "--form"},
+      {"design.foundation_colour", "--foundation-colour"},
+      {"design.row_colours", "--row-colours"},
+      {"design.file.row_colours", "--row-colours"},
+      {"design.file.colours", "--colour"},
+      {"design.file.grid", "--grid"},
+      {"design.file.crop", "--crop"},
+      {"file.row_colours", "--row-colours"},
+      {"file.cell_scale", "--cell-scale"},
+      {"file.tolerance", "--tolerance"},
+      {"file.colour_a", "--colour-a"},
+      {"file.colour_b", "--colour-b"},
+      {"file.colours", "--colour"},
+      {"file.grid", "--grid"},
+      {"file.crop", "--crop"},
+      {"settings.longest_carried_run", "--longest-carried-run"},
+      {"settings.longest_skip", "--longest-skip"},
+      {"settings.longest_flap", "--longest-flap"},
+      {"options.symmetries", "--symmetry"},
+      {"options.locked", "--lock"},
+      {"options.longest_run", "--longest-run"},
+      {"facing", "--to-facing"},
+      {"ends", "--to-ends"},
+      {"most_answers", "--answers"},
+      {"cell_scale", "--scale"},
+      {"colours", "--shade"},
+      {"names", "--colour-name"},
+      {"cell_pixels", "--cell-pixels"},
+      {"cell_mm", "--cell-mm"},
+      {"title", "--title"},
+      {"gauge", "--gauge"},
+      {"wrong_side_share", "--wrong-side-share"},
+      {"kind", "--show"},
       {"design.stitch_band", "--stitch-band"},
       {"design.row_band", "--row-band"},
       {"settings.hand", "--hand"},
@@ -66,8 +99,14 @@ std::string OptionOf(const std::string& field) {
       {"size", "--size-name"},
   };
   const std::string inner = field.starts_with("content.") ? field.substr(8) : field;
-  const auto found = options.find(inner);
-  return found == options.end() ? field : fmt::format("{} ({})", found->second, field);
+  // A part of a field, or an entry of a list, is set by the same option.
+  for (size_t length = inner.size(); length > 0;) {
+    const auto found = options.find(inner.substr(0, length));
+    if (found != options.end()) return fmt::format("{} ({})", found->second, field);
+    const size_t end = inner.find_last_of(".[", length - 1);
+    length = end == std::string::npos ? 0 : end;
+  }
+  return field;
 }
 
 // Conditions that the sentence does not name already.

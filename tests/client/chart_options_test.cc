@@ -25,9 +25,12 @@ ChartOptions Parsed(std::vector<std::string> arguments) {
 
 TEST(ChartOptions, BecomeADesignWithTheWordsOfTheCommandLine) {
   const auto design =
-      DesignOf(Parsed({"--technique", "inset", "--facing", "one-face", "--ends", "waiting",
-                       "--chart", "working", "--swap-colours", "--cell-scale", "7", "--tolerance",
-                       "12", "--colour-a", "#fefefe", "--colour-b", "#010203"}),
+      DesignOf(Parsed({"--technique",    "inset",        "--facing",   "one-face",      "--ends",
+                       "waiting",        "--form",       "tube",       "--chart",       "working",
+                       "--swap-colours", "--cell-scale", "7",          "--tolerance",   "12",
+                       "--colour-a",     "#fefefe",      "--colour-b", "#010203",       "--colour",
+                       "B=#101010",      "--colour",     "C=#2f6f4f",  "--row-colours", "AB*2 C",
+                       "--grid",         "12x10.5/1",    "--no-grid",  "--crop",        "4,3,2,1"}),
                "content");
   EXPECT_EQ(design.technique(), v1::TECHNIQUE_INSET);
   EXPECT_EQ(design.facing(), v1::FACING_ONE_FACE);
@@ -39,16 +42,29 @@ TEST(ChartOptions, BecomeADesignWithTheWordsOfTheCommandLine) {
   EXPECT_EQ(design.file().tolerance(), 12);
   EXPECT_EQ(design.file().colour_a(), "#fefefe");
   EXPECT_EQ(design.file().colour_b(), "#010203");
+  EXPECT_EQ(design.form(), v1::FORM_TUBE);
+  ASSERT_EQ(design.file().colours_size(), 2);
+  EXPECT_EQ(design.file().colours(1).rgb(), "#2f6f4f");
+  EXPECT_EQ(design.file().colours(1).taken_for(), v1::COLOUR_C);
+  EXPECT_EQ(design.file().row_colours_size(), 5);
+  EXPECT_EQ(design.file().grid().pitch_y(), 10.5);
+  EXPECT_TRUE(design.file().without_grid_search());
+  EXPECT_EQ(design.file().crop().bottom(), 1);
   EXPECT_EQ(design.sizes_size(), 0);
   EXPECT_FALSE(design.has_stitch_band());
 }
 
-TEST(ChartOptions, AreSpikeTwoFaceCutPictureWhenNothingIsSaid) {
+// Facing and ends are left to the service, which takes what is usual with the technique.
+TEST(ChartOptions, AreAFlatSpikePictureWhenNothingIsSaid) {
   const auto design = DesignOf(Parsed({}), "");
   EXPECT_EQ(design.technique(), v1::TECHNIQUE_SPIKE);
-  EXPECT_EQ(design.facing(), v1::FACING_TWO_FACE);
-  EXPECT_EQ(design.ends(), v1::ENDS_CUT);
+  EXPECT_EQ(design.facing(), v1::FACING_UNSPECIFIED);
+  EXPECT_EQ(design.ends(), v1::ENDS_UNSPECIFIED);
+  EXPECT_EQ(design.form(), v1::FORM_FLAT);
   EXPECT_EQ(design.file().convention(), v1::CONVENTION_PICTURE);
+  EXPECT_EQ(design.file().row_colours_size(), 0);
+  EXPECT_FALSE(design.file().has_grid());
+  EXPECT_FALSE(design.file().has_crop());
 }
 
 TEST(ChartOptions, RefuseAWordThatIsNotInTheList) {

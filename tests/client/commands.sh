@@ -83,11 +83,75 @@ for kind in png svg pdf; do
   [ -s chart.$kind ] || fail "chart.$kind was not written"
 done
 
+# Every technique, facing, form and way with the ends.
+expect 0 check good.csv --technique overlay
+expect 0 check good.csv --technique inset
+expect 0 check good.csv --facing paired
+expect 0 check good.csv --form tube
+expect 1 check good.csv --ends waiting
+tells "waiting"
+expect 0 check good.csv --form tube --technique overlay --json
+tells '"findings": []'
+
+# Conversions: there, back, and what changes.
+expect 0 convert good.csv --to-chart working --out working.csv
+tells "working chart"
+expect 0 check working.csv --chart working
+expect 0 convert working.csv --chart working --to-chart picture --out back.csv
+cmp -s good.csv back.csv || fail "picture -> working -> picture changed the chart"
+expect 0 convert good.csv --technique overlay --to-technique inset --out inset.csv $gauge
+for words in "5 -> 10" "What changes for the maker" "Yarn" "%"; do tells "$words"; done
+cmp -s good.csv inset.csv || fail "overlay -> inset changed the picture"
+expect 0 convert inset.csv --technique inset --to-technique spike --to-facing two-face \
+  --to-ends carried --json
+tells '"technique": "TECHNIQUE_SPIKE"'
+tells '"aspect": "ends"'
+printf 'A,A,A,A\nB,B,B,B\nA,A,A,B\nB,B,B,B\nA,A,A,A\n' >edge.csv
+expect 0 convert edge.csv --to-technique overlay --gauge 14x16/4in --gauge-after 13x14/4in --wpi 9
+tells "1 cell of the chart"
+
+# Repairs that keep to something, repeats, import and export.
+expect 0 repair bad.csv --symmetry left-right --lock all:1 --longest-run 3
+expect 0 repair bad.csv --out mended.png --json
+tells '"lowerBound": "3"'
+tells '"optimal": true'
+expect 0 check mended.png
+printf '.,.,.,.,.,.,.,.\n.,x,.,x,.,x,.,x\n.,.,.,.,.,.,.,.\n.,.,.,.,.,.,.,.\n' >full.csv
+expect 0 repeats full.csv --chart working --out reduced.csv
+tells "4 times"
+tells "--stitch-band 1-2 --size drawn:4x1"
+expect 0 check reduced.csv --chart working --stitch-band 1-2 --size drawn:4x1
+tells "multiple of 2"
+for kind in png pbm pgm ppm csv tsv; do
+  expect 0 export bad.csv --out copy.$kind
+  expect 0 import copy.$kind --out again.csv
+  tells "A chart of 5 rows and 6 stitches."
+  cmp -s bad.csv again.csv || fail "what was exported as $kind came back changed"
+done
+expect 0 export bad.csv --plain --scale 3 --out copy.ppm --shade A=#f2e6cf --shade B=#1e3a5f
+head -c 2 copy.ppm | grep -q P3 || fail "--plain wrote another kind"
+expect 0 import copy.ppm --out again.csv
+cmp -s bad.csv again.csv || fail "a picture of shades came back changed"
+
+# More than two colours, by the letters of the cells.
+printf 'C,C,C\nB,C,B\nA,A,A\n' >three.csv
+expect 0 check three.csv --row-colours ABC
+expect 0 export three.csv --row-colours ABC --out three_colours.png --scale 4
+expect 0 check three_colours.png --row-colours ABC
+expect 0 draw three.csv --row-colours ABC --out chart.png
+for show in picture working face-1 face-2; do
+  expect 0 draw good.csv --show $show --out $show.png --title "Reed Mat (invented)" --cell-pixels 8
+  [ -s $show.png ] || fail "$show.png was not written"
+done
+expect 0 draw good.csv --show face-1 --out face.pdf --paper letter --cell-mm 3 $gauge \
+  --wrong-side-share 0.5 --shade A=#f2e6cf --colour-name Oat
+
 # One set of options for every command.
 all="--technique spike --facing two-face --ends cut --chart picture --hand right --terms us
   --tolerance 3 --stitch-band 2-3 --row-band 2-3 --size small:1x1 --size wide:4x2 --tail-mm 120
   --slack 0.05 --size-name wide $gauge"
-for command in check repair rows estimate; do expect 0 $command good.csv $all; done
+for command in check repair rows estimate import; do expect 0 $command good.csv $all; done
+expect 0 convert good.csv $all --to-chart working
 expect 0 draw good.csv $all --out chart.png
 "$program" check - <good.csv >out 2>err || fail "standard input was not read as the chart"
 
@@ -101,6 +165,19 @@ expect 2 check good.csv --size a:0x1
 expect 2 draw good.csv
 expect 2 draw good.csv --out chart.gif
 expect 2 repair good.csv --out chart.gif
+expect 2 repair good.csv --symmetry upside-down
+expect 2 repair good.csv --lock 5
+expect 2 convert good.csv
+expect 2 convert good.csv --to-technique knotted
+expect 2 convert good.csv --to-technique inset --out chart.svg
+expect 2 export good.csv
+expect 2 export good.csv --out chart.svg
+expect 2 export good.csv --out chart.png --shade B=#222222
+expect 2 draw good.csv --out chart.png --show face-3
+expect 2 check good.csv --row-colours ABX
+tells "--row-colours"
+expect 2 check good.csv --grid 12/x
+expect 2 check good.csv --crop 1,2
 expect 2 call PatternService.Nothing
 expect 2 pattern list --server example.org:1 --token-file good.csv
 
@@ -109,10 +186,26 @@ expect 3 check three.png
 tells "#ff0000"
 expect 3 check cut_off.png
 expect 3 check /dev/null
-expect 3 check good.csv --technique overlay
-tells "--technique"
-expect 3 check good.csv --facing paired
-expect 3 check good.csv --ends waiting
+expect 3 repair bad.csv --lock 9:1
+tells "--lock"
+expect 3 repair bad.csv --longest-run -1
+tells "--longest-run"
+expect 3 convert good.csv --to-technique overlay --to-ends carried
+tells "--to-ends"
+expect 3 convert good.csv --form tube --to-technique inset
+expect 3 check good.csv --longest-skip -1
+tells "--longest-skip"
+expect 3 repeats good.csv --answers 101
+tells "--answers"
+expect 3 draw good.csv --out chart.png --cell-pixels 2
+tells "--cell-pixels"
+expect 3 draw good.csv --out chart.png --size-name XL
+expect 3 export good.csv --out chart.png --scale 5000
+tells "--scale"
+expect 3 import good.csv --tolerance 256
+tells "--tolerance"
+expect 3 check good.csv --row-colours ABC
+tells "--row-colours"
 expect 3 rows good.csv --nesting 7
 tells "--nesting"
 expect 3 rows good.csv --colour-name cream
@@ -218,7 +311,7 @@ expect 2 testcall new patterns/p --version v --title T --want small
 expect 2 release publish patterns/p/versions/1 --pass-over nothing
 expect 2 reconcile set-aside patterns/p/calls/c/seats/s beauty --note N
 
-for topic in "" check estimate version "version submit" "testcall new" release; do
+for topic in "" check repair convert repeats import export draw estimate version "version submit" "testcall new" release; do
   "$program" $topic --help >out 2>err || fail "help on \"$topic\" failed"
   tells "Exit codes"
 done

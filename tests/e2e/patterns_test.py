@@ -180,6 +180,41 @@ class PatternsTest(unittest.TestCase):
             parent=self.pattern(), content=content(picture(400, 300, {(9, 7), (399, 300)}))))
         self.assertEqual(400, version.content.design.chart.row_count)
 
+    def test_a_version_of_every_technique_is_stored(self):
+        name = self.pattern()
+        for technique, facing, ends, form in (
+                ("OVERLAY", "ONE_FACE", "CUT", "FLAT"), ("OVERLAY", "ONE_FACE", "WAITING", "TUBE"),
+                ("INSET", "TWO_FACE", "WAITING", "FLAT"), ("SPIKE", "PAIRED", "WAITING", "FLAT")):
+            wanted = content(picture(20, 24, {(5, 3), (7, 3)}))
+            wanted.design.technique = chart_pb2.Technique.Value("TECHNIQUE_" + technique)
+            wanted.design.facing = chart_pb2.Facing.Value("FACING_" + facing)
+            wanted.design.ends = chart_pb2.Ends.Value("ENDS_" + ends)
+            wanted.design.form = chart_pb2.Form.Value("FORM_" + form)
+            version = self.stub.CreateVersion(patterns.CreateVersionRequest(
+                parent=name, content=wanted))
+            self.assertEqual(pattern_pb2.VERSION_STATE_WORKABLE, version.state, technique)
+            self.assertEqual(40 if technique == "INSET" else 20, version.estimates[0].row_count)
+            read = self.stub.GetVersion(patterns.GetVersionRequest(name=version.name))
+            self.assertEqual(version, read)
+            self.assertEqual(wanted.design.technique, read.content.design.technique)
+            self.assertEqual(wanted.design.form, read.content.design.form)
+
+    def test_a_version_of_three_colours_is_stored(self):
+        chart = chart_pb2.Chart(
+            row_count=4, stitch_count=4, convention=chart_pb2.CONVENTION_PICTURE,
+            row_colours=[1, 2, 3, 2],  # A, B, C, B
+            picture_colours=bytes([1, 1, 1, 1, 2, 2, 3, 2, 3, 2, 3, 3, 2, 2, 2, 2]))
+        wanted = content(chart)
+        wanted.making.more_yarns.add(weight_class=4)
+        version = self.stub.CreateVersion(patterns.CreateVersionRequest(
+            parent=self.pattern(), content=wanted))
+        self.assertEqual(pattern_pb2.VERSION_STATE_WORKABLE, version.state, version.check)
+        self.assertEqual(["A", "B", "C"], [c.colour for c in version.estimates[0].colours])
+        read = self.stub.GetVersion(patterns.GetVersionRequest(name=version.name))
+        self.assertEqual(version, read)
+        self.assertEqual(chart.picture_colours, read.content.design.chart.picture_colours)
+        self.assertEqual(b"\x00\x04\x02\x00", read.content.design.chart.cells)
+
     def test_an_image_of_imagemagick_becomes_the_chart(self):
         image = subprocess.run(
             ["convert", "-size", "4x3", "xc:white", "-fill", "black", "-draw",

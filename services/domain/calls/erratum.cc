@@ -88,7 +88,7 @@ int ChartStitch(const chart::Design& design, int size, int row, int counted, Cou
   const int stitches = chart::ExpandedStitches(design, size);
   ROWPROOF_CHECK(counted >= 1 && counted <= stitches);
   const bool from_stitch_one =
-      from == CountedFrom::kStitchOne || chart::StartsAtStitchOne(design, row, hand);
+      from == CountedFrom::kStitchOne || chart::WorkedRowStartsAtStitchOne(design, row, hand);
   return from_stitch_one ? counted : stitches + 1 - counted;
 }
 

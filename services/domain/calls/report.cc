@@ -81,8 +81,7 @@ int SizeIndex(const chart::Design& design, const std::string& size) {
 }
 
 int WorkedRowCount(const chart::Design& design, int size) {
-  const int rows = chart::ExpandedRows(design, size);
-  return design.technique == chart::Technique::kInset ? 2 * rows : rows;
+  return chart::WorkedRows(design) * chart::ExpandedRows(design, size);
 }
 
 const estimate::Yarn* YarnInUse(const YarnUse& use, const DesignYarns& design_yarns) {

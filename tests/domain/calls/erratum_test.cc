@@ -40,7 +40,7 @@ TEST(ChartStitch, VisitsEachStitchOnceInWorkingOrder) {
     design.facing = facing;
     for (const auto hand : {chart::Hand::kRight, chart::Hand::kLeft}) {
       for (int row = 1; row <= 24; ++row) {
-        const bool from_one = chart::StartsAtStitchOne(design, row, hand);
+        const bool from_one = chart::WorkedRowStartsAtStitchOne(design, row, hand);
         for (int n = 1; n <= 40; ++n) {
           // The n-th stitch of a row that is walked stitch by stitch.
           int walked = from_one ? 1 : 40;
@@ -50,6 +50,17 @@ TEST(ChartStitch, VisitsEachStitchOnceInWorkingOrder) {
       }
     }
   }
+}
+
+TEST(ChartStitch, IsCountedFromTheOtherEdgeInTheWrongSideRowsOfInset) {
+  chart::Design design = SampleDesign();
+  design.technique = chart::Technique::kInset;
+  design.ends = chart::Ends::kWaiting;
+  // Worked rows 5 and 6 are both chart row 3.
+  EXPECT_EQ(ChartStitch(design, kSizeL, 5, 3, CountedFrom::kRowStart, chart::Hand::kRight), 3);
+  EXPECT_EQ(ChartStitch(design, kSizeL, 6, 3, CountedFrom::kRowStart, chart::Hand::kRight), 38);
+  EXPECT_EQ(ChartStitch(design, kSizeL, 5, 3, CountedFrom::kRowStart, chart::Hand::kLeft), 38);
+  EXPECT_EQ(ChartStitch(design, kSizeL, 6, 3, CountedFrom::kRowStart, chart::Hand::kLeft), 3);
 }
 
 TEST(ChartStitch, TurnsARangeRoundWithItsEnds) {

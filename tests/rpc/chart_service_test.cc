@@ -1,0 +1,599 @@
+// ChartService as any client calls it, inside this process and without storage.
+#include <gmock/gmock.h>
+#include <google/rpc/error_details.pb.h>
+#include <google/rpc/status.pb.h>
+#include <grpcpp/grpcpp.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "rowproof/v1/chart_service.grpc.pb.h"
+#include "services/rpc/local_charts.h"
+
+namespace rowproof::rpc {
+namespace {
+
+using testing::ElementsAre;
+using testing::HasSubstr;
+using testing::IsEmpty;
+using Lines = std::vector<std::string>;
+
+// Lines from the top; 'x' and 'B' are set cells, stitch 1 is the last letter.
+v1::Chart ChartOf(const Lines& lines, v1::Convention convention) {
+  v1::Chart chart;
+  chart.set_row_count(static_cast<int>(lines.size()));
+  chart.set_stitch_count(static_cast<int>(lines.front().size()));
+  chart.set_convention(convention);
+  const size_t width = (lines.front().size() + 7) / 8;
+  std::string& cells = *chart.mutable_cells();
+  for (auto line = lines.rbegin(); line != lines.rend(); ++line) {
+    std::string row(width, '\0');
+    for (size_t i = 0; i < line->size(); ++i) {
+      const char c = (*line)[line->size() - 1 - i];
+      if (c == 'x' || c == 'B') row[i / 8] = static_cast<char>(row[i / 8] | 1 << i % 8);
+    }
+    cells += row;
+  }
+  return chart;
+}
+
+// A picture that names its cells' colours; the letters of `rows` from the bottom.
+v1::Chart NamedChart(const Lines& lines, const std::string& rows) {
+  v1::Chart chart = ChartOf(lines, v1::CONVENTION_PICTURE);
+  chart.clear_cells();
+  for (const char letter : rows) chart.add_row_colours(static_cast<v1::Colour>(letter - 'A' + 1));
+  for (auto line = lines.rbegin(); line != lines.rend(); ++line) {
+    for (auto cell = line->rbegin(); cell != line->rend(); ++cell) {
+      *chart.mutable_picture_colours() += static_cast<char>(*cell - 'A' + 1);
+    }
+  }
+  return chart;
+}
+
+v1::Design Picture(const Lines& lines) {
+  v1::Design design;
+  *design.mutable_chart() = ChartOf(lines, v1::CONVENTION_PICTURE);
+  return design;
+}
+v1::Design Working(const Lines& lines) {
+  v1::Design design;
+  *design.mutable_chart() = ChartOf(lines, v1::CONVENTION_WORKING);
+  return design;
+}
+
+// A motif that every technique can work: one off-colour cell in rows 2 and 4.
+const Lines kMotif = {"AAAAA", "BBABB", "AAAAA", "BBABB", "AAAAA"};
+
+v1::Making Making() {
+  v1::Making making;
+  making.mutable_gauge()->set_stitches_per_100mm(14);
+  making.mutable_gauge()->set_rows_per_100mm(16);
+  making.mutable_yarn_a()->set_wraps_per_inch(10);
+  making.mutable_yarn_b()->set_wraps_per_inch(10);
+  return making;
+}
+
+class ChartServiceTest : public testing::Test {
+ protected:
+  ChartServiceTest() : stub_(v1::ChartService::NewStub(charts_.channel())) {}
+
+  template <typename Request, typename Answer>
+  using Method = grpc::Status (v1::ChartService::StubInterface::*)(grpc::ClientContext*,
+                                                                   const Request&, Answer*);
+  template <typename Request, typename Answer>
+  Answer Ask(Method<Request, Answer> method, const Request& request) {
+    grpc::ClientContext context;
+    Answer answer;
+    const grpc::Status status = (stub_.get()->*method)(&context, request, &answer);
+    EXPECT_TRUE(status.ok()) << status.error_code() << ": " << status.error_message();
+    return answer;
+  }
+  template <typename Request, typename Answer>
+  grpc::Status Refusal(Method<Request, Answer> method, const Request& request) {
+    grpc::ClientContext context;
+    Answer answer;
+    return (stub_.get()->*method)(&context, request, &answer);
+  }
+  // INVALID_ARGUMENT that names this field, and says what was met and what is accepted.
+  template <typename Request, typename Answer>
+  void ExpectWrongField(Method<Request, Answer> method, const Request& request,
+                        const std::string& field, const std::string& met,
+                        const std::string& accepted) {
+    const grpc::Status status = Refusal(method, request);
+    EXPECT_EQ(status.error_code(), grpc::INVALID_ARGUMENT) << field << status.error_message();
+    google::rpc::Status sent;
+    ASSERT_TRUE(sent.ParseFromString(status.error_details()));
+    google::rpc::BadRequest bad;
+    for (const auto& detail : sent.details()) detail.UnpackTo(&bad);
+    ASSERT_EQ(bad.field_violations_size(), 1) << field << ": " << status.error_message();
+    EXPECT_EQ(bad.field_violations(0).field(), field);
+    EXPECT_THAT(bad.field_violations(0).description(), HasSubstr(met));
+    EXPECT_THAT(bad.field_violations(0).description(), HasSubstr(accepted));
+  }
+  template <typename Request, typename Answer>
+  void ExpectUnmet(Method<Request, Answer> method, const Request& request, const std::string& type,
+                   const std::string& subject) {
+    const grpc::Status status = Refusal(method, request);
+    EXPECT_EQ(status.error_code(), grpc::FAILED_PRECONDITION) << status.error_message();
+    google::rpc::Status sent;
+    ASSERT_TRUE(sent.ParseFromString(status.error_details()));
+    google::rpc::PreconditionFailure failure;
+    for (const auto& detail : sent.details()) detail.UnpackTo(&failure);
+    ASSERT_GE(failure.violations_size(), 1) << status.error_message();
+    EXPECT_EQ(failure.violations(0).type(), type);
+    EXPECT_EQ(failure.violations(0).subject(), subject);
+  }
+
+  v1::CheckResult Check(const v1::Design& design) {
+    v1::CheckChartRequest request;
+    *request.mutable_design() = design;
+    return Ask(&Stub::CheckChart, request);
+  }
+  // As the service read it.
+  v1::Design ReadBack(const v1::Design& design) {
+    v1::ConvertChartRequest request;
+    *request.mutable_design() = design;
+    return Ask(&Stub::ConvertChart, request).design();
+  }
+
+  using Stub = v1::ChartService::StubInterface;
+  LocalCharts charts_;
+  std::unique_ptr<v1::ChartService::Stub> stub_;
+};
+
+std::vector<std::string> Codes(const v1::CheckResult& check) {
+  std::vector<std::string> codes;
+  for (const auto& finding : check.findings()) codes.push_back(finding.code());
+  return codes;
+}
+
+TEST_F(ChartServiceTest, ChecksEveryTechniqueFacingFormAndWayWithTheEnds) {
+  const struct {
+    v1::Technique technique;
+    v1::Facing facing;
+    v1::Ends ends;
+    v1::Form form;
+  } ways[] = {
+      {v1::TECHNIQUE_SPIKE, v1::FACING_ONE_FACE, v1::ENDS_CUT, v1::FORM_FLAT},
+      {v1::TECHNIQUE_SPIKE, v1::FACING_TWO_FACE, v1::ENDS_CARRIED, v1::FORM_FLAT},
+      {v1::TECHNIQUE_SPIKE, v1::FACING_PAIRED, v1::ENDS_WAITING, v1::FORM_FLAT},
+      {v1::TECHNIQUE_SPIKE, v1::FACING_ONE_FACE, v1::ENDS_WAITING, v1::FORM_TUBE},
+      {v1::TECHNIQUE_OVERLAY, v1::FACING_ONE_FACE, v1::ENDS_CUT, v1::FORM_FLAT},
+      {v1::TECHNIQUE_OVERLAY, v1::FACING_ONE_FACE, v1::ENDS_WAITING, v1::FORM_TUBE},
+      {v1::TECHNIQUE_INSET, v1::FACING_TWO_FACE, v1::ENDS_WAITING, v1::FORM_FLAT},
+  };
+  for (const auto& way : ways) {
+    v1::Design design = Picture(kMotif);
+    design.set_technique(way.technique);
+    design.set_facing(way.facing);
+    design.set_ends(way.ends);
+    design.set_form(way.form);
+    const auto check = Check(design);
+    EXPECT_TRUE(check.workable()) << design.ShortDebugString();
+    EXPECT_THAT(Codes(check), IsEmpty()) << design.ShortDebugString();
+    const v1::Design read = ReadBack(design);
+    EXPECT_EQ(read.technique(), way.technique);
+    EXPECT_EQ(read.facing(), way.facing);
+    EXPECT_EQ(read.ends(), way.ends);
+    EXPECT_EQ(read.form(), way.form);
+    EXPECT_EQ(read.chart().cells(), design.chart().cells());
+  }
+}
+
+TEST_F(ChartServiceTest, TakesFacingAndEndsAsUsualWhereNothingIsSaid) {
+  const struct {
+    v1::Technique technique;
+    v1::Form form;
+    v1::Facing facing;
+    v1::Ends ends;
+  } usual[] = {
+      {v1::TECHNIQUE_UNSPECIFIED, v1::FORM_UNSPECIFIED, v1::FACING_TWO_FACE, v1::ENDS_CUT},
+      {v1::TECHNIQUE_SPIKE, v1::FORM_TUBE, v1::FACING_ONE_FACE, v1::ENDS_WAITING},
+      {v1::TECHNIQUE_OVERLAY, v1::FORM_FLAT, v1::FACING_ONE_FACE, v1::ENDS_CUT},
+      {v1::TECHNIQUE_INSET, v1::FORM_FLAT, v1::FACING_TWO_FACE, v1::ENDS_WAITING},
+  };
+  for (const auto& way : usual) {
+    v1::Design design = Picture(kMotif);
+    design.set_technique(way.technique);
+    design.set_form(way.form);
+    const v1::Design read = ReadBack(design);
+    EXPECT_EQ(read.facing(), way.facing) << way.technique;
+    EXPECT_EQ(read.ends(), way.ends) << way.technique;
+  }
+  v1::Design paired = Picture(kMotif);
+  paired.set_facing(v1::FACING_PAIRED);
+  EXPECT_EQ(ReadBack(paired).ends(), v1::ENDS_WAITING);
+}
+
+TEST_F(ChartServiceTest, ReadsAPictureThatNamesItsColours) {
+  v1::Design design;
+  *design.mutable_chart() = NamedChart({"BBBB", "CCBC", "BCBB", "AAAA"}, "ABCB");
+  EXPECT_THAT(Codes(Check(design)), IsEmpty());
+  const v1::Chart read = ReadBack(design).chart();
+  EXPECT_EQ(read.picture_colours(), design.chart().picture_colours());
+  // Marks: row 2 shows C at stitch 3, row 3 shows B at stitch 2.
+  EXPECT_EQ(read.cells(), std::string("\0\x04\x02\0", 4));
+  // D stands neither in row 2 nor in row 3.
+  (*design.mutable_chart()->mutable_picture_colours())[6] = 4;
+  const auto check = Check(design);
+  EXPECT_FALSE(check.workable());
+  ASSERT_EQ(check.findings_size(), 1);
+  EXPECT_EQ(check.findings(0).code(), "foreign-colour");
+  EXPECT_EQ(check.findings(0).edit().row(), 2);
+  EXPECT_EQ(check.findings(0).edit().stitch(), 3);
+}
+
+TEST_F(ChartServiceTest, RefusesPictureColoursThatDoNotFit) {
+  v1::CheckChartRequest request;
+  const v1::Chart good = NamedChart({"CCCC", "BCBB", "AAAA"}, "ABC");
+  *request.mutable_design()->mutable_chart() = good;
+  auto& chart = *request.mutable_design()->mutable_chart();
+  chart.mutable_picture_colours()->pop_back();
+  ExpectWrongField(&Stub::CheckChart, request, "design.chart.picture_colours", "11 bytes",
+                   "12 bytes");
+  chart = good;
+  (*chart.mutable_picture_colours())[3] = 9;
+  ExpectWrongField(&Stub::CheckChart, request, "design.chart.picture_colours[3]", "\"9\"",
+                   "1 to 8");
+  chart = good;
+  *chart.mutable_cells() = std::string(3, '\0');  // says that no cell is off-colour
+  ExpectWrongField(&Stub::CheckChart, request, "design.picture_colours[6]", "\"C\"",
+                   "exactly where the cell is set");
+  chart = good;
+  chart.clear_picture_colours();
+  ExpectWrongField(&Stub::CheckChart, request, "design.chart.cells", "0 bytes", "3 bytes");
+  chart = good;
+  chart.set_row_colours(1, static_cast<v1::Colour>(11));
+  ExpectWrongField(&Stub::CheckChart, request, "design.chart.row_colours[1]", "11", "A to H");
+  chart = good;
+  chart.mutable_row_colours()->RemoveLast();
+  ExpectWrongField(&Stub::CheckChart, request, "design.chart.row_colours", "2 colours", "3 rows");
+}
+
+TEST_F(ChartServiceTest, SaysTheEditTheTotalsAndTheMultiples) {
+  v1::Design design = Picture({"AAAA", "BBBB", "ABAA", "BABB", "AAAA"});
+  design.mutable_stitch_band()->set_first(2);
+  design.mutable_stitch_band()->set_last(3);
+  auto* size = design.add_sizes();
+  size->set_name("M");
+  size->set_stitch_repeats(3);
+  const auto check = Check(design);
+  EXPECT_FALSE(check.workable());
+  ASSERT_THAT(Codes(check), ElementsAre("drop-over-drop"));
+  const auto& finding = check.findings(0);
+  EXPECT_EQ(finding.row(), 3);
+  EXPECT_EQ(finding.stitch(), 3);
+  ASSERT_TRUE(finding.has_edit());
+  EXPECT_EQ(finding.edit().stitch(), 3);
+  EXPECT_NE(finding.edit().colour(), v1::COLOUR_UNSPECIFIED);
+  EXPECT_EQ(finding.first_worked_row(), 3);
+  EXPECT_EQ(finding.last_worked_row(), 3);
+  ASSERT_EQ(check.code_counts_size(), 1);
+  EXPECT_EQ(check.code_counts(0).code(), "drop-over-drop");
+  EXPECT_EQ(check.code_counts(0).count(), check.error_count());
+  EXPECT_EQ(check.stitch_multiple(), "multiple of 2 plus 2");
+  EXPECT_EQ(check.row_multiple(), "");
+}
+
+TEST_F(ChartServiceTest, NamesBothWorkedRowsOfAnInsetChartRow) {
+  v1::Design design = Picture({"AAAAA", "BBBBB", "AAAAB", "BBBBB", "AAAAA"});
+  design.set_technique(v1::TECHNIQUE_INSET);
+  const auto check = Check(design);
+  ASSERT_THAT(Codes(check), ElementsAre("edge-skip"));
+  EXPECT_EQ(check.findings(0).row(), 3);
+  EXPECT_EQ(check.findings(0).first_worked_row(), 5);
+  EXPECT_EQ(check.findings(0).last_worked_row(), 6);
+}
+
+TEST_F(ChartServiceTest, OffersTheOtherReadingWhereThatIsCertain) {
+  // The picture of the motif, given as a working chart: all of row 2 would be drops.
+  v1::Design design = Working(kMotif);
+  const auto check = Check(design);
+  EXPECT_FALSE(check.workable());
+  EXPECT_EQ(check.reading_offered(), "other-convention");
+  EXPECT_EQ(Check(Picture(kMotif)).reading_offered(), "");
+}
+
+TEST_F(ChartServiceTest, ChecksByTheSettingsOfTheRequest) {
+  v1::CheckChartRequest request;
+  *request.mutable_design() = Working({".......", ".xxxxx.", ".......", "......."});
+  request.mutable_design()->set_technique(v1::TECHNIQUE_INSET);
+  EXPECT_THAT(Codes(Ask(&Stub::CheckChart, request)), ElementsAre("long-skip"));
+  request.mutable_settings()->set_longest_skip(5);
+  EXPECT_THAT(Codes(Ask(&Stub::CheckChart, request)), IsEmpty());
+  request.mutable_settings()->set_longest_skip(-1);
+  ExpectWrongField(&Stub::CheckChart, request, "settings.longest_skip", "\"-1\"", "0 or more");
+}
+
+TEST_F(ChartServiceTest, RepairsWithSymmetriesLocksAndALimitOnRuns) {
+  v1::RepairChartRequest request;
+  *request.mutable_design() = Working({".....", "..x..", "..x..", ".....", "....."});
+  auto repair = Ask(&Stub::RepairChart, request);
+  EXPECT_EQ(repair.edit_count(), 1);
+  EXPECT_EQ(repair.lower_bound(), 1);
+  EXPECT_TRUE(repair.optimal());
+  EXPECT_EQ(repair.edits(0).colour(), v1::COLOUR_UNSPECIFIED);
+  const int taken = repair.edits(0).row();
+  auto* lock = request.mutable_options()->add_locked();
+  lock->set_first_row(taken);
+  lock->set_first_stitch(3);
+  repair = Ask(&Stub::RepairChart, request);
+  ASSERT_EQ(repair.edit_count(), 1);
+  EXPECT_NE(repair.edits(0).row(), taken);
+  lock->clear_first_row();  // the whole column
+  ExpectUnmet(&Stub::RepairChart, request, "LOCKS_CLASH", "row 4, stitch 3");
+
+  *request.mutable_design() = Working({".....", ".xx..", ".....", ".....", "....."});
+  request.mutable_options()->Clear();
+  request.mutable_options()->set_longest_run(1);
+  repair = Ask(&Stub::RepairChart, request);
+  EXPECT_EQ(repair.edit_count(), 1);
+  request.mutable_options()->Clear();
+  request.mutable_options()->add_symmetries(v1::SYMMETRY_LEFT_RIGHT);
+  repair = Ask(&Stub::RepairChart, request);
+  EXPECT_EQ(repair.edit_count(), 1);
+  EXPECT_EQ(repair.edits(0).stitch() == 2 || repair.edits(0).stitch() == 4, true);
+}
+
+TEST_F(ChartServiceTest, RefusesWrongOptionsOfARepairByTheirField) {
+  v1::RepairChartRequest request;
+  *request.mutable_design() = Working({"....", "....", "....", "...."});
+  auto& options = *request.mutable_options();
+  options.set_longest_run(-3);
+  ExpectWrongField(&Stub::RepairChart, request, "options.longest_run", "\"-3\"", "1 to 4000");
+  options.Clear();
+  options.add_symmetries(static_cast<v1::Symmetry>(7));
+  ExpectWrongField(&Stub::RepairChart, request, "options.symmetries[0]", "\"7\"", "half turn");
+  options.Clear();
+  options.add_locked()->set_first_row(2);
+  options.mutable_locked(0)->set_last_row(5);
+  ExpectWrongField(&Stub::RepairChart, request, "options.locked[0].last_row", "\"5\"",
+                   "from 2 to 4");
+  options.Clear();
+  options.add_locked()->set_first_stitch(9);
+  ExpectWrongField(&Stub::RepairChart, request, "options.locked[0].first_stitch", "\"9\"",
+                   "from 1 to 4");
+  // Four rows in two colours: the first and the last are not of one colour.
+  options.Clear();
+  options.add_symmetries(v1::SYMMETRY_TOP_TO_BOTTOM);
+  ExpectUnmet(&Stub::RepairChart, request, "SYMMETRY_CANNOT_HOLD", "top-to-bottom");
+}
+
+TEST_F(ChartServiceTest, ConvertsAndSaysWhatChanges) {
+  v1::ConvertChartRequest request;
+  *request.mutable_design() = Picture({"AAAAA", "BBABB", "AAAAB", "BBABB", "AAAAA"});
+  request.set_technique(v1::TECHNIQUE_OVERLAY);
+  const auto converted = Ask(&Stub::ConvertChart, request);
+  EXPECT_EQ(converted.design().technique(), v1::TECHNIQUE_OVERLAY);
+  ASSERT_EQ(converted.edit_count(), 1);
+  EXPECT_EQ(converted.edits(0).row(), 3);
+  EXPECT_EQ(converted.edits(0).stitch(), 1);
+  EXPECT_EQ(converted.edits(0).colour(), v1::COLOUR_A);
+  EXPECT_TRUE(converted.facing_changed());
+  EXPECT_FALSE(converted.ends_changed());
+  EXPECT_TRUE(converted.check().workable());
+  std::vector<std::string> aspects;
+  for (const auto& change : converted.changes()) aspects.push_back(change.aspect());
+  EXPECT_THAT(aspects, ElementsAre("drop-stitch", "edges", "facing", "face-2"));
+  ASSERT_EQ(converted.sizes_size(), 1);
+  EXPECT_EQ(converted.sizes(0).row_count_after(), 5);
+  EXPECT_FALSE(converted.sizes(0).has_before());
+
+  request.set_technique(v1::TECHNIQUE_UNSPECIFIED);
+  request.set_convention(v1::CONVENTION_WORKING);
+  const auto working = Ask(&Stub::ConvertChart, request).design();
+  EXPECT_EQ(working.chart().cells(),
+            ChartOf({"..x..", "....x", "..x..", ".....", "....."}, v1::CONVENTION_WORKING).cells());
+}
+
+// Inset works two rows a chart row: at one gauge the picture is twice as tall, and as wide.
+TEST_F(ChartServiceTest, SaysYarnAndFinishedSizeBeforeAndAfterAConversion) {
+  v1::ConvertChartRequest request;
+  *request.mutable_design() = Picture(kMotif);
+  request.mutable_design()->set_technique(v1::TECHNIQUE_OVERLAY);
+  request.set_technique(v1::TECHNIQUE_INSET);
+  *request.mutable_making() = Making();
+  const auto converted = Ask(&Stub::ConvertChart, request);
+  ASSERT_EQ(converted.sizes_size(), 1);
+  const auto& size = converted.sizes(0);
+  EXPECT_EQ(size.row_count_before(), 5);
+  EXPECT_EQ(size.row_count_after(), 10);
+  EXPECT_DOUBLE_EQ(size.after().height_mm(), 2 * size.before().height_mm());
+  EXPECT_DOUBLE_EQ(size.after().width_mm(), size.before().width_mm());
+  ASSERT_EQ(size.before().colours_size(), 2);
+  ASSERT_EQ(size.after().colours_size(), 2);
+  EXPECT_GT(size.after().colours(0).length_mm(), size.before().colours(0).length_mm());
+  const auto assumed = [](const v1::SizeEstimate& estimate) {
+    return std::any_of(estimate.assumed().begin(), estimate.assumed().end(),
+                       [](const auto& line) { return line.find("gauge") != std::string::npos; });
+  };
+  const auto notes = [](const v1::SizeEstimate& estimate) {
+    return std::any_of(estimate.notes().begin(), estimate.notes().end(),
+                       [](const auto& note) { return note.code() == "gauge-of-another-fabric"; });
+  };
+  EXPECT_TRUE(assumed(size.after()) || notes(size.after()));
+  EXPECT_FALSE(notes(size.before()));
+
+  *request.mutable_making_after() = Making();
+  request.mutable_making_after()->mutable_gauge()->set_rows_per_100mm(20);
+  const auto measured = Ask(&Stub::ConvertChart, request);
+  EXPECT_DOUBLE_EQ(measured.sizes(0).after().height_mm(), size.after().height_mm() * 16 / 20);
+  EXPECT_FALSE(notes(measured.sizes(0).after()));
+}
+
+TEST_F(ChartServiceTest, RefusesConversionsThatCannotBe) {
+  v1::ConvertChartRequest request;
+  *request.mutable_design() = Picture(kMotif);
+  request.set_technique(v1::TECHNIQUE_OVERLAY);
+  request.set_ends(v1::ENDS_CARRIED);
+  ExpectWrongField(&Stub::ConvertChart, request, "ends", "\"carried\"", "cut");
+  request.clear_ends();
+  request.set_facing(v1::FACING_PAIRED);
+  ExpectWrongField(&Stub::ConvertChart, request, "facing", "\"paired\"", "one-face");
+  request.clear_facing();
+  request.set_technique(static_cast<v1::Technique>(8));
+  ExpectWrongField(&Stub::ConvertChart, request, "technique", "\"8\"", "spike, overlay or inset");
+  request.set_technique(v1::TECHNIQUE_INSET);
+  *request.mutable_making_after() = Making();
+  ExpectWrongField(&Stub::ConvertChart, request, "making", "", "beside making_after");
+  *request.mutable_making() = Making();
+  request.mutable_making_after()->mutable_gauge()->set_rows_per_100mm(-1);
+  ExpectWrongField(&Stub::ConvertChart, request, "making_after.gauge.rows_per_100mm", "\"-1\"",
+                   "0.5 to 200");
+  request.clear_making();
+  request.clear_making_after();
+  request.mutable_design()->set_form(v1::FORM_TUBE);
+  ExpectUnmet(&Stub::ConvertChart, request, "CANNOT_BE_CONVERTED", "form");
+}
+
+TEST_F(ChartServiceTest, FindsTheRepeatsOfAFullSizeDrawing) {
+  // Four stitches three times between one edge stitch at each side.
+  v1::FindRepeatsRequest request;
+  *request.mutable_design() = Working({"..............",  //
+                                       "..x...x...x...",  //
+                                       "..............",  //
+                                       ".............."});
+  const auto repeats = Ask(&Stub::FindRepeats, request);
+  ASSERT_GE(repeats.answers_size(), 1);
+  EXPECT_EQ(repeats.answers(0).stitch_band().last() - repeats.answers(0).stitch_band().first(), 3);
+  EXPECT_EQ(repeats.answers(0).stitch_repeats(), 3);
+  EXPECT_EQ(repeats.answers(0).reduced().chart().stitch_count(), 6);
+  EXPECT_EQ(repeats.answers(0).stitch_multiple(), "multiple of 4 plus 2");
+  EXPECT_GE(repeats.answer_count(), repeats.answers_size());
+  request.set_most_answers(101);
+  ExpectWrongField(&Stub::FindRepeats, request, "most_answers", "\"101\"", "100");
+  request.clear_most_answers();
+  request.mutable_design()->mutable_stitch_band()->set_first(2);
+  request.mutable_design()->mutable_stitch_band()->set_last(5);
+  const grpc::Status status = Refusal(&Stub::FindRepeats, request);
+  EXPECT_EQ(status.error_code(), grpc::INVALID_ARGUMENT);
+}
+
+TEST_F(ChartServiceTest, ImportsWhatItExportsInEveryFormat) {
+  for (int format = v1::CHART_FILE_FORMAT_PNG; format <= v1::CHART_FILE_FORMAT_TSV; ++format) {
+    v1::ExportChartRequest request;
+    *request.mutable_design() = Picture(kMotif);
+    request.set_format(static_cast<v1::ChartFileFormat>(format));
+    const auto file = Ask(&Stub::ExportChart, request);
+    v1::ImportChartRequest back;
+    back.mutable_file()->set_content(file.content());
+    const auto imported = Ask(&Stub::ImportChart, back);
+    EXPECT_EQ(imported.chart().cells(), request.design().chart().cells()) << format;
+    EXPECT_EQ(imported.chart().row_count(), 5) << format;
+    EXPECT_EQ(imported.report().width_px(), 5) << format;
+    EXPECT_FALSE(imported.report().sentences().empty()) << format;
+  }
+  v1::ExportChartRequest named;
+  *named.mutable_design()->mutable_chart() = NamedChart({"CCCC", "BCBB", "AAAA"}, "ABC");
+  named.set_cell_scale(3);
+  for (const char* rgb : {"#f2e6cf", "#1e3a5f", "#a03020"}) named.add_colours(rgb);
+  v1::ImportChartRequest back;
+  back.mutable_file()->set_content(Ask(&Stub::ExportChart, named).content());
+  *back.mutable_file()->mutable_row_colours() = named.design().chart().row_colours();
+  const auto imported = Ask(&Stub::ImportChart, back);
+  EXPECT_EQ(imported.chart().picture_colours(), named.design().chart().picture_colours());
+  EXPECT_EQ(imported.report().cell_scale(), 3);
+  EXPECT_EQ(imported.report().colours_size(), 3);
+}
+
+TEST_F(ChartServiceTest, ReportsWhatWasCutAway) {
+  v1::ImportChartRequest request;
+  // Row numbers at the left, stitch numbers below, as a table program writes them.
+  request.mutable_file()->set_content("3,A,B,A\n2,B,B,B\n1,A,A,A\n,3,2,1\n");
+  const auto imported = Ask(&Stub::ImportChart, request);
+  EXPECT_EQ(imported.chart().row_count(), 3);
+  EXPECT_EQ(imported.chart().stitch_count(), 3);
+  EXPECT_EQ(imported.report().cut().left(), 1);
+  EXPECT_EQ(imported.report().cut().bottom(), 1);
+  EXPECT_THAT(imported.report().marked_sides(), ElementsAre("left", "bottom"));
+}
+
+TEST_F(ChartServiceTest, RefusesFilesAndFormatsByTheirField) {
+  v1::ImportChartRequest import;
+  auto& file = *import.mutable_file();
+  file.set_content("A,B\nB,A\n");
+  file.set_cell_scale(-2);
+  ExpectWrongField(&Stub::ImportChart, import, "file.cell_scale", "\"-2\"", "1 to 1000");
+  file.clear_cell_scale();
+  file.mutable_grid()->set_pitch_x(0);
+  ExpectWrongField(&Stub::ImportChart, import, "file.grid.pitch_x", "\"0\"", "more than 0");
+  file.clear_grid();
+  file.add_colours()->set_rgb("teal");
+  ExpectWrongField(&Stub::ImportChart, import, "file.colours[0].rgb", "\"teal\"", "#1e3a5f");
+  file.mutable_colours(0)->set_rgb("#008080");
+  ExpectWrongField(&Stub::ImportChart, import, "file.colours[0].taken_for", "unspecified",
+                   "A to H");
+
+  v1::ExportChartRequest request;
+  *request.mutable_design() = Picture(kMotif);
+  request.set_cell_scale(1001);
+  ExpectWrongField(&Stub::ExportChart, request, "cell_scale", "\"1001\"", "1 to 1000");
+  request.clear_cell_scale();
+  request.add_colours("white");
+  ExpectWrongField(&Stub::ExportChart, request, "colours[0]", "\"white\"", "#1e3a5f");
+  request.clear_colours();
+  request.set_format(static_cast<v1::ChartFileFormat>(12));
+  ExpectWrongField(&Stub::ExportChart, request, "format", "\"12\"", "PNG");
+  *request.mutable_design()->mutable_chart() = NamedChart({"CCCC", "BCBB", "AAAA"}, "ABC");
+  request.set_format(v1::CHART_FILE_FORMAT_RAW_PBM);
+  EXPECT_EQ(Refusal(&Stub::ExportChart, request).error_code(), grpc::INVALID_ARGUMENT);
+}
+
+TEST_F(ChartServiceTest, DrawsBothChartsAndBothFacesInEveryFormat) {
+  for (int kind = v1::DRAWING_KIND_UNSPECIFIED; kind <= v1::DRAWING_KIND_FACE_TWO; ++kind) {
+    v1::DrawChartRequest request;
+    *request.mutable_design() = Picture(kMotif);
+    request.mutable_design()->add_sizes()->set_name("M");
+    request.set_kind(static_cast<v1::DrawingKind>(kind));
+    request.set_title("Reed Mat (invented)");
+    request.set_size("M");
+    request.add_colours("#f2e6cf");
+    request.add_names("Oat");
+    request.mutable_gauge()->set_stitches_per_100mm(15);
+    request.mutable_gauge()->set_rows_per_100mm(17);
+    request.set_format(v1::DRAWING_FORMAT_PNG);
+    EXPECT_EQ(Ask(&Stub::DrawChart, request).content().substr(1, 3), "PNG") << kind;
+    request.set_format(v1::DRAWING_FORMAT_SVG);
+    EXPECT_THAT(Ask(&Stub::DrawChart, request).content(), HasSubstr("<svg")) << kind;
+    request.set_format(v1::DRAWING_FORMAT_PDF);
+    request.set_paper(v1::PAPER_LETTER);
+    EXPECT_EQ(Ask(&Stub::DrawChart, request).content().substr(0, 5), "%PDF-") << kind;
+  }
+}
+
+TEST_F(ChartServiceTest, RefusesDrawingsByTheirField) {
+  v1::DrawChartRequest request;
+  *request.mutable_design() = Picture(kMotif);
+  request.set_cell_pixels(3);
+  ExpectWrongField(&Stub::DrawChart, request, "cell_pixels", "\"3\"", "4 to 64");
+  request.clear_cell_pixels();
+  request.set_size("XL");
+  ExpectWrongField(&Stub::DrawChart, request, "size", "\"XL\"", "the design's sizes");
+  request.clear_size();
+  request.set_kind(static_cast<v1::DrawingKind>(5));
+  ExpectWrongField(&Stub::DrawChart, request, "kind", "\"5\"", "face 1");
+  request.clear_kind();
+  request.set_wrong_side_share(1.5);
+  request.set_kind(v1::DRAWING_KIND_FACE_ONE);
+  ExpectWrongField(&Stub::DrawChart, request, "wrong_side_share", "1.5", "0.1");
+  request.clear_wrong_side_share();
+  request.add_colours("1e3a5f");
+  ExpectWrongField(&Stub::DrawChart, request, "colours[0]", "\"1e3a5f\"", "#1e3a5f");
+}
+
+TEST_F(ChartServiceTest, TakesAFoundationOfWorkedStitchesAsAnAnchor) {
+  v1::Design design = Working({".....", "..x..", "....."});
+  EXPECT_THAT(Codes(Check(design)), ElementsAre("no-anchor"));
+  design.set_foundation_colour(v1::COLOUR_B);  // row 2's colour
+  EXPECT_TRUE(Check(design).workable());
+  EXPECT_EQ(ReadBack(design).foundation_colour(), v1::COLOUR_B);
+  v1::CheckChartRequest request;
+  design.set_foundation_colour(static_cast<v1::Colour>(9));
+  *request.mutable_design() = design;
+  ExpectWrongField(&Stub::CheckChart, request, "design.foundation_colour", "\"9\"", "A to H");
+}
+
+}  // namespace
+}  // namespace rowproof::rpc
