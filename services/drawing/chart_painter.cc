@@ -10,6 +10,7 @@ namespace {
 
 constexpr Rgb kGrid{0.55, 0.55, 0.57};
 constexpr double kTextureWidth = 0.07;  // of a cell
+constexpr int kLeastRuledPixels = 6;
 
 ChartLook Coloured(ChartLook look, const ChartModel& model, const DrawingRequest& request) {
   const bool picture = model.shown == chart::Convention::kPicture;
@@ -131,6 +132,7 @@ class Painter {
   void PaintLines() {
     for (const bool heavy : {false, true}) {
       const double thickness = heavy ? look_.heavy : look_.thin;
+      if (thickness == 0) continue;
       // After stitch s, that is at its left edge; 0 is the right edge of
       // stitch 1.
       for (int s = part_.first_stitch - 1; s <= part_.last_stitch; ++s) {
@@ -205,7 +207,9 @@ ChartLook PixelLook(int cell, const ChartModel& model, const DrawingRequest& req
   look.cell = cell;
   look.font = PixelFont(cell);
   look.thin = 1;
-  look.heavy = cell >= 24 ? 3 : 2;
+  look.heavy = cell >= 24 ? 3 : cell >= 8 ? 2 : 1;
+  // Lines around every cell would hide the smallest cells.
+  if (cell < kLeastRuledPixels) look.thin = 0;
   look.whole_pixels = true;
   return Coloured(look, model, request);
 }

@@ -115,6 +115,7 @@ class Trial {
       if (rank > result->nearly_rank) {
         result->nearly = Seen(fit) + failure;
         result->nearly_rank = rank;
+        result->uncertain = failure == kUncertain;
       }
       return;
     }

@@ -29,6 +29,7 @@ struct GridSearch {
   // Where lines were found, but not all cells are of one colour, or it is not certain where the
   // chart ends: a clause for the refusal.
   std::string nearly;
+  bool uncertain = false;  // all cells were read, but it is not certain where the chart ends
   size_t nearly_rank = 0;  // how much that explains
 };
 

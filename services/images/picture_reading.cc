@@ -186,6 +186,13 @@ absl::StatusOr<FoundCells> Decide(FoundCells plain, FoundCells lined,
       "a cell scale, or grid lines with pitch, line width and crop, that say which");
 }
 
+// Lines were seen, and but for its outer cells all was read between them: then a reading of one
+// pixel a cell stands only if it can be worked.
+bool MayStand(const FoundCells& plain, const GridSearch& lined, const ImportSettings& settings) {
+  return !lined.uncertain || plain.scale > 1 || CountOfLetters(settings) > 2 ||
+         IsWorkable(plain.cells, settings);
+}
+
 absl::Status WithGridAdvice(const absl::Status& status, const std::string& nearly) {
   const ErrorDetail detail = DetailOf(status);
   if (detail.fields.empty() || detail.fields.front().field != "image") return status;
@@ -205,7 +212,15 @@ absl::StatusOr<FoundCells> FindCells(const Picture& picture, const Region& regio
     return Decide(*std::move(plain), *std::move(lined.found), settings);
   }
   if (lined.found.has_value()) return *std::move(lined.found);
-  if (plain.ok()) return plain;
+  if (plain.ok() && MayStand(*plain, lined, settings)) return plain;
+  if (plain.ok()) {
+    return WithGridAdvice(Refusal("image",
+                                  fmt::format("a picture was met that may show {} rows and {} "
+                                              "stitches without grid lines, which cannot be worked",
+                                              plain->cells.rows, plain->cells.stitches),
+                                  "a chart whose grid lines are certain, or a cell scale"),
+                          lined.nearly);
+  }
   GridSearch within = FindMargins(picture, region, settings);
   if (within.found.has_value()) return *std::move(within.found);
   return WithGridAdvice(plain.status(), lined.nearly);

@@ -98,6 +98,63 @@ TEST(Design, ListsOneColourForEachRowOrNone) {
   EXPECT_EQ(RowColour(design, 4), Colour::kB);
 }
 
+// Three rows of two stitches in A, B and C; stitch 2 of row 1 shows B.
+Design NamedPicture() {
+  Design design;
+  design.cells = Grid(3, 2);
+  design.row_colours = {Colour::kA, Colour::kB, Colour::kC};
+  design.picture_colours = {Colour::kA, Colour::kB, Colour::kB, Colour::kB, Colour::kC, Colour::kC};
+  design.cells.set(1, 2, true);
+  return design;
+}
+
+TEST(Design, NamesTheColoursOfAPictureWhoseRowsGoBeyondAAndB) {
+  Design design = NamedPicture();
+  EXPECT_EQ(FieldOf(design), "");
+  EXPECT_TRUE(HasMoreThanTwoColours(design));
+  EXPECT_TRUE(NamesColours(design));
+  EXPECT_EQ(PictureCell(design, 2, 1), 2U);
+  design.picture_colours.pop_back();
+  EXPECT_EQ(FieldOf(design), "picture_colours");
+  design.picture_colours.clear();
+  EXPECT_EQ(FieldOf(design), "picture_colours");
+}
+
+TEST(Design, NamesNoColoursInAWorkingChartOrInTwoColours) {
+  Design design = NamedPicture();
+  design.convention = Convention::kWorking;
+  EXPECT_EQ(FieldOf(design), "picture_colours");
+  design.picture_colours.clear();
+  EXPECT_EQ(FieldOf(design), "");
+  design = NamedPicture();
+  design.row_colours[2] = Colour::kA;
+  EXPECT_EQ(FieldOf(design), "picture_colours");
+}
+
+TEST(Design, HasACellSetExactlyWhereItNamesAnotherColourThanItsRows) {
+  Design design = NamedPicture();
+  design.cells.set(2, 1, true);
+  EXPECT_EQ(FieldOf(design), "picture_colours[2]");
+  design.cells.set(2, 1, false);
+  design.cells.set(1, 2, false);
+  EXPECT_EQ(FieldOf(design), "picture_colours[1]");
+}
+
+TEST(Design, HasColoursAToHOnly) {
+  Design design = NamedPicture();
+  design.row_colours[1] = static_cast<Colour>(8);
+  EXPECT_EQ(FieldOf(design), "row_colours[1]");
+  design = NamedPicture();
+  design.picture_colours[1] = static_cast<Colour>(8);
+  EXPECT_EQ(FieldOf(design), "picture_colours[1]");
+  design = NamedPicture();
+  design.foundation_colour = static_cast<Colour>(8);
+  EXPECT_EQ(FieldOf(design), "foundation_colour");
+  design.foundation_colour = Colour::kH;
+  EXPECT_EQ(FieldOf(design), "");
+  EXPECT_STREQ(Name(Colour::kH), "H");
+}
+
 TEST(Design, IsNoTubeInInset) {
   Design design = Banded();
   design.form = Form::kTube;
