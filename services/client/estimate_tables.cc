@@ -109,19 +109,17 @@ std::string SizeLines(const v1::SizeEstimate& e) {
   return table.Text();
 }
 
+// What one stitch or row more in 100 mm changes.
 std::string GaugeEffects(const v1::SizeEstimate& e) {
   Table table;
-  table.Column("One more in 10 cm").Column("Width", Side::kRight).Column("Height", Side::kRight);
-  std::vector<std::string> stitch = {"stitch", Signed(e.width_one_stitch_more_mm() / 10) + " cm",
-                                     "-"};
-  std::vector<std::string> row = {"row", "-", Signed(e.height_one_row_more_mm() / 10) + " cm"};
+  table.Column("One more in 10 cm").Column("stitch", Side::kRight).Column("row", Side::kRight);
+  table.Row({"width", Signed(e.width_one_stitch_more_mm() / 10) + " cm", "-"});
+  table.Row({"height", "-", Signed(e.height_one_row_more_mm() / 10) + " cm"});
   for (const auto& colour : e.colours()) {
-    table.Column(fmt::format("Yarn {}", colour.colour()), Side::kRight);
-    stitch.push_back(Signed(colour.one_stitch_more_mm() / 1000) + " m");
-    row.push_back(Signed(colour.one_row_more_mm() / 1000) + " m");
+    table.Row({fmt::format("yarn {}", colour.colour()),
+               Signed(colour.one_stitch_more_mm() / 1000) + " m",
+               Signed(colour.one_row_more_mm() / 1000) + " m"});
   }
-  table.Row(stitch);
-  table.Row(row);
   return table.Text();
 }
 

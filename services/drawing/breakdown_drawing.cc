@@ -83,7 +83,7 @@ void FillBar(cairo_t* cr, YarnColour colour, double x, double y, double width) {
   cairo_restore(cr);
   cairo_rectangle(cr, x, y, width, kBarHeight);
   SetColour(cr, kInk);
-  cairo_set_line_width(cr, 0.8);
+  cairo_set_line_width(cr, 1);  // two whole pixels of a PNG
   cairo_stroke(cr);
 }
 
@@ -139,8 +139,14 @@ class Breakdown {
     style.width = width;
     style.align = align;
     style.most_lines = 1;
+    const Text set = typesetter_.Set(text, style);
+    if (align == Align::kLeft) {  // no line of the axis runs through it
+      SetColour(cr, kPaper);
+      cairo_rectangle(cr, x - 2, y, set.width() + 4, set.height());
+      cairo_fill(cr);
+    }
     SetColour(cr, kInk);
-    typesetter_.Set(text, style).Draw(cr, x, y);
+    set.Draw(cr, x, y);
   }
 
   double X(double metres) const { return kMargin + kNameWidth + metres / longest_m_ * kBarsWidth; }

@@ -9,6 +9,7 @@
 
 #include "rowproof/v1/test_call.pb.h"
 #include "services/client/chart_tables.h"
+#include "services/client/estimate_tables.h"
 #include "services/client/views.h"
 
 namespace rowproof::client {
@@ -91,7 +92,7 @@ TEST(ChartTables, KeepToThePageWithLongSentences) {
   EXPECT_LE(WidestLine(TextOf(check)), kPageColumns);
   v1::SizeEstimate estimate;
   estimate.set_size(std::string(60, 's'));
-  for (const char* colour : {"A", "B", "border"}) {
+  for (const char* colour : {"A", "B", "C", "D", "E", "F", "G", "H", "border"}) {
     auto* yarn = estimate.add_colours();
     yarn->set_colour(colour);
     yarn->set_length_mm(99'999'999);
@@ -101,6 +102,17 @@ TEST(ChartTables, KeepToThePageWithLongSentences) {
     yarn->set_published_length_yd(131'235);
     yarn->set_mass_g(48'000);
     yarn->set_ball_count(960);
+    yarn->set_one_stitch_more_mm(-9'999'999);
+    yarn->set_left_over_m(1234.5);
+    for (const char* name : {"stitches", "foundation"}) {
+      auto* part = yarn->add_parts();
+      part->set_part(name);
+      part->set_length_mm(49'999'999);
+      part->set_share(0.5);
+      auto* contribution = yarn->add_length_contributions();
+      contribution->set_source("yarn-diameter");
+      contribution->set_uncertainty(12'345'678);
+    }
   }
   EXPECT_LE(WidestLine(TextOf(estimate)), kPageColumns);
 }
