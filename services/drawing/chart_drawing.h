@@ -107,7 +107,7 @@ absl::StatusOr<std::string> DrawChart(const chart::Design& design, const Drawing
                                       DrawingFormat format);
 
 // Cells in an SVG, or in a face drawn to PDF.
-inline constexpr int64_t kMostVectorCells = 1'000'000;
+inline constexpr int64_t kMostVectorCells = 250'000;
 
 }  // namespace rowproof::drawing
 

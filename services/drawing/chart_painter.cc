@@ -132,7 +132,7 @@ class Painter {
   void PaintLines() {
     for (const bool heavy : {false, true}) {
       const double thickness = heavy ? look_.heavy : look_.thin;
-      if (thickness == 0) continue;
+      if (!heavy && !look_.ruled) continue;
       // After stitch s, that is at its left edge; 0 is the right edge of
       // stitch 1.
       for (int s = part_.first_stitch - 1; s <= part_.last_stitch; ++s) {
@@ -209,7 +209,7 @@ ChartLook PixelLook(int cell, const ChartModel& model, const DrawingRequest& req
   look.thin = 1;
   look.heavy = cell >= 24 ? 3 : cell >= 8 ? 2 : 1;
   // Lines around every cell would hide the smallest cells.
-  if (cell < kLeastRuledPixels) look.thin = 0;
+  look.ruled = cell >= kLeastRuledPixels;
   look.whole_pixels = true;
   return Coloured(look, model, request);
 }

@@ -22,6 +22,7 @@ struct ChartLook {
   double thin = 0.35;
   double heavy = 1.0;
   bool whole_pixels = false;  // lines on whole pixels
+  bool ruled = true;          // thin lines around every cell
   Palette grounds{};          // of the cells, by colour
   bool textured = false;      // tone alone does not tell the colours apart
 };
