@@ -149,11 +149,12 @@ class Expander {
 
   // The inside is worked out once and copied; what it comes to was counted before.
   void AddGroup(const TextStep& step) {
+    const int times = step.count.Of(size_);
+    // What is left out is not worked out either: its inside was not counted.
+    if (times == 0) return;
     const size_t start = runs().size();
     AddSteps(step.inside);
     const size_t length = runs().size() - start;
-    const int times = step.count.Of(size_);
-    if (times == 0) runs().resize(start);
     if (length == 0) return;
     for (int n = 1; n < times; ++n) {
       for (size_t i = 0; i < length; ++i) runs().push_back(WorkedRun(runs()[start + i]));

@@ -168,6 +168,7 @@ TEST(ReadLimits, RefuseNestedCountsAtOnce) {
               ElementsAre(testing::HasSubstr("at most 4000 stitches")));
   // Nothing, very often: it takes no time either.
   EXPECT_EQ(ReadBody("[[[sc 0] 9999 times] 9999 times] 9999 times, ssc"), "x");
+  EXPECT_EQ(ReadBody("[[[sc 5] 9999 times] 9999 times] 0 times, ssc"), "x");
   // Twelve levels are read, thirteen are not, whatever they hold.
   const auto nested = [](int levels) {
     std::string text = "sc";
