@@ -99,7 +99,7 @@ Figure MeasureEstimate(const std::string& name, chart::Technique technique) {
   });
 }
 
-Figure MeasureRowsOfAMotif() { return RowsOf("rows-motif-300x400", MotifDesign(400, 300)); }
+Figure MeasureRowsOfAMotif() { return RowsOf("rows-motif-300x400", EdgedMotifDesign(400, 300)); }
 
 Figure MeasureRowsOfRandomCells() {
   return RowsOf("rows-random-300x400", RandomDesign(400, 300, 3));

@@ -63,6 +63,27 @@ chart::Design MotifDesign(int rows, int stitches) {
                  [&](int row, int stitch) { return (kMotif[row % 8] >> (stitch % 12) & 1U) != 0; });
 }
 
+chart::Design EdgedMotifDesign(int rows, int stitches) {
+  constexpr int kEdge = 2;
+  constexpr int kMotifRows = 40;
+  constexpr int kMotifStitches = 24;
+  chart::Grid motif(kMotifRows, kMotifStitches);
+  std::mt19937_64 random(4);
+  for (int row = 1; row <= kMotifRows; ++row) {
+    for (int stitch = 1; stitch <= kMotifStitches; ++stitch) {
+      // Nothing above a mark, nor in the motif's last row, which the first one stands on.
+      const bool below = row > 1 && motif.at(row - 1, stitch);
+      motif.set(row, stitch, !below && row < kMotifRows && random() % 3 == 0);
+    }
+  }
+  return Picture(rows, stitches, [&](int row, int stitch) {
+    if (row <= kEdge || row > rows - kEdge || stitch <= kEdge || stitch > stitches - kEdge) {
+      return false;
+    }
+    return motif.at((row - kEdge - 1) % kMotifRows + 1, (stitch - kEdge - 1) % kMotifStitches + 1);
+  });
+}
+
 chart::Design WithFaults(const chart::Design& design, int count, uint64_t seed) {
   chart::Design faulty = design;
   std::mt19937_64 random(seed);

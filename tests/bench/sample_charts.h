@@ -16,6 +16,8 @@ chart::Design RandomDesign(int rows, int stitches, uint64_t seed);
 chart::Design LongRunsDesign(int rows, int stitches);
 // The same motif of 12 stitches and 8 rows all over.
 chart::Design MotifDesign(int rows, int stitches);
+// A random motif of 24 stitches and 40 rows all over, between plain edges of 2 rows and stitches.
+chart::Design EdgedMotifDesign(int rows, int stitches);
 
 // A picture of cells that are A or B at random, hardly a column of which is workable.
 chart::Design RandomCells(int rows, int stitches, uint64_t seed);
