@@ -137,6 +137,10 @@ class Trial {
 
   std::optional<FoundCells> ReadAll(const Fit& fit, int soft, std::string* failure) const {
     auto found = Read(fit, soft, failure);
+    if (found.has_value() && LinesAreCells(found->colours) && LieInTheirOwnColour(*found)) {
+      *failure = kUncertain;
+      return std::nullopt;
+    }
     if (found.has_value() && fit.hides_cells() && LinesAreCells(found->colours)) {
       if (!MayFill(fit, found->colours)) {
         *failure = kUncertain;
@@ -239,16 +243,35 @@ class Trial {
     return fit.x.fills() && fit.y.fills() && ClassOfLines(colours) != CellClass{0};
   }
 
+  // Colours of what is cut away, by number.
+  PixelCounts CountAround(const FoundCells& found) const {
+    PixelCounts inside(picture_.palette().size(), 0);
+    PixelCounts around(picture_.palette().size(), 0);
+    picture_.Count(found.used, &inside);
+    picture_.Count(region_, &around);
+    for (size_t i = 0; i < around.size(); ++i) around[i] -= inside[i];
+    return around;
+  }
+
+  // Whether the ground around has the colour of the lines.
+  bool LieInTheirOwnColour(const FoundCells& found) const {
+    const std::vector<size_t> sorted = ByFrequency(picture_.palette(), CountAround(found));
+    return !sorted.empty() && IsLineColour(picture_.palette()[sorted.front()]) &&
+           ClassOfLines(found.colours) == CellClass{0};
+  }
+  bool IsLineColour(Rgb colour) const {
+    return std::any_of(line_colours_.begin(), line_colours_.end(),
+                       [&](Rgb line) { return Distance(colour, line) <= settings_.tolerance; });
+  }
+
   // Whether what is cut away is more than a ground with some numbers: further cells, perhaps behind
   // lines of another colour.
   bool HasMoreAround(const FoundCells& found) const {
     constexpr int64_t kOfGround = 3;
     constexpr int64_t kOfLines = 2;
     PixelCounts inside(picture_.palette().size(), 0);
-    PixelCounts around(picture_.palette().size(), 0);
     picture_.Count(found.used, &inside);
-    picture_.Count(region_, &around);
-    for (size_t i = 0; i < around.size(); ++i) around[i] -= inside[i];
+    const PixelCounts around = CountAround(found);
     const std::vector<size_t> sorted = ByFrequency(picture_.palette(), around);
     if (sorted.empty()) return false;
     const auto is_ground =

@@ -40,7 +40,17 @@ absl::Status CheckGivenScale(const Region& region, const Changes& changes, int s
                  "a scale at which every cell is of one colour");
 }
 
-// How far all changes of one axis are apart: 0 where there are fewer than two.
+// How far changes of one axis are apart at least: 0 where there are fewer than two.
+int LeastDistance(const std::vector<int>& changes) {
+  int least = 0;
+  for (size_t i = 1; i < changes.size(); ++i) {
+    const int distance = changes[i] - changes[i - 1];
+    if (least == 0 || distance < least) least = distance;
+  }
+  return least;
+}
+
+// The greatest common measure of the distances of all; 0 where there are fewer than two.
 int DistanceOfAll(const std::vector<int>& changes) {
   int distance = 0;
   for (size_t i = 1; i < changes.size(); ++i) {
@@ -49,23 +59,18 @@ int DistanceOfAll(const std::vector<int>& changes) {
   return distance;
 }
 
-// A chart with a margin of the colour of its cells: all changes lie in a lattice that does not
-// begin at the picture's sides. No chart that can be worked as it stands is meant.
-absl::Status CheckForMargin(const Changes& changes, int scale, const Region& region) {
-  const int across = DistanceOfAll(changes.columns);
-  const int up = DistanceOfAll(changes.lines);
-  const int distance = std::gcd(across, up);
-  if (across == 0 || up == 0 || distance < kNarrowestFoundCell || distance <= scale) {
-    return absl::OkStatus();
-  }
+// A chart with a margin of the colour of its cells, or cells between lines of that colour: nothing
+// is as small as a cell of the scale found. No chart that can be worked as it stands is meant.
+absl::Status CheckForBlocks(const Changes& changes, int scale) {
+  const int least = std::min(LeastDistance(changes.columns), LeastDistance(changes.lines));
+  if (least < kNarrowestFoundCell || least <= scale) return absl::OkStatus();
   return Refusal(
       "image",
-      fmt::format("a picture was met whose colours change only every {} pixels, but not from its "
-                  "sides on: {} of its {} columns and {} of its {} lines lie before the first "
-                  "change, so that a margin seems to lie around the chart",
-                  distance, changes.columns.front(), region.x.length(), changes.lines.front(),
-                  region.y.length()),
-      "a chart without a margin of its cells' colour, or a crop, or a cell scale of 1");
+      fmt::format("a picture in blocks of at least {} pixels was met, but not in cells of such a "
+                  "size from its sides on ({} columns and {} lines lie before the first change of "
+                  "colour), so that a margin seems to lie around the chart",
+                  least, changes.columns.front(), changes.lines.front()),
+      "a chart without a margin of its cells' colour, or a crop, or the scale of its cells");
 }
 
 bool IsWorkableWith(const CellClasses& cells, const std::vector<chart::Colour>& row_colours,
@@ -103,7 +108,7 @@ absl::StatusOr<FoundCells> ReadPlain(const Picture& picture, const Region& regio
   const int across = std::gcd(DistanceOfAll(changes.columns), region.x.length());
   const int up = std::gcd(DistanceOfAll(changes.lines), region.y.length());
   if (std::min(across, up) > found->scale) *certain = false;
-  if (auto s = CheckForMargin(changes, found->scale, region); !s.ok()) return s;
+  if (auto s = CheckForBlocks(changes, found->scale); !s.ok()) return s;
   return found;
 }
 
@@ -173,10 +178,11 @@ absl::StatusOr<FoundCells> Decide(FoundCells plain, FoundCells lined,
   if (rows > 0 && (plain.cells.rows == rows) != (lined.cells.rows == rows)) {
     return plain.cells.rows == rows ? std::move(plain) : std::move(lined);
   }
-  if (HasOneClass(lined.cells) || !LooksDrawn(*lined.grid)) return plain;
-  const bool workable = CountOfLetters(settings) == 2 && IsWorkable(plain.cells, settings);
-  if (plain.scale == 1 && !workable && CountOfLetters(settings) == 2) return lined;
-  if (plain.scale > 1 && workable) return plain;
+  const bool two = CountOfLetters(settings) == 2;
+  const bool drawn = LooksDrawn(*lined.grid) && !HasOneClass(lined.cells);
+  const bool workable = two && IsWorkable(plain.cells, settings);
+  if (workable && (plain.scale > 1 || !drawn)) return plain;
+  if (two && !workable && plain.scale == 1 && drawn) return lined;
   return Refusal(
       "image",
       fmt::format("a picture was met that may show {} rows and {} stitches without grid lines, or "
@@ -212,7 +218,13 @@ absl::StatusOr<FoundCells> FindCells(const Picture& picture, const Region& regio
     return Decide(*std::move(plain), *std::move(lined.found), settings);
   }
   if (lined.found.has_value()) return *std::move(lined.found);
-  if (plain.ok() && MayStand(*plain, lined, settings)) return plain;
+  if (plain.ok() && MayStand(*plain, lined, settings)) {
+    if (!lined.nearly.empty() && plain->scale == 1 && CountOfLetters(settings) == 2 &&
+        !IsWorkable(plain->cells, settings)) {
+      *certain = false;
+    }
+    return plain;
+  }
   if (plain.ok()) {
     return WithGridAdvice(Refusal("image",
                                   fmt::format("a picture was met that may show {} rows and {} "
