@@ -29,45 +29,41 @@ std::string EditsText(const v1::ConvertedChart& converted) {
          EditTable(converted.edits(), "--json has all");
 }
 
-std::string SizeTable(const v1::ConvertedChart& converted) {
-  using Side = Table::Side;
-  const bool measured = converted.sizes_size() > 0 && converted.sizes(0).has_before();
-  Table table;
-  table.Column("Size").Column("Stitches", Side::kRight).Column("Worked rows");
-  if (measured) table.Column("Width").Column("Height").Column("Time");
-  for (const auto& size : converted.sizes()) {
-    const auto from_to = [](const std::string& before, const std::string& after) {
-      return before == after ? before : before + " -> " + after;
-    };
-    std::vector<std::string> cells = {
-        size.size(), std::to_string(size.stitch_count()),
-        from_to(std::to_string(size.row_count_before()), std::to_string(size.row_count_after()))};
-    if (measured) {
-      cells.push_back(from_to(Extent(size.before().width_mm()), Extent(size.after().width_mm())));
-      cells.push_back(from_to(Extent(size.before().height_mm()), Extent(size.after().height_mm())));
-      cells.push_back(
-          from_to(WorkingTime(size.before().minutes()), WorkingTime(size.after().minutes())));
-    }
-    table.Row(cells);
-  }
-  return table.Text();
+std::string PartOf(double before, double after) {
+  return before > 0 ? fmt::format("{:.0f} %", 100 * after / before) : "-";
 }
 
-std::string YarnTable(const v1::ConvertedChart& converted) {
+// What the estimates say of one size, before and after.
+void AddMeasures(const v1::ConvertedSize& size, Table& table) {
+  const auto& before = size.before();
+  const auto& after = size.after();
+  table.Row({size.size(), "width", Extent(before.width_mm()), Extent(after.width_mm()),
+             PartOf(before.width_mm(), after.width_mm())});
+  table.Row({size.size(), "height", Extent(before.height_mm()), Extent(after.height_mm()),
+             PartOf(before.height_mm(), after.height_mm())});
+  table.Row({size.size(), "working time", WorkingTime(before.minutes()),
+             WorkingTime(after.minutes()), PartOf(before.minutes(), after.minutes())});
+  std::map<std::string, double> was;
+  for (const auto& colour : before.colours()) was[colour.colour()] = colour.length_mm();
+  for (const auto& colour : after.colours()) {
+    const double length = was[colour.colour()];
+    table.Row({size.size(), "yarn " + colour.colour(), YarnLength(length),
+               YarnLength(colour.length_mm()), PartOf(length, colour.length_mm())});
+  }
+}
+
+std::string SizeTable(const v1::ConvertedChart& converted) {
   using Side = Table::Side;
   Table table;
-  table.Column("Size").Column("Yarn").Column("Before").Column("After");
+  table.Column("Size").Column("What").Column("Before").Column("After");
   table.Column("After, of before", Side::kRight);
   for (const auto& size : converted.sizes()) {
-    std::map<std::string, double> before;
-    for (const auto& colour : size.before().colours()) before[colour.colour()] = colour.length_mm();
-    for (const auto& colour : size.after().colours()) {
-      const double was = before[colour.colour()];
-      table.Row({size.size(), colour.colour(), YarnLength(was), YarnLength(colour.length_mm()),
-                 was > 0 ? fmt::format("{:.0f} %", 100 * colour.length_mm() / was) : "-"});
-    }
+    table.Row({size.size(), "worked rows", std::to_string(size.row_count_before()),
+               std::to_string(size.row_count_after()),
+               PartOf(size.row_count_before(), size.row_count_after())});
+    if (size.has_before()) AddMeasures(size, table);
   }
-  return table.empty() ? "" : "\n" + table.Text();
+  return table.Text();
 }
 
 // "3-10, 12 times".
@@ -100,7 +96,7 @@ std::string TextOf(const v1::ConvertedChart& converted) {
     text += "\nWhat changes for the maker\n";
     for (const auto& change : converted.changes()) text += Paragraph("  ", change.sentence());
   }
-  text += "\n" + SizeTable(converted) + YarnTable(converted);
+  text += "\n" + SizeTable(converted);
   if (converted.sizes_size() > 0 && !converted.sizes(0).has_before()) {
     text += "With a gauge and a yarn (--gauge, --weight-class) this says yarn and size too.\n";
   }

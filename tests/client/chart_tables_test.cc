@@ -88,7 +88,7 @@ TEST(RepairText, SaysWhetherItIsProved) {
   way->set_rows_moved(-1);
   way->set_edits_left(5);
   EXPECT_THAT(TextOf(repair), HasSubstr("fewer than 2 do not do"));
-  EXPECT_THAT(TextOf(repair), HasSubstr("repeat moved down by a row   5 or fewer"));
+  EXPECT_THAT(TextOf(repair), HasSubstr("repeat moved down by a row    5 or fewer"));
   EXPECT_THAT(TextOf(repair), HasSubstr("plain"));
   repair.set_lower_bound(3);
   repair.set_optimal(true);
@@ -122,7 +122,7 @@ TEST(ConversionText, TellsSizesYarnAndWhatTheMakerDoesOtherwise) {
   EXPECT_THAT(TextOf(converted),
               HasSubstr("A picture chart for inset, flat, two-face, ends waiting."));
   EXPECT_THAT(TextOf(converted), HasSubstr("No cell had to change."));
-  EXPECT_THAT(TextOf(converted), HasSubstr("90 -> 180"));
+  EXPECT_THAT(TextOf(converted), HasSubstr("worked rows  90      180"));
   EXPECT_THAT(TextOf(converted), HasSubstr("With a gauge and a yarn"));
   auto& size = *converted.mutable_sizes(0);
   size.mutable_before()->set_height_mm(500);
@@ -134,8 +134,10 @@ TEST(ConversionText, TellsSizesYarnAndWhatTheMakerDoesOtherwise) {
   }
   size.mutable_after()->mutable_colours(0)->set_length_mm(150000);
   const std::string text = TextOf(converted);
-  EXPECT_THAT(text, HasSubstr("50.0 cm (19.7 in) -> 100.0 cm (39.4 in)"));
-  EXPECT_THAT(text, HasSubstr("150 %"));
+  EXPECT_THAT(text,
+              HasSubstr("height        50.0 cm (19.7 in)   100.0 cm (39.4 in)             200 %"));
+  EXPECT_THAT(text,
+              HasSubstr("yarn A        100.0 m (109.4 yd)  150.0 m (164.0 yd)             150 %"));
   EXPECT_THAT(text, Not(HasSubstr("With a gauge and a yarn")));
   ExpectFitsThePage(text);
 }

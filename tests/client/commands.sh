@@ -100,7 +100,7 @@ expect 0 check working.csv --chart working
 expect 0 convert working.csv --chart working --to-chart picture --out back.csv
 cmp -s good.csv back.csv || fail "picture -> working -> picture changed the chart"
 expect 0 convert good.csv --technique overlay --to-technique inset --out inset.csv $gauge
-for words in "5 -> 10" "What changes for the maker" "Yarn" "%"; do tells "$words"; done
+for words in "worked rows" "200 %" "yarn A" "What changes for the maker"; do tells "$words"; done
 cmp -s good.csv inset.csv || fail "overlay -> inset changed the picture"
 expect 0 convert inset.csv --technique inset --to-technique spike --to-facing two-face \
   --to-ends carried --json
@@ -111,7 +111,7 @@ expect 0 convert edge.csv --to-technique overlay --gauge 14x16/4in --gauge-after
 tells "1 cell of the chart"
 
 # Repairs that keep to something, repeats, import and export.
-expect 0 repair bad.csv --symmetry left-right --lock all:1 --longest-run 3
+expect 0 repair bad.csv --symmetry left-right --lock 5:all --longest-run 3
 expect 0 repair bad.csv --out mended.png --json
 tells '"lowerBound": "3"'
 tells '"optimal": true'
@@ -188,6 +188,8 @@ expect 3 check cut_off.png
 expect 3 check /dev/null
 expect 3 repair bad.csv --lock 9:1
 tells "--lock"
+expect 3 repair bad.csv --lock all:1
+tells "locked"
 expect 3 repair bad.csv --longest-run -1
 tells "--longest-run"
 expect 3 convert good.csv --to-technique overlay --to-ends carried
