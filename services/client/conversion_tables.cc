@@ -20,6 +20,25 @@ std::string DesignWords(const v1::Design& design) {
                      Word(design.ends()));
 }
 
+// What to type with the written chart.
+std::string OptionsOf(const v1::Design& design) {
+  const bool working = design.chart().convention() == v1::CONVENTION_WORKING;
+  std::string options =
+      fmt::format("--technique {} --facing {} --ends {}", Word(design.technique()),
+                  Word(design.facing()), Word(design.ends()));
+  if (design.form() == v1::FORM_TUBE) options += " --form tube";
+  if (working) options += " --chart working";
+  if (design.has_stitch_band()) {
+    options += fmt::format(" --stitch-band {}-{}", design.stitch_band().first(),
+                           design.stitch_band().last());
+  }
+  if (design.has_row_band()) {
+    options +=
+        fmt::format(" --row-band {}-{}", design.row_band().first(), design.row_band().last());
+  }
+  return options;
+}
+
 std::string EditsText(const v1::ConvertedChart& converted) {
   if (converted.edits().empty()) return "No cell had to change.\n";
   return fmt::format(
@@ -100,6 +119,8 @@ std::string TextOf(const v1::ConvertedChart& converted) {
   if (converted.sizes_size() > 0 && !converted.sizes(0).has_before()) {
     text += "With a gauge and a yarn (--gauge, --weight-class) this says yarn and size too.\n";
   }
+  text += "\n--out FILE writes the chart; the options that go with it:\n" +
+          Paragraph("  ", OptionsOf(converted.design()));
   return text + "\nThe chart as it is now:\n" + TextOf(converted.check());
 }
 

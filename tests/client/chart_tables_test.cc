@@ -124,6 +124,11 @@ TEST(ConversionText, TellsSizesYarnAndWhatTheMakerDoesOtherwise) {
   EXPECT_THAT(TextOf(converted), HasSubstr("No cell had to change."));
   EXPECT_THAT(TextOf(converted), HasSubstr("worked rows  90      180"));
   EXPECT_THAT(TextOf(converted), HasSubstr("With a gauge and a yarn"));
+  EXPECT_THAT(TextOf(converted),
+              HasSubstr("  --technique inset --facing two-face --ends waiting\n"));
+  converted.mutable_design()->mutable_row_band()->set_first(4);
+  converted.mutable_design()->mutable_row_band()->set_last(7);
+  EXPECT_THAT(TextOf(converted), HasSubstr("--ends waiting --row-band 4-7\n"));
   auto& size = *converted.mutable_sizes(0);
   size.mutable_before()->set_height_mm(500);
   size.mutable_after()->set_height_mm(1000);
