@@ -37,7 +37,7 @@ void ExpectReads(const std::string& file, const ImportSettings& settings, const 
 }
 
 std::string WithoutNote(const std::string& pnm) {
-  const size_t note = pnm.find("# ");
+  const size_t note = pnm.find('#');
   return pnm.substr(0, note) + pnm.substr(pnm.find('\n', note) + 1);
 }
 

@@ -7,16 +7,6 @@
 
 namespace rowproof::chart {
 
-void FindingCollector::Count(FindingCode code, Severity severity, int64_t count) {
-  KindOf(severity).count += count;
-  code_counts_[static_cast<size_t>(code)] += count;
-}
-
-void FindingCollector::Add(const Finding& finding) {
-  Count(finding.code, finding.severity, 1);
-  if (!Full(finding.severity)) KindOf(finding.severity).of_row.push_back(finding);
-}
-
 void FindingCollector::AddCells(Finding finding, std::span<const uint64_t> mask) {
   int64_t count = 0;
   for (const uint64_t word : mask) count += std::popcount(word);

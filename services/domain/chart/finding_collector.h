@@ -14,11 +14,17 @@ namespace rowproof::chart {
 // Rows come in ascending order; within a row the order does not matter.
 class FindingCollector {
  public:
-  void Add(const Finding& finding);
+  void Add(const Finding& finding) {
+    Count(finding.code, finding.severity, 1);
+    if (!Full(finding.severity)) KindOf(finding.severity).of_row.push_back(finding);
+  }
   // One finding for each set bit of `mask`, a row's words; `finding` has all but the stitch.
   void AddCells(Finding finding, std::span<const uint64_t> mask);
   // Findings that need not be kept: no more of this severity are.
-  void Count(FindingCode code, Severity severity, int64_t count);
+  void Count(FindingCode code, Severity severity, int64_t count) {
+    KindOf(severity).count += count;
+    code_counts_[static_cast<size_t>(code)] += count;
+  }
   bool Full(Severity severity) const {
     return KindOf(severity).kept.size() >= static_cast<size_t>(kMostFindings);
   }

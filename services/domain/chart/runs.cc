@@ -35,34 +35,47 @@ int OnesDownFrom(const MarkRow& row, int from, int most) {
   return std::min(count, most);
 }
 
-using Steps = std::array<int, 6>;
-
-// One pass with a fixed number of steps, each at least 1, 64 stitches at a time: all that counts
-// lies in a word and the next.
-template <size_t kSteps>
-uint64_t ShortStarts(const MarkRow& row, const Steps& steps, uint64_t* starts) {
-  const auto starts_in = [&steps](uint64_t word, uint64_t next) {
-    for (size_t i = 0; i < kSteps; ++i) {
-      word &= word >> steps[i] | next << (64 - steps[i]);
-      if (i + 1 < kSteps) next &= next >> steps[i];
-    }
+// The places in `word` at which more than kLongest marks in a line start, where lines of kLength
+// start at the set bits of `word` and `next`. Each step joins two lines that overlap or touch.
+template <int kLongest, int kLength>
+uint64_t StartsIn(uint64_t word, uint64_t next) {
+  if constexpr (kLength > kLongest) {
     return word;
-  };
+  } else {
+    constexpr int kStep = std::min(kLength, kLongest + 1 - kLength);
+    return StartsIn<kLongest, kLength + kStep>(word & (word >> kStep | next << (64 - kStep)),
+                                               next & next >> kStep);
+  }
+}
+
+// One pass, 64 stitches at a time: all that counts lies in a word and the next. Constant shifts are
+// quicker than those by a register.
+template <int kLongest>
+uint64_t ShortStarts(const MarkRow& row, uint64_t* starts) {
   const size_t last = row.words - 1;
   uint64_t any = 0;
   for (size_t i = 0; i + 1 < last; ++i) {
-    any |= starts[i] = starts_in(row.cells[i] ^ row.flip, row.cells[i + 1] ^ row.flip);
+    any |= starts[i] = StartsIn<kLongest, 1>(row.cells[i] ^ row.flip, row.cells[i + 1] ^ row.flip);
   }
-  if (last > 0) any |= starts[last - 1] = starts_in(row.word(last - 1), row.word(last));
-  any |= starts[last] = starts_in(row.word(last), 0);
+  if (last > 0) {
+    any |= starts[last - 1] = StartsIn<kLongest, 1>(row.word(last - 1), row.word(last));
+  }
+  any |= starts[last] = StartsIn<kLongest, 1>(row.word(last), 0);
   return any;
 }
 
-using StartsOfSteps = uint64_t (*)(const MarkRow&, const Steps&, uint64_t*);
-// By the number of steps.
-constexpr StartsOfSteps kShortStarts[] = {ShortStarts<0>, ShortStarts<1>, ShortStarts<2>,
-                                          ShortStarts<3>, ShortStarts<4>, ShortStarts<5>,
-                                          ShortStarts<6>};
+// A line of up to 63 marks that starts in a word ends in the next one at most, before its last.
+constexpr int kLongestShort = 62;
+using StartsOfRow = uint64_t (*)(const MarkRow&, uint64_t*);
+
+template <int... kLongest>
+constexpr std::array<StartsOfRow, sizeof...(kLongest)> TableOf(
+    std::integer_sequence<int, kLongest...>) {
+  return {ShortStarts<kLongest>...};
+}
+
+// By the longest run that is allowed.
+constexpr auto kShortStarts = TableOf(std::make_integer_sequence<int, kLongestShort + 1>());
 
 }  // namespace
 
@@ -95,23 +108,11 @@ SizeSet RunFinder::TooLongIn(int drawn, bool with_band) const {
   return sizes;
 }
 
-bool RunFinder::FindShortStarts(const MarkRow& row, Starts& starts) const {
-  // Each step joins two lines of marks that overlap or touch.
-  Steps steps{};
-  size_t count = 0;
-  for (int length = 1; length <= longest_;) {
-    const int step = std::min(length, longest_ + 1 - length);
-    steps[count++] = step;
-    length += step;
-  }
-  const uint64_t any = kShortStarts[count](row, steps, starts.data());
-  starts[row.words] = 0;
-  return any != 0;
-}
-
 bool RunFinder::FindStarts(const MarkRow& row, Starts& starts) const {
-  // A line of up to 63 marks that starts in a word ends in the next one at most, before its last.
-  if (longest_ <= 62) return FindShortStarts(row, starts);
+  if (longest_ <= kLongestShort) {
+    starts[row.words] = 0;
+    return kShortStarts[static_cast<size_t>(longest_)](row, starts.data()) != 0;
+  }
   const size_t words = row.words;
   uint64_t any = 0;
   for (size_t i = 0; i < words; ++i) any |= starts[i] = row.cells[i] ^ row.flip;
@@ -152,8 +153,11 @@ void RunFinder::AddDrawnRuns(const MarkRow& row, std::vector<Run>& runs) const {
     uint64_t fresh = starts[i] & ~(starts[i] << 1 | carry);
     carry = starts[i] >> 63;
     for (; fresh != 0; fresh &= fresh - 1) {
-      const int stitch = static_cast<int>(i * 64) + std::countr_zero(fresh) + 1;
-      const int count = CountUp(row, stitch, stitches_);
+      const int bit = std::countr_zero(fresh);
+      const int stitch = static_cast<int>(i * 64) + bit + 1;
+      // Most runs end in the word that they start in.
+      const int here = std::countr_one(row.word(i) >> bit);
+      const int count = bit + here < 64 ? here : CountUp(row, stitch, stitches_);
       runs.push_back({stitch, stitch + count - 1, Seam::kNone, all_sizes_});
     }
   }

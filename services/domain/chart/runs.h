@@ -49,7 +49,6 @@ class RunFinder {
   using Starts = std::array<uint64_t, kMostWords + 1>;
   // Returns whether there is any.
   bool FindStarts(const MarkRow& row, Starts& starts) const;
-  bool FindShortStarts(const MarkRow& row, Starts& starts) const;
   void AddDrawnRuns(const MarkRow& row, std::vector<Run>& runs) const;
   void AddDrawnRunAt(const MarkRow& row, int stitch, std::vector<Run>& runs) const;
   void AddSeamRun(const MarkRow& row, std::vector<Run>& runs) const;
