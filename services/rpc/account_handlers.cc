@@ -1,6 +1,5 @@
 #include "services/rpc/account_handlers.h"
 
-#include "absl/strings/numbers.h"
 #include "services/rpc/convert_design.h"
 #include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
@@ -44,25 +43,15 @@ absl::StatusOr<v1::Token> Answer(const absl::StatusOr<usecases::NewToken>& made)
 absl::StatusOr<v1::ListTokensResponse> List(usecases::Application& application,
                                             usecases::Call& call,
                                             const v1::ListTokensRequest& request) {
-  auto size = PageSize(request.page_size());
-  if (!size.ok()) return size.status();
-  auto keys = ReadPageToken(request.page_token(), call.method, 2);
-  if (!keys.ok()) return keys.status();
-  std::optional<Moment> before;
-  TokenId before_id;
-  if (!keys->empty()) {
-    int64_t micros = 0;
-    if (absl::SimpleAtoi(keys->at(0), &micros)) before = MomentOf(micros);
-    before_id.value = keys->at(1);
-  }
-  auto page = usecases::ListTokens(application, call, before, before_id, *size);
+  auto asked = ReadPage(request, call.method);
+  if (!asked.ok()) return asked.status();
+  auto page = usecases::ListTokens(application, call, asked->moment(), {asked->id()}, asked->size);
   if (!page.ok()) return page.status();
   v1::ListTokensResponse response;
   for (const auto& row : page->tokens) *response.add_tokens() = ToProto(page->account, row);
   if (page->more) {
     const auto& last = page->tokens.back();
-    response.set_next_page_token(
-        MakePageToken(call.method, {std::to_string(Micros(last.created_at)), last.id.value}));
+    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
   }
   return response;
 }

@@ -2,23 +2,43 @@
 #ifndef ROWPROOF_SERVICES_RPC_PAGE_TOKEN_H_
 #define ROWPROOF_SERVICES_RPC_PAGE_TOKEN_H_
 
+#include <cstdint>
+#include <optional>
 #include <string>
-#include <vector>
 
 #include "absl/status/statusor.h"
+#include "services/domain/clock.h"
 
 namespace rowproof::rpc {
 
-// 0 is 50; more than 1,000 is 1,000. INVALID_ARGUMENT below 0.
-absl::StatusOr<int> PageSize(int asked);
+// What a list sent last; the next page begins after it.
+struct PageKey {
+  int64_t number = 0;  // a moment's microseconds, a version, a row ...; not negative
+  std::string id;      // an identifier, or empty
+  bool operator==(const PageKey&) const = default;
+};
 
-// `binding`: the method and the filter that the token belongs to; keys: of the last item sent.
-std::string MakePageToken(const std::string& binding, const std::vector<std::string>& keys);
+// One page that a list method is asked for.
+struct Page {
+  int size = 0;
+  std::optional<PageKey> last_sent;  // absent: the first page
+  std::string binding;               // the method and the filter that its token belongs to
 
-// Empty for an empty token. INVALID_ARGUMENT for one that was made for something else, or altered.
-absl::StatusOr<std::vector<std::string>> ReadPageToken(const std::string& token,
-                                                       const std::string& binding,
-                                                       size_t key_count);
+  std::optional<Moment> moment() const;
+  int number(int of_first_page) const;
+  std::string id() const { return last_sent.has_value() ? last_sent->id : std::string(); }
+};
+
+// A size of 0 is 50, more than 1,000 is 1,000. INVALID_ARGUMENT for a size below 0 and for a token
+// that was made for something else, or altered.
+absl::StatusOr<Page> ReadPage(int size, const std::string& token, const std::string& binding);
+template <typename Request>
+absl::StatusOr<Page> ReadPage(const Request& request, const std::string& binding) {
+  return ReadPage(request.page_size(), request.page_token(), binding);
+}
+
+// The token of the page after this one.
+std::string NextPageToken(const Page& page, const PageKey& last_sent);
 
 // etag of a resource's revision, and back; -1 for an empty etag. INVALID_ARGUMENT otherwise.
 std::string MakeEtag(int revision);

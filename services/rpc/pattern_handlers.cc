@@ -1,6 +1,5 @@
 #include "services/rpc/pattern_handlers.h"
 
-#include "absl/strings/numbers.h"
 #include "services/domain/errors.h"
 #include "services/rpc/convert_design.h"
 #include "services/rpc/convert_estimate.h"
@@ -25,25 +24,16 @@ absl::StatusOr<v1::Pattern> Answer(const absl::StatusOr<storage::PatternRow>& ro
 
 absl::StatusOr<v1::ListPatternsResponse> List(Application& application, Call& call,
                                               const v1::ListPatternsRequest& request) {
-  auto size = PageSize(request.page_size());
-  if (!size.ok()) return size.status();
-  auto keys = ReadPageToken(request.page_token(), call.method, 2);
-  if (!keys.ok()) return keys.status();
-  std::optional<Moment> before;
-  PatternId before_id;
-  if (!keys->empty()) {
-    int64_t micros = 0;
-    if (absl::SimpleAtoi(keys->at(0), &micros)) before = MomentOf(micros);
-    before_id.value = keys->at(1);
-  }
-  auto page = usecases::ListPatterns(application, call, before, before_id, *size);
+  auto asked = ReadPage(request, call.method);
+  if (!asked.ok()) return asked.status();
+  auto page =
+      usecases::ListPatterns(application, call, asked->moment(), {asked->id()}, asked->size);
   if (!page.ok()) return page.status();
   v1::ListPatternsResponse response;
   for (const auto& row : page->patterns) *response.add_patterns() = ToProto(row);
   if (page->more) {
     const auto& last = page->patterns.back();
-    response.set_next_page_token(
-        MakePageToken(call.method, {std::to_string(Micros(last.created_at)), last.id.value}));
+    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
   }
   return response;
 }
@@ -87,20 +77,15 @@ absl::StatusOr<v1::ListVersionsResponse> List(Application& application, Call& ca
                                               const v1::ListVersionsRequest& request) {
   auto name = ParseName("parent", request.parent(), kPattern);
   if (!name.ok()) return name.status();
-  auto size = PageSize(request.page_size());
-  if (!size.ok()) return size.status();
-  const std::string binding = call.method + request.parent();
-  auto keys = ReadPageToken(request.page_token(), binding, 1);
-  if (!keys.ok()) return keys.status();
-  int before = 0;
-  if (!keys->empty() && !absl::SimpleAtoi(keys->at(0), &before)) before = 0;
-  auto page = usecases::ListVersions(application, call, name->pattern, before, *size);
+  auto asked = ReadPage(request, call.method + request.parent());
+  if (!asked.ok()) return asked.status();
+  auto page =
+      usecases::ListVersions(application, call, name->pattern, asked->number(0), asked->size);
   if (!page.ok()) return page.status();
   v1::ListVersionsResponse response;
   for (const auto& row : page->versions) *response.add_versions() = ToProto(row);
   if (page->more) {
-    response.set_next_page_token(
-        MakePageToken(binding, {std::to_string(page->versions.back().number)}));
+    response.set_next_page_token(NextPageToken(*asked, {page->versions.back().number, ""}));
   }
   return response;
 }

@@ -1,6 +1,5 @@
 #include "services/rpc/reconciliation_handlers.h"
 
-#include "absl/strings/numbers.h"
 #include "services/rpc/convert_reconciliation.h"
 #include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
@@ -26,23 +25,17 @@ absl::StatusOr<v1::ListReconciliationsResponse> List(
     Application& application, Call& call, const v1::ListReconciliationsRequest& request) {
   auto name = ParseName("parent", request.parent(), kCall);
   if (!name.ok()) return name.status();
-  auto size = PageSize(request.page_size());
-  if (!size.ok()) return size.status();
-  const std::string binding = call.method + request.parent();
-  auto keys = ReadPageToken(request.page_token(), binding, 1);
-  if (!keys.ok()) return keys.status();
-  int before = 0;
-  if (!keys->empty() && !absl::SimpleAtoi(keys->at(0), &before)) before = 0;
-  auto page =
-      usecases::ListReconciliations(application, call, name->pattern, name->call, before, *size);
+  auto asked = ReadPage(request, call.method + request.parent());
+  if (!asked.ok()) return asked.status();
+  auto page = usecases::ListReconciliations(application, call, name->pattern, name->call,
+                                            asked->number(0), asked->size);
   if (!page.ok()) return page.status();
   v1::ListReconciliationsResponse response;
   for (const auto& row : page->reconciliations) {
     *response.add_reconciliations() = ToListedProto(row);
   }
   if (page->more) {
-    response.set_next_page_token(
-        MakePageToken(binding, {std::to_string(page->reconciliations.back().number)}));
+    response.set_next_page_token(NextPageToken(*asked, {page->reconciliations.back().number, ""}));
   }
   return response;
 }

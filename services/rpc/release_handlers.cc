@@ -1,6 +1,5 @@
 #include "services/rpc/release_handlers.h"
 
-#include "absl/strings/numbers.h"
 #include "services/domain/errors.h"
 #include "services/rpc/convert_release.h"
 #include "services/rpc/names.h"
@@ -63,26 +62,16 @@ absl::StatusOr<v1::ListReleasesResponse> List(Application& application, Call& ca
                                               const v1::ListReleasesRequest& request) {
   auto name = ParseName("parent", request.parent(), "patterns/{pattern}");
   if (!name.ok()) return name.status();
-  auto size = PageSize(request.page_size());
-  if (!size.ok()) return size.status();
-  const std::string binding = call.method + request.parent();
-  auto keys = ReadPageToken(request.page_token(), binding, 2);
-  if (!keys.ok()) return keys.status();
-  std::optional<Moment> before;
-  ReleaseId before_id;
-  if (!keys->empty()) {
-    int64_t micros = 0;
-    if (absl::SimpleAtoi(keys->at(0), &micros)) before = MomentOf(micros);
-    before_id.value = keys->at(1);
-  }
-  auto page = usecases::ListReleases(application, call, name->pattern, before, before_id, *size);
+  auto asked = ReadPage(request, call.method + request.parent());
+  if (!asked.ok()) return asked.status();
+  auto page = usecases::ListReleases(application, call, name->pattern, asked->moment(),
+                                     {asked->id()}, asked->size);
   if (!page.ok()) return page.status();
   v1::ListReleasesResponse response;
   for (const auto& row : page->releases) *response.add_releases() = ToProto(row);
   if (page->more) {
     const auto& last = page->releases.back();
-    response.set_next_page_token(
-        MakePageToken(binding, {std::to_string(Micros(last.created_at)), last.id.value}));
+    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
   }
   return response;
 }

@@ -1,6 +1,5 @@
 #include "services/rpc/report_handlers.h"
 
-#include "absl/strings/numbers.h"
 #include "services/domain/errors.h"
 #include "services/rpc/convert_report.h"
 #include "services/rpc/names.h"
@@ -66,12 +65,9 @@ absl::StatusOr<v1::Report> Get(Application& application, Call& call,
 }
 
 absl::StatusOr<usecases::ReportPage> ListOfSeat(Application& application, Call& call,
-                                                const ResourceName& name,
-                                                const std::vector<std::string>& keys, int size) {
-  int before = 0;
-  if (!keys.empty() && !absl::SimpleAtoi(keys.front(), &before)) before = 0;
-  return usecases::ListSeatReports(application, call, name.pattern, name.call, name.seat, before,
-                                   size);
+                                                const ResourceName& name, const Page& asked) {
+  return usecases::ListSeatReports(application, call, name.pattern, name.call, name.seat,
+                                   asked.number(0), asked.size);
 }
 
 absl::StatusOr<v1::ListReportsResponse> List(Application& application, Call& call,
@@ -80,21 +76,18 @@ absl::StatusOr<v1::ListReportsResponse> List(Application& application, Call& cal
   const bool of_seat = name.ok();
   if (!of_seat) name = ParseName("parent", request.parent(), kCall);
   if (!name.ok()) return name.status();
-  auto size = PageSize(request.page_size());
-  if (!size.ok()) return size.status();
-  const std::string binding = call.method + request.parent();
-  auto keys = ReadPageToken(request.page_token(), binding, 1);
-  if (!keys.ok()) return keys.status();
-  auto page = of_seat ? ListOfSeat(application, call, *name, *keys, *size)
+  auto asked = ReadPage(request, call.method + request.parent());
+  if (!asked.ok()) return asked.status();
+  auto page = of_seat ? ListOfSeat(application, call, *name, *asked)
                       : usecases::ListNewestReports(application, call, name->pattern, name->call,
-                                                    {keys->empty() ? "" : keys->front()}, *size);
+                                                    {asked->id()}, asked->size);
   if (!page.ok()) return page.status();
   v1::ListReportsResponse response;
   for (const auto& report : page->reports) *response.add_reports() = ToProto(report);
   if (page->more) {
     const auto& last = page->reports.back();
     response.set_next_page_token(
-        MakePageToken(binding, {of_seat ? std::to_string(last.number) : last.seat.value}));
+        NextPageToken(*asked, of_seat ? PageKey{last.number, ""} : PageKey{0, last.seat.value}));
   }
   return response;
 }
@@ -117,24 +110,19 @@ absl::StatusOr<v1::ListErrataResponse> List(Application& application, Call& call
   if (!name.ok()) return name.status();
   auto filter = FilterFrom(request);
   if (!filter.ok()) return filter.status();
-  auto size = PageSize(request.page_size());
-  if (!size.ok()) return size.status();
   const std::string binding = call.method + request.parent() + " " +
                               std::to_string(static_cast<int>(request.state())) +
                               (request.show_withdrawn() ? " withdrawn" : "");
-  auto keys = ReadPageToken(request.page_token(), binding, 2);
-  if (!keys.ok()) return keys.status();
-  int after_row = -1;
-  if (!keys->empty() && !absl::SimpleAtoi(keys->at(0), &after_row)) after_row = -1;
-  auto page = usecases::ListErrata(application, call, name->pattern, name->call, *filter, after_row,
-                                   {keys->empty() ? "" : keys->at(1)}, *size);
+  auto asked = ReadPage(request, binding);
+  if (!asked.ok()) return asked.status();
+  auto page = usecases::ListErrata(application, call, name->pattern, name->call, *filter,
+                                   asked->number(-1), {asked->id()}, asked->size);
   if (!page.ok()) return page.status();
   v1::ListErrataResponse response;
   for (const auto& erratum : page->errata) *response.add_errata() = ToProto(erratum);
   if (page->more) {
     const auto& last = page->errata.back();
-    response.set_next_page_token(
-        MakePageToken(binding, {std::to_string(last.chart_row), last.id.value}));
+    response.set_next_page_token(NextPageToken(*asked, {last.chart_row, last.id.value}));
   }
   return response;
 }

@@ -1,6 +1,5 @@
 #include "services/rpc/test_call_handlers.h"
 
-#include "absl/strings/numbers.h"
 #include "services/domain/errors.h"
 #include "services/rpc/convert_test_call.h"
 #include "services/rpc/names.h"
@@ -38,23 +37,6 @@ absl::StatusOr<int> VersionOf(const PatternId& pattern, const std::string& name)
   return version->version;
 }
 
-// Time and identifier of the last item sent.
-struct Place {
-  std::optional<Moment> moment;
-  std::string id;
-};
-
-absl::StatusOr<Place> ReadPlace(const std::string& page_token, const std::string& binding) {
-  auto keys = ReadPageToken(page_token, binding, 2);
-  if (!keys.ok()) return keys.status();
-  Place place;
-  if (keys->empty()) return place;
-  int64_t micros = 0;
-  if (absl::SimpleAtoi(keys->at(0), &micros)) place.moment = MomentOf(micros);
-  place.id = keys->at(1);
-  return place;
-}
-
 absl::StatusOr<v1::TestCall> Create(Application& application, Call& call,
                                     const v1::CreateTestCallRequest& request) {
   auto name = ParseName("parent", request.parent(), kPattern);
@@ -77,20 +59,16 @@ absl::StatusOr<v1::ListTestCallsResponse> List(Application& application, Call& c
                                                const v1::ListTestCallsRequest& request) {
   auto name = ParseName("parent", request.parent(), kPattern);
   if (!name.ok()) return name.status();
-  auto size = PageSize(request.page_size());
-  if (!size.ok()) return size.status();
-  const std::string binding = call.method + request.parent();
-  auto place = ReadPlace(request.page_token(), binding);
-  if (!place.ok()) return place.status();
-  auto page =
-      usecases::ListTestCalls(application, call, name->pattern, place->moment, {place->id}, *size);
+  auto asked = ReadPage(request, call.method + request.parent());
+  if (!asked.ok()) return asked.status();
+  auto page = usecases::ListTestCalls(application, call, name->pattern, asked->moment(),
+                                      {asked->id()}, asked->size);
   if (!page.ok()) return page.status();
   v1::ListTestCallsResponse response;
   for (const auto& entry : page->calls) *response.add_test_calls() = ToProto(entry);
   if (page->more) {
     const auto& last = page->calls.back().row;
-    response.set_next_page_token(
-        MakePageToken(binding, {std::to_string(Micros(last.created_at)), last.id.value}));
+    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
   }
   return response;
 }
@@ -156,20 +134,16 @@ absl::StatusOr<v1::ListSeatsResponse> List(Application& application, Call& call,
                                            const v1::ListSeatsRequest& request) {
   auto name = ParseName("parent", request.parent(), kCall);
   if (!name.ok()) return name.status();
-  auto size = PageSize(request.page_size());
-  if (!size.ok()) return size.status();
-  const std::string binding = call.method + request.parent();
-  auto place = ReadPlace(request.page_token(), binding);
-  if (!place.ok()) return place.status();
-  auto page = usecases::ListSeats(application, call, name->pattern, name->call, place->moment,
-                                  {place->id}, *size);
+  auto asked = ReadPage(request, call.method + request.parent());
+  if (!asked.ok()) return asked.status();
+  auto page = usecases::ListSeats(application, call, name->pattern, name->call, asked->moment(),
+                                  {asked->id()}, asked->size);
   if (!page.ok()) return page.status();
   v1::ListSeatsResponse response;
   for (const auto& seat : page->seats) *response.add_seats() = ToProto(seat);
   if (page->more) {
     const auto& last = page->seats.back();
-    response.set_next_page_token(
-        MakePageToken(binding, {std::to_string(Micros(last.created_at)), last.id.value}));
+    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
   }
   return response;
 }

@@ -3,70 +3,99 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
+#include "absl/strings/escaping.h"
 #include "services/domain/errors.h"
+#include "services/domain/identifiers.h"
 
 namespace rowproof::rpc {
 namespace {
 
-const std::vector<std::string> kKeys = {"1767225600000000", "p1"};
+const PageKey kKey{1767225600000000, "p1"};
 constexpr char kBinding[] = "PatternService.ListPatterns";
 
+std::string TokenOf(const PageKey& key, const std::string& binding = kBinding) {
+  return NextPageToken(*ReadPage(0, "", binding), key);
+}
+
+// A token as anybody can make it who knows how: its seal holds no secret.
+std::string ForgedToken(const std::string& key) {
+  const std::string seal = HexOf(Sha256Of(std::string(kBinding) + '\x1f' + key)).substr(0, 16);
+  return absl::WebSafeBase64Escape(seal + key);
+}
+
 TEST(PageSize, IsFiftyWhereNothingIsAskedAndAThousandAtMost) {
-  EXPECT_EQ(*PageSize(0), 50);
-  EXPECT_EQ(*PageSize(1), 1);
-  EXPECT_EQ(*PageSize(1000), 1000);
-  EXPECT_EQ(*PageSize(1001), 1000);
-  EXPECT_EQ(*PageSize(2147483647), 1000);
-  EXPECT_EQ(DetailOf(PageSize(-1).status()).fields.at(0).field, "page_size");
+  const auto size = [](int asked) { return ReadPage(asked, "", kBinding)->size; };
+  EXPECT_EQ(size(0), 50);
+  EXPECT_EQ(size(1), 1);
+  EXPECT_EQ(size(1000), 1000);
+  EXPECT_EQ(size(1001), 1000);
+  EXPECT_EQ(size(2147483647), 1000);
+  EXPECT_EQ(DetailOf(ReadPage(-1, "", kBinding).status()).fields.at(0).field, "page_size");
 }
 
 TEST(PageToken, IsReadBackByTheSameRequest) {
-  const auto keys = ReadPageToken(MakePageToken(kBinding, kKeys), kBinding, 2);
-  ASSERT_TRUE(keys.ok()) << keys.status();
-  EXPECT_EQ(*keys, kKeys);
-  EXPECT_EQ(*ReadPageToken(MakePageToken(kBinding, {"", ""}), kBinding, 2),
-            (std::vector<std::string>{"", ""}));
+  for (const PageKey& key : {kKey, PageKey{0, ""}, PageKey{7, ""}, PageKey{0, "q9"}}) {
+    const auto page = ReadPage(10, TokenOf(key), kBinding);
+    ASSERT_TRUE(page.ok()) << page.status();
+    EXPECT_EQ(page->last_sent, key);
+    EXPECT_EQ(page->number(-1), std::min<int64_t>(key.number, 2147483647));
+    EXPECT_EQ(page->moment(), MomentOf(key.number));
+    EXPECT_EQ(page->id(), key.id);
+  }
 }
 
 TEST(PageToken, IsEmptyForTheFirstPage) {
-  const auto keys = ReadPageToken("", kBinding, 2);
-  ASSERT_TRUE(keys.ok());
-  EXPECT_TRUE(keys->empty());
+  const auto page = ReadPage(10, "", kBinding);
+  ASSERT_TRUE(page.ok());
+  EXPECT_EQ(page->last_sent, std::nullopt);
+  EXPECT_EQ(page->number(-1), -1);
+  EXPECT_EQ(page->moment(), std::nullopt);
+  EXPECT_EQ(page->id(), "");
 }
 
 TEST(PageToken, IsRefusedByAnotherRequest) {
-  const std::string token = MakePageToken(kBinding, kKeys);
   for (const std::string binding :
        {"PatternService.ListVersions", "", "PatternService.ListPatterns state=1"}) {
-    const auto keys = ReadPageToken(token, binding, 2);
-    EXPECT_EQ(keys.status().code(), absl::StatusCode::kInvalidArgument);
-    EXPECT_EQ(DetailOf(keys.status()).fields.at(0).field, "page_token");
+    const auto page = ReadPage(10, TokenOf(kKey), binding);
+    EXPECT_EQ(page.status().code(), absl::StatusCode::kInvalidArgument);
+    EXPECT_EQ(DetailOf(page.status()).fields.at(0).field, "page_token");
   }
-  EXPECT_FALSE(ReadPageToken(token, kBinding, 1).ok());
-  EXPECT_FALSE(ReadPageToken(token, kBinding, 3).ok());
 }
 
 TEST(PageToken, IsRefusedOnceAnyCharacterIsAltered) {
-  const std::string token = MakePageToken(kBinding, kKeys);
+  const std::string token = TokenOf(kKey);
   for (size_t i = 0; i < token.size(); ++i) {
     std::string altered = token;
     altered[i] = altered[i] == 'A' ? 'B' : 'A';
-    const auto keys = ReadPageToken(altered, kBinding, 2);
+    const auto page = ReadPage(10, altered, kBinding);
     // The last character's spare bits say nothing: such a token is the same one.
-    if (keys.ok()) {
-      EXPECT_EQ(*keys, kKeys) << i;
+    if (page.ok()) {
+      EXPECT_EQ(page->last_sent, kKey) << i;
       EXPECT_EQ(i, token.size() - 1);
     }
-    EXPECT_FALSE(ReadPageToken(token.substr(0, i), kBinding, 2).ok() && i > 0) << i;
+    EXPECT_FALSE(ReadPage(10, token.substr(0, i), kBinding).ok() && i > 0) << i;
   }
 }
 
 TEST(PageToken, IsRefusedWhereItIsNone) {
   for (const std::string token : {"x", "next", "===", "\xFF\xFE", " "}) {
-    EXPECT_FALSE(ReadPageToken(token, kBinding, 2).ok()) << token;
+    EXPECT_FALSE(ReadPage(10, token, kBinding).ok()) << token;
   }
-  EXPECT_FALSE(ReadPageToken(std::string(100'000, 'A'), kBinding, 2).ok());
-  EXPECT_FALSE(ReadPageToken(std::string(16, 'A'), kBinding, 0).ok());
+  EXPECT_FALSE(ReadPage(10, std::string(100'000, 'A'), kBinding).ok());
+  EXPECT_FALSE(ReadPage(10, std::string(16, 'A'), kBinding).ok());
+}
+
+TEST(PageToken, IsRefusedWhereWhatItSaysCannotBeEvenUnderARightSeal) {
+  EXPECT_TRUE(ReadPage(10, ForgedToken("7\x1fp1"), kBinding).ok());
+  EXPECT_TRUE(ReadPage(10, ForgedToken("253402300799999999\x1f"), kBinding).ok());
+  for (const std::string key :
+       {"253402300800000000\x1fp1", "9223372036854775807\x1fp1", "99999999999999999999\x1fp1",
+        "-1\x1fp1", "\x1fp1", "7", "7\x1fp1\x1f", "7\x1fP1", "7\x1fp 1", "seven\x1fp1"}) {
+    const auto page = ReadPage(10, ForgedToken(key), kBinding);
+    EXPECT_EQ(DetailOf(page.status()).fields.size(), 1u) << key;
+  }
 }
 
 TEST(Etag, IsReadBackAsTheRevision) {
