@@ -11,7 +11,8 @@ namespace rowproof::storage {
 struct Connection {
   explicit Connection(const std::string& connection_string);
   pqxx::connection session;
-  std::set<const char*> prepared;  // Statement::name, by address
+  std::set<const char*> prepared;      // Statement::name, by address
+  std::set<const char*> prepared_now;  // with the server as well
 };
 
 }  // namespace rowproof::storage

@@ -34,12 +34,13 @@ class Backoff {
   std::chrono::microseconds Next() {
     const auto ceiling = current_;
     current_ = std::min(current_ * 2, kLongestBackoff);
+    // Asked for here, since most transactions never wait.
+    std::random_device random;
     std::uniform_int_distribution<int64_t> pick(ceiling.count() / 2, ceiling.count());
-    return std::chrono::microseconds(pick(random_));
+    return std::chrono::microseconds(pick(random));
   }
 
  private:
-  std::minstd_rand random_{std::random_device{}()};
   std::chrono::microseconds current_ = kFirstBackoff;
 };
 
@@ -66,6 +67,12 @@ void Transaction::Prepare(const Statement& statement) {
   if (connection_.prepared.insert(statement.name).second) {
     connection_.session.prepare(statement.name, statement.sql);
   }
+}
+
+void Transaction::PrepareNow(const Statement& statement) {
+  if (!connection_.prepared_now.insert(statement.name).second) return;
+  Prepare(statement);
+  connection_.session.prepare_now(statement.name);
 }
 
 // Connections at rest, and how many exist. Thread-safe.
@@ -174,9 +181,10 @@ absl::Status RunOnce(Connection& connection, Deadline deadline, const Door& door
   if (status.ok()) status = body(transaction, admission);
   const bool repeated = admission.earlier_result.has_value();
   if (status.ok() && write && !repeated) {
-    CloseDoor(work, door, admission.standing.account, transaction.result(), now);
+    CloseDoor(work, door, transaction.last_message(), admission.standing.account,
+              transaction.result(), now);
   } else if (status.ok() && write && transaction.keeps_repeat()) {
-    work.exec("commit");
+    work.exec(transaction.last_message() + "commit");
   } else {
     work.exec("rollback");
   }

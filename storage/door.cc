@@ -12,29 +12,27 @@ namespace {
 // FOR NO KEY UPDATE: rows that refer to the root from elsewhere may still be written.
 constexpr char kAdmit[] = R"(
 prepare {name}(bytea, bigint, text, text, text) as
-with caller as materialized (
-  select a.account_id, a.kind
-  from token t join account a using (account_id)
-  where t.secret_sha256 = $1 and t.revoked_at is null and t.expires_at > from_micros($2)
-    and a.erased_at is null {account_lock}),
-root as materialized (
-  select pattern_id, title, designer_id, version_count, revision, to_micros(created_at) as created
-  from pattern where pattern_id = $3 {pattern_lock}),
-this_call as materialized (
-  select call_id, state, version_number, revision, event_count
-  from test_call where pattern_id = $3 and call_id = $4 {call_lock}),
-standing as (
-  select bool_or(m.role = 1) as designs, bool_or(m.role = 3) as edits, bool_or(m.role = 2) as tests,
-         max(m.seat_id) filter (where m.call_id = $4 and $4 <> '') as seat
-  from membership m join caller using (account_id) where m.pattern_id = $3)
-select c.account_id, c.kind, s.designs, s.edits, s.tests, s.seat,
+select c.account_id, c.kind, s.roles, s.seat,
        r.pattern_id, r.title, r.designer_id, r.version_count, r.revision, r.created,
        t.call_id, t.state, t.version_number, t.revision, t.event_count,
        q.method, q.digest, q.result
 from (select 1) as one
-  left join caller c on true left join root r on true left join this_call t on true
-  left join standing s on true
-  left join request_claim q on q.account_id = coalesce(c.account_id, '') and q.request_id = $5;
+  left join lateral (
+    select a.account_id, a.kind from token t join account a using (account_id)
+    where t.secret_sha256 = $1 and t.revoked_at is null and t.expires_at > from_micros($2)
+      and a.erased_at is null {account_lock}) c on true
+  left join lateral (
+    select pattern_id, title, designer_id, version_count, revision, to_micros(created_at) as created
+    from pattern where pattern_id = $3 {pattern_lock}) r on true
+  left join lateral (
+    select call_id, state, version_number, revision, event_count
+    from test_call where pattern_id = $3 and call_id = $4 {call_lock}) t on true
+  left join lateral (
+    select bit_or(1 << m.role) as roles,
+           max(m.seat_id) filter (where m.call_id = $4 and $4 <> '') as seat
+    from membership m where m.account_id = c.account_id and m.pattern_id = $3) s on true
+  left join request_claim q
+    on q.account_id = coalesce(c.account_id, '') and q.request_id = $5;
 )";
 
 constexpr char kClaim[] = R"(
@@ -58,7 +56,7 @@ const char* AdmitName(Door::Lock lock) {
 }
 
 std::string Admit(Door::Lock lock) {
-  constexpr char kLock[] = "and exists (select from caller) for no key update";
+  constexpr char kLock[] = "and c.account_id is not null for no key update";
   return fmt::format(
       kAdmit, fmt::arg("name", AdmitName(lock)),
       fmt::arg("account_lock", lock == Door::Lock::kAccount ? "for no key update of a" : ""),
@@ -68,30 +66,37 @@ std::string Admit(Door::Lock lock) {
 
 std::string ByteaLiteral(const Sha256& digest) { return "'\\x" + HexOf(digest) + "'"; }
 
+// Columns of kAdmit.
+enum Column { kAccount = 0, kRoles = 2, kSeat, kPattern, kTheCall = 10, kClaimed = 15 };
+
+bool Has(int roles, calls::AccountKind kind) { return (roles >> static_cast<int>(kind) & 1) != 0; }
+
 Admission FromRow(const pqxx::row& row) {
   Admission admission;
   calls::Standing& standing = admission.standing;
-  if (!row[0].is_null()) {
-    standing.account.value = row[0].c_str();
-    standing.kind = static_cast<calls::AccountKind>(row[1].as<int>());
-    standing.designs_pattern = row[2].as<bool>(false);
-    standing.edits_pattern = row[3].as<bool>(false);
-    standing.tests_pattern = row[4].as<bool>(false);
-    standing.seat.value = row[5].as<std::string>("");
+  if (!row[kAccount].is_null()) {
+    const int roles = row[kRoles].as<int>(0);
+    standing.account.value = row[kAccount].c_str();
+    standing.kind = static_cast<calls::AccountKind>(row[kAccount + 1].as<int>());
+    standing.designs_pattern = Has(roles, calls::AccountKind::kDesigner);
+    standing.edits_pattern = Has(roles, calls::AccountKind::kEditor);
+    standing.tests_pattern = Has(roles, calls::AccountKind::kTester);
+    standing.seat.value = row[kSeat].as<std::string>("");
   }
-  if (!row[6].is_null()) {
+  if (!row[kPattern].is_null()) {
     admission.pattern =
-        PatternRow{{row[6].c_str()}, row[7].c_str(),    {row[8].c_str()},
-                   row[9].as<int>(), row[10].as<int>(), MomentOf(row[11].as<int64_t>())};
+        PatternRow{{row[kPattern].c_str()},     row[kPattern + 1].c_str(),
+                   {row[kPattern + 2].c_str()}, row[kPattern + 3].as<int>(),
+                   row[kPattern + 4].as<int>(), MomentOf(row[kPattern + 5].as<int64_t>())};
   }
-  if (!row[12].is_null()) {
-    admission.call = CallRow{{row[12].c_str()},
-                             row[13].as<int>(),
-                             row[14].as<int>(),
-                             row[15].as<int>(),
-                             row[16].as<int>()};
+  if (!row[kTheCall].is_null()) {
+    admission.call = CallRow{{row[kTheCall].c_str()},
+                             row[kTheCall + 1].as<int>(),
+                             row[kTheCall + 2].as<int>(),
+                             row[kTheCall + 3].as<int>(),
+                             row[kTheCall + 4].as<int>()};
   }
-  if (!row[17].is_null()) admission.earlier_result = row[19].c_str();
+  if (!row[kClaimed].is_null()) admission.earlier_result = row[kClaimed + 2].c_str();
   return admission;
 }
 
@@ -114,18 +119,18 @@ Admission OpenDoor(pqxx::nontransaction& work, const Door& door, bool write,
       work.quote(door.request.has_value() ? door.request->request_id : std::string()));
   const pqxx::result result = work.exec(message);
   const pqxx::row row = result.front();
-  if (!row[17].is_null()) {
-    *claimed_method = row[17].c_str();
-    *claimed_digest = Sha256From(row[18]);
+  if (!row[kClaimed].is_null()) {
+    *claimed_method = row[kClaimed].c_str();
+    *claimed_digest = Sha256From(row[kClaimed + 1]);
   }
   return FromRow(row);
 }
 
-void CloseDoor(pqxx::nontransaction& work, const Door& door, const AccountId& account,
-               const std::string& result, Moment now) {
-  std::string message;
+void CloseDoor(pqxx::nontransaction& work, const Door& door, const std::string& last_message,
+               const AccountId& account, const std::string& result, Moment now) {
+  std::string message = last_message;
   if (door.request.has_value()) {
-    message =
+    message +=
         fmt::format("execute claim_request({}, {}, {}, {}, {}, {}); ", work.quote(account.value),
                     work.quote(door.request->request_id), work.quote(door.request->method),
                     ByteaLiteral(door.request->digest), work.quote(result), Micros(now));

@@ -22,9 +22,10 @@ Admission OpenDoor(pqxx::nontransaction& work, const Door& door, bool write,
                    std::chrono::milliseconds time_left, Moment now, std::string* claimed_method,
                    Sha256* claimed_digest);
 
-// Sends the claim of the door's request id, if it has one, and the commit in one message.
-void CloseDoor(pqxx::nontransaction& work, const Door& door, const AccountId& account,
-               const std::string& result, Moment now);
+// Sends `last_message`, the claim of the door's request id, if it has one, and the commit in one
+// message.
+void CloseDoor(pqxx::nontransaction& work, const Door& door, const std::string& last_message,
+               const AccountId& account, const std::string& result, Moment now);
 
 }  // namespace rowproof::storage
 

@@ -3,6 +3,7 @@
 #include <pqxx/pqxx>
 
 #include "storage/binary.h"
+#include "storage/last_statement.h"
 #include "storage/version_json.h"
 
 namespace rowproof::storage {
@@ -38,6 +39,8 @@ constexpr Statement kLoadVersion{
     "select number, parent_number, author_id, to_micros(created_at), note, content_hash, "
     "rules_version, error_count, warning_count, note_count, model_version, content, findings, "
     "estimates from version where pattern_id = $1 and number = $2"};
+constexpr Statement kLoadVersionContent{
+    "load_version_content", "select content from version where pattern_id = $1 and number = $2"};
 constexpr Statement kListVersions{
     "list_versions",
     "select number, parent_number, author_id, to_micros(created_at), note, content_hash, "
@@ -112,11 +115,12 @@ std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& 
 }
 
 void InsertVersion(Transaction& transaction, const VersionRow& version) {
-  Run(transaction, kInsertVersion, version.pattern.value, version.number, version.parent_number,
-      version.author.value, Micros(version.created_at), version.note, version.check.workable(),
-      Binary(version.content_hash), Binary(version.content), version.rules_version,
-      version.check.error_count, version.check.warning_count, version.check.note_count,
-      FindingsToJson(version.check), version.model_version, EstimatesToJson(version.estimates));
+  RunLast(transaction, kInsertVersion, version.pattern.value, version.number, version.parent_number,
+          version.author.value, Micros(version.created_at), version.note, version.check.workable(),
+          Binary(version.content_hash), Binary(version.content), version.rules_version,
+          version.check.error_count, version.check.warning_count, version.check.note_count,
+          FindingsToJson(version.check), version.model_version,
+          EstimatesToJson(version.estimates));
 }
 
 std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,
@@ -129,6 +133,13 @@ std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId&
   FindingsFromJson(row[12].c_str(), &version.check);
   version.estimates = EstimatesFromJson(row[13].c_str());
   return version;
+}
+
+std::optional<std::string> LoadVersionContent(Transaction& transaction, const PatternId& pattern,
+                                              int number) {
+  const pqxx::result result = Run(transaction, kLoadVersionContent, pattern.value, number);
+  if (result.empty()) return std::nullopt;
+  return BytesFrom(result.front()[0]);
 }
 
 std::vector<VersionRow> ListVersions(Transaction& transaction, const PatternId& pattern,

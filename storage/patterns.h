@@ -51,6 +51,9 @@ std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& 
 void InsertVersion(Transaction& transaction, const VersionRow& version);
 std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,
                                       int number);
+// Its canonical encoding alone.
+std::optional<std::string> LoadVersionContent(Transaction& transaction, const PatternId& pattern,
+                                              int number);
 // Newest first, below `before_number` where that is not 0.
 std::vector<VersionRow> ListVersions(Transaction& transaction, const PatternId& pattern,
                                      int before_number, int limit);

@@ -38,7 +38,7 @@ constexpr Statement kLoadFile{"load_release_file",
                               "where pattern_id = $1 and release_id = $2 and kind = $3"};
 constexpr Statement kUndecided{
     "count_undecided_errata",
-    "select count(*) from erratum where pattern_id = $1 and state = 1 and not withdrawn"};
+    "select count(*) from erratum where pattern_id = $1 and state = 1 and last_report is null"};
 
 std::vector<releases::Gate> GatesFrom(const pqxx::row& row) {
   const auto codes = ArrayFrom<int>(row[6]);

@@ -124,19 +124,28 @@ ErratumArrays::ErratumArrays(const std::vector<calls::Erratum>& errata,
   for (size_t i = 0; i < errata.size(); ++i) {
     const calls::Erratum& erratum = errata[i];
     id.Add(placed[i].id.value);
-    is_new.Add(placed[i].is_new);
-    chart_row.Add(placed[i].chart_row);
-    first_stitch.Add(placed[i].stitches.first);
-    last_stitch.Add(placed[i].stitches.last);
-    row.Add(erratum.row);
     first_counted.Add(erratum.first_stitch);
     last_counted.Add(erratum.last_stitch);
     counted_from.Add(static_cast<int>(erratum.counted_from));
     seen_in.Add(static_cast<int>(erratum.seen_in));
+    remark.Add(erratum.remark);
+  }
+}
+
+NewErratumArrays::NewErratumArrays(const std::vector<calls::Erratum>& errata,
+                                   const std::vector<PlacedErratum>& placed) {
+  for (size_t i = 0; i < errata.size(); ++i) {
+    if (!placed[i].is_new) continue;
+    const calls::Erratum& erratum = errata[i];
+    ++count;
+    id.Add(placed[i].id.value);
+    row.Add(erratum.row);
     kind.Add(static_cast<int>(erratum.kind));
     was.Add(erratum.was);
     should_be.Add(erratum.should_be);
-    remark.Add(erratum.remark);
+    chart_row.Add(placed[i].chart_row);
+    first_stitch.Add(placed[i].stitches.first);
+    last_stitch.Add(placed[i].stitches.last);
   }
 }
 

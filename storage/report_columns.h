@@ -26,11 +26,20 @@ struct GaugeArrays {
   ArrayText is_after, stitches, rows, stitch_span_mm, row_span_mm, scale_step_mm;
 };
 
+// One revision's errata, as its row holds them.
 struct ErratumArrays {
   ErratumArrays(const std::vector<calls::Erratum>& errata,
                 const std::vector<PlacedErratum>& placed);
-  ArrayText id, is_new, chart_row, first_stitch, last_stitch;
-  ArrayText row, first_counted, last_counted, counted_from, seen_in, kind, was, should_be, remark;
+  ArrayText id, first_counted, last_counted, counted_from, seen_in, remark;
+};
+
+// Those among them that no earlier revision reported.
+struct NewErratumArrays {
+  NewErratumArrays(const std::vector<calls::Erratum>& errata,
+                   const std::vector<PlacedErratum>& placed);
+  bool empty() const { return count == 0; }
+  int count = 0;
+  ArrayText id, row, kind, was, should_be, chart_row, first_stitch, last_stitch;
 };
 
 ReportRow ReportFrom(const pqxx::row& row);

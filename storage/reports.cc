@@ -2,32 +2,25 @@
 
 #include <pqxx/pqxx>
 
-#include "storage/array_values.h"
 #include "storage/binary.h"
+#include "storage/last_statement.h"
 #include "storage/report_columns.h"
 
 namespace rowproof::storage {
 namespace {
 
+// One row for each erratum that the seat ever reported, one row where there is none.
 constexpr Statement kLoadGround{
     "load_report_ground",
     "select s.state, s.size_name, s.account_id, s.report_count, "
     "exists (select from call_version c where c.pattern_id = $1 and c.call_id = $2"
-    " and c.number = $4), v.content, e.* "
-    "from seat s left join version v on v.pattern_id = $1 and v.number = $4, "
-    "lateral (select coalesce(array_agg(erratum_id order by erratum_id), '{}'),"
-    " coalesce(array_agg(worked_row order by erratum_id), '{}'),"
-    " coalesce(array_agg(first_stitch order by erratum_id), '{}'),"
-    " coalesce(array_agg(last_stitch order by erratum_id), '{}'),"
-    " coalesce(array_agg(kind order by erratum_id), '{}'),"
-    " coalesce(array_agg(was order by erratum_id), '{}'),"
-    " coalesce(array_agg(should_be order by erratum_id), '{}')"
-    " from erratum_as_reported where pattern_id = $1 and call_id = $2 and seat_id = $3)"
-    " as e (id, worked_row, first_stitch, last_stitch, kind, was, should_be) "
+    " and c.number = $4), "
+    "e.erratum_id, e.worked_row, e.first_stitch, e.last_stitch, e.kind, e.was, e.should_be,"
+    " e.last_report is not null "
+    "from seat s left join erratum e on e.pattern_id = $1 and e.call_id = $2 and e.seat_id = $3 "
     "where s.pattern_id = $1 and s.call_id = $2 and s.seat_id = $3"};
 
-// The report itself, and what becomes of its seat. Most reports have no errata: the parts for these
-// would cost as much again.
+// The report itself, and what becomes of its seat.
 const std::string kReportPart =
     "with r as (insert into report (pattern_id, call_id, seat_id, number, entered_by, on_behalf,"
     " created_at, version_number, size_name, worked_from, hand, terms,"
@@ -36,35 +29,30 @@ const std::string kReportPart =
     " yarn_mass_after_g, yarn_scale_step_g, yarn_with_swatch, yarn_with_border, hook_mm, ends,"
     " gauge_is_after, gauge_stitches, gauge_rows, gauge_stitch_span_mm, gauge_row_span_mm,"
     " gauge_scale_step_mm, how_blocked, width_before_mm, height_before_mm, width_after_mm,"
-    " height_after_mm, tape_step_mm, minutes, last_row, finished, remarks) "
+    " height_after_mm, tape_step_mm, minutes, last_row, finished, remarks,"
+    " erratum_id, erratum_first, erratum_last, erratum_counted_from, erratum_seen_in,"
+    " erratum_remark) "
     "values ($1, $2, $3, $4, $5, $6, from_micros($7), $8, $9, $10, $11, $12, $13, $14, $15, $16,"
     " $17, $18, $19, $20, $21, $22, $23, $24, $25, $26, $27, $28, $29, $30, $31, $32, $33, $34,"
-    " $35, $36, $37, $38, $39, $40, $41, $42, $43, $44, $45))";
+    " $35, $36, $37, $38, $39, $40, $41, $42, $43, $44, $45, $46, $47, $48, $49, $50, $51))";
 const std::string kSeatPart =
-    "update seat set state = $46, report_count = $4 "
+    "update seat set state = $52, report_count = $4 "
     "where pattern_id = $1 and call_id = $2 and seat_id = $3";
+// Most revisions change no erratum: the parts for these would cost as much again.
 const std::string kInsertAloneText = kReportPart + " " + kSeatPart;
 const std::string kInsertText =
     kReportPart + ", s as (" + kSeatPart +
     "), "
-    "k as (update erratum set withdrawn = not (erratum_id = any($47::text[])),"
-    " last_report = case when erratum_id = any($47::text[]) then $4 else last_report end "
-    "where pattern_id = $1 and call_id = $2 and seat_id = $3), "
-    "n as (insert into erratum (pattern_id, call_id, erratum_id, seat_id, first_report, "
-    "last_report,"
-    " chart_row, first_stitch, last_stitch, listed_at) "
-    "select $1, $2, id, $3, $4, $4, chart_row, first_stitch, last_stitch, from_micros($7) "
-    "from unnest($47::text[], $48::boolean[], $49::integer[], $50::integer[], $51::integer[])"
-    " as u (id, is_new, chart_row, first_stitch, last_stitch) where is_new) "
-    "insert into reported_erratum (pattern_id, call_id, seat_id, report_number, place, erratum_id,"
-    " worked_row, first_counted, last_counted, counted_from, seen_in, kind, was, should_be, "
-    "remark) "
-    "select $1, $2, $3, $4, place, id, worked_row, first_counted, last_counted, counted_from,"
-    " seen_in, kind, was, should_be, remark "
-    "from unnest($47::text[], $52::integer[], $53::integer[], $54::integer[], $55::smallint[],"
-    " $56::smallint[], $57::smallint[], $58::text[], $59::text[], $60::text[]) with ordinality"
-    " as u (id, worked_row, first_counted, last_counted, counted_from, seen_in, kind, was,"
-    " should_be, remark, place)";
+    "k as (update erratum set last_report = case when erratum_id = any($53::text[]) then $4 - 1 end"
+    " where pattern_id = $1 and call_id = $2"
+    " and erratum_id = any($53::text[] || $54::text[])) "
+    "insert into erratum (pattern_id, call_id, erratum_id, seat_id, first_report, worked_row, kind,"
+    " was, should_be, chart_row, first_stitch, last_stitch, listed_at) "
+    "select $1, $2, id, $3, $4, worked_row, kind, was, should_be, chart_row, first_stitch,"
+    " last_stitch, from_micros($7) "
+    "from unnest($55::text[], $56::integer[], $57::smallint[], $58::text[], $59::text[],"
+    " $60::integer[], $61::integer[], $62::integer[])"
+    " as u (id, worked_row, kind, was, should_be, chart_row, first_stitch, last_stitch)";
 const Statement kInsertAlone{"insert_report_alone", kInsertAloneText.c_str()};
 const Statement kInsert{"insert_report", kInsertText.c_str()};
 
@@ -83,24 +71,25 @@ constexpr Statement kListNewest{
     "where r.number = s.report_count and r.pattern_id = $1 and r.call_id = $2 and r.seat_id > $3 "
     "order by r.seat_id limit $4"};
 
-std::vector<KnownErratum> KnownErrata(const pqxx::row& row, int column) {
-  const auto ids = ArrayFrom<std::string>(row[column]);
-  const auto rows = ArrayFrom<int>(row[column + 1]);
-  const auto first = ArrayFrom<int>(row[column + 2]);
-  const auto last = ArrayFrom<int>(row[column + 3]);
-  const auto kinds = ArrayFrom<int>(row[column + 4]);
-  const auto was = ArrayFrom<std::string>(row[column + 5]);
-  const auto should_be = ArrayFrom<std::string>(row[column + 6]);
+std::vector<KnownErratum> KnownErrata(const pqxx::result& result) {
   std::vector<KnownErratum> errata;
-  for (size_t i = 0; i < ids.size(); ++i) {
-    errata.push_back({{ids[i]},
-                      rows[i],
-                      {first[i], last[i]},
-                      static_cast<calls::ErratumKind>(kinds[i]),
-                      was[i],
-                      should_be[i]});
+  for (const auto& row : result) {
+    if (row[5].is_null()) continue;
+    errata.push_back({{row[5].c_str()},
+                      row[6].as<int>(),
+                      {row[7].as<int>(), row[8].as<int>()},
+                      static_cast<calls::ErratumKind>(row[9].as<int>()),
+                      row[10].c_str(),
+                      row[11].c_str(),
+                      row[12].as<bool>()});
   }
   return errata;
+}
+
+std::string TextOf(const std::vector<ErratumId>& errata) {
+  ArrayText text;
+  for (const auto& id : errata) text.Add(id.value);
+  return text.Text();
 }
 
 std::vector<ReportRow> ReportsFrom(const pqxx::result& result) {
@@ -127,44 +116,45 @@ std::optional<ReportGround> LoadReportGround(Transaction& transaction, const Pat
   ground.seat.account.value = row[2].as<std::string>("");
   ground.seat.report_count = row[3].as<int>();
   ground.version_was_sent = row[4].as<bool>();
-  if (!row[5].is_null()) ground.content = BytesFrom(row[5]);
-  ground.errata = KnownErrata(row, 6);
+  ground.errata = KnownErrata(result);
   return ground;
 }
 
 void InsertReport(Transaction& transaction, const ReportRow& row,
-                  const std::vector<PlacedErratum>& placed, bool has_known_errata,
+                  const std::vector<PlacedErratum>& placed, const ErrataChanges& changes,
                   calls::SeatState seat_state) {
   const calls::Report& report = row.report;
   const YarnArrays yarn(report.yarn);
   const GaugeArrays gauge(report);
+  const ErratumArrays errata(report.errata, placed);
   std::optional<int> ends;
   if (report.ends.has_value()) ends = static_cast<int>(*report.ends);
-  const auto run = [&](const Statement& statement, const auto&... errata) {
-    Run(transaction, statement, row.pattern.value, row.call.value, row.seat.value, row.number,
-        row.entered_by.value, row.on_behalf, Micros(row.created_at), report.version, report.size,
-        static_cast<int>(report.worked_from), static_cast<int>(report.hand),
-        static_cast<int>(report.terms), yarn.colour.Text(), yarn.is_own.Text(), yarn.name.Text(),
-        yarn.fibre.Text(), yarn.weight_class.Text(), yarn.wraps_per_inch.Text(),
-        yarn.ball_length_m.Text(), yarn.ball_mass_g.Text(), yarn.length_m.Text(),
-        yarn.length_step_m.Text(), yarn.mass_before_g.Text(), yarn.mass_after_g.Text(),
-        yarn.scale_step_g.Text(), yarn.with_swatch.Text(), yarn.with_border.Text(), report.hook_mm,
-        ends, gauge.is_after.Text(), gauge.stitches.Text(), gauge.rows.Text(),
-        gauge.stitch_span_mm.Text(), gauge.row_span_mm.Text(), gauge.scale_step_mm.Text(),
-        report.how_blocked, report.width_before_mm, report.height_before_mm, report.width_after_mm,
-        report.height_after_mm, report.tape_step_mm, report.minutes, report.last_row,
-        report.finished, report.remarks, static_cast<int>(seat_state), errata...);
+  const auto run = [&](const Statement& statement, const auto&... changed) {
+    RunLast(transaction, statement, row.pattern.value, row.call.value, row.seat.value, row.number,
+            row.entered_by.value, row.on_behalf, Micros(row.created_at), report.version,
+            report.size, static_cast<int>(report.worked_from), static_cast<int>(report.hand),
+            static_cast<int>(report.terms), yarn.colour.Text(), yarn.is_own.Text(),
+            yarn.name.Text(), yarn.fibre.Text(), yarn.weight_class.Text(),
+            yarn.wraps_per_inch.Text(), yarn.ball_length_m.Text(), yarn.ball_mass_g.Text(),
+            yarn.length_m.Text(), yarn.length_step_m.Text(), yarn.mass_before_g.Text(),
+            yarn.mass_after_g.Text(), yarn.scale_step_g.Text(), yarn.with_swatch.Text(),
+            yarn.with_border.Text(), report.hook_mm, ends, gauge.is_after.Text(),
+            gauge.stitches.Text(), gauge.rows.Text(), gauge.stitch_span_mm.Text(),
+            gauge.row_span_mm.Text(), gauge.scale_step_mm.Text(), report.how_blocked,
+            report.width_before_mm, report.height_before_mm, report.width_after_mm,
+            report.height_after_mm, report.tape_step_mm, report.minutes, report.last_row,
+            report.finished, report.remarks, errata.id.Text(), errata.first_counted.Text(),
+            errata.last_counted.Text(), errata.counted_from.Text(), errata.seen_in.Text(),
+            errata.remark.Text(), static_cast<int>(seat_state), changed...);
   };
-  if (placed.empty() && !has_known_errata) {
+  const NewErratumArrays added(report.errata, placed);
+  if (added.empty() && changes.empty()) {
     run(kInsertAlone);
     return;
   }
-  const ErratumArrays errata(report.errata, placed);
-  run(kInsert, errata.id.Text(), errata.is_new.Text(), errata.chart_row.Text(),
-      errata.first_stitch.Text(), errata.last_stitch.Text(), errata.row.Text(),
-      errata.first_counted.Text(), errata.last_counted.Text(), errata.counted_from.Text(),
-      errata.seen_in.Text(), errata.kind.Text(), errata.was.Text(), errata.should_be.Text(),
-      errata.remark.Text());
+  run(kInsert, TextOf(changes.withdrawn), TextOf(changes.returned), added.id.Text(),
+      added.row.Text(), added.kind.Text(), added.was.Text(), added.should_be.Text(),
+      added.chart_row.Text(), added.first_stitch.Text(), added.last_stitch.Text());
 }
 
 std::optional<ReportRow> LoadReport(Transaction& transaction, const PatternId& pattern,

@@ -35,13 +35,13 @@ struct KnownErratum {
   calls::ErratumKind kind = calls::ErratumKind::kOther;
   std::string was;
   std::string should_be;
+  bool withdrawn = false;  // the newest report no longer holds it
 };
 
 // What a new revision is judged by, in one look-up.
 struct ReportGround {
   SeatRow seat;                      // without what its newest report says
   bool version_was_sent = false;     // to this call's testers
-  std::string content;               // canonical encoding of that version
   std::vector<KnownErratum> errata;  // ever reported from this seat
 };
 std::optional<ReportGround> LoadReportGround(Transaction& transaction, const PatternId& pattern,
@@ -55,12 +55,17 @@ struct PlacedErratum {
   int chart_row = 0;
   calls::StitchRange stitches;
 };
-// Appends the revision, in one statement: the report with its errata (`placed` has one entry for
-// each), the errata that are new, those that the seat no longer reports marked as withdrawn, and
-// the seat's state and count. `has_known_errata`: ReportGround::errata was not empty. The call is
-// locked.
+// Errata of the seat that the revision no longer holds, and those that it holds again.
+struct ErrataChanges {
+  std::vector<ErratumId> withdrawn;
+  std::vector<ErratumId> returned;
+  bool empty() const { return withdrawn.empty() && returned.empty(); }
+};
+// Appends the revision as the transaction's last statement: the report with its errata (`placed`
+// has one entry for each), the errata that are new, the changes to earlier ones, and the seat's
+// state and count. The call is locked.
 void InsertReport(Transaction& transaction, const ReportRow& report,
-                  const std::vector<PlacedErratum>& placed, bool has_known_errata,
+                  const std::vector<PlacedErratum>& placed, const ErrataChanges& changes,
                   calls::SeatState seat_state);
 
 std::optional<ReportRow> LoadReport(Transaction& transaction, const PatternId& pattern,

@@ -39,15 +39,22 @@ class Transaction {
   // The time of this run, from the injected clock.
   Moment now() const { return now_; }
 
+  // What RunLast left to send; empty where there is nothing.
+  const std::string& last_message() const { return last_message_; }
+  void SendLast(std::string message) { last_message_ = std::move(message); }
+
   pqxx::nontransaction& work() { return work_; }
   // Prepares the statement on this connection where that has not been done.
   void Prepare(const Statement& statement);
+  // The same with the server, not only with libpqxx.
+  void PrepareNow(const Statement& statement);
 
  private:
   Connection& connection_;
   pqxx::nontransaction& work_;
   Moment now_;
   std::string result_;
+  std::string last_message_;
   bool keep_repeat_ = false;
 };
 

@@ -2,13 +2,15 @@
 
 #include <sys/socket.h>
 
+#include <algorithm>
+
 namespace rowproof::storage {
 
 Watchdog::Watch::Watch(Watchdog& watchdog, int socket, Time when) : watchdog_(watchdog) {
   const std::lock_guard lock(watchdog_.mutex_);
   entry_ = watchdog_.sockets_.emplace(when, socket);
-  // Only a new earliest time changes what the thread waits for.
-  if (entry_ == watchdog_.sockets_.begin()) watchdog_.changed_.notify_one();
+  // To wake the thread at each transaction would cost as much as a message.
+  if (when < watchdog_.waking_) watchdog_.changed_.notify_one();
 }
 
 Watchdog::Watch::~Watch() {
@@ -31,16 +33,16 @@ void Watchdog::Guard() {
   std::unique_lock lock(mutex_);
   while (!ending_) {
     const Time now = std::chrono::steady_clock::now();
-    Time next = now + std::chrono::hours(1);
+    waking_ = now + std::chrono::hours(1);
     for (auto& [when, socket] : sockets_) {
       if (when > now) {
-        next = when;
+        waking_ = std::min(waking_, when);
         break;
       }
       if (socket >= 0) shutdown(socket, SHUT_RDWR);
       socket = -1;
     }
-    changed_.wait_until(lock, next);
+    changed_.wait_until(lock, waking_);
   }
 }
 

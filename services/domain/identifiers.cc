@@ -1,6 +1,7 @@
 #include "services/domain/identifiers.h"
 
-#include <sodium.h>
+#include <openssl/evp.h>
+#include <openssl/rand.h>
 
 #include <algorithm>
 #include <span>
@@ -33,7 +34,7 @@ std::string Base32(std::span<const uint8_t> bytes) {
 std::string RandomText(size_t byte_count) {
   std::array<uint8_t, 32> bytes{};
   ROWPROOF_CHECK(byte_count <= bytes.size());
-  randombytes_buf(bytes.data(), byte_count);
+  ROWPROOF_CHECK(RAND_priv_bytes(bytes.data(), static_cast<int>(byte_count)) == 1);
   return Base32(std::span(bytes).first(byte_count));
 }
 
@@ -46,10 +47,11 @@ bool IsIdentifier(std::string_view text) {
 }
 
 Sha256 Sha256Of(std::string_view bytes) {
-  static_assert(crypto_hash_sha256_BYTES == sizeof(Sha256));
+  // Looked up once: that takes longer than to hash a short text.
+  static const EVP_MD* const kAlgorithm = EVP_MD_fetch(nullptr, "SHA256", nullptr);
   Sha256 digest;
-  crypto_hash_sha256(digest.data(), reinterpret_cast<const unsigned char*>(bytes.data()),
-                     bytes.size());
+  ROWPROOF_CHECK(kAlgorithm != nullptr && EVP_Digest(bytes.data(), bytes.size(), digest.data(),
+                                                     nullptr, kAlgorithm, nullptr) == 1);
   return digest;
 }
 
@@ -62,8 +64,6 @@ std::string HexOf(const Sha256& digest) {
   }
   return text;
 }
-
-RandomIdentifiers::RandomIdentifiers() { ROWPROOF_CHECK(sodium_init() >= 0); }
 
 std::string RandomIdentifiers::NewIdentifier() { return RandomText(10); }
 

@@ -42,10 +42,9 @@ class IdentifierSource {
   virtual std::string NewSecret() = 0;
 };
 
-// The system's random numbers by libsodium.
+// Random numbers by OpenSSL, seeded by the system.
 class RandomIdentifiers : public IdentifierSource {
  public:
-  RandomIdentifiers();
   std::string NewIdentifier() override;
   std::string NewSecret() override;
 };

@@ -68,6 +68,7 @@ struct Store {
   ThreadSleeper sleeper;
   DatabaseLog log;
   RandomIdentifiers identifiers;
+  usecases::VersionCache versions;
   std::optional<storage::Database> database;
   std::optional<usecases::Application> application;
 
@@ -108,7 +109,7 @@ absl::StatusOr<std::unique_ptr<Store>> OpenStore(const Configuration& configurat
   settings.pool_size = configuration.pool_size;
   store->database.emplace(settings, store->clock, store->sleeper, store->log);
   store->application.emplace(
-      usecases::Application{*store->database, store->identifiers, store->clock});
+      usecases::Application{*store->database, store->identifiers, store->clock, store->versions});
   return store;
 }
 
@@ -173,6 +174,9 @@ absl::StatusOr<std::unique_ptr<Server>> Server::Start(const Configuration& confi
   grpc::ResourceQuota quota("rowproofd");
   quota.SetMaxThreads(configuration.threads);
   builder.SetResourceQuota(quota);
+  // Threads that have served a call stay for the next one instead of ending.
+  builder.SetSyncServerOption(grpc::ServerBuilder::SyncServerOption::MAX_POLLERS,
+                              configuration.threads / 4);
   parts->Serve(builder);
   parts->server = builder.BuildAndStart();
   if (parts->server == nullptr || port == 0) {

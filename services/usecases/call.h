@@ -10,6 +10,7 @@
 #include "absl/status/status.h"
 #include "services/domain/clock.h"
 #include "services/domain/identifiers.h"
+#include "services/usecases/version_cache.h"
 #include "storage/database.h"
 
 namespace rowproof::usecases {
@@ -19,6 +20,7 @@ struct Application {
   storage::Database& database;
   IdentifierSource& identifiers;
   Clock& clock;
+  VersionCache& versions;
 };
 
 // One call. Belongs to one thread.

@@ -32,8 +32,8 @@ std::map<int, const chart::Design*> CallEvidence::Designs() const {
   return designs;
 }
 
-CallEvidence LoadEvidence(storage::Transaction& transaction, const PatternId& pattern,
-                          const CallId& call, int present_version) {
+CallEvidence LoadEvidence(Application& application, storage::Transaction& transaction,
+                          const PatternId& pattern, const CallId& call, int present_version) {
   CallEvidence evidence;
   evidence.present_version = present_version;
   evidence.seats =
@@ -49,7 +49,7 @@ CallEvidence LoadEvidence(storage::Transaction& transaction, const PatternId& pa
     for (const auto& step : steps) versions.insert(step.version);
   }
   for (const int version : versions) {
-    evidence.contents.emplace(version, LoadContent(transaction, pattern, version));
+    evidence.contents.emplace(version, LoadContent(application, transaction, pattern, version));
   }
   return evidence;
 }

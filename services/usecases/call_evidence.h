@@ -31,8 +31,8 @@ struct CallEvidence {
 };
 
 // Inside a transaction. The call and the version exist.
-CallEvidence LoadEvidence(storage::Transaction& transaction, const PatternId& pattern,
-                          const CallId& call, int present_version);
+CallEvidence LoadEvidence(Application& application, storage::Transaction& transaction,
+                          const PatternId& pattern, const CallId& call, int present_version);
 
 // What each tester worked, in the present version's rows; testers without a report are left out.
 std::vector<reconcile::TesterWork> WorkOfTesters(const CallEvidence& evidence,

@@ -30,10 +30,11 @@ int RowOfOtherSize(const chart::Design& design, int from_size, int row, int to_s
 
 // The erratum's row as the seat's tester counts it: in the seat's size, in the version that the
 // newest report was worked from. 0: the tester has no such row.
-int RowForSeat(storage::Transaction& transaction, const storage::ErratumRow& erratum,
-               const storage::SeatRow& seat) {
-  const auto before = LoadContent(transaction, erratum.pattern, erratum.version_number);
-  const auto after = LoadContent(transaction, erratum.pattern, seat.report_version);
+int RowForSeat(Application& application, storage::Transaction& transaction,
+               const storage::ErratumRow& erratum, const storage::SeatRow& seat) {
+  const auto before =
+      LoadContent(application, transaction, erratum.pattern, erratum.version_number);
+  const auto after = LoadContent(application, transaction, erratum.pattern, seat.report_version);
   const int old_size = calls::SizeIndex(before.design, erratum.size);
   const int new_size = calls::SizeIndex(after.design, erratum.size);
   const int own_size = calls::SizeIndex(after.design, seat.size);
@@ -47,7 +48,7 @@ int RowForSeat(storage::Transaction& transaction, const storage::ErratumRow& err
   return RowOfOtherSize(after.design, new_size, row, own_size);
 }
 
-calls::ConfirmationFacts FactsFor(storage::Transaction& transaction,
+calls::ConfirmationFacts FactsFor(Application& application, storage::Transaction& transaction,
                                   const storage::ErratumRow& erratum,
                                   const storage::SeatRow& seat) {
   calls::ConfirmationFacts facts;
@@ -55,7 +56,7 @@ calls::ConfirmationFacts FactsFor(storage::Transaction& transaction,
   facts.last_row = seat.last_row;
   facts.erratum_row = erratum.entry.row;
   if (facts.erratum_row == 0 || seat.report_version == 0 || facts.reported_it) return facts;
-  const int row = RowForSeat(transaction, erratum, seat);
+  const int row = RowForSeat(application, transaction, erratum, seat);
   if (row > 0) {
     facts.erratum_row = row;
   } else {
@@ -137,7 +138,8 @@ absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application, Cal
             !s.ok()) {
           return s;
         }
-        if (auto s = calls::MayConfirm(FactsFor(transaction, row, *seat), target.name); !s.ok()) {
+        if (auto s = calls::MayConfirm(FactsFor(application, transaction, row, *seat), target.name);
+            !s.ok()) {
           return s;
         }
         storage::UpsertConfirmation(transaction, row, {seat->id, confirmation, transaction.now()});

@@ -13,19 +13,19 @@ absl::StatusOr<ReadReport> GetReport(Application& application, Call& call, const
   target.type = "report";
   target.name += fmt::format("/reports/{}", number);
   ReadReport read;
-  auto status =
-      Read(application, call, target,
-           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-             if (!MayKnowSeat(who.standing, seat, target.name).ok()) {
-               return NotFound(target.type, target.name);
-             }
-             auto row = storage::LoadReport(transaction, pattern, id, seat, number);
-             if (!row.has_value()) return NotFound(target.type, target.name);
-             const auto content = LoadContent(transaction, pattern, row->report.version);
-             read.row = std::move(*row);
-             read.slips = calls::FindSlips(read.row.report, ExpectedOf(read.row.report, content));
-             return absl::OkStatus();
-           });
+  auto status = Read(
+      application, call, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (!MayKnowSeat(who.standing, seat, target.name).ok()) {
+          return NotFound(target.type, target.name);
+        }
+        auto row = storage::LoadReport(transaction, pattern, id, seat, number);
+        if (!row.has_value()) return NotFound(target.type, target.name);
+        const auto content = LoadContent(application, transaction, pattern, row->report.version);
+        read.row = std::move(*row);
+        read.slips = calls::FindSlips(read.row.report, ExpectedOf(read.row.report, content));
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return read;
 }

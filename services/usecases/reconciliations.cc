@@ -59,30 +59,31 @@ absl::Status RequireSeat(storage::Transaction& transaction, const PatternId& pat
 absl::StatusOr<storage::ReconciliationRow> Reconcile(Application& application, Call& call,
                                                      const PatternId& pattern, const CallId& id) {
   storage::ReconciliationRow row;
-  auto status = Write(
-      application, call, CallTarget(pattern, id, storage::Door::Lock::kCall),
-      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        if (who.earlier_result.has_value()) {
-          row =
-              storage::LoadReconciliation(transaction, pattern, id, std::stoi(*who.earlier_result))
-                  .value();
-          return absl::OkStatus();
-        }
-        const auto evidence = LoadEvidence(transaction, pattern, id, who.call->version_number);
-        auto computed = Compute(evidence);
-        if (!computed.ok()) return computed.status();
-        row = {pattern,
-               id,
-               storage::CountReconciliations(transaction, pattern, id) + 1,
-               who.standing.account,
-               transaction.now(),
-               evidence.present_version,
-               estimate::kModelVersion,
-               std::move(*computed)};
-        storage::InsertReconciliation(transaction, row);
-        transaction.SetResult(std::to_string(row.number));
-        return absl::OkStatus();
-      });
+  auto status =
+      Write(application, call, CallTarget(pattern, id, storage::Door::Lock::kCall),
+            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+              if (who.earlier_result.has_value()) {
+                row = storage::LoadReconciliation(transaction, pattern, id,
+                                                  std::stoi(*who.earlier_result))
+                          .value();
+                return absl::OkStatus();
+              }
+              const auto evidence =
+                  LoadEvidence(application, transaction, pattern, id, who.call->version_number);
+              auto computed = Compute(evidence);
+              if (!computed.ok()) return computed.status();
+              row = {pattern,
+                     id,
+                     storage::CountReconciliations(transaction, pattern, id) + 1,
+                     who.standing.account,
+                     transaction.now(),
+                     evidence.present_version,
+                     estimate::kModelVersion,
+                     std::move(*computed)};
+              storage::InsertReconciliation(transaction, row);
+              transaction.SetResult(std::to_string(row.number));
+              return absl::OkStatus();
+            });
   if (!status.ok()) return status;
   return row;
 }

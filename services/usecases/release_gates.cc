@@ -95,7 +95,8 @@ std::optional<int> VersionBefore(storage::Transaction& transaction, const Patter
 
 }  // namespace
 
-absl::StatusOr<ReleaseGround> LoadGround(storage::Transaction& transaction,
+absl::StatusOr<ReleaseGround> LoadGround(Application& application,
+                                         storage::Transaction& transaction,
                                          const storage::Admission& who, const PatternId& pattern,
                                          int version, const CallId& id) {
   ReleaseGround ground;
@@ -108,7 +109,7 @@ absl::StatusOr<ReleaseGround> LoadGround(storage::Transaction& transaction,
   ground.errata_undecided = storage::CountUndecidedErrata(transaction, pattern);
   if (!id.empty()) {
     ground.call = storage::LoadTestCall(transaction, pattern, id);
-    ground.evidence = LoadEvidence(transaction, pattern, id, version);
+    ground.evidence = LoadEvidence(application, transaction, pattern, id, version);
     ground.reconciliation = storage::LoadNewestReconciliation(transaction, pattern, id);
   }
   if (const auto before = VersionBefore(transaction, pattern, version, id)) {

@@ -75,7 +75,7 @@ absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application, C
   auto status =
       Read(application, call, ReleaseTarget(pattern, version, id, false),
            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-             const auto ground = LoadGround(transaction, who, pattern, version, id);
+             const auto ground = LoadGround(application, transaction, who, pattern, version, id);
              if (!ground.ok()) return ground.status();
              gates = releases::EvaluateGates(FactsOf(*ground));
              return absl::OkStatus();
@@ -97,7 +97,7 @@ absl::StatusOr<storage::ReleaseRow> Publish(Application& application, Call& call
                 release = Load(transaction, pattern, {*who.earlier_result});
                 return release.status();
               }
-              const auto ground = LoadGround(transaction, who, pattern, version, id);
+              const auto ground = LoadGround(application, transaction, who, pattern, version, id);
               if (!ground.ok()) return ground.status();
               auto gates = releases::EvaluateGates(FactsOf(*ground));
               if (auto s = releases::MayPublish(gates, waivers); !s.ok()) return s;

@@ -57,7 +57,8 @@ struct ReleaseGround {
   std::optional<ReadVersion> before;
 };
 // Inside a transaction. NOT_FOUND where the version is absent.
-absl::StatusOr<ReleaseGround> LoadGround(storage::Transaction& transaction,
+absl::StatusOr<ReleaseGround> LoadGround(Application& application,
+                                         storage::Transaction& transaction,
                                          const storage::Admission& who, const PatternId& pattern,
                                          int version, const CallId& id);
 

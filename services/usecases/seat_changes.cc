@@ -22,13 +22,14 @@ int VersionSentBefore(const std::vector<storage::SentVersionRow>& sent, int pres
 // Contents and differences that many seats share.
 class Comparer {
  public:
-  Comparer(storage::Transaction& transaction, const PatternId& pattern)
-      : transaction_(transaction), pattern_(pattern) {}
+  Comparer(Application& application, storage::Transaction& transaction, const PatternId& pattern)
+      : application_(application), transaction_(transaction), pattern_(pattern) {}
 
   const chart::Design& Design(int version) {
     auto found = contents_.find(version);
     if (found == contents_.end()) {
-      found = contents_.emplace(version, LoadContent(transaction_, pattern_, version)).first;
+      found = contents_.emplace(version, LoadContent(application_, transaction_, pattern_, version))
+                  .first;
     }
     return found->second.design;
   }
@@ -45,6 +46,7 @@ class Comparer {
   }
 
  private:
+  Application& application_;
   storage::Transaction& transaction_;
   const PatternId& pattern_;
   std::map<int, releases::VersionContent> contents_;
@@ -75,21 +77,25 @@ absl::Status FindChanges(Comparer& comparer, SeatChanges* changes) {
 
 }  // namespace
 
-releases::VersionContent LoadContent(storage::Transaction& transaction, const PatternId& pattern,
-                                     int number) {
-  auto row = storage::LoadVersion(transaction, pattern, number);
-  ROWPROOF_CHECK(row.has_value());
-  auto content = releases::Decode(row->content);
+releases::VersionContent LoadContent(Application& application, storage::Transaction& transaction,
+                                     const PatternId& pattern, int number) {
+  if (auto kept = application.versions.Find(pattern, number); kept.has_value()) {
+    return std::move(*kept);
+  }
+  const auto encoded = storage::LoadVersionContent(transaction, pattern, number);
+  ROWPROOF_CHECK(encoded.has_value());
+  auto content = releases::Decode(*encoded);
   ROWPROOF_CHECK(content.ok());  // only Encode writes this column
+  application.versions.Keep(pattern, number, *content);
   return std::move(*content);
 }
 
 absl::StatusOr<std::vector<SeatChanges>> ChangesForSeats(
-    storage::Transaction& transaction, const PatternId& pattern, const CallId& id,
-    int present_version, const std::vector<storage::SeatRow>& seats) {
+    Application& application, storage::Transaction& transaction, const PatternId& pattern,
+    const CallId& id, int present_version, const std::vector<storage::SeatRow>& seats) {
   const int sent_before =
       VersionSentBefore(storage::ListSentVersions(transaction, pattern, id), present_version);
-  Comparer comparer(transaction, pattern);
+  Comparer comparer(application, transaction, pattern);
   std::vector<SeatChanges> found;
   for (const auto& seat : seats) {
     SeatChanges changes;

@@ -267,8 +267,8 @@ absl::StatusOr<SeatChanges> GetSeatChanges(Application& application, Call& call,
              if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
              auto row = storage::LoadSeat(transaction, pattern, id, seat);
              if (!row.has_value()) return NotFound(target.type, target.name);
-             auto found = ChangesForSeats(transaction, pattern, id, who.call->version_number,
-                                          {std::move(*row)});
+             auto found = ChangesForSeats(application, transaction, pattern, id,
+                                          who.call->version_number, {std::move(*row)});
              if (!found.ok()) return found.status();
              changes = std::move(found->front());
              return absl::OkStatus();

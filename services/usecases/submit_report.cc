@@ -5,7 +5,6 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
-#include "services/domain/releases/canonical.h"
 #include "services/usecases/reports.h"
 #include "services/usecases/test_calls.h"
 
@@ -40,9 +39,10 @@ bool SameErratum(const storage::KnownErratum& known, const calls::Erratum& errat
 }
 
 // An erratum that an earlier revision reported keeps its identifier; each is given once.
-void Identify(Application& application, std::vector<storage::KnownErratum> known,
-              const std::vector<calls::Erratum>& errata,
-              std::vector<storage::PlacedErratum>* placed) {
+storage::ErrataChanges Identify(Application& application, std::vector<storage::KnownErratum> known,
+                                const std::vector<calls::Erratum>& errata,
+                                std::vector<storage::PlacedErratum>* placed) {
+  storage::ErrataChanges changes;
   for (size_t i = 0; i < errata.size(); ++i) {
     storage::PlacedErratum& place = (*placed)[i];
     const auto found = std::find_if(known.begin(), known.end(), [&](const auto& entry) {
@@ -53,15 +53,20 @@ void Identify(Application& application, std::vector<storage::KnownErratum> known
       place.id.value = application.identifiers.NewIdentifier();
     } else {
       place.id = found->id;
+      if (found->withdrawn) changes.returned.push_back(found->id);
       known.erase(found);
     }
   }
+  for (const auto& left : known) {
+    if (!left.withdrawn) changes.withdrawn.push_back(left.id);
+  }
+  return changes;
 }
 
 struct Judged {
   calls::SeatState seat_state = calls::SeatState::kTaken;
   std::vector<storage::PlacedErratum> placed;
-  bool has_known_errata = false;  // of earlier revisions
+  storage::ErrataChanges changes;
 };
 
 // Completes the report's row, finds its slips and places its errata, or refuses it.
@@ -82,8 +87,7 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
     return InvalidField(submission.field + ".version_number", std::to_string(version),
                         "the number of a version that the call's testers were sent");
   }
-  auto content = releases::Decode(ground->content);
-  ROWPROOF_CHECK(content.ok());  // only Encode writes this column
+  const auto content = LoadContent(application, transaction, submission.pattern, version);
   storage::ReportRow& row = read->row;
   row = {submission.pattern,
          submission.call,
@@ -100,22 +104,23 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
     return InvalidField(submission.field + ".size", row.report.size,
                         fmt::format("the seat's size, \"{}\"", ground->seat.size));
   }
-  if (auto status = calls::Validate(row.report, content->design); !status.ok()) {
+  if (auto status = calls::Validate(row.report, content.design); !status.ok()) {
     return UnderField(status, submission.field);
   }
-  judged.placed = Place(row.report, content->design);
-  judged.has_known_errata = !ground->errata.empty();
-  Identify(application, std::move(ground->errata), row.report.errata, &judged.placed);
-  read->slips = calls::FindSlips(row.report, ExpectedOf(row.report, *content));
+  judged.placed = Place(row.report, content.design);
+  judged.changes =
+      Identify(application, std::move(ground->errata), row.report.errata, &judged.placed);
+  read->slips = calls::FindSlips(row.report, ExpectedOf(row.report, content));
   return judged;
 }
 
-ReadReport Reread(storage::Transaction& transaction, const ReportSubmission& submission,
-                  int number) {
+ReadReport Reread(Application& application, storage::Transaction& transaction,
+                  const ReportSubmission& submission, int number) {
   auto row = storage::LoadReport(transaction, submission.pattern, submission.call, submission.seat,
                                  number);
   ROWPROOF_CHECK(row.has_value());  // its claim names it
-  const auto content = LoadContent(transaction, submission.pattern, row->report.version);
+  const auto content =
+      LoadContent(application, transaction, submission.pattern, row->report.version);
   ReadReport read{std::move(*row), {}};
   read.slips = calls::FindSlips(read.row.report, ExpectedOf(read.row.report, content));
   return read;
@@ -139,7 +144,7 @@ absl::StatusOr<ReadReport> SubmitReport(Application& application, Call& call,
                         const storage::Admission& who) -> absl::Status {
     if (auto s = MayKnowSeat(who.standing, submission.seat, target.name); !s.ok()) return s;
     if (who.earlier_result.has_value()) {
-      read = Reread(transaction, submission, std::stoi(*who.earlier_result));
+      read = Reread(application, transaction, submission, std::stoi(*who.earlier_result));
       return absl::OkStatus();
     }
     auto judged = Judge(application, transaction, who, submission, target, &read);
@@ -149,7 +154,7 @@ absl::StatusOr<ReadReport> SubmitReport(Application& application, Call& call,
       return absl::OkStatus();
     }
     for (const auto& place : judged->placed) read.row.errata.push_back(place.id);
-    storage::InsertReport(transaction, read.row, judged->placed, judged->has_known_errata,
+    storage::InsertReport(transaction, read.row, judged->placed, judged->changes,
                           judged->seat_state);
     transaction.SetResult(std::to_string(read.row.number));
     return absl::OkStatus();

@@ -28,7 +28,7 @@ absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
   if (!estimates.ok()) return UnderField(estimates.status(), "content.making");
   row.estimates = std::move(*estimates);
   row.content = releases::Encode(submission.content);
-  row.content_hash = releases::ContentHash(row.content);
+  row.content_hash = Sha256Of(row.content);
   submitted.version.content = std::move(submission.content);
   return submitted;
 }

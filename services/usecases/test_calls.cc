@@ -151,28 +151,28 @@ absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, Call& call
                                             std::optional<int> revision) {
   const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
   ReadTestCall changed;
-  auto status =
-      Write(application, call, target,
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              storage::TestCallRow row = LoadPresent(transaction, pattern, id);
-              if (who.earlier_result.has_value()) {
-                changed = ReadWhole(transaction, std::move(row));
-                return absl::OkStatus();
-              }
-              if (revision.has_value() && *revision != row.revision) return StaleEtag(target.name);
-              if (auto s = calls::MayChangeCall(row.state, target.name); !s.ok()) return s;
-              const auto content = LoadContent(transaction, pattern, row.version_number);
-              if (auto s = calls::Validate(settings, content.design, TodayInUtc(transaction.now()));
-                  !s.ok()) {
-                return UnderField(s, "settings");
-              }
-              row.settings = settings;
-              ++row.revision;
-              storage::UpdateTestCall(transaction, row);
-              transaction.SetResult(target.name);
-              changed = ReadWhole(transaction, std::move(row));
-              return absl::OkStatus();
-            });
+  auto status = Write(
+      application, call, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        storage::TestCallRow row = LoadPresent(transaction, pattern, id);
+        if (who.earlier_result.has_value()) {
+          changed = ReadWhole(transaction, std::move(row));
+          return absl::OkStatus();
+        }
+        if (revision.has_value() && *revision != row.revision) return StaleEtag(target.name);
+        if (auto s = calls::MayChangeCall(row.state, target.name); !s.ok()) return s;
+        const auto content = LoadContent(application, transaction, pattern, row.version_number);
+        if (auto s = calls::Validate(settings, content.design, TodayInUtc(transaction.now()));
+            !s.ok()) {
+          return UnderField(s, "settings");
+        }
+        row.settings = settings;
+        ++row.revision;
+        storage::UpdateTestCall(transaction, row);
+        transaction.SetResult(target.name);
+        changed = ReadWhole(transaction, std::move(row));
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return changed;
 }
@@ -227,7 +227,7 @@ absl::StatusOr<SentVersion> SendVersion(Application& application, Call& call,
           storage::InsertSentVersion(transaction, row, transaction.now());
           transaction.SetResult(target.name);
         }
-        auto seats = ChangesForSeats(transaction, pattern, id, row.version_number,
+        auto seats = ChangesForSeats(application, transaction, pattern, id, row.version_number,
                                      SeatsAtWork(transaction, pattern, id));
         if (!seats.ok()) return seats.status();
         sent.seats = std::move(*seats);

@@ -118,11 +118,11 @@ absl::Status MayKnowSeat(const calls::Standing& standing, const SeatId& seat,
 
 // Inside a transaction: what changed for each of these seats, all of one call.
 absl::StatusOr<std::vector<SeatChanges>> ChangesForSeats(
-    storage::Transaction& transaction, const PatternId& pattern, const CallId& id,
-    int present_version, const std::vector<storage::SeatRow>& seats);
-// Inside a transaction: the content of a version that exists.
-releases::VersionContent LoadContent(storage::Transaction& transaction, const PatternId& pattern,
-                                     int number);
+    Application& application, storage::Transaction& transaction, const PatternId& pattern,
+    const CallId& id, int present_version, const std::vector<storage::SeatRow>& seats);
+// Inside a transaction: the content of a version that exists, read once and then kept.
+releases::VersionContent LoadContent(Application& application, storage::Transaction& transaction,
+                                     const PatternId& pattern, int number);
 
 absl::CivilDay TodayInUtc(Moment now);
 

@@ -1,7 +1,5 @@
 #include "services/domain/releases/canonical.h"
 
-#include <sodium.h>
-
 #include <algorithm>
 #include <bit>
 #include <cmath>
@@ -153,25 +151,6 @@ std::string Encode(const VersionContent& content) {
   writer.Word(writer.format());
   ContentFields(writer, content);
   return out;
-}
-
-Hash ContentHash(std::string_view encoding) {
-  static_assert(crypto_hash_sha256_BYTES == std::tuple_size_v<Hash>);
-  Hash hash;
-  crypto_hash_sha256(hash.data(), reinterpret_cast<const unsigned char*>(encoding.data()),
-                     encoding.size());
-  return hash;
-}
-
-std::string HexOf(const Hash& hash) {
-  constexpr char kDigits[] = "0123456789abcdef";
-  std::string hex;
-  hex.reserve(2 * hash.size());
-  for (const uint8_t byte : hash) {
-    hex += kDigits[byte >> 4];
-    hex += kDigits[byte & 15];
-  }
-  return hex;
 }
 
 }  // namespace rowproof::releases

@@ -23,7 +23,6 @@
 #ifndef ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
 #define ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
 
-#include <array>
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -38,8 +37,6 @@ inline constexpr uint32_t kNewestFormat = 2;
 // The lowest format that can say the content: 1 or 2.
 uint32_t FormatOf(const VersionContent& content);
 
-using Hash = std::array<uint8_t, 32>;
-
 // The content must be valid; -0 is written as 0, so that equal contents encode equally.
 std::string Encode(const VersionContent& content);
 
@@ -51,12 +48,6 @@ std::string Encode(const VersionContent& content);
 // a length past the end, trailing bytes, an enum or count out of range (checked before anything is
 // allocated), a number that is not finite, a text that is not UTF-8, set bits past the last stitch.
 absl::StatusOr<VersionContent> Decode(std::string_view encoding);
-
-// SHA-256 (FIPS 180-4).
-Hash ContentHash(std::string_view encoding);
-
-// 64 lower-case hexadecimal digits.
-std::string HexOf(const Hash& hash);
 
 }  // namespace rowproof::releases
 

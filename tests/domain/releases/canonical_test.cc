@@ -138,7 +138,7 @@ TEST(ContentHash, IsTheSha256OfOtherPrograms) {
   const std::string encoding = Encode(SmallVersion());
   const std::string path = testing::TempDir() + "/rowproof_canonical_encoding";
   std::ofstream(path, std::ios::binary) << encoding;
-  const std::string ours = HexOf(ContentHash(encoding));
+  const std::string ours = HexOf(Sha256Of(encoding));
   EXPECT_EQ(ours.size(), 64u);
   EXPECT_EQ(OutputOf("sha256sum < '" + path + "'").substr(0, 64), ours);
   EXPECT_EQ(WithoutLineFeeds(
