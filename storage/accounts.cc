@@ -46,6 +46,11 @@ constexpr Statement kRevokeToken{
     "revoke_token",
     "update token set revoked_at = coalesce(revoked_at, from_micros($3)) "
     "where account_id = $1 and token_id = $2"};
+constexpr Statement kListMemberships{
+    "list_memberships",
+    "select m.pattern_id, m.role, m.call_id, m.seat_id, coalesce(s.report_count, 0) "
+    "from membership m left join seat s using (pattern_id, call_id, seat_id) "
+    "where m.account_id = $1 order by m.pattern_id, m.call_id"};
 constexpr Statement kErase{
     "erase_account",
     "with p as (delete from person where account_id = $1), "
@@ -119,6 +124,18 @@ int CountValidTokens(Transaction& transaction, const AccountId& account, Moment 
 void RevokeToken(Transaction& transaction, const AccountId& account, const TokenId& id,
                  Moment now) {
   Run(transaction, kRevokeToken, account.value, id.value, Micros(now));
+}
+
+std::vector<MembershipRow> ListMemberships(Transaction& transaction, const AccountId& account) {
+  std::vector<MembershipRow> memberships;
+  for (const auto& row : Run(transaction, kListMemberships, account.value)) {
+    memberships.push_back({{row[0].c_str()},
+                           static_cast<calls::AccountKind>(row[1].as<int>()),
+                           {row[2].c_str()},
+                           {row[3].c_str()},
+                           row[4].as<int>()});
+  }
+  return memberships;
 }
 
 void EraseAccount(Transaction& transaction, const AccountId& id, Moment now) {

@@ -30,6 +30,15 @@ struct TokenRow {
   std::optional<Moment> revoked_at;
 };
 
+// What an account is to one pattern, and the seat where it tests.
+struct MembershipRow {
+  PatternId pattern;
+  calls::AccountKind role = calls::AccountKind::kDesigner;
+  CallId call;  // of a tester, with the seat; else empty
+  SeatId seat;
+  int report_count = 0;
+};
+
 void InsertAccount(Transaction& transaction, const AccountRow& account);
 std::optional<AccountRow> LoadAccount(Transaction& transaction, const AccountId& id);
 void UpdatePerson(Transaction& transaction, const AccountId& id, const std::string& display_name,
@@ -48,6 +57,9 @@ std::vector<TokenRow> ListTokens(Transaction& transaction, const AccountId& acco
                                  std::optional<Moment> before, const TokenId& before_id, int limit);
 int CountValidTokens(Transaction& transaction, const AccountId& account, Moment now);
 void RevokeToken(Transaction& transaction, const AccountId& account, const TokenId& id, Moment now);
+
+// By pattern, then call.
+std::vector<MembershipRow> ListMemberships(Transaction& transaction, const AccountId& account);
 
 // Removes the person's row, marks the account, revokes all its tokens.
 void EraseAccount(Transaction& transaction, const AccountId& id, Moment now);

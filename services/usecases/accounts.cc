@@ -5,6 +5,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/text.h"
+#include "services/usecases/test_calls.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -151,16 +152,37 @@ absl::StatusOr<NewToken> RevokeToken(Application& application, Call& call, const
 }
 
 absl::StatusOr<std::string> ExportPersonalData(Application& application, Call& call) {
-  auto account = GetMyAccount(application, call);
-  if (!account.ok()) return account.status();
-  const nlohmann::json document = {
-      {"account", "accounts/" + account->id.value},
-      {"display_name", account->display_name},
-      {"mail_address", account->mail_address},
-      {"created_at_unix_micros", Micros(account->created_at)},
-      {"note",
-       "This is all that the service holds on you by name. Measurements and errata that you sent "
-       "are kept under the account's random id."}};
+  nlohmann::ordered_json document;
+  const auto body = [&](storage::Transaction& transaction,
+                        const storage::Admission& who) -> absl::Status {
+    const AccountId& id = who.standing.account;
+    const auto account = storage::LoadAccount(transaction, id);
+    if (!account.has_value()) return NotFound("account", "accounts/" + id.value);
+    document = {{"account", "accounts/" + id.value},
+                {"display_name", account->display_name},
+                {"mail_address", account->mail_address},
+                {"created_at_unix_micros", Micros(account->created_at)}};
+    document["patterns"] = nlohmann::ordered_json::array();
+    document["seats"] = nlohmann::ordered_json::array();
+    for (const auto& row : storage::ListMemberships(transaction, id)) {
+      if (row.seat.empty()) {
+        document["patterns"].push_back("patterns/" + row.pattern.value);
+        continue;
+      }
+      const std::string seat = SeatTarget(row.pattern, row.call, row.seat).name;
+      nlohmann::ordered_json reports = nlohmann::ordered_json::array();
+      for (int number = 1; number <= row.report_count; ++number) {
+        reports.push_back(seat + "/reports/" + std::to_string(number));
+      }
+      document["seats"].push_back({{"seat", seat}, {"reports", std::move(reports)}});
+    }
+    document["note"] =
+        "The name and the mail address are all that the service holds on you as a person; erasing "
+        "them leaves patterns, measurements and errata under the account's random id. GetReport "
+        "gives each report whole.";
+    return absl::OkStatus();
+  };
+  if (auto status = Read(application, call, Myself("account"), body); !status.ok()) return status;
   return document.dump(2);
 }
 

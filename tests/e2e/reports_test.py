@@ -1,12 +1,14 @@
 """Reports and errata against a live server."""
 
 import concurrent.futures
+import json
 import unittest
 
 import live_server
 from live_calls import LiveTest, part_report, row_fault
 
 import grpc
+from rowproof.v1 import account_service_pb2 as accounts
 from rowproof.v1 import chart_pb2, estimate_pb2
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import report_pb2
@@ -66,6 +68,42 @@ class ReportsTest(LiveTest):
         seat = tester.calls.GetSeat(calls.GetSeatRequest(name=tester.seat))
         self.assertEqual((test_call_pb2.SEAT_STATE_FINISHED, 1, 20),
                          (seat.state, seat.report_count, seat.last_row))
+
+    def test_a_tester_gets_all_that_is_held_on_them_and_can_have_it_erased(self):
+        tester = self.new_tester(self.call())
+        other = self.new_tester(self.call())
+        made = self.submit(tester, part_report(5))
+        document = json.loads(tester.accounts.ExportPersonalData(
+            accounts.ExportPersonalDataRequest()).document)
+        self.assertEqual([{"seat": tester.seat, "reports": [made.name]}], document["seats"])
+        self.assertEqual([], document["patterns"])
+        self.assertNotIn(other.seat, json.dumps(document))
+        own = json.loads(self.designer.accounts.ExportPersonalData(
+            accounts.ExportPersonalDataRequest()).document)
+        self.assertIn(tester.seat.split("/calls/")[0], own["patterns"])
+        tester.accounts.ErasePersonalData(
+            accounts.ErasePersonalDataRequest(name=document["account"]))
+        with self.assertRaises(grpc.RpcError) as met:
+            tester.accounts.ExportPersonalData(accounts.ExportPersonalDataRequest())
+        self.assertEqual(grpc.StatusCode.UNAUTHENTICATED, met.exception.code())
+        seat = self.designer.calls.GetSeat(calls.GetSeatRequest(name=tester.seat))
+        self.assertEqual(("", 1), (seat.display_name, seat.report_count))
+
+    def test_an_erratum_that_is_left_out_and_said_again_keeps_its_name(self):
+        tester = self.new_tester(self.call())
+        named = lambda *rows: [e.name for e in self.listed(tester, *rows)]
+        first = named(3, 4)
+        self.assertEqual(first[:1], named(3))
+        self.assertEqual(first, named(3, 4))
+        whole = tester.reports.GetReport(reports.GetReportRequest(name=tester.seat + "/reports/1"))
+        self.assertEqual([3, 4], [e.row for e in whole.content.errata])
+        again = tester.reports.GetReport(reports.GetReportRequest(name=tester.seat + "/reports/2"))
+        self.assertEqual([3], [e.row for e in again.content.errata])
+
+    def listed(self, tester, *rows):
+        self.submit(tester, part_report(5, *[row_fault(row) for row in rows]))
+        return tester.reports.ListErrata(reports.ListErrataRequest(
+            parent=tester.seat.split("/seats/")[0])).errata
 
     def test_a_report_that_is_checked_only_is_not_stored(self):
         tester = self.new_tester(self.call())
