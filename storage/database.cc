@@ -233,7 +233,7 @@ absl::Status Database::Run(const char* name, Deadline deadline, const Door& door
         failure.again && resumed < deadline && (!failure.connection_lost || resumed < give_up);
     observer_.Failed(name, failure.sqlstate, failure.constraint, again);
     if (!again) return Left(deadline).count() <= 0 ? TimeUp() : failure.status;
-    sleeper_.Sleep(wait);
+    sleeper_.SleepUntil(resumed);
   }
 }
 

@@ -119,8 +119,7 @@ void InsertVersion(Transaction& transaction, const VersionRow& version) {
           version.author.value, Micros(version.created_at), version.note, version.check.workable(),
           Binary(version.content_hash), Binary(version.content), version.rules_version,
           version.check.error_count, version.check.warning_count, version.check.note_count,
-          FindingsToJson(version.check), version.model_version,
-          EstimatesToJson(version.estimates));
+          FindingsToJson(version.check), version.model_version, EstimatesToJson(version.estimates));
 }
 
 std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,

@@ -31,7 +31,7 @@ class SystemClock : public Clock {
 class Sleeper {
  public:
   virtual ~Sleeper() = default;
-  virtual void Sleep(std::chrono::microseconds duration) = 0;
+  virtual void SleepUntil(std::chrono::steady_clock::time_point end) = 0;
 };
 
 }  // namespace rowproof

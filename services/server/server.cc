@@ -32,7 +32,9 @@ namespace {
 
 class ThreadSleeper : public Sleeper {
  public:
-  void Sleep(std::chrono::microseconds duration) override { std::this_thread::sleep_for(duration); }
+  void SleepUntil(std::chrono::steady_clock::time_point end) override {
+    std::this_thread::sleep_until(end);
+  }
 };
 
 absl::StatusOr<std::string> ReadFile(const char* option, const std::string& path) {

@@ -27,9 +27,9 @@ class StillClock : public Clock {
 // Returns at once and counts. Thread-safe.
 class CountingSleeper : public Sleeper {
  public:
-  void Sleep(std::chrono::microseconds duration) override {
+  void SleepUntil(std::chrono::steady_clock::time_point until) override {
     ++count_;
-    const auto end = (std::chrono::steady_clock::now() + duration).time_since_epoch().count();
+    const auto end = until.time_since_epoch().count();
     auto latest = latest_end_.load();
     while (latest < end && !latest_end_.compare_exchange_weak(latest, end)) {
     }
