@@ -69,6 +69,10 @@ void Transaction::Prepare(const Statement& statement) {
   }
 }
 
+void Transaction::SendNow() {
+  if (!last_message_.empty()) work_.exec(std::exchange(last_message_, {}));
+}
+
 void Transaction::PrepareNow(const Statement& statement) {
   if (!connection_.prepared_now.insert(statement.name).second) return;
   Prepare(statement);

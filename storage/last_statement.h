@@ -36,8 +36,8 @@ std::string Literal(Work& work, const std::optional<Value>& value) {
   return value.has_value() ? Literal(work, *value) : "null";
 }
 
-// Leaves a statement without an answer to be sent in one message with the claim and the commit.
-// Nothing else may be run after it; at most one a transaction.
+// Leaves a statement without an answer to be sent in one message with the claim and the commit, or
+// before the next statement where another follows.
 template <typename... Parameters>
 void RunLast(Transaction& transaction, const Statement& statement,
              const Parameters&... parameters) {

@@ -39,9 +39,10 @@ class Transaction {
   // The time of this run, from the injected clock.
   Moment now() const { return now_; }
 
-  // What RunLast left to send; empty where there is nothing.
+  // What RunLast left to send, to be sent now or with the commit; empty where there is nothing.
   const std::string& last_message() const { return last_message_; }
-  void SendLast(std::string message) { last_message_ = std::move(message); }
+  void SendLast(const std::string& message) { last_message_ += message; }
+  void SendNow();
 
   pqxx::nontransaction& work() { return work_; }
   // Prepares the statement on this connection where that has not been done.
@@ -61,6 +62,7 @@ class Transaction {
 // Runs a prepared statement with its parameters; throws pqxx's exceptions, which end in Database.
 template <typename AnyTransaction, typename... Parameters>
 auto Run(AnyTransaction& transaction, const Statement& statement, Parameters&&... parameters) {
+  transaction.SendNow();
   transaction.Prepare(statement);
   return transaction.work().exec_prepared(statement.name, std::forward<Parameters>(parameters)...);
 }
