@@ -21,7 +21,7 @@ Enum EnumFrom(const std::string& name, size_t count, NameOf name_of) {
   return {};
 }
 
-constexpr size_t kUncertaintySources = 5;
+constexpr size_t kUncertaintySources = 6;
 constexpr size_t kSeverities = 3;
 
 template <typename T>

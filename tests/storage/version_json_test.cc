@@ -102,7 +102,8 @@ TEST(VersionJson, ReadsBackEveryCautionSourceAndPart) {
   for (int code = 0; code <= static_cast<int>(estimate::CautionCode::kStrain); ++code) {
     size.cautions.push_back({static_cast<estimate::CautionCode>(code), "sentence"});
   }
-  for (int source = 0; source <= static_cast<int>(estimate::UncertaintySource::kRate); ++source) {
+  for (int source = 0; source <= static_cast<int>(estimate::UncertaintySource::kCalibration);
+       ++source) {
     size.after_blocking->height_contributions.push_back(
         {static_cast<estimate::UncertaintySource>(source), 1.0 / 3});
   }

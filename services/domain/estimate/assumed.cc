@@ -79,9 +79,16 @@ void AddTails(const Piece& piece, std::vector<std::string>& assumed) {
 std::vector<std::string> Assumed(const Piece& piece) {
   const Making& making = piece.making;
   std::vector<std::string> assumed;
-  if (making.assumptions.paths == kPriorPaths) {
+  const bool calibrated = making.assumptions.path_covariance.has_value();
+  if (!calibrated && making.assumptions.paths == kPriorPaths) {
     assumed.push_back(fmt::format(
         "Yarn in a stitch: an idealised path, good to {:g} % until measured swatches correct it.",
+        100 * making.assumptions.model_relative_uncertainty));
+  }
+  if (calibrated) {
+    assumed.push_back(fmt::format(
+        "Yarn beside the stitches (tails, strands, row starts): good to {:g} %; the calibration "
+        "does not concern it.",
         100 * making.assumptions.model_relative_uncertainty));
   }
   AddGauge(making, assumed);

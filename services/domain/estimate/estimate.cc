@@ -12,6 +12,7 @@
 #include "services/domain/estimate/part_lengths.h"
 #include "services/domain/estimate/purchase.h"
 #include "services/domain/estimate/stitch_counts.h"
+#include "services/domain/estimate/stitch_shares.h"
 #include "services/domain/estimate/units.h"
 
 namespace rowproof::estimate {
@@ -32,6 +33,7 @@ class SizeEstimator {
         making_(piece.making),
         pitches_(PitchesOf(making_.gauge)),
         rows_(RowsWithFoundation(piece)) {
+    if (making_.assumptions.path_covariance.has_value()) shares_ = StitchSharesOf(piece);
     estimate_.size = std::move(name);
   }
 
@@ -116,11 +118,24 @@ class SizeEstimator {
     for (const Part& part : colour.parts) colour.length_mm += part.length_mm;
     for (Part& part : colour.parts) part.share = part.length_mm / colour.length_mm;
     const double model = making_.assumptions.model_relative_uncertainty;
-    colour.length_contributions = {
-        {UncertaintySource::kModel, model * colour.length_mm},
+    double uncalibrated_mm = colour.length_mm;
+    if (const auto& covariance = making_.assumptions.path_covariance; covariance.has_value()) {
+      const StitchShare& share = shares_[static_cast<size_t>(colour.colour)];
+      const double stitches_mm = StitchesMm(making_.assumptions.paths, share.stitches,
+                                            {pitches_.w_mm, pitches_.h_mm, diameter.mm});
+      uncalibrated_mm = std::max(0.0, colour.length_mm - stitches_mm);
+      colour.length_contributions.push_back(
+          {UncertaintySource::kCalibration,
+           StitchesUncertaintyMm(*covariance, share.stitches,
+                                 {pitches_.w_mm, pitches_.h_mm, diameter.mm})});
+    }
+    const Contribution others[] = {
+        {UncertaintySource::kModel, model * uncalibrated_mm},
         {UncertaintySource::kStitchGauge, total.w * pitches_.w_uncertainty_mm},
         {UncertaintySource::kRowGauge, total.h * pitches_.h_uncertainty_mm},
         {UncertaintySource::kYarnDiameter, total.d * diameter.uncertainty_mm}};
+    colour.length_contributions.insert(colour.length_contributions.end(), std::begin(others),
+                                       std::end(others));
     SortLargestFirst(colour.length_contributions);
     colour.length_uncertainty_mm = Combined(colour.length_contributions);
     colour.length_interval_mm =
@@ -199,6 +214,7 @@ class SizeEstimator {
   const Making& making_;
   const Pitches pitches_;
   const std::array<ColourCounts, chart::kMostColours> rows_;
+  StitchShares shares_ = {};  // where the paths are calibrated
   int64_t joins_ = 0;
   SizeEstimate estimate_;
 };

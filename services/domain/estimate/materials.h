@@ -13,6 +13,7 @@
 #include "absl/status/status.h"
 #include "services/domain/chart/design.h"
 #include "services/domain/estimate/gauge.h"
+#include "services/domain/estimate/path_covariance.h"
 #include "services/domain/estimate/stitch_path.h"
 
 namespace rowproof::estimate {
@@ -94,6 +95,9 @@ struct Assumptions {
   double enclosed_tail_mm = 150;        // 6 in, common practice
   double stitches_per_minute = 15;
   double minutes_per_row_start = 1;
+  // How well measured yarn says `paths`; absent: they are the project's own, and
+  // model_relative_uncertainty covers the whole length instead of what no stitch explains.
+  std::optional<PathCovariance> path_covariance = std::nullopt;
   bool operator==(const Assumptions&) const = default;
 };
 

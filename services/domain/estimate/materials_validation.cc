@@ -140,6 +140,10 @@ absl::Status CheckAssumptions(const Assumptions& assumptions) {
       }
     }
   }
+  if (assumptions.path_covariance.has_value()) {
+    auto status = ValidateCovariance(*assumptions.path_covariance, "assumptions.path_covariance");
+    if (!status.ok()) return status;
+  }
   struct Setting {
     const char* field;
     double value;

@@ -30,7 +30,9 @@ double Combined(std::span<const Contribution> contributions) {
 double CombinedMeasuring(std::span<const Contribution> contributions) {
   double squares = 0;
   for (const auto& part : contributions) {
-    if (part.source != UncertaintySource::kModel) squares += part.uncertainty * part.uncertainty;
+    const bool common =
+        part.source == UncertaintySource::kModel || part.source == UncertaintySource::kCalibration;
+    if (!common) squares += part.uncertainty * part.uncertainty;
   }
   return std::sqrt(squares);
 }
@@ -58,6 +60,8 @@ const char* Name(UncertaintySource source) {
       return "yarn-diameter";
     case UncertaintySource::kRate:
       return "rate";
+    case UncertaintySource::kCalibration:
+      return "calibration";
   }
   return "";
 }

@@ -12,7 +12,8 @@ enum class UncertaintySource : uint8_t {
   kStitchGauge,
   kRowGauge,
   kYarnDiameter,
-  kRate,  // of time
+  kRate,         // of time
+  kCalibration,  // the stitches' calibrated paths; common to all makers
 };
 
 // What one source adds: |sensitivity| times the source's standard uncertainty, in the result's
@@ -37,7 +38,7 @@ double RectangularUncertainty(double half_width);
 // Root sum of squares of independent contributions (JCGM 100:2008 5.1.2).
 double Combined(std::span<const double> contributions);
 double Combined(std::span<const Contribution> contributions);
-// The same without the model's part: what a maker's own measuring adds.
+// The same without the model's and the calibration's parts: what a maker's own measuring adds.
 double CombinedMeasuring(std::span<const Contribution> contributions);
 
 // Two-sided interval of a positive quantity, log-normal with median `value` and relative standard

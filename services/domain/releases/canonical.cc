@@ -117,7 +117,8 @@ class Writer {
 
 bool GoesBeyondFormat1(const estimate::Making& making) {
   const auto has_tex = [](const estimate::Yarn& yarn) { return yarn.tex.has_value(); };
-  return !making.more_yarns.empty() || !making.calibration.empty() || has_tex(making.yarn_a) ||
+  return !making.more_yarns.empty() || !making.calibration.empty() ||
+         making.assumptions.path_covariance.has_value() || has_tex(making.yarn_a) ||
          has_tex(making.yarn_b) ||
          (making.border_yarn.has_value() && has_tex(*making.border_yarn)) ||
          making.foundation.colour.value_or(chart::Colour::kA) > kFormat1LastColour ||

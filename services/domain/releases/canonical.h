@@ -18,8 +18,9 @@
 //
 // Format 1 has two colours and the border's yarn. Format 2 has more: colours C to H and their
 // yarns, the colour that each cell of a picture names, the colour of the foundation under a chart,
-// a yarn's declared tex, and the calibration that a making's assumptions came from. A content that
-// format 1 can say is encoded in format 1 and in no other, so that its hash stays what it was.
+// a yarn's declared tex, and the calibration that a making's assumptions came from, with the
+// covariance of its coefficients where there is one. A content that format 1 can say is encoded in
+// format 1 and in no other, so that its hash stays what it was.
 #ifndef ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
 #define ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
 

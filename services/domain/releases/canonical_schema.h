@@ -163,6 +163,10 @@ void MakingFields(Archive& a, T& making) {
   if (a.format() == 1) return;
   a.List(23, making.more_yarns, estimate::kMostMoreYarns, yarn);
   a.Text(24, making.calibration, estimate::kLongestCalibrationName);
+  a.Optional(25, making.assumptions.path_covariance, [&a](auto& values) {
+    a.List(25, values, estimate::kCovarianceNumbers,
+           [](auto& r, auto& value) { r.Real(1, value); });
+  });
 }
 
 template <typename Archive, typename T>

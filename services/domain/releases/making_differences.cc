@@ -164,6 +164,14 @@ void AddAssumptions(const Assumptions& was, const Assumptions& now, FieldList& f
       kPlain);
   add("minutes_per_row_start", "assumed minutes a row start", &Assumptions::minutes_per_row_start,
       kPlain);
+  fields.Add("making.assumptions.path_covariance", "uncertainty of the stitch paths",
+             was.path_covariance, now.path_covariance, [](const estimate::PathCovariance& c) {
+               double variances = 0;
+               for (size_t i = 0; i < estimate::kPathCoefficients; ++i) {
+                 variances += estimate::CovarianceAt(c, i, i);
+               }
+               return fmt::format("{:.17g} in all (variances of the coefficients)", variances);
+             });
 }
 
 }  // namespace

@@ -12,6 +12,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/identifiers.h"
 #include "tests/domain/releases/sample_content.h"
 
 namespace rowproof::releases {
@@ -105,6 +106,7 @@ TEST(CanonicalEncoding, IsOfFormat2ExactlyWhereFormat1CannotSayTheContent) {
       [](auto& c) { c.making.border.colour = estimate::YarnColour::kC; },
       [](auto& c) { c.making.added_fringe[0].colour = estimate::YarnColour::kH; },
       [](auto& c) { c.making.calibration = "c"; },
+      [](auto& c) { c.making.assumptions.path_covariance.emplace(171, 0.25); },
   };
   VersionContent plain = SmallVersion();
   plain.design.row_colours = {chart::Colour::kA, chart::Colour::kB, chart::Colour::kA,

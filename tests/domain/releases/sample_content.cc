@@ -100,6 +100,8 @@ estimate::Assumptions PickAssumptions(std::mt19937_64& random) {
   assumptions.enclosed_tail_mm = PickReal(random);
   assumptions.stitches_per_minute = PickReal(random);
   assumptions.minutes_per_row_start = PickReal(random);
+  assumptions.path_covariance =
+      Maybe(random, [&] { return std::vector<double>(171, PickReal(random)); });
   return assumptions;
 }
 
