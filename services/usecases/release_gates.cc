@@ -60,7 +60,9 @@ std::vector<std::string> PredictedQuantities(const ReleaseGround& ground) {
   std::vector<std::string> names;
   for (const auto& size : ground.version.row.estimates) {
     for (const auto& colour : size.colours) {
-      const std::string name = reconcile::Name(reconcile::QuantityOf(colour.colour));
+      const auto quantity = reconcile::QuantityOf(colour.colour);
+      if (!quantity.has_value()) continue;
+      const std::string name = reconcile::Name(*quantity);
       if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
     }
   }

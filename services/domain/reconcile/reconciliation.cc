@@ -227,7 +227,9 @@ absl::StatusOr<Reconciliation> ReconcileReports(const chart::Design& design,
   made.set_aside = set_aside;
   std::map<Quantity, Measured> measured;
   for (const auto& size : print.sizes) {
-    for (const auto& colour : size.colours) measured[QuantityOf(colour.colour)];
+    for (const auto& colour : size.colours) {
+      if (const auto quantity = QuantityOf(colour.colour)) measured[*quantity];
+    }
   }
   for (const Quantity always : {Quantity::kWidth, Quantity::kHeight, Quantity::kTime}) {
     measured[always];
@@ -268,7 +270,7 @@ std::optional<estimate::YarnColour> YarnOfQuantity(Quantity quantity) {
   }
 }
 
-Quantity QuantityOf(estimate::YarnColour colour) {
+std::optional<Quantity> QuantityOf(estimate::YarnColour colour) {
   switch (colour) {
     case estimate::YarnColour::kA:
       return Quantity::kYarnA;
@@ -277,10 +279,8 @@ Quantity QuantityOf(estimate::YarnColour colour) {
     case estimate::YarnColour::kBorder:
       return Quantity::kYarnBorder;
     default:
-      break;
+      return std::nullopt;
   }
-  ROWPROOF_CHECK(!"an unknown yarn");
-  return Quantity::kYarnA;
 }
 
 const char* Name(Quantity quantity) {

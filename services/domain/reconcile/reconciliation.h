@@ -153,7 +153,8 @@ CoverageResult InRuns(const std::string& size, const SizeCoverage& coverage);
 
 // The yarn of a quantity; none for size and time.
 std::optional<estimate::YarnColour> YarnOfQuantity(Quantity quantity);
-Quantity QuantityOf(estimate::YarnColour colour);
+// Nothing for yarns C to H, which reports do not name: they are predicted and never reconciled.
+std::optional<Quantity> QuantityOf(estimate::YarnColour colour);
 
 const char* Name(Quantity quantity);  // "yarn A", ..., "yarn border", "width", "height", "time"
 

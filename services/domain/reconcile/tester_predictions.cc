@@ -126,7 +126,12 @@ class Predictor {
   }
 
   void AddYarn(const calls::UsedYarn& yarn) {
-    const Quantity quantity = QuantityOf(yarn.colour);
+    const std::optional<Quantity> of_yarn = QuantityOf(yarn.colour);
+    if (!of_yarn.has_value()) {
+      LeaveOut("yarn", "yarns beyond A, B and the border's are not reconciled");
+      return;
+    }
+    const Quantity quantity = *of_yarn;
     if (!yarn.length_m.has_value()) {
       LeaveOut(Name(quantity), "it was weighed, and no ball band says how long it is");
       return;
