@@ -6,6 +6,7 @@
 
 #include "fmt/format.h"
 #include "rowproof/v1/chart_service.pb.h"
+#include "services/client/calibrate_command.h"
 #include "services/client/chart_command.h"
 #include "services/client/chart_tables.h"
 #include "services/client/connection.h"
@@ -137,6 +138,7 @@ void AddChartCommands(CLI::App& app, OutputOptions& output, ExitCode& exit_code)
   AddChartDesignCommands(app, shared);
   Add(app, "rows", "The written rows of a chart", shared, Rows);
   Add(app, "estimate", "Yarn, size and time of a chart", shared, Estimate);
+  AddCalibrateCommand(app, output);
   Add(app, "compare", "Compare a chart with written rows", shared, Compare);
   AddChartFileCommands(app, shared);
 }

@@ -1,4 +1,4 @@
-// check, repair, rows, estimate, draw and compare: commands on a file, without a server.
+// check, repair, rows, estimate, calibrate, draw and compare: commands on a file, without a server.
 #ifndef ROWPROOF_SERVICES_CLIENT_CHART_COMMANDS_H_
 #define ROWPROOF_SERVICES_CLIENT_CHART_COMMANDS_H_
 

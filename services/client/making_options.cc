@@ -269,6 +269,9 @@ void AddMakingOptions(CLI::App& command, MakingOptions& o) {
   command.add_option("--making", o.making_file,
                      "JSON file of yarn, gauge, hook and the rest (the API's Making); the options "
                      "change what it says");
+  command.add_option("--calibration", o.calibration_file,
+                     "JSON file of a calibration, as calibrate --json writes it, to reckon with "
+                     "in place of the assumed yarn in a stitch");
   AddGaugeAndYarnOptions(command, o);
   command
       .add_option("--blocked-gauge", o.blocked_gauges,
@@ -329,6 +332,11 @@ v1::Making MakingOf(const MakingOptions& options) {
   v1::Making making;
   if (!options.making_file.empty()) {
     ReadJson("--making", ReadFile(options.making_file), &making);
+  }
+  if (!options.calibration_file.empty()) {
+    making.clear_yarn_calibration();
+    ReadJson("--calibration", ReadFile(options.calibration_file),
+             making.mutable_yarn_calibration());
   }
   SetYarns(options, &making);
   SetGauge(options, &making);

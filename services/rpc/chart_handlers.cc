@@ -3,6 +3,7 @@
 #include "services/rpc/chart_handlers.h"
 
 #include "services/domain/errors.h"
+#include "services/rpc/convert_calibration.h"
 #include "services/rpc/convert_design.h"
 #include "services/rpc/convert_drawing.h"
 #include "services/rpc/convert_estimate.h"
@@ -105,6 +106,13 @@ grpc::Status ChartHandlers::EstimateChart(grpc::ServerContext* context,
                                           v1::SizeEstimate* response) {
   return desk_.Serve(*context, "ChartService.EstimateChart", *request, response,
                      [&](usecases::Call&) { return Estimate(*request); });
+}
+
+grpc::Status ChartHandlers::CalibrateYarn(grpc::ServerContext* context,
+                                          const v1::CalibrateYarnRequest* request,
+                                          v1::YarnCalibration* response) {
+  return desk_.Serve(*context, "ChartService.CalibrateYarn", *request, response,
+                     [&](usecases::Call&) { return Calibrate(*request); });
 }
 
 grpc::Status ChartHandlers::CompareEnds(grpc::ServerContext* context,

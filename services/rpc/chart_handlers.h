@@ -28,6 +28,8 @@ class ChartHandlers final : public v1::ChartService::Service {
                          v1::WrittenRows* response) override;
   grpc::Status EstimateChart(grpc::ServerContext* context, const v1::EstimateChartRequest* request,
                              v1::SizeEstimate* response) override;
+  grpc::Status CalibrateYarn(grpc::ServerContext* context, const v1::CalibrateYarnRequest* request,
+                             v1::YarnCalibration* response) override;
   grpc::Status CompareEnds(grpc::ServerContext* context, const v1::CompareEndsRequest* request,
                            v1::EndsComparison* response) override;
   grpc::Status ChooseSize(grpc::ServerContext* context, const v1::ChooseSizeRequest* request,

@@ -1,6 +1,7 @@
 #include <array>
 
 #include "services/domain/errors.h"
+#include "services/rpc/convert_calibration.h"
 #include "services/rpc/convert_design.h"
 #include "services/rpc/convert_estimate.h"
 
@@ -198,6 +199,11 @@ absl::StatusOr<estimate::Making> FromProto(const v1::Making& from) {
   if (!item.ok()) return item.status();
   making.item = *item;
   if (!from.calibration().empty()) return NotFound("calibration", from.calibration());
+  if (from.has_yarn_calibration()) {
+    if (auto s = UseCalibration(from.yarn_calibration(), &making); !s.ok()) {
+      return UnderField(s, "yarn_calibration");
+    }
+  }
   if (auto s = ReadGauges(from, &making); !s.ok()) return s;
   ReadSettings(from, &making);
   if (auto s = ReadEdges(from, &making); !s.ok()) return s;
@@ -267,7 +273,11 @@ v1::Making ToProto(const estimate::Making& making) {
   *to.mutable_yarn_b() = ToProto(making.yarn_b);
   if (making.border_yarn.has_value()) *to.mutable_border_yarn() = ToProto(*making.border_yarn);
   for (const auto& yarn : making.more_yarns) *to.add_more_yarns() = ToProto(yarn);
-  to.set_calibration(making.calibration);
+  if (making.assumptions.path_covariance.has_value()) {
+    *to.mutable_yarn_calibration() = CalibrationOf(making);
+  } else {
+    to.set_calibration(making.calibration);
+  }
   if (making.hook_mm.has_value()) to.set_hook_mm(*making.hook_mm);
   *to.mutable_gauge() = ToProto(making.gauge);
   if (making.gauge_after_blocking.has_value()) {

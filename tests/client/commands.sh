@@ -78,6 +78,23 @@ for words in "hook 5.5 mm (US I-9)" "What to buy" "Share" "One more in 10 cm" "A
 [ "$(awk '{ if (length($0) > most) most = length($0) } END { print most }' out)" -le 100 ] ||
   fail "the estimate is wider than 100 columns"
 [ -s yarn.svg ] || fail "yarn.svg was not written"
+# An invented swatch of 400 sc, a tenth longer than assumed.
+swatch="--stitches sc=400 --gauge 20x25/10cm --wpi 12.7"
+expect 0 calibrate --name Oat $swatch --length 15.65m --step 1cm
+for words in 'Calibration "Oat" of 1 measurement:' "35.6 mm (1.40 in)" "Good to"; do tells "$words"; done
+[ "$(awk '{ if (length($0) > most) most = length($0) } END { print most }' out)" -le 100 ] ||
+  fail "the calibration is wider than 100 columns"
+expect 0 calibrate --name Oat $swatch --mass 6.26g --tex 400 --json --out oat.json
+expect 0 estimate good.csv $gauge --calibration oat.json
+tells "Calibration used: Oat."
+expect 0 calibrate --name none $swatch --length 17.1yd --tails 30cm --row-starts 20
+expect 2 calibrate --name Oat
+expect 2 calibrate --name Oat $swatch
+expect 2 calibrate --name Oat --stitches 400 --length 1m
+expect 3 calibrate $swatch --length 15.65m
+expect 3 calibrate --name Oat $swatch --length 15.65
+expect 3 calibrate --name Oat $swatch --length 39.7m
+tells "measurements[0].length_mm"
 for kind in png svg pdf; do
   expect 0 draw good.csv --out chart.$kind
   [ -s chart.$kind ] || fail "chart.$kind was not written"

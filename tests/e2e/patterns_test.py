@@ -8,6 +8,7 @@ import live_server
 import grpc
 from rowproof.v1 import account_service_pb2, account_service_pb2_grpc
 from rowproof.v1 import chart_pb2, estimate_pb2, pattern_pb2
+from rowproof.v1 import chart_service_pb2, chart_service_pb2_grpc
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import pattern_service_pb2_grpc
 
@@ -111,6 +112,32 @@ class PatternsTest(unittest.TestCase):
                                  wrong)
             self.assertEqual([field], [v.field for v in live_server.details_of(
                 error)["BadRequest"].field_violations])
+
+    def test_a_version_is_estimated_with_the_calibration_of_a_swatch(self):
+        """The whole way of a designer: measure a swatch, submit with it, read the estimate."""
+        assumed = self.stub.CreateVersion(
+            patterns.CreateVersionRequest(parent=self.pattern(), content=content(picture(6, 6))))
+        request = chart_service_pb2.CalibrateYarnRequest(name="Oat (invented)")
+        swatch = request.measurements.add().swatch
+        swatch.stitches.add(stitch="sc", count=400)
+        swatch.gauge.stitches_per_100mm = 20
+        swatch.gauge.rows_per_100mm = 25
+        swatch.yarn.wraps_per_inch = 12.7
+        swatch.length_mm = 15650  # the assumed paths say 14,227
+        charts = chart_service_pb2_grpc.ChartServiceStub(self.server.channel())
+        mine = charts.CalibrateYarn(request)
+        calibrated = content(picture(6, 6))
+        calibrated.making.yarn_calibration.CopyFrom(mine)
+        name = self.stub.CreateVersion(
+            patterns.CreateVersionRequest(parent=self.pattern(), content=calibrated)).name
+        stored = self.stub.GetVersion(patterns.GetVersionRequest(name=name))
+        self.assertEqual(stored.content.making.yarn_calibration.covariance, mine.covariance)
+        before, after = assumed.estimates[0], stored.estimates[0]
+        self.assertEqual((before.calibration, after.calibration), ("", "Oat (invented)"))
+        for was, now in zip(before.colours, after.colours):
+            self.assertGreater(now.length_mm, was.length_mm)
+            self.assertLess(now.length_uncertainty_mm / now.length_mm,
+                            was.length_uncertainty_mm / was.length_mm)
 
     def test_a_version_with_errors_is_a_draft(self):
         name = self.pattern()

@@ -25,6 +25,7 @@ constexpr MethodRule kRules[] = {
     {"ChartService.ExportChart", Callers::kAnyone, false},
     {"ChartService.WriteRows", Callers::kAnyone, false},
     {"ChartService.EstimateChart", Callers::kAnyone, false},
+    {"ChartService.CalibrateYarn", Callers::kAnyone, false},
     {"ChartService.CompareEnds", Callers::kAnyone, false},
     {"ChartService.ChooseSize", Callers::kAnyone, false},
     {"ChartService.DrawEstimate", Callers::kAnyone, false},

@@ -161,7 +161,7 @@ absl::StatusOr<Calibration> Calibrate(std::span<const CalibrationObservation> ob
   calibration.paths = PathsOf(*coefficients);
   calibration.covariance = CovarianceOf(*fit, means, varying);
   calibration.observation_count = static_cast<int>(observations.size());
-  const FabricMm fabric = MeanFabric(observations);
+  const FabricMm fabric = calibration.mean_fabric = MeanFabric(observations);
   calibration.relative_before =
       RelativeSds(prior.paths, CovarianceOf(*before, means, varying), fabric);
   calibration.relative_after = RelativeSds(calibration.paths, calibration.covariance, fabric);

@@ -99,8 +99,9 @@ struct Calibration {
   StitchPaths paths = kPriorPaths;
   PathCovariance covariance;  // of the coefficients
   int observation_count = 0;
-  // Standard deviation of an sc's, an ssc's ... length relative to it, at the observations' mean
-  // fabric (or w : h : d = 5 : 4 : 2 without any), before and after.
+  // Of the observations; w = 5, h = 4, d = 2 mm without any.
+  FabricMm mean_fabric;
+  // Standard deviation of a stitch's length relative to it, in that fabric, before and after.
   std::array<double, kStitchKinds> relative_before = {};
   std::array<double, kStitchKinds> relative_after = {};
   bool operator==(const Calibration&) const = default;

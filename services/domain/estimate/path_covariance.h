@@ -33,6 +33,7 @@ struct FabricMm {
   double w_mm = 0;  // stitch pitch
   double h_mm = 0;  // row pitch
   double d_mm = 0;  // yarn diameter
+  bool operator==(const FabricMm&) const = default;
 };
 
 // d length / d coefficient: stitches of its kind times w, h or d.
