@@ -115,11 +115,11 @@ std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& 
 }
 
 void InsertVersion(Transaction& transaction, const VersionRow& version) {
-  RunLast(transaction, kInsertVersion, version.pattern.value, version.number, version.parent_number,
-          version.author.value, Micros(version.created_at), version.note, version.check.workable(),
-          Binary(version.content_hash), Binary(version.content), version.rules_version,
-          version.check.error_count, version.check.warning_count, version.check.note_count,
-          FindingsToJson(version.check), version.model_version, EstimatesToJson(version.estimates));
+  Run(transaction, kInsertVersion, version.pattern.value, version.number, version.parent_number,
+      version.author.value, Micros(version.created_at), version.note, version.check.workable(),
+      Binary(version.content_hash), Binary(version.content), version.rules_version,
+      version.check.error_count, version.check.warning_count, version.check.note_count,
+      FindingsToJson(version.check), version.model_version, EstimatesToJson(version.estimates));
 }
 
 std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,

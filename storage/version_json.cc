@@ -4,12 +4,12 @@
 #include <optional>
 
 #include "services/domain/check.h"
+#include "storage/json_text.h"
 
 namespace rowproof::storage {
 namespace {
 
-// Keeps fields as they were put, which is faster than sorting them.
-using Json = nlohmann::ordered_json;
+using Json = nlohmann::json;
 
 // An enum's value from its stable name, found among 0 .. count - 1.
 template <typename Enum, typename NameOf>
@@ -25,11 +25,6 @@ constexpr size_t kUncertaintySources = 6;
 constexpr size_t kSeverities = 3;
 
 template <typename T>
-void PutOptional(Json& json, const char* key, const std::optional<T>& value) {
-  if (value.has_value()) json[key] = *value;
-}
-
-template <typename T>
 void TakeOptional(const Json& json, const char* key, std::optional<T>& value) {
   if (json.contains(key)) value = json.at(key).get<T>();
 }
@@ -38,10 +33,6 @@ void TakeOptional(const Json& json, const char* key, std::optional<T>& value) {
 template <typename T>
 void TakeIfThere(const Json& json, const char* key, T& value) {
   if (json.contains(key)) json.at(key).get_to(value);
-}
-
-Json ToJson(const estimate::Interval& interval) {
-  return {{"low", interval.low}, {"high", interval.high}, {"coverage", interval.coverage}};
 }
 
 estimate::Interval IntervalFrom(const Json& json) {
@@ -53,15 +44,6 @@ void TakeIfThere(const Json& json, const char* key, estimate::Interval& interval
   if (json.contains(key)) interval = IntervalFrom(json.at(key));
 }
 
-Json ToJson(const std::vector<estimate::Contribution>& contributions) {
-  Json json = Json::array();
-  for (const auto& contribution : contributions) {
-    json.push_back({{"source", estimate::Name(contribution.source)},
-                    {"uncertainty", contribution.uncertainty}});
-  }
-  return json;
-}
-
 std::vector<estimate::Contribution> ContributionsFrom(const Json& json) {
   std::vector<estimate::Contribution> contributions;
   for (const Json& entry : json) {
@@ -71,41 +53,6 @@ std::vector<estimate::Contribution> ContributionsFrom(const Json& json) {
                              entry.at("uncertainty").get<double>()});
   }
   return contributions;
-}
-
-Json ToJson(const estimate::ColourEstimate& colour) {
-  Json parts = Json::array();
-  for (const auto& part : colour.parts) {
-    parts.push_back({{"part", estimate::Name(part.part)},
-                     {"length_mm", part.length_mm},
-                     {"share", part.share}});
-  }
-  Json json = {{"colour", estimate::Name(colour.colour)},
-               {"plain_stitches", colour.plain_stitches},
-               {"drop_stitches", colour.drop_stitches},
-               {"chain_stitches", colour.chain_stitches},
-               {"rows", colour.rows},
-               {"parts", parts},
-               {"length_mm", colour.length_mm},
-               {"length_uncertainty_mm", colour.length_uncertainty_mm},
-               {"length_contributions", ToJson(colour.length_contributions)},
-               {"length_low_mm", colour.length_interval_mm.low},
-               {"length_high_mm", colour.length_interval_mm.high},
-               {"length_coverage", colour.length_interval_mm.coverage},
-               {"one_stitch_more_mm", colour.one_stitch_more_mm},
-               {"one_row_more_mm", colour.one_row_more_mm},
-               {"upper_length_mm", colour.upper_length_mm},
-               {"published_length_m", colour.published_length_m},
-               {"published_length_yd", colour.published_length_yd}};
-  PutOptional(json, "mass_g", colour.mass_g);
-  PutOptional(json, "mass_uncertainty_g", colour.mass_uncertainty_g);
-  PutOptional(json, "published_mass_g", colour.published_mass_g);
-  PutOptional(json, "balls", colour.balls);
-  PutOptional(json, "left_over_m", colour.left_over_m);
-  if (colour.mass_interval_g.has_value()) {
-    json["mass_interval_g"] = ToJson(*colour.mass_interval_g);
-  }
-  return json;
 }
 
 estimate::ColourEstimate ColourFrom(const Json& json) {
@@ -148,17 +95,6 @@ estimate::ColourEstimate ColourFrom(const Json& json) {
   return colour;
 }
 
-Json ToJson(const estimate::Extent& extent) {
-  return {{"width_mm", extent.width_mm},
-          {"width_uncertainty_mm", extent.width_uncertainty_mm},
-          {"height_mm", extent.height_mm},
-          {"height_uncertainty_mm", extent.height_uncertainty_mm},
-          {"width_interval_mm", ToJson(extent.width_interval_mm)},
-          {"height_interval_mm", ToJson(extent.height_interval_mm)},
-          {"width_contributions", ToJson(extent.width_contributions)},
-          {"height_contributions", ToJson(extent.height_contributions)}};
-}
-
 estimate::Extent ExtentFrom(const Json& json) {
   estimate::Extent extent;
   json.at("width_mm").get_to(extent.width_mm);
@@ -170,45 +106,6 @@ estimate::Extent ExtentFrom(const Json& json) {
   extent.width_contributions = ContributionsFrom(json.at("width_contributions"));
   extent.height_contributions = ContributionsFrom(json.at("height_contributions"));
   return extent;
-}
-
-Json ToJson(const estimate::SizeEstimate& size) {
-  Json colours = Json::array();
-  for (const auto& colour : size.colours) colours.push_back(ToJson(colour));
-  Json cautions = Json::array();
-  for (const auto& caution : size.cautions) {
-    cautions.push_back(
-        {{"code", estimate::CodeName(caution.code)}, {"sentence", caution.sentence}});
-  }
-  Json notes = Json::array();
-  for (const auto& note : size.notes) {
-    notes.push_back({{"code", estimate::CodeName(note.code)}, {"sentence", note.sentence}});
-  }
-  Json json = {{"size", size.size},
-               {"stitches", size.stitches},
-               {"rows", size.rows},
-               {"plain_stitches", size.plain_stitches},
-               {"drop_stitches", size.drop_stitches},
-               {"chain_stitches", size.chain_stitches},
-               {"colours", colours},
-               {"before_blocking", ToJson(size.before_blocking)},
-               {"fringe_width_mm", size.fringe_width_mm},
-               {"fringe_height_mm", size.fringe_height_mm},
-               {"width_one_stitch_more_mm", size.width_one_stitch_more_mm},
-               {"height_one_row_more_mm", size.height_one_row_more_mm},
-               {"minutes", size.minutes},
-               {"minutes_uncertainty", size.minutes_uncertainty},
-               {"minutes_interval", ToJson(size.minutes_interval)},
-               {"minutes_contributions", ToJson(size.minutes_contributions)},
-               {"ends_to_weave_in", size.ends_to_weave_in},
-               {"hook_us_label", size.hook_us_label},
-               {"calibration", size.calibration},
-               {"assumed", size.assumed},
-               {"notes", notes},
-               {"cautions", cautions}};
-  PutOptional(json, "hook_mm", size.hook_mm);
-  if (size.after_blocking.has_value()) json["after_blocking"] = ToJson(*size.after_blocking);
-  return json;
 }
 
 estimate::SizeEstimate SizeFrom(const Json& json) {
@@ -254,23 +151,6 @@ estimate::SizeEstimate SizeFrom(const Json& json) {
   return size;
 }
 
-Json ToJson(const chart::Finding& finding) {
-  Json json = {{"code", chart::CodeName(finding.code)},
-               {"severity", chart::SeverityName(finding.severity)},
-               {"row", finding.row},
-               {"stitch", finding.stitch},
-               {"last_stitch", finding.last_stitch},
-               {"seam", static_cast<int>(finding.seam)},
-               {"size", finding.size},
-               {"size_count", finding.size_count}};
-  if (!finding.edit.has_value()) return json;
-  Json& edit = json["edit"];
-  edit = {
-      {"row", finding.edit->row}, {"stitch", finding.edit->stitch}, {"value", finding.edit->value}};
-  if (finding.edit->colour.has_value()) edit["colour"] = chart::Name(*finding.edit->colour);
-  return json;
-}
-
 chart::Edit EditFrom(const Json& json) {
   chart::Edit edit;
   json.at("row").get_to(edit.row);
@@ -300,22 +180,166 @@ chart::Finding FindingFrom(const Json& json) {
 }
 
 }  // namespace
+}  // namespace rowproof::storage
+
+// What is written of each struct. JsonText finds it in the struct's own namespace, where it does
+// not look into unnamed ones.
+namespace rowproof::estimate {
+static void Add(storage::JsonText& out, const Interval& interval) {
+  out.Open('{');
+  out.Put("low", interval.low);
+  out.Put("high", interval.high);
+  out.Put("coverage", interval.coverage);
+  out.Close('}');
+}
+
+static void Add(storage::JsonText& out, const Contribution& contribution) {
+  out.Open('{');
+  out.Put("source", Name(contribution.source));
+  out.Put("uncertainty", contribution.uncertainty);
+  out.Close('}');
+}
+
+static void Add(storage::JsonText& out, const Part& part) {
+  out.Open('{');
+  out.Put("part", Name(part.part));
+  out.Put("length_mm", part.length_mm);
+  out.Put("share", part.share);
+  out.Close('}');
+}
+
+static void Add(storage::JsonText& out, const ColourEstimate& colour) {
+  out.Open('{');
+  out.Put("colour", Name(colour.colour));
+  out.Put("plain_stitches", colour.plain_stitches);
+  out.Put("drop_stitches", colour.drop_stitches);
+  out.Put("chain_stitches", colour.chain_stitches);
+  out.Put("rows", colour.rows);
+  out.Put("parts", colour.parts);
+  out.Put("length_mm", colour.length_mm);
+  out.Put("length_uncertainty_mm", colour.length_uncertainty_mm);
+  out.Put("length_contributions", colour.length_contributions);
+  out.Put("length_low_mm", colour.length_interval_mm.low);
+  out.Put("length_high_mm", colour.length_interval_mm.high);
+  out.Put("length_coverage", colour.length_interval_mm.coverage);
+  out.Put("one_stitch_more_mm", colour.one_stitch_more_mm);
+  out.Put("one_row_more_mm", colour.one_row_more_mm);
+  out.Put("upper_length_mm", colour.upper_length_mm);
+  out.Put("published_length_m", colour.published_length_m);
+  out.Put("published_length_yd", colour.published_length_yd);
+  out.Put("mass_g", colour.mass_g);
+  out.Put("mass_uncertainty_g", colour.mass_uncertainty_g);
+  out.Put("published_mass_g", colour.published_mass_g);
+  out.Put("balls", colour.balls);
+  out.Put("left_over_m", colour.left_over_m);
+  out.Put("mass_interval_g", colour.mass_interval_g);
+  out.Close('}');
+}
+
+static void Add(storage::JsonText& out, const Extent& extent) {
+  out.Open('{');
+  out.Put("width_mm", extent.width_mm);
+  out.Put("width_uncertainty_mm", extent.width_uncertainty_mm);
+  out.Put("height_mm", extent.height_mm);
+  out.Put("height_uncertainty_mm", extent.height_uncertainty_mm);
+  out.Put("width_interval_mm", extent.width_interval_mm);
+  out.Put("height_interval_mm", extent.height_interval_mm);
+  out.Put("width_contributions", extent.width_contributions);
+  out.Put("height_contributions", extent.height_contributions);
+  out.Close('}');
+}
+
+// A note or a caution.
+template <typename Said>
+requires requires(const Said& said) {
+  CodeName(said.code);
+  said.sentence;
+}
+static void Add(storage::JsonText& out, const Said& said) {
+  out.Open('{');
+  out.Put("code", CodeName(said.code));
+  out.Put("sentence", said.sentence);
+  out.Close('}');
+}
+
+static void Add(storage::JsonText& out, const SizeEstimate& size) {
+  out.Open('{');
+  out.Put("size", size.size);
+  out.Put("stitches", size.stitches);
+  out.Put("rows", size.rows);
+  out.Put("plain_stitches", size.plain_stitches);
+  out.Put("drop_stitches", size.drop_stitches);
+  out.Put("chain_stitches", size.chain_stitches);
+  out.Put("colours", size.colours);
+  out.Put("before_blocking", size.before_blocking);
+  out.Put("fringe_width_mm", size.fringe_width_mm);
+  out.Put("fringe_height_mm", size.fringe_height_mm);
+  out.Put("width_one_stitch_more_mm", size.width_one_stitch_more_mm);
+  out.Put("height_one_row_more_mm", size.height_one_row_more_mm);
+  out.Put("minutes", size.minutes);
+  out.Put("minutes_uncertainty", size.minutes_uncertainty);
+  out.Put("minutes_interval", size.minutes_interval);
+  out.Put("minutes_contributions", size.minutes_contributions);
+  out.Put("ends_to_weave_in", size.ends_to_weave_in);
+  out.Put("hook_us_label", size.hook_us_label);
+  out.Put("calibration", size.calibration);
+  out.Put("assumed", size.assumed);
+  out.Put("notes", size.notes);
+  out.Put("cautions", size.cautions);
+  out.Put("hook_mm", size.hook_mm);
+  out.Put("after_blocking", size.after_blocking);
+  out.Close('}');
+}
+
+}  // namespace rowproof::estimate
+
+namespace rowproof::chart {
+static void Add(storage::JsonText& out, const Edit& edit) {
+  out.Open('{');
+  out.Put("row", edit.row);
+  out.Put("stitch", edit.stitch);
+  out.Put("value", edit.value);
+  if (edit.colour.has_value()) out.Put("colour", Name(*edit.colour));
+  out.Close('}');
+}
+
+static void Add(storage::JsonText& out, const Finding& finding) {
+  out.Open('{');
+  out.Put("code", CodeName(finding.code));
+  out.Put("severity", SeverityName(finding.severity));
+  out.Put("row", finding.row);
+  out.Put("stitch", finding.stitch);
+  out.Put("last_stitch", finding.last_stitch);
+  out.Put("seam", static_cast<int>(finding.seam));
+  out.Put("size", finding.size);
+  out.Put("size_count", finding.size_count);
+  out.Put("edit", finding.edit);
+  out.Close('}');
+}
+
+}  // namespace rowproof::chart
+
+namespace rowproof::storage {
 
 std::string FindingsToJson(const chart::CheckResult& check) {
-  Json findings = Json::array();
-  for (const auto& finding : check.findings) findings.push_back(ToJson(finding));
-  Json counts = Json::object();
+  JsonText out;
+  out.Open('{');
+  out.Put("findings", check.findings);
+  out.Key("code_counts");
+  out.Open('{');
   for (size_t i = 0; i < chart::kFindingCodes; ++i) {
     if (check.code_counts[i] == 0) continue;
-    counts[chart::CodeName(static_cast<chart::FindingCode>(i))] = check.code_counts[i];
+    out.Put(chart::CodeName(static_cast<chart::FindingCode>(i)), check.code_counts[i]);
   }
-  return Json{{"findings", findings}, {"code_counts", counts}}.dump();
+  out.Close('}');
+  out.Close('}');
+  return out.Text();
 }
 
 std::string EstimatesToJson(const std::vector<estimate::SizeEstimate>& estimates) {
-  Json json = Json::array();
-  for (const auto& size : estimates) json.push_back(ToJson(size));
-  return json.dump();
+  JsonText out;
+  out.Value(estimates);
+  return out.Text();
 }
 
 void FindingsFromJson(const std::string& json, chart::CheckResult* check) {
