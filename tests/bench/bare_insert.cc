@@ -79,6 +79,11 @@ void PrepareDatabase(const std::string& connection) {
   work.exec(
       "create schema bench; create table bench.row (id bigserial primary key, bytes bytea not "
       "null); alter table bench.row alter column bytes set storage external");
+}
+
+void Analyze(const std::string& connection) {
+  pqxx::connection session(connection);
+  pqxx::nontransaction work(session);
   work.exec("analyze");
 }
 

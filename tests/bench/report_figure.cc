@@ -163,6 +163,7 @@ std::vector<Figure> MeasureReports(const LiveServer& server, const std::string& 
     for (auto& tester : setting.TestersOfANewCall(1)) apart.push_back(std::move(tester));
   }
   const std::vector<Client> together = setting.TestersOfANewCall(kClients);
+  Analyze(server.connection());
   const std::string address_file = server.folder() + "/bare-address";
   Program bare_program({self, "serve-bare-insert", server.connection(), address_file},
                        server.folder() + "/bare.log");

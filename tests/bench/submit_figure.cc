@@ -21,6 +21,7 @@ Figure MeasureSubmit(const LiveServer& server) {
   request.set_parent(client.CreatePattern(pattern).name());
   *request.mutable_content() = ContentOf(RandomDesign(400, 300, 4));
   request.set_note("first");
+  Analyze(server.connection());
   BareInsert bare(server.connection());
   std::vector<double> submits;
   std::vector<double> healths;
