@@ -181,12 +181,16 @@ absl::Status RunOnce(Connection& connection, Deadline deadline, const Door& door
   if (status.ok() && door.token_sha256.has_value() && !admission.standing.signed_in()) {
     status = NotSignedIn();
   }
-  Transaction transaction(connection, work, now);
+  std::optional<Claim> claim;
+  if (write && door.request.has_value()) {
+    claim = {admission.standing.account.value, door.request->request_id, door.request->method,
+             door.request->digest};
+  }
+  Transaction transaction(connection, work, now, std::move(claim));
   if (status.ok()) status = body(transaction, admission);
   const bool repeated = admission.earlier_result.has_value();
   if (status.ok() && write && !repeated) {
-    CloseDoor(work, door, transaction.last_message(), admission.standing.account,
-              transaction.result(), now);
+    CloseDoor(work, transaction.last_message(), transaction.claim(), transaction.result(), now);
   } else if (status.ok() && write && transaction.keeps_repeat()) {
     work.exec(transaction.last_message() + "commit");
   } else {

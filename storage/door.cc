@@ -126,14 +126,14 @@ Admission OpenDoor(pqxx::nontransaction& work, const Door& door, bool write,
   return FromRow(row);
 }
 
-void CloseDoor(pqxx::nontransaction& work, const Door& door, const std::string& last_message,
-               const AccountId& account, const std::string& result, Moment now) {
+void CloseDoor(pqxx::nontransaction& work, const std::string& last_message,
+               const std::optional<Claim>& claim, const std::string& result, Moment now) {
   std::string message = last_message;
-  if (door.request.has_value()) {
+  if (claim.has_value()) {
     message +=
-        fmt::format("execute claim_request({}, {}, {}, {}, {}, {}); ", work.quote(account.value),
-                    work.quote(door.request->request_id), work.quote(door.request->method),
-                    ByteaLiteral(door.request->digest), work.quote(result), Micros(now));
+        fmt::format("execute claim_request({}, {}, {}, {}, {}, {}); ", work.quote(claim->account),
+                    work.quote(claim->request_id), work.quote(claim->method),
+                    ByteaLiteral(claim->digest), work.quote(result), Micros(now));
   }
   work.exec(message + "commit");
 }

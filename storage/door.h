@@ -6,6 +6,7 @@
 #include <string>
 
 #include "storage/admission.h"
+#include "storage/transaction.h"
 
 namespace pqxx {
 class nontransaction;
@@ -22,10 +23,9 @@ Admission OpenDoor(pqxx::nontransaction& work, const Door& door, bool write,
                    std::chrono::milliseconds time_left, Moment now, std::string* claimed_method,
                    Sha256* claimed_digest);
 
-// Sends `last_message`, the claim of the door's request id, if it has one, and the commit in one
-// message.
-void CloseDoor(pqxx::nontransaction& work, const Door& door, const std::string& last_message,
-               const AccountId& account, const std::string& result, Moment now);
+// Sends `last_message`, the claim, if there is one left, and the commit in one message.
+void CloseDoor(pqxx::nontransaction& work, const std::string& last_message,
+               const std::optional<Claim>& claim, const std::string& result, Moment now);
 
 }  // namespace rowproof::storage
 

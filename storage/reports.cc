@@ -2,6 +2,7 @@
 
 #include <pqxx/pqxx>
 
+#include "services/domain/check.h"
 #include "storage/binary.h"
 #include "storage/last_statement.h"
 #include "storage/report_columns.h"
@@ -35,23 +36,27 @@ const std::string kReportPart =
     "values ($1, $2, $3, $4, $5, $6, from_micros($7), $8, $9, $10, $11, $12, $13, $14, $15, $16,"
     " $17, $18, $19, $20, $21, $22, $23, $24, $25, $26, $27, $28, $29, $30, $31, $32, $33, $34,"
     " $35, $36, $37, $38, $39, $40, $41, $42, $43, $44, $45, $46, $47, $48, $49, $50, $51))";
+// The claim's result is the report's number.
+const std::string kClaimPart =
+    ", q as (insert into request_claim (account_id, request_id, method, digest, result, created_at)"
+    " values ($53, $54, $55, $56, $4::text, from_micros($7))) ";
 const std::string kSeatPart =
     "update seat set state = $52, report_count = $4 "
     "where pattern_id = $1 and call_id = $2 and seat_id = $3";
 // Most revisions change no erratum: the parts for these would cost as much again.
-const std::string kInsertAloneText = kReportPart + " " + kSeatPart;
+const std::string kInsertAloneText = kReportPart + kClaimPart + kSeatPart;
 const std::string kInsertText =
-    kReportPart + ", s as (" + kSeatPart +
+    kReportPart + kClaimPart + ", s as (" + kSeatPart +
     "), "
-    "k as (update erratum set last_report = case when erratum_id = any($53::text[]) then $4 - 1 end"
+    "k as (update erratum set last_report = case when erratum_id = any($57::text[]) then $4 - 1 end"
     " where pattern_id = $1 and call_id = $2"
-    " and erratum_id = any($53::text[] || $54::text[])) "
+    " and erratum_id = any($57::text[] || $58::text[])) "
     "insert into erratum (pattern_id, call_id, erratum_id, seat_id, first_report, worked_row, kind,"
     " was, should_be, chart_row, first_stitch, last_stitch, listed_at) "
     "select $1, $2, id, $3, $4, worked_row, kind, was, should_be, chart_row, first_stitch,"
     " last_stitch, from_micros($7) "
-    "from unnest($55::text[], $56::integer[], $57::smallint[], $58::text[], $59::text[],"
-    " $60::integer[], $61::integer[], $62::integer[])"
+    "from unnest($59::text[], $60::integer[], $61::smallint[], $62::text[], $63::text[],"
+    " $64::integer[], $65::integer[], $66::integer[])"
     " as u (id, worked_row, kind, was, should_be, chart_row, first_stitch, last_stitch)";
 const Statement kInsertAlone{"insert_report_alone", kInsertAloneText.c_str()};
 const Statement kInsert{"insert_report", kInsertText.c_str()};
@@ -127,6 +132,8 @@ void InsertReport(Transaction& transaction, const ReportRow& row,
   const YarnArrays yarn(report.yarn);
   const GaugeArrays gauge(report);
   const ErratumArrays errata(report.errata, placed);
+  const std::optional<Claim> claim = transaction.TakeClaim();
+  ROWPROOF_CHECK(claim.has_value());  // usecases claim every write
   std::optional<int> ends;
   if (report.ends.has_value()) ends = static_cast<int>(*report.ends);
   const auto run = [&](const Statement& statement, const auto&... changed) {
@@ -145,7 +152,8 @@ void InsertReport(Transaction& transaction, const ReportRow& row,
             report.height_after_mm, report.tape_step_mm, report.minutes, report.last_row,
             report.finished, report.remarks, errata.id.Text(), errata.first_counted.Text(),
             errata.last_counted.Text(), errata.counted_from.Text(), errata.seen_in.Text(),
-            errata.remark.Text(), static_cast<int>(seat_state), changed...);
+            errata.remark.Text(), static_cast<int>(seat_state), claim->account, claim->request_id,
+            claim->method, Binary(claim->digest), changed...);
   };
   const NewErratumArrays added(report.errata, placed);
   if (added.empty() && changes.empty()) {

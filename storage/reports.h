@@ -63,7 +63,7 @@ struct ErrataChanges {
 };
 // Appends the revision as the transaction's last statement: the report with its errata (`placed`
 // has one entry for each), the errata that are new, the changes to earlier ones, and the seat's
-// state and count. The call is locked.
+// state and count, and the claim with the report's number as its result. The call is locked.
 void InsertReport(Transaction& transaction, const ReportRow& report,
                   const std::vector<PlacedErratum>& placed, const ErrataChanges& changes,
                   calls::SeatState seat_state);

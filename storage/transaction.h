@@ -4,10 +4,12 @@
 #ifndef ROWPROOF_STORAGE_TRANSACTION_H_
 #define ROWPROOF_STORAGE_TRANSACTION_H_
 
+#include <optional>
 #include <string>
 #include <utility>
 
 #include "services/domain/clock.h"
+#include "services/domain/identifiers.h"
 
 namespace pqxx {
 class nontransaction;
@@ -24,14 +26,27 @@ struct Statement {
   const char* sql;
 };
 
+// What a write claims: see Door::request.
+struct Claim {
+  std::string account;
+  std::string request_id;
+  std::string method;
+  Sha256 digest{};
+};
+
 class Transaction {
  public:
-  Transaction(Connection& connection, pqxx::nontransaction& work, Moment now)
-      : connection_(connection), work_(work), now_(now) {}
+  Transaction(Connection& connection, pqxx::nontransaction& work, Moment now,
+              std::optional<Claim> claim)
+      : connection_(connection), work_(work), now_(now), claim_(std::move(claim)) {}
 
   // Name of what this write makes; stored with the request id.
   void SetResult(std::string name) { result_ = std::move(name); }
   const std::string& result() const { return result_; }
+  // For a statement that makes the claim as well; there is none left to make with the commit.
+  // Absent where a read runs.
+  std::optional<Claim> TakeClaim() { return std::exchange(claim_, std::nullopt); }
+  const std::optional<Claim>& claim() const { return claim_; }
   // Commits although the request was carried out before: for an answer that holds a secret, which
   // only a new secret can repeat.
   void KeepRepeat() { keep_repeat_ = true; }
@@ -56,6 +71,7 @@ class Transaction {
   Moment now_;
   std::string result_;
   std::string last_message_;
+  std::optional<Claim> claim_;
   bool keep_repeat_ = false;
 };
 

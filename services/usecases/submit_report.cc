@@ -156,7 +156,6 @@ absl::StatusOr<ReadReport> SubmitReport(Application& application, Call& call,
     for (const auto& place : judged->placed) read.row.errata.push_back(place.id);
     storage::InsertReport(transaction, read.row, judged->placed, judged->changes,
                           judged->seat_state);
-    transaction.SetResult(std::to_string(read.row.number));
     return absl::OkStatus();
   };
   const auto status = submission.validate_only ? Read(application, call, target, body)

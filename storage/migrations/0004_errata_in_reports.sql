@@ -41,11 +41,13 @@ alter table erratum alter column last_report drop not null;
 update erratum set last_report = null where not withdrawn;
 alter table erratum drop column withdrawn;
 
--- Accounts and versions are never deleted, and the writes below have read theirs under a lock of
--- the pattern or the call: a foreign key would only lock rows that many writers share.
+-- Accounts, versions and seats are never deleted, and a report is written by the statement that
+-- updates its seat, under a lock of the call: a foreign key would only lock rows that many writers
+-- share.
 alter table version drop constraint version_author_id_fkey;
 alter table report drop constraint report_entered_by_fkey;
 alter table report drop constraint report_pattern_id_version_number_fkey;
+alter table report drop constraint report_pattern_id_call_id_seat_id_fkey;
 
 -- Claims are made in the order of their time: a summary of each range of pages finds the old ones,
 -- and costs a write next to nothing.
