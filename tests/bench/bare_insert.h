@@ -13,8 +13,8 @@ namespace rowproof::bench {
 // Makes the benchmarks' own table in the database, empty. Throws pqxx's exceptions.
 void PrepareDatabase(const std::string& connection);
 
-// Lets the planner look at all tables, as it does by itself in a database that lives for long; plans
-// made before are made again. Throws pqxx's exceptions.
+// Lets the planner look at all tables, as it does by itself in a database that lives for long;
+// plans made before are made again. Throws pqxx's exceptions.
 void Analyze(const std::string& connection);
 
 // A connection that inserts bytes into that table by one prepared statement, committed each time.
