@@ -28,6 +28,8 @@ namespace rowproof::rows {
 // Raised whenever the same text and design could get other findings.
 inline constexpr int kComparisonVersion = 1;
 inline constexpr int kMostComparisonFindings = 1000;
+// Steps read and stitches looked at: more than the largest chart in twenty sizes needs.
+inline constexpr int64_t kMostComparisonWork = 4'000'000'000;
 
 enum class ComparisonCode : uint8_t {
   kWrongStitch,      // as many stitches as there are, but not those of the chart
@@ -141,7 +143,8 @@ struct ComparisonSettings {
   int64_t work_budget = kDefaultWorkBudget;  // of writing the rows
 };
 
-// Errors: those of ReadRows for the text and the settings, those of WriteRows for the design.
+// Errors: those of ReadRows for the text and the settings, those of WriteRows for the design;
+//   RESOURCE_EXHAUSTED OVER_LIMIT: the text takes more than kMostComparisonWork to compare
 absl::StatusOr<Comparison> CompareRows(const chart::Design& design, std::string_view text,
                                        const ComparisonSettings& settings = {});
 

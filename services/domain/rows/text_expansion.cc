@@ -249,17 +249,7 @@ class Expander {
 
   void Merge() {
     std::vector<WorkedRun> merged;
-    for (const WorkedRun& run : runs()) {
-      if (!merged.empty()) {
-        WorkedRun like = merged.back();
-        like.count = run.count;
-        if (like == run) {
-          merged.back().count += run.count;
-          continue;
-        }
-      }
-      merged.push_back(run);
-    }
+    for (const WorkedRun& run : runs()) AppendRun(merged, run);
     for (const WorkedRun& run : merged) {
       if (run.kind == WorkedRun::Kind::kStitches) result_.stitches += run.count;
       if (run.kind == WorkedRun::Kind::kChainSpace && run.chains > 0) {
@@ -296,6 +286,18 @@ ExpandedText ExpandSteps(std::span<const TextStep> steps, int size, const RowBel
     return result;
   }
   return Expander(size, below).Expand(steps);
+}
+
+void AppendRun(std::vector<WorkedRun>& runs, const WorkedRun& run) {
+  if (!runs.empty()) {
+    WorkedRun like = runs.back();
+    like.count = run.count;
+    if (like == run) {
+      runs.back().count += run.count;
+      return;
+    }
+  }
+  runs.push_back(run);
 }
 
 std::vector<WorkedRun> Reversed(std::span<const WorkedRun> runs) {

@@ -60,6 +60,9 @@ ExpandedText ExpandSteps(std::span<const TextStep> steps, int size, const RowBel
 // growing at 10^12.
 int64_t LeastElements(std::span<const TextStep> steps, int size);
 
+// Adds a run behind the others; alike neighbours become one.
+void AppendRun(std::vector<WorkedRun>& runs, const WorkedRun& run);
+
 // The runs as a row of the same stitches met from the other edge.
 std::vector<WorkedRun> Reversed(std::span<const WorkedRun> runs);
 
