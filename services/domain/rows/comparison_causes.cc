@@ -10,6 +10,11 @@
 namespace rowproof::rows {
 namespace {
 
+// By kShifts.
+constexpr std::array<const char*, kShifts.size()> kShiftedWords = {
+    "the stitches of the row after it", "the stitches of the row before it",
+    "the stitches of the second row after it", "the stitches of the second row before it"};
+
 size_t Index(int i) { return static_cast<size_t>(i); }
 
 // Rows first..last (worked) that each read as the row kShifts[shift] on.
@@ -85,8 +90,7 @@ class Shifts {
       fault->other_row = by;
       // One finding for all of them, at the first.
       fault->source = of_row_[Index(stretch.first)]->source;
-      fault->text_says = fmt::format("the stitches of the row {} on", by);
-      if (by < 0) fault->text_says = fmt::format("the stitches of the row {} before", -by);
+      fault->text_says = kShiftedWords[stretch.shift];
       fault->chart_says = "its own stitches";
     }
   }
@@ -109,6 +113,29 @@ class Shifts {
   SizeComparison& comparison_;
   std::vector<RowFault*> of_row_;  // its stitches' fault, by worked row
 };
+
+// All rows that can tell: read from the other edge, they are another maker's.
+void NameOtherHand(ChartRows& chart, SizeComparison& comparison) {
+  std::vector<RowFault*> turned(Index(chart.count()) + 1, nullptr);
+  int count = 0;
+  for (RowFault& fault : comparison.faults) {
+    if (fault.code != ComparisonCode::kWrongEdge) continue;
+    turned[Index(fault.worked)] = &fault;
+    ++count;
+  }
+  if (count < kFewestTurnedRows) return;
+  for (int worked = 1; worked <= chart.count(); ++worked) {
+    if (turned[Index(worked)] != nullptr) continue;
+    const std::vector<WorkedRun> runs = chart.runs(worked);
+    if (runs != Reversed(runs)) return;
+  }
+  const bool right = chart.hand() == chart::Hand::kRight;
+  for (RowFault& fault : comparison.faults) {
+    if (fault.code != ComparisonCode::kWrongEdge) continue;
+    fault.text_says = fmt::format("the order of a {}-handed maker", right ? "left" : "right");
+    fault.chart_says = fmt::format("that of a {}-handed one", right ? "right" : "left");
+  }
+}
 
 // Every row of a colour is called by the same other one, and no two colours by one.
 void NameExchangedColours(const ChartRows& chart, SizeComparison& comparison) {
@@ -159,6 +186,7 @@ void NameOtherChains(SizeComparison& comparison) {
 
 void NameCauses(ChartRows& chart, SizeComparison& comparison) {
   Shifts(chart, comparison).Name();
+  NameOtherHand(chart, comparison);
   NameExchangedColours(chart, comparison);
   NameOtherChains(comparison);
 }

@@ -31,6 +31,7 @@ class ChartRows {
   int count() const { return static_cast<int>(sequences_.rows[Index(size_)].size()); }
   int stitches() const { return expanded_.drops.stitches(); }
   int size() const { return size_; }
+  chart::Hand hand() const { return hand_; }
   const chart::Design& design() const { return design_; }
   int number(int worked) const { return worked + design_.first_row_number - 1; }
   int worked(int number) const { return number - design_.first_row_number + 1; }

@@ -79,7 +79,7 @@ class Labels {
     } else if (stated.what == What::kOneKind) {
       right = text_.steps.ChartCount(worked_, stated.stitch);
       worked_out = text_.steps.TextCount(row_.worked, worked_, stated.stitch);
-      what = AbbreviationOf(stated.stitch, chart::Terms::kUs);
+      what = AbbreviationOf(stated.stitch, text_.terms.terms);
     }
     const int count = stated.count.Of(chart().size());
     if (count == right) return;

@@ -15,6 +15,7 @@ struct ComparedText {
   const TextDocument& document;
   ChartRows& chart;
   StepsComparer& steps;
+  RowTerms terms;
 };
 
 // Adds the faults of a row that was read, against the chart's row `worked`.

@@ -66,10 +66,8 @@ ComparisonFinding FindingOf(const RowFault& fault, const ChartRows& chart) {
   finding.sizes = {chart.size()};
   finding.row = fault.number;
   finding.chart_row = fault.worked > 0 ? chart.chart_row(fault.worked) : 0;
-  if (!IsOfWholeText(fault.code) || fault.code == ComparisonCode::kWrongEdge) {
-    finding.stitch = fault.stitch;
-    finding.last_stitch = fault.last_stitch;
-  }
+  finding.stitch = fault.stitch;
+  finding.last_stitch = fault.last_stitch;
   finding.off_by = {fault.off_by};
   finding.other_row = fault.other_row;
   finding.line = fault.line;
@@ -104,6 +102,11 @@ void FaultMerger::AddSize(const ChartRows& chart, const std::vector<RowFault>& f
   for (auto& [finding, source] : here) {
     std::sort(finding.rows.begin(), finding.rows.end());
     finding.rows.erase(std::unique(finding.rows.begin(), finding.rows.end()), finding.rows.end());
+    // What the whole text has in common stands at no stitch.
+    if (finding.rows.size() > 1 && IsOfWholeText(finding.code)) {
+      finding.stitch = 0;
+      finding.last_stitch = 0;
+    }
     Add(std::move(finding), source, met);
   }
 }

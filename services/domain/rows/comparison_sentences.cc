@@ -100,8 +100,9 @@ std::string WordsOfStitches(const ComparisonFinding& finding) {
       return fmt::format("a group stands once too often ({}), so that the row needs {} more", text,
                          AmountOfStitches(finding));
     case ComparisonCode::kWrongEdge:
-      return "the text has the chart's stitches in the other order, as if the row were read from "
-             "the other edge";
+      return fmt::format(
+          "the text has {} where the chart has {}, and agrees if it is read from the other edge",
+          text, chart);
     case ComparisonCode::kMixedTerms:
       return fmt::format(
           "the text has {} where the chart has {}, and agrees if dc and tr are read in the other "
@@ -110,8 +111,9 @@ std::string WordsOfStitches(const ComparisonFinding& finding) {
     case ComparisonCode::kReadsAsOtherRow:
       return fmt::format("the text has {}, and not its own", text);
     case ComparisonCode::kRowsShifted:
-      return fmt::format("each has {}: a row seems to be {}", text,
-                         finding.other_row > 0 ? "left out before them" : "doubled before them");
+      return fmt::format("each has {}: {} seems to be {} before them", text,
+                         std::abs(finding.other_row) == 1 ? "a row" : "a pair of rows",
+                         finding.other_row > 0 ? "left out" : "put in");
     default:
       break;
   }

@@ -25,6 +25,7 @@ class SizeComparer {
                ComparisonWork& work)
       : document_(document),
         chart_(chart),
+        terms_(terms),
         work_(work),
         steps_(document, chart, terms, work),
         placed_(RowsOfSize(document, chart.size())) {
@@ -105,7 +106,7 @@ class SizeComparer {
     const ComparedSteps& compared = steps_.Compare(row.worked, worked);
     standing.has_spaces = compared.chart.chain_spaces > 0;
     if (compared.fault.has_value()) AddStitches(row, worked, *compared.fault);
-    CompareLabels({document_, chart_, steps_}, row, worked, result_.faults);
+    CompareLabels({document_, chart_, steps_, terms_}, row, worked, result_.faults);
   }
 
   // Says what is wrong with a row's number or place; the row of the chart that it is to be compared
@@ -179,15 +180,14 @@ class SizeComparer {
   // Whether it is another row that the text has here.
   void CompareWithOthers(const PlacedRow& row, int worked, RowFault& fault) {
     const std::vector<WorkedRun> text = steps_.TextRuns(row.worked, worked);
-    // A row of one kind of stitch is like too many others to tell anything.
-    if (text.size() <= 1) return;
     for (size_t i = 0; i < kShifts.size(); ++i) {
       const int other = worked + kShifts[i];
       if (chart_.has(other) && chart_.runs(other) == text) {
         fault.shifts |= static_cast<uint8_t>(1U << i);
       }
     }
-    if (fault.code == ComparisonCode::kWrongEdge || fault.off_by < 2) return;
+    // A row of one kind of stitch is like too many others to tell anything.
+    if (fault.code == ComparisonCode::kWrongEdge || fault.off_by < 2 || text.size() <= 1) return;
     const int other = chart_.NearestWith(text, worked);
     if (other == 0) return;
     fault.code = ComparisonCode::kReadsAsOtherRow;
@@ -198,6 +198,7 @@ class SizeComparer {
 
   const TextDocument& document_;
   ChartRows& chart_;
+  RowTerms terms_;
   ComparisonWork& work_;
   StepsComparer steps_;
   std::vector<PlacedRow> placed_;
