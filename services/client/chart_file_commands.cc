@@ -141,7 +141,9 @@ void AddDraw(CLI::App& app, const ChartCommand& shared) {
       "What is drawn: either kind of chart, or a face of the finished fabric; else the chart as "
       "given");
   added->add_option("--cell-pixels", command->cell_pixels, "PNG: pixels along a cell, 4 to 64");
-  added->add_option("--cell-mm", command->cell_mm, "PDF and SVG: mm along a cell, 1.5 to 25");
+  added->add_option("--cell-mm", command->cell_mm,
+                    "PDF and SVG: mm along a cell, 1.5 to 25; in a PDF what does not fit is "
+                    "split over pages");
   AddWord(*added, "--paper", command->paper, Papers(), "Paper of a PDF");
   added->add_option("--title", command->title, "Printed above the drawing");
   added->add_option("--wrong-side-share", command->wrong_side_share,

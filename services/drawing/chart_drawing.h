@@ -10,6 +10,9 @@
 // colour's tint, with a large wedge for a drop and, in inset, a chain over each
 // skipped stitch. Shapes and textures tell everything apart that colours do.
 //
+// Below row 1 both have a strip in the colour of a foundation of worked
+// stitches, where the chart declares one.
+//
 // A face shows the fabric in the proportions of the gauge, face 2 as it is seen
 // from behind, with RS and WS rows drawn differently; its caption says what is
 // seen and what is assumed.
@@ -72,7 +75,8 @@ struct DrawingRequest {
   std::optional<int> size;
   // Size of a cell, of a face the width of a stitch. PNG: pixels; without a
   // value 16, or fewer where the picture would be too large. PDF and SVG:
-  // millimetres; without a value what fits the paper well (PDF) or 4.2 (SVG).
+  // millimetres; without a value what fits the paper well (PDF; a face then
+  // fills one page) or 4.2 (SVG).
   std::optional<int> cell_pixels;
   std::optional<double> cell_mm;
   Paper paper = Paper::kA4;
@@ -93,16 +97,17 @@ struct DrawingRequest {
 // accepted.
 absl::Status Validate(const DrawingRequest& request);
 
-// A PDF has upright pages. A chart that does not fit one page is split:
-// neighbouring pages share one row or stitch, a first page shows the whole with
-// the pages' numbers, and each page has a map that says which page of which
-// grid it is. PNG and SVG hold everything in one picture.
+// A PDF has upright pages. A chart that does not fit one page is split, as is a
+// face whose stitches have a chosen size: neighbouring pages share one row or
+// stitch, a first page shows the whole with the pages' numbers, and each page
+// has a map that says which page of which grid it is. PNG and SVG hold
+// everything in one picture.
 //
 // Errors: INVALID_ARGUMENT as chart::Validate, as Validate above, for `size`
 // where the design has no such size, for `kind` where the repeated rows of the
 // other convention are not rows of the chart (chart_model.h, ShownRowBand), and
-// for `cell_mm` where a face then exceeds the page. OverLimit, before anything
-// is drawn, over kMostPages, kMostPixels or kMostVectorCells.
+// for `cell_mm` where a page then does not hold two rows of a face. OverLimit,
+// before anything is drawn, over kMostPages, kMostPixels or kMostVectorCells.
 absl::StatusOr<std::string> DrawChart(const chart::Design& design, const DrawingRequest& request,
                                       DrawingFormat format);
 

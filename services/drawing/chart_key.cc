@@ -49,6 +49,23 @@ class Key {
         Cells(model_.colours, CellMark::kChain));
   }
 
+  void AddFoundation() {
+    if (!model_.foundation.has_value()) return;
+    const double side = legend_.SwatchSide();
+    legend_.Add(fmt::format("strip below row {}: the foundation (row {}), stitches worked in {}",
+                            model_.foundation_number + 1, model_.foundation_number,
+                            NameOf(*model_.foundation, request_)),
+                [side, ground = look_.grounds[*model_.foundation], thin = look_.thin](
+                    cairo_t* cr, double x, double y) {
+                  cairo_rectangle(cr, x, y + 0.2 * side, 2.1 * side, 0.6 * side);
+                  SetColour(cr, ground);
+                  cairo_fill_preserve(cr);
+                  SetColour(cr, kInk);
+                  cairo_set_line_width(cr, 1.5 * thin);
+                  cairo_stroke(cr);
+                });
+  }
+
   void AddRows() {
     std::string rows = model_.tube
                            ? "A round's number stands where the round starts, with its side and "
@@ -136,6 +153,7 @@ Legend ChartKey(const Typesetter& typesetter, const ChartModel& model, ChartLook
   } else {
     key.AddWorkingCells();
   }
+  key.AddFoundation();
   key.AddRows();
   key.AddRepeats();
   return legend;

@@ -52,6 +52,7 @@ class Painter {
 
   void Run() {
     PaintRowLabels();
+    PaintFoundationLabel();
     PaintStitchNumbers();
     PaintStitchBracket();
     PaintRowBracket();
@@ -100,22 +101,9 @@ class Painter {
   void PaintRowLabel(const RowLabel& label, double middle) {
     const LabelPlaces places = PlacesOf(model_, look_);
     const double out = label.at_right ? 1 : -1;
-    const double edge = label.at_right ? frame_.right() : frame_.left;
+    const double edge = EdgeOf(label);
     const Align align = label.at_right ? Align::kLeft : Align::kRight;
-    const Rgb ground = look_.grounds[label.colour];
-    const double size = places.chip_size * 0.92;
-    const double near = edge + out * places.chip;
-    cairo_rectangle(cr_, std::min(near, near + out * places.chip_size), middle - size / 2,
-                    places.chip_size, size);
-    SetColour(cr_, ground);
-    cairo_fill_preserve(cr_);
-    SetColour(cr_, kInk);
-    cairo_set_line_width(cr_, look_.thin);
-    cairo_stroke(cr_);
-    SetColour(cr_, Contrasting(ground));
-    Write(LetterOf(label.colour), look_.font * 0.8, true, Align::kCentre,
-          near + out * places.chip_size / 2, middle);
-    SetColour(cr_, kInk);
+    PaintChip(label, label.colour, middle);
     const double arrow = edge + out * places.arrow;
     PaintArrow(cr_, label.at_right ? arrow : arrow - 0.5 * look_.font, middle, look_.font * 0.5,
                label.at_right);
@@ -125,10 +113,46 @@ class Painter {
           middle);
   }
 
+  // Beside row 1's label, without side and direction: a chart does not say how row 0 is worked.
+  void PaintFoundationLabel() {
+    if (frame_.foundation == 0) return;
+    const LabelPlaces places = PlacesOf(model_, look_);
+    const RowLabel& first = model_.labels.front();
+    const double middle = frame_.bottom() + frame_.foundation / 2;
+    PaintChip(first, *model_.foundation, middle);
+    Write(std::to_string(model_.foundation_number), look_.font, true,
+          first.at_right ? Align::kLeft : Align::kRight,
+          EdgeOf(first) + (first.at_right ? 1 : -1) * places.number, middle);
+  }
+
+  double EdgeOf(const RowLabel& label) const {
+    return label.at_right ? frame_.right() : frame_.left;
+  }
+
+  // The colour's letter on its ground, at the edge of a label.
+  void PaintChip(const RowLabel& label, size_t colour, double middle) {
+    const LabelPlaces places = PlacesOf(model_, look_);
+    const double out = label.at_right ? 1 : -1;
+    const Rgb ground = look_.grounds[colour];
+    const double size = places.chip_size * 0.92;
+    const double near = EdgeOf(label) + out * places.chip;
+    cairo_rectangle(cr_, std::min(near, near + out * places.chip_size), middle - size / 2,
+                    places.chip_size, size);
+    SetColour(cr_, ground);
+    cairo_fill_preserve(cr_);
+    SetColour(cr_, kInk);
+    cairo_set_line_width(cr_, look_.thin);
+    cairo_stroke(cr_);
+    SetColour(cr_, Contrasting(ground));
+    Write(LetterOf(colour), look_.font * 0.8, true, Align::kCentre,
+          near + out * places.chip_size / 2, middle);
+    SetColour(cr_, kInk);
+  }
+
   void PaintStitchNumbers() {
     const double widest = kBoldDigit * look_.font * Digits(model_.stitches) + 0.35 * look_.font;
     const int step = LabelStep(look_.cell, widest);
-    const double middle = frame_.bottom() + 0.9 * look_.font;
+    const double middle = frame_.foot() + 0.9 * look_.font;
     SetColour(cr_, kInk);
     for (int s = part_.first_stitch; s <= part_.last_stitch; ++s) {
       const bool end = s == part_.first_stitch || s == part_.last_stitch;
@@ -149,7 +173,7 @@ class Painter {
     if (first > last) return;
     const double tick = 0.45 * look_.font;
     const double line = 1.2 * look_.heavy;
-    const double y = frame_.bottom() + 2.1 * look_.font;
+    const double y = frame_.foot() + 2.1 * look_.font;
     const double from = frame_.X(last);
     const double to = frame_.X(first) + look_.cell;
     AddHorizontalLine(cr_, look_, y, from, to, line);
@@ -219,7 +243,8 @@ ChartRoom RoomAround(const ChartModel& model, const ChartLook& look) {
   // or not.
   if (model.row_band.has_value()) room.left = label + BracketLane(look);
   room.above = look.heavy;
-  room.below = 1.7 * look.font + (model.stitch_band.has_value() ? 2 * look.font : 0);
+  room.below = FoundationHeight(model, look) + 1.7 * look.font +
+               (model.stitch_band.has_value() ? 2 * look.font : 0);
   return room;
 }
 

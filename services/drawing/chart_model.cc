@@ -193,6 +193,10 @@ absl::StatusOr<ChartModel> ChartModel::Make(const Design& design, std::optional<
     model.marks = DropCells(design);
     if (facts.skips) model.chains = OffColourCells(design);
   }
+  if (design.foundation_colour.has_value()) {
+    model.foundation = static_cast<size_t>(*design.foundation_colour);
+  }
+  model.foundation_number = design.first_row_number - 1;
   AddColours(model);
   AddLabels(design, hand, model);
   DescribeRepeats(design, model);

@@ -39,7 +39,11 @@ struct ChartModel {
   chart::Grid marks;
   // Working chart of inset: stitches skipped behind a chain. Empty otherwise.
   chart::Grid chains;
-  std::vector<size_t> colours;   // those that rows or cells have, A first
+  std::vector<size_t> colours;  // those that rows or cells have, A first
+  // Colour of a foundation of worked stitches, where the chart declares one, and the number of its
+  // row as the written rows count.
+  std::optional<size_t> foundation;
+  int foundation_number = 0;
   std::vector<RowLabel> labels;  // bottom first
   int highest_number = 0;
   std::optional<chart::Band> stitch_band;

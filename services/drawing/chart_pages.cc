@@ -20,8 +20,7 @@ constexpr double kSmallestCell = 7.5;
 constexpr double kLargestSplitCell = 11.5;
 constexpr double kSmallestSplitCell = 8.5;
 constexpr double kStep = 0.25;
-constexpr double kHeading = 34;                      // section heading with its space
-constexpr double kPartHeading = kPageMapHeight + 6;  // lines and map above a part
+constexpr double kHeading = 34;  // section heading with its space
 constexpr double kKeyGap = 12;
 constexpr double kKeyFont = 8;
 
@@ -50,7 +49,7 @@ PagePlan ChartPages::PlanFor(const PageShape& shape) const {
     const int across = static_cast<int>((shape.content_width() - room.left - room.right) / cell);
     const int down =
         static_cast<int>((shape.content_height() - kPartHeading - room.above - room.below) / cell);
-    const PagePlan plan = EvenPlan(model_, cell, down, across);
+    const PagePlan plan = EvenPlan(model_.rows, model_.stitches, cell, down, across);
     if (best.cell == 0 || plan.pages() < best.pages()) best = plan;
   }
   return best;
@@ -160,37 +159,10 @@ void ChartPages::PaintMap(cairo_t* cr, const PagePlan& plan, double x, double y,
   cairo_paint(cr);
   cairo_restore(cr);
   cairo_surface_destroy(image);
-  for (int index = 0; index < plan.pages(); ++index) {
-    const ChartPart part = PartOf(plan, model_, index);
-    const double left = x + (model_.stitches - part.last_stitch) * scale;
-    const double top = y + (model_.rows - part.last_row) * scale;
-    const double width = part.stitches() * scale;
-    const double height = part.rows() * scale;
-    cairo_rectangle(cr, left, top, width, height);
-    SetColour(cr, {1, 1, 1});
-    cairo_set_line_width(cr, 2.4);
-    cairo_stroke_preserve(cr);
-    SetColour(cr, kInk);
-    cairo_set_line_width(cr, 1);
-    cairo_stroke(cr);
-    TextStyle style;
-    style.size = std::clamp(std::min(width, height) * 0.45, 4.0, 14.0);
-    style.bold = true;
-    const Text number = typesetter_.Set(std::to_string(index + 1), style);
-    const double middle_x = left + width / 2;
-    const double middle_y = top + height / 2;
-    cairo_rectangle(cr, middle_x - number.width() / 2 - 0.3 * style.size,
-                    middle_y - number.height() / 2, number.width() + 0.6 * style.size,
-                    number.height());
-    SetColour(cr, {1, 1, 1});
-    cairo_fill(cr);
-    SetColour(cr, kInk);
-    number.Draw(cr, middle_x - number.width() / 2, middle_y - number.height() / 2);
-  }
+  PaintPageNumbers(cr, typesetter_, plan, x, y, scale, [scale](int rows) { return rows * scale; });
 }
 
-void ChartPages::AddPartHeading(Flow& flow, const PagePlan& plan, const ChartPart& part,
-                                int index) {
+std::string ChartPages::PartHeading(const PagePlan& plan, const ChartPart& part, int index) const {
   // Printed numbers, as the labels have them.
   int first = 0;
   int last = 0;
@@ -198,36 +170,16 @@ void ChartPages::AddPartHeading(Flow& flow, const PagePlan& plan, const ChartPar
     if (label.chart_row == part.first_row && first == 0) first = label.number;
     if (label.chart_row == part.last_row) last = label.number;
   }
-  TextStyle style;
-  style.size = 8.5;
-  style.bold = true;
-  style.width = flow.width() - kPageMapWidth;
-  style.most_lines = 1;
-  const Text& title = flow.Keep(typesetter_.Set(
-      fmt::format("Chart page {} of {}: rows {} to {}, stitches {} to {}", index + 1, plan.pages(),
-                  first, last, part.first_stitch, part.last_stitch),
-      style));
-  style.size = 7.5;
-  style.bold = false;
-  const Text& place = flow.Keep(
-      typesetter_.Set(fmt::format("Page {} is {}.", index + 1, PlaceOf(plan, index)), style));
-  const Text& shared = flow.Keep(typesetter_.Set(SharedWith(plan, index), style));
-  const double map = flow.width() - kPageMapWidth;
-  flow.Block(kPartHeading, [=, this, &title, &place, &shared](cairo_t* cr, double x, double y) {
-    SetColour(cr, kInk);
-    title.Draw(cr, x, y);
-    place.Draw(cr, x, y + title.height());
-    shared.Draw(cr, x, y + title.height() + place.height());
-    PaintPageMap(cr, typesetter_, plan, index, x + map, y);
-  });
+  return fmt::format("Chart page {} of {}: rows {} to {}, stitches {} to {}", index + 1,
+                     plan.pages(), first, last, part.first_stitch, part.last_stitch);
 }
 
 void ChartPages::AddPart(Flow& flow, const PagePlan& plan, int index) {
   flow.NewPage();
-  const ChartPart part = PartOf(plan, model_, index);
+  const ChartPart part = PartOf(plan, index);
   const ChartLook look = PaperLook(plan.cell, model_, request_);
   const ChartRoom room = RoomAround(model_, look);
-  AddPartHeading(flow, plan, part, index);
+  AddPartHeading(flow, plan, index, PartHeading(plan, part, index));
   const double height = room.above + part.rows() * plan.cell + room.below;
   const double width = room.left + part.stitches() * plan.cell + room.right;
   const double indent = (flow.width() - width) / 2 + room.left;

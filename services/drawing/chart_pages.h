@@ -36,7 +36,7 @@ class ChartPages {
   void AddMap(Flow& flow, const std::string& heading, const PagePlan& plan);
   void PaintMap(cairo_t* cr, const PagePlan& plan, double x, double y, double scale) const;
   void AddPart(Flow& flow, const PagePlan& plan, int index);
-  void AddPartHeading(Flow& flow, const PagePlan& plan, const ChartPart& part, int index);
+  std::string PartHeading(const PagePlan& plan, const ChartPart& part, int index) const;
 
   const Typesetter& typesetter_;
   const ChartModel model_;

@@ -77,6 +77,7 @@ class Painter {
       for (const size_t colour : model_.colours) PaintRow(row, colour);
       PaintChains(row);
     }
+    PaintFoundation();
     PaintLines();
     PaintRepeatLines();
   }
@@ -125,6 +126,21 @@ class Painter {
       }
     }
     StrokeChains(cr_, look_);
+  }
+
+  // One strip without cells: no row of the chart, and nothing is chosen in it stitch by stitch.
+  void PaintFoundation() {
+    if (frame_.foundation == 0) return;
+    cairo_rectangle(cr_, frame_.left, frame_.bottom(), frame_.right() - frame_.left,
+                    frame_.foundation);
+    SetColour(cr_, look_.grounds[*model_.foundation]);
+    cairo_fill(cr_);
+    for (const double x : {frame_.left, frame_.right()}) {
+      AddVerticalLine(cr_, look_, x, frame_.bottom(), frame_.foot(), look_.thin);
+    }
+    AddHorizontalLine(cr_, look_, frame_.foot(), frame_.left, frame_.right(), look_.thin);
+    SetColour(cr_, kInk);
+    cairo_fill(cr_);
   }
 
   // Lines of one weight: the thin ones first, so that the heavy ones lie over
@@ -216,9 +232,17 @@ ChartLook PixelLook(int cell, const ChartModel& model, const DrawingRequest& req
 
 ChartPart WholeChart(const ChartModel& model) { return {1, model.rows, 1, model.stitches}; }
 
+double FoundationHeight(const ChartModel& model, const ChartLook& look) {
+  if (!model.foundation.has_value()) return 0;
+  // Its label has to keep clear of row 1's.
+  const double height = std::max(0.6 * look.cell, 1.2 * look.font);
+  return look.whole_pixels ? std::round(height) : height;
+}
+
 void PaintChart(cairo_t* cr, const Typesetter& typesetter, const ChartModel& model,
                 const ChartLook& look, const ChartPart& part, double x, double y) {
-  const ChartFrame frame{part, look.cell, x, y};
+  ChartFrame frame{part, look.cell, x, y};
+  if (part.first_row == 1) frame.foundation = FoundationHeight(model, look);
   Painter(cr, model, look, frame).Run();
   PaintLabels(cr, typesetter, model, look, frame);
 }

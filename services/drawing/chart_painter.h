@@ -9,6 +9,7 @@
 
 #include "services/drawing/chart_drawing.h"
 #include "services/drawing/chart_model.h"
+#include "services/drawing/page_plan.h"
 #include "services/drawing/palette.h"
 #include "services/drawing/paper.h"
 #include "services/drawing/text.h"
@@ -34,15 +35,6 @@ ChartLook PaperLook(double cell, const ChartModel& model, const DrawingRequest& 
 double PixelFont(int cell);
 ChartLook PixelLook(int cell, const ChartModel& model, const DrawingRequest& request);
 
-// Rows and stitches first..last, from 1, both inclusive.
-struct ChartPart {
-  int first_row = 1;
-  int last_row = 1;
-  int first_stitch = 1;
-  int last_stitch = 1;
-  int rows() const { return last_row - first_row + 1; }
-  int stitches() const { return last_stitch - first_stitch + 1; }
-};
 ChartPart WholeChart(const ChartModel& model);
 
 // Where the cells of a part lie.
@@ -51,12 +43,18 @@ struct ChartFrame {
   double cell = 0;
   double left = 0;
   double top = 0;
+  double foundation = 0;  // height of the strip of row 0, below row 1
   double right() const { return left + part.stitches() * cell; }
   double bottom() const { return top + part.rows() * cell; }
+  // Where the labels below begin.
+  double foot() const { return bottom() + foundation; }
   // Left and top edge of a cell.
   double X(int stitch) const { return left + (part.last_stitch - stitch) * cell; }
   double Y(int row) const { return top + (part.last_row - row) * cell; }
 };
+
+// Height of the strip that shows a declared foundation of worked stitches below row 1; 0 without.
+double FoundationHeight(const ChartModel& model, const ChartLook& look);
 
 // (x, y) is the top left corner of the cells; the labels lie around them
 // (chart_labels.h).

@@ -27,11 +27,11 @@ bool Fits(const Extent& extent, double cell, double share) {
 constexpr double kSmallestOnPaper = 7.5;
 
 // Pages that the cells of a chart fill at least, labels and overlaps not counted.
-double LeastPages(int64_t cells, const DrawingRequest& request) {
+double LeastPages(int64_t cells, double row_height, const DrawingRequest& request) {
   const double cell =
       request.cell_mm.has_value() ? *request.cell_mm * kPointsPerMm : kSmallestOnPaper;
   const PageShape shape = ShapeOf(request.paper);
-  return static_cast<double>(cells) * cell * cell /
+  return static_cast<double>(cells) * cell * cell * row_height /
          (shape.content_width() * shape.content_height());
 }
 
@@ -56,6 +56,7 @@ absl::StatusOr<Extent> ExtentOf(const chart::Design& design, const DrawingReques
   if (IsFace(request)) {
     const DrawnGauge gauge = request.gauge.value_or(DrawnGauge{});
     extent.rows *= chart::WorkedRows(design);
+    if (design.foundation_colour.has_value()) ++extent.rows;
     extent.row_height = gauge.stitches_per_100mm / gauge.rows_per_100mm;
   }
   const int64_t cells = static_cast<int64_t>(extent.stitches) * extent.rows;
@@ -70,10 +71,11 @@ absl::StatusOr<Extent> ExtentOf(const chart::Design& design, const DrawingReques
     return OverLimit(fmt::format("{} cells drawn as lines", cells),
                      fmt::format("{} cells; a PNG may have more", kMostVectorCells));
   }
-  if (format == DrawingFormat::kPdf && !IsFace(request) &&
-      LeastPages(cells, request) > kMostPages) {
+  const bool one_page = IsFace(request) && !request.cell_mm.has_value();
+  if (format == DrawingFormat::kPdf && !one_page &&
+      LeastPages(cells, extent.row_height, request) > kMostPages) {
     return OverLimit(
-        fmt::format("a chart of {} cells that takes more than {} pages", cells, kMostPages),
+        fmt::format("a drawing of {} cells that takes more than {} pages", cells, kMostPages),
         fmt::format("{} pages", kMostPages));
   }
   return extent;

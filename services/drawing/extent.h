@@ -11,7 +11,7 @@ namespace rowproof::drawing {
 bool IsFace(const DrawingRequest& request);
 
 // Cells across and up of what is drawn: of the chart as drawn or of one size,
-// of a face worked rows.
+// of a face worked rows, with a foundation of worked stitches.
 struct Extent {
   int stitches = 0;
   int rows = 0;

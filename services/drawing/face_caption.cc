@@ -111,11 +111,17 @@ class Caption {
     }
     if (!model_.size_shown.empty()) {
       legend_.AddLine(fmt::format("Size {}: {} rows of {} stitches.", model_.size_shown,
-                                  model_.rows(), model_.stitches));
+                                  model_.rows() - (model_.foundation ? 1 : 0), model_.stitches));
     } else if (model_.has_bands) {
       legend_.AddLine("Each repeated band is shown once.");
     }
-    legend_.AddLine("Not shown: tails, fringe, border, and how the fabric bends.");
+    if (model_.foundation) {
+      legend_.AddLine(fmt::format(
+          "Row {}, at the bottom, is the foundation of worked stitches; assumption: a {} row.",
+          model_.strips.front().number, chart::Name(model_.strips.front().side)));
+    }
+    legend_.AddLine(fmt::format("Not shown: {}tails, fringe, border, and how the fabric bends.",
+                                model_.foundation ? "" : "the foundation chain, "));
   }
 
  private:

@@ -12,8 +12,7 @@
 
 namespace rowproof::drawing {
 
-// The design and the request are valid, `extent` is theirs. Errors: INVALID_ARGUMENT for `cell_mm`
-// where the face then exceeds a page.
+// The design and the request are valid, `extent` is theirs. Errors: as FacePages.
 absl::StatusOr<std::string> DrawFace(const Typesetter& typesetter, const chart::Design& design,
                                      const DrawingRequest& request, const Extent& extent,
                                      DrawingFormat format);

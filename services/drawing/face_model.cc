@@ -14,12 +14,15 @@ using chart::Design;
 using chart::Grid;
 using chart::Side;
 
+// Worked rows after which the sides come again in every facing.
+constexpr int kSidesRepeatAfter = 4;
+
 void AddStrips(const Design& design, FaceModel& model) {
   const int rows = design.cells.rows() * chart::WorkedRows(design);
-  for (int row = 1; row <= rows; ++row) {
+  for (int row = model.foundation ? 0 : 1; row <= rows; ++row) {
     FaceStrip strip;
     strip.number = design.first_row_number + row - 1;
-    strip.side = chart::SideOfWorkedRow(design, row);
+    strip.side = chart::SideOfWorkedRow(design, row == 0 ? kSidesRepeatAfter : row);
     strip.front = (strip.side == Side::kRightSide) == (model.face == 1);
     model.strips.push_back(strip);
   }
@@ -51,19 +54,27 @@ class Cells {
         drops_(DropCells(design)),
         colours_(RowColourIndices(design)) {}
 
-  void Fill() {
+  void Fill(std::optional<chart::Colour> foundation) {
     const size_t count = model_.strips.size() * static_cast<size_t>(model_.stitches);
     model_.colours.reserve(count);
     model_.looks.reserve(count);
-    for (int strip = 1; strip <= model_.rows(); ++strip) {
-      for (int stitch = 1; stitch <= model_.stitches; ++stitch) Add(strip, stitch);
+    if (foundation.has_value()) AddFoundation(static_cast<uint8_t>(*foundation));
+    const int worked_rows = drops_.rows() * facts_.worked_rows;
+    for (int row = 1; row <= worked_rows; ++row) {
+      for (int stitch = 1; stitch <= model_.stitches; ++stitch) Add(row, stitch);
     }
   }
 
  private:
-  void Add(int strip, int stitch) {
-    const int row = (strip - 1) / facts_.worked_rows + 1;
-    const bool first = (strip - 1) % facts_.worked_rows == 0;
+  void AddFoundation(uint8_t colour) {
+    const StitchLook look = model_.strips.front().front ? StitchLook::kFront : StitchLook::kBack;
+    for (int stitch = 1; stitch <= model_.stitches; ++stitch) Put(colour, look);
+  }
+
+  void Add(int worked_row, int stitch) {
+    const int row = (worked_row - 1) / facts_.worked_rows + 1;
+    const bool first = (worked_row - 1) % facts_.worked_rows == 0;
+    const int strip = worked_row + (model_.foundation ? 1 : 0);
     const bool front = model_.strips[static_cast<size_t>(strip - 1)].front;
     const uint8_t own = colours_[static_cast<size_t>(row - 1)];
     const bool covered = row < drops_.rows() && drops_.at(row + 1, stitch);
@@ -105,6 +116,13 @@ int64_t UnlikePicture(const Design& design) {
 
 }  // namespace
 
+std::vector<double> FaceModel::Heights() const {
+  std::vector<double> heights = {0};
+  heights.reserve(strips.size() + 1);
+  for (const FaceStrip& strip : strips) heights.push_back(heights.back() + strip.height);
+  return heights;
+}
+
 FaceModel FaceModel::Make(const Design& design, const DrawingRequest& request) {
   if (request.size.has_value()) {
     DrawingRequest rest = request;
@@ -124,9 +142,10 @@ FaceModel FaceModel::Make(const Design& design, const DrawingRequest& request) {
   model.wrong_side_share = request.wrong_side_share.value_or(kAssumedWrongSideShare);
   model.stitches = design.cells.stitches();
   model.has_bands = design.stitch_band.has_value() || design.row_band.has_value();
+  model.foundation = design.foundation_colour.has_value();
   AddStrips(design, model);
   ShareHeights(model);
-  Cells(design, model).Fill();
+  Cells(design, model).Fill(design.foundation_colour);
   model.unlike_picture = UnlikePicture(design);
   return model;
 }

@@ -43,6 +43,9 @@ struct FaceModel {
   bool squeezed = false;  // WS and RS rows do not show alike (two-face)
   double wrong_side_share = 1;
   int stitches = 0;
+  // The first strip is row 0, the foundation of worked stitches that the chart declares. Its side
+  // is that of the row before row 1 in the facing's order (assumption: charts do not say).
+  bool foundation = false;
   std::vector<FaceStrip> strips;  // bottom first
   // By strip from the bottom, stitch 1 first.
   std::vector<uint8_t> colours;
@@ -57,6 +60,8 @@ struct FaceModel {
            static_cast<size_t>(stitch - 1);
   }
   int rows() const { return static_cast<int>(strips.size()); }
+  // Heights of the lowest 0, 1, ... all strips together, in row pitches.
+  std::vector<double> Heights() const;
 
   // Face 1 or 2 of a valid design, whose size, where one is asked for, exists.
   static FaceModel Make(const chart::Design& design, const DrawingRequest& request);

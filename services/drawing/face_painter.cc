@@ -91,28 +91,53 @@ void Stroke(cairo_t* cr, const Rgb& colour, double width) {
 
 class Painter {
  public:
-  Painter(cairo_t* cr, const FaceModel& model, const FaceLook& look, double x, double y)
-      : cr_(cr), model_(model), look_(look), left_(x), stitches_(ShowsStitches(model, look)) {
+  Painter(cairo_t* cr, const FaceModel& model, const FaceLook& look, const ChartPart& part,
+          double x, double y)
+      : cr_(cr),
+        model_(model),
+        look_(look),
+        part_(part),
+        left_(x),
+        stitches_(ShowsStitches(model, look)) {
     std::array<bool, chart::kMostColours> used{};
-    for (const uint8_t colour : model.colours) used[colour] = true;
+    for (size_t i = model.At(part.first_row, 1); i < model.At(part.last_row + 1, 1); ++i) {
+      used[model.colours[i]] = true;
+    }
     for (size_t colour = 0; colour < used.size(); ++colour) {
       if (used[colour]) colours_.push_back(colour);
     }
-    double height = 0;
-    const double bottom = y + model.rows() * look.row;
-    edges_.push_back(bottom);
-    for (const FaceStrip& strip : model.strips) {
-      height += strip.height * look.row;
-      const double edge = bottom - height;
+    const std::vector<double> heights = model.Heights();
+    const double top = heights[static_cast<size_t>(part.last_row)];
+    for (const double height : heights) {
+      const double edge = y + (top - height) * look.row;
       edges_.push_back(look.whole_pixels ? std::round(edge) : edge);
     }
   }
 
   void Run() {
-    for (int strip = 1; strip <= model_.rows(); ++strip) PaintGround(strip);
+    cairo_save(cr_);
+    // A drop in the lowest row of a part goes on in the row below, on another page.
+    cairo_rectangle(cr_, left_, Top(part_.last_row), part_.stitches() * look_.cell,
+                    Bottom(part_.first_row) - Top(part_.last_row));
+    cairo_clip(cr_);
+    PaintStrips();
+    cairo_restore(cr_);
+  }
+
+  double Top(int strip) const { return edges_[static_cast<size_t>(strip)]; }
+  double Bottom(int strip) const { return edges_[static_cast<size_t>(strip - 1)]; }
+  // Left edge of a stitch: face 2 is seen from behind, stitch 1 at the left.
+  double X(int stitch) const {
+    return left_ + (model_.face == 1 ? part_.last_stitch - stitch : stitch - part_.first_stitch) *
+                       look_.cell;
+  }
+
+ private:
+  void PaintStrips() {
+    for (int strip = part_.first_row; strip <= part_.last_row; ++strip) PaintGround(strip);
     if (!stitches_) return;
     cairo_set_line_cap(cr_, CAIRO_LINE_CAP_ROUND);
-    for (int strip = 1; strip <= model_.rows(); ++strip) {
+    for (int strip = part_.first_row; strip <= part_.last_row; ++strip) {
       for (const size_t colour : colours_) {
         PaintStrands(strip, colour);
         PaintChains(strip, colour);
@@ -122,14 +147,6 @@ class Painter {
     cairo_set_line_cap(cr_, CAIRO_LINE_CAP_BUTT);
   }
 
-  double Top(int strip) const { return edges_[static_cast<size_t>(strip)]; }
-  double Bottom(int strip) const { return edges_[static_cast<size_t>(strip - 1)]; }
-  // Left edge of a stitch: face 2 is seen from behind, stitch 1 at the left.
-  double X(int stitch) const {
-    return left_ + (model_.face == 1 ? model_.stitches - stitch : stitch - 1) * look_.cell;
-  }
-
- private:
   Box BoxOf(int strip, int stitch) const {
     return {X(stitch), Top(strip), look_.cell, Bottom(strip) - Top(strip)};
   }
@@ -141,9 +158,9 @@ class Painter {
 
   template <typename Same, typename Use>
   void EachRun(Same same, Use use) const {
-    for (int stitch = 1; stitch <= model_.stitches;) {
+    for (int stitch = part_.first_stitch; stitch <= part_.last_stitch;) {
       int end = stitch;
-      while (end + 1 <= model_.stitches && same(stitch, end + 1)) ++end;
+      while (end + 1 <= part_.last_stitch && same(stitch, end + 1)) ++end;
       use(stitch, end);
       stitch = end + 1;
     }
@@ -165,7 +182,7 @@ class Painter {
   StitchLook Look(int strip, int stitch) const { return model_.looks[model_.At(strip, stitch)]; }
 
   void PaintStrands(int strip, size_t colour) {
-    for (int stitch = 1; stitch <= model_.stitches; ++stitch) {
+    for (int stitch = part_.first_stitch; stitch <= part_.last_stitch; ++stitch) {
       if (Colour(strip, stitch) != colour) continue;
       AddStrands(cr_, model_.posts, Look(strip, stitch), BoxOf(strip, stitch));
     }
@@ -188,7 +205,7 @@ class Painter {
   void PaintLoops(int strip, size_t colour) {
     if (!model_.strips[static_cast<size_t>(strip - 1)].free_loops) return;
     const double width = 0.5 * StrandWidth(BoxOf(strip, 1));
-    for (int stitch = 1; stitch <= model_.stitches; ++stitch) {
+    for (int stitch = part_.first_stitch; stitch <= part_.last_stitch; ++stitch) {
       if (Colour(strip, stitch) != colour || Look(strip, stitch) == StitchLook::kLegs) continue;
       const double y = Top(strip) + 0.5 * width;
       cairo_move_to(cr_, X(stitch) + 0.14 * look_.cell, y);
@@ -200,6 +217,7 @@ class Painter {
   cairo_t* cr_;
   const FaceModel& model_;
   const FaceLook& look_;
+  const ChartPart part_;
   const double left_;
   const bool stitches_;
   std::vector<size_t> colours_;
@@ -235,25 +253,30 @@ double FaceRoomLeft(const FaceModel& model, const FaceLook& look) {
 
 double FaceRoomBelow(const FaceLook& look) { return 1.7 * look.font; }
 
+ChartPart WholeFace(const FaceModel& model) { return {1, model.rows(), 1, model.stitches}; }
+
 void PaintFace(cairo_t* cr, const Typesetter& typesetter, const FaceModel& model,
-               const FaceLook& look, double x, double y) {
-  Painter painter(cr, model, look, x, y);
+               const FaceLook& look, const ChartPart& part, double x, double y) {
+  Painter painter(cr, model, look, part, x, y);
   painter.Run();
   SetColour(cr, kInk);
   const int row_step = FaceStep(look.row, 1.1 * look.font);
-  for (int strip = 1; strip <= model.rows(); ++strip) {
+  for (int strip = part.first_row; strip <= part.last_row; ++strip) {
     const int number = model.strips[static_cast<size_t>(strip - 1)].number;
-    if (number % row_step != 0 && strip != 1) continue;
+    const bool regular = number % row_step == 0;
+    const bool room = (row_step - number % row_step) * look.row >= 1.1 * look.font;
+    if (!regular && (strip != part.first_row || !room)) continue;
     Write(cr, typesetter, std::to_string(number), look.font, Align::kRight, x - 0.4 * look.font,
           (painter.Top(strip) + painter.Bottom(strip)) / 2);
   }
   const double widest = (kDigit * Digits(model.stitches) + 0.35) * look.font;
   const int step = FaceStep(look.cell, widest);
-  for (int stitch = 1; stitch <= model.stitches; ++stitch) {
+  for (int stitch = part.first_stitch; stitch <= part.last_stitch; ++stitch) {
     const bool regular = stitch % step == 0;
-    if (!regular && (stitch != 1 || (step - 1) * look.cell < widest)) continue;
+    const bool room = (step - stitch % step) * look.cell >= widest;
+    if (!regular && (stitch != part.first_stitch || !room)) continue;
     Write(cr, typesetter, std::to_string(stitch), look.font, Align::kCentre,
-          painter.X(stitch) + look.cell / 2, y + model.rows() * look.row + 0.9 * look.font);
+          painter.X(stitch) + look.cell / 2, painter.Bottom(part.first_row) + 0.9 * look.font);
   }
 }
 

@@ -6,6 +6,7 @@
 #include <cairo.h>
 
 #include "services/drawing/face_model.h"
+#include "services/drawing/page_plan.h"
 #include "services/drawing/palette.h"
 #include "services/drawing/text.h"
 
@@ -28,9 +29,12 @@ bool ShowsStitches(const FaceModel& model, const FaceLook& look);
 double FaceRoomLeft(const FaceModel& model, const FaceLook& look);
 double FaceRoomBelow(const FaceLook& look);
 
-// (x, y) is the top left corner of the fabric.
+// Strips, as rows of a part, and stitches.
+ChartPart WholeFace(const FaceModel& model);
+
+// (x, y) is the top left corner of the part of the fabric.
 void PaintFace(cairo_t* cr, const Typesetter& typesetter, const FaceModel& model,
-               const FaceLook& look, double x, double y);
+               const FaceLook& look, const ChartPart& part, double x, double y);
 
 // One stitch alone in a square, for the caption; `posts` as in the model.
 void PaintStitch(cairo_t* cr, bool posts, const Rgb& colour, StitchLook stitch, double x, double y,

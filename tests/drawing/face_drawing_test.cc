@@ -9,7 +9,6 @@
 
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
-#include "services/domain/errors.h"
 #include "services/drawing/chart_drawing.h"
 #include "services/drawing/face_model.h"
 #include "tests/drawing/drawn_file.h"
@@ -341,40 +340,6 @@ TEST(Face, ShowsOneSizeWithItsBandsWrittenOut) {
   EXPECT_EQ(fabric.width(), 12 * kCell);
   EXPECT_EQ(fabric.height(), 17 * kCell);
   EXPECT_THAT(Words(design, request), HasSubstr("Size wide: 17 rows of 12 stitches."));
-}
-
-std::string WhatCellsAreTaken(const chart::Design& design, const DrawingRequest& request) {
-  const absl::Status refused = DrawChart(design, request, DrawingFormat::kPdf).status();
-  const ErrorDetail detail = DetailOf(refused);
-  EXPECT_EQ(detail.fields.size(), 1u) << refused;
-  if (detail.fields.size() != 1) return "";
-  EXPECT_EQ(detail.fields[0].field, "cell_mm");
-  return detail.fields[0].description;
-}
-
-TEST(Face, StandsOnOnePageAndSaysHowLargeItsCellsMayBe) {
-  DrawingRequest request;
-  request.kind = DrawingKind::kFaceOne;
-  const chart::Design design = SampleDesign(60, 40, chart::Convention::kPicture);
-  request.cell_mm = 20;
-  const std::string words = WhatCellsAreTaken(design, request);
-  const size_t at = words.find("at most ");
-  ASSERT_NE(at, std::string::npos) << words;
-  // What is named as the most is taken, and a little more is not.
-  request.cell_mm = std::stod(words.substr(at + 8));
-  EXPECT_GT(*request.cell_mm, kLeastCellMm);
-  Words(design, request);
-  *request.cell_mm += 0.02;
-  WhatCellsAreTaken(design, request);
-}
-
-TEST(Face, OfManyCellsFillsItsPageWithoutStitches) {
-  DrawingRequest request;
-  request.kind = DrawingKind::kFaceOne;
-  const chart::Design design = SampleDesign(400, 300, chart::Convention::kPicture);
-  EXPECT_THAT(Words(design, request), HasSubstr("Stitches are too small to be drawn"));
-  request.cell_mm = 4;
-  EXPECT_THAT(WhatCellsAreTaken(design, request), HasSubstr("none: a face stands on one page"));
 }
 
 TEST(Face, IsRefusedWhereItWouldBeTooLarge) {
