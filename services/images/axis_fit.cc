@@ -144,7 +144,9 @@ End EndOf(Span band, int outside, bool bounded, bool at_end, bool outermost, int
     return end;
   }
   end.line_width = usual.line;
-  if (at_extent) {
+  // Cells of the line's colour, and then one of another colour that has no line.
+  end.cell_beyond = bounded && outermost && std::abs(outside - usual.inside) <= 1;
+  if (at_extent || end.cell_beyond) {
     end.fits = usual.IsBand(width);
     end.cells = usual.CellsIn(width);
     return end;

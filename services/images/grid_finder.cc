@@ -13,7 +13,7 @@ namespace {
 
 constexpr int64_t kMostPixelsLookedAt = 1'000'000'000;  // over all trials of one picture
 constexpr int kSoftestEdge = 2;
-constexpr size_t kMostFitsTried = 6;  // of one colour of lines
+constexpr size_t kMostFitsTried = 10;  // of one colour of lines
 
 constexpr size_t kMostCells = size_t{chart::kMostRows} * chart::kMostStitches;
 constexpr char kUncertain[] =
@@ -148,7 +148,12 @@ class Trial {
       }
       found = Read({WithHiddenCells(fit.x), WithHiddenCells(fit.y)}, soft, failure);
     }
-    if (!found.has_value() || !HasMoreAround(*found)) return found;
+    if (!found.has_value()) return found;
+    if (found->colours.taken.size() == 1 && found->used != region_) {
+      *failure = "all cells between them are of one colour, and more lies around";
+      return std::nullopt;
+    }
+    if (!HasMoreAround(*found) && !HasCellsBeside(*found)) return found;
     *failure = "more of the kind lies around";
     return std::nullopt;
   }
@@ -262,6 +267,37 @@ class Trial {
   bool IsLineColour(Rgb colour) const {
     return std::any_of(line_colours_.begin(), line_colours_.end(),
                        [&](Rgb line) { return Distance(colour, line) <= settings_.tolerance; });
+  }
+
+  // Whether next to a side there is much of the cells' colours, other than the ground's.
+  bool HasCellsBeside(const FoundCells& found) const {
+    const Region& used = found.used;
+    const int across = static_cast<int>(found.grid->pitch_x);
+    const int up = static_cast<int>(found.grid->pitch_y);
+    const std::vector<size_t> sorted = ByFrequency(picture_.palette(), CountAround(found));
+    if (sorted.empty()) return false;
+    const Rgb ground = picture_.palette()[sorted.front()];
+    const Span left{std::max(used.x.begin - across, region_.x.begin), used.x.begin};
+    const Span right{used.x.end, std::min(used.x.end + across, region_.x.end)};
+    const Span above{std::max(used.y.begin - up, region_.y.begin), used.y.begin};
+    const Span below{used.y.end, std::min(used.y.end + up, region_.y.end)};
+    return IsMuch({left, used.y}, found.colours, ground) ||
+           IsMuch({right, used.y}, found.colours, ground) ||
+           IsMuch({used.x, above}, found.colours, ground) ||
+           IsMuch({used.x, below}, found.colours, ground);
+  }
+  bool IsMuch(const Region& strip, const CellColours& colours, Rgb ground) const {
+    constexpr int64_t kOfStrip = 4;
+    PixelCounts counts(picture_.palette().size(), 0);
+    picture_.Count(strip, &counts);
+    int64_t all = 0;
+    int64_t of_cells = 0;
+    for (size_t i = 0; i < counts.size(); ++i) {
+      all += counts[i];
+      if (colours.class_of[i] == kNoClass) continue;
+      if (Distance(picture_.palette()[i], ground) > settings_.tolerance) of_cells += counts[i];
+    }
+    return kOfStrip * of_cells > all;
   }
 
   // Whether what is cut away is more than a ground with some numbers: further cells, perhaps behind

@@ -7,7 +7,7 @@
 namespace rowproof::images {
 namespace {
 
-constexpr size_t kMostShared = 4;
+constexpr size_t kMostShared = 8;
 
 void Lengthen(Span run, Span* longest) {
   if (run.length() > longest->length()) *longest = run;

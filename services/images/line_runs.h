@@ -19,7 +19,7 @@ LongestRuns FindLongestRuns(const Picture& picture, const Region& region,
                             const std::vector<uint8_t>& is_line);
 
 // The runs that most places share, of those at least a third as long as the longest: most pixels
-// first, at most four.
+// first, at most eight.
 std::vector<Span> SharedRuns(const std::vector<Span>& runs);
 
 // For each place 1 where its run covers `whole`.

@@ -40,6 +40,19 @@ absl::Status CheckGivenScale(const Region& region, const Changes& changes, int s
                  "a scale at which every cell is of one colour");
 }
 
+// Cells are alike in long runs upwards, as a mean: hardly a chart drawn cell by cell, in which, as
+// in noise, every other cell changes. Cells of a few pixels, read pixel by pixel, are.
+bool IsCoarse(const CellClasses& cells) {
+  constexpr double kLeastMeanRun = 2.5;
+  int64_t runs = cells.stitches;
+  for (int line = 1; line < cells.rows; ++line) {
+    for (int column = 0; column < cells.stitches; ++column) {
+      if (cells.at(line, column) != cells.at(line - 1, column)) ++runs;
+    }
+  }
+  return static_cast<double>(cells.classes.size()) >= kLeastMeanRun * static_cast<double>(runs);
+}
+
 // How far changes of one axis are apart at least: 0 where there are fewer than two.
 int LeastDistance(const std::vector<int>& changes) {
   int least = 0;
@@ -99,15 +112,16 @@ absl::StatusOr<FoundCells> ReadPlain(const Picture& picture, const Region& regio
   auto colours = FindCellColours(picture.palette(), counts, settings);
   if (!colours.ok()) return colours.status();
   auto found = ReadSquares(picture, region, *colours, settings.cell_scale, certain, "image");
-  if (!found.ok() || settings.cell_scale.has_value() || CountOfLetters(settings) > 2 ||
-      IsWorkable(found->cells, settings)) {
-    return found;
-  }
+  if (!found.ok() || settings.cell_scale.has_value()) return found;
+  // That a coarse chart can be worked says little: blocks of an even height always can.
+  const bool coarse = IsCoarse(found->cells);
+  if (coarse && found->scale < kNarrowestFoundCell) *certain = false;
+  if (CountOfLetters(settings) > 2 || IsWorkable(found->cells, settings)) return found;
   const Changes changes = FindChanges(picture, region, *colours);
   // Cells that are higher than wide, say, have the greatest common scale only.
   const int across = std::gcd(DistanceOfAll(changes.columns), region.x.length());
   const int up = std::gcd(DistanceOfAll(changes.lines), region.y.length());
-  if (std::min(across, up) > found->scale) *certain = false;
+  if (std::min(across, up) > found->scale || coarse) *certain = false;
   if (auto s = CheckForBlocks(changes, found->scale); !s.ok()) return s;
   return found;
 }
@@ -218,13 +232,7 @@ absl::StatusOr<FoundCells> FindCells(const Picture& picture, const Region& regio
     return Decide(*std::move(plain), *std::move(lined.found), settings);
   }
   if (lined.found.has_value()) return *std::move(lined.found);
-  if (plain.ok() && MayStand(*plain, lined, settings)) {
-    if (!lined.nearly.empty() && plain->scale == 1 && CountOfLetters(settings) == 2 &&
-        !IsWorkable(plain->cells, settings)) {
-      *certain = false;
-    }
-    return plain;
-  }
+  if (plain.ok() && MayStand(*plain, lined, settings)) return plain;
   if (plain.ok()) {
     return WithGridAdvice(Refusal("image",
                                   fmt::format("a picture was met that may show {} rows and {} "

@@ -1,5 +1,6 @@
 // Charts with grid lines, margins and numbers, found and declared.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <random>
@@ -244,6 +245,46 @@ TEST(GridLines, LeaveNoCellOfTwoColours) {
   const std::string said = Refused(file);
   EXPECT_THAT(said, HasSubstr("lines of the colour #808080 were found every 13 x 13 pixels, but "));
   EXPECT_THAT(said, HasSubstr("pitch, line width and crop may be declared"));
+}
+
+// What an export may look like: lines of a colour of their own or of the cells', with or without a
+// frame, in a margin, or none. Where lines and ground have the cells' colours, much is not certain;
+// then it is refused, or the scale is said to be uncertain, and never a chart of other cells given.
+TEST(GridLines, AreNeverTakenForCellsWithoutAWord) {
+  std::mt19937 random(49);
+  int right = 0;
+  int uncertain = 0;
+  int all = 0;
+  for (int i = 0; i < 216; ++i) {
+    SCOPED_TRACE(i);
+    Drawing drawing;
+    if (i % 2 == 0) drawing.colours = {kCream, kNavy};
+    const std::array<Rgb, 3> lines = {kGrey, drawing.colours[0], drawing.colours[1]};
+    drawing.line_colour = drawing.heavy_colour = lines[static_cast<size_t>(i / 2 % 3)];
+    drawing.frame = i / 6 % 2 == 0;
+    if (i / 12 % 3 > 0) drawing.margin = {9, 14, 23, 31};
+    drawing.numbers = i / 12 % 3 == 2;
+    drawing.cell_width = drawing.cell_height = Between(random, 6, 18);
+    drawing.line = Between(random, 1, 2);
+    drawing.heavy_line = drawing.line + (i % 5 == 0 ? 1 : 0);
+    drawing.over_cells = i % 7 < 3;
+    const int rows = Between(random, 4, 24);
+    const int stitches = Between(random, 4, 24);
+    const chart::Grid cells = i / 36 % 2 == 0 ? WorkableGrid(random, rows, stitches)
+                                              : RandomGrid(rows, stitches, 1 + random() % 1000);
+    const auto chart = ImportChart(Draw(cells, drawing, static_cast<uint32_t>(i)), {});
+    ++all;
+    if (!chart.ok()) continue;
+    if (chart->cells == cells) {
+      ++right;
+    } else {
+      ++uncertain;
+      ASSERT_FALSE(chart->report.cell_scale_certain)
+          << Describe(chart->report) << Drawn(chart->cells) << Drawn(cells);
+    }
+  }
+  EXPECT_GT(right, all * 2 / 3);
+  EXPECT_LT(uncertain, all / 10);
 }
 
 TEST(GridLines, AndPanesOfCellsAreNotMistakenForEachOther) {

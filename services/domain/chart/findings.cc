@@ -1,7 +1,6 @@
 #include "services/domain/chart/findings.h"
 
 #include <array>
-#include <bit>
 #include <span>
 #include <utility>
 
@@ -155,9 +154,7 @@ class Checker {
   }
 
   CheckResult Result() {
-    int faulty = 0;
-    for (const uint64_t word : faulty_) faulty += std::popcount(word);
-    const auto reading = CertainReading(design_, faulty);
+    const auto reading = CertainReading(design_, faulty_);
     if (reading.has_value()) {
       collector_.AddOfChart(
           {*reading, Severity::kNote, 0, 0, 0, Seam::kNone, 0, SizeCount(structure_.all_sizes)});

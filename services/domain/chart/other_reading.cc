@@ -1,5 +1,8 @@
 #include "services/domain/chart/other_reading.h"
 
+#include <array>
+#include <bit>
+
 #include "services/domain/chart/marks.h"
 #include "services/domain/chart/row_order.h"
 
@@ -32,6 +35,30 @@ void Exchange(Grid& cells, int row) {
   words.back() &= cells.last_word_mask();
 }
 
+// At least half of the stitches fail, or of those with a set cell (three at least).
+struct Failures {
+  bool half_of_all = false;
+  bool half_of_set = false;
+};
+
+Failures FailuresOf(const Design& design, std::span<const uint64_t> faulty) {
+  std::array<uint64_t, kMostWords> set{};
+  for (int row = 1; row <= design.cells.rows(); ++row) {
+    const auto cells = design.cells.row(row);
+    for (size_t i = 0; i < cells.size(); ++i) set[i] |= cells[i];
+  }
+  int failing = 0;
+  int with_set = 0;
+  int failing_set = 0;
+  for (size_t i = 0; i < design.cells.words_per_row(); ++i) {
+    failing += std::popcount(faulty[i]);
+    with_set += std::popcount(set[i]);
+    failing_set += std::popcount(set[i] & faulty[i]);
+  }
+  return {2 * failing >= design.cells.stitches(),
+          failing_set >= kFewestStitchesToJudge && 2 * failing_set >= with_set};
+}
+
 }  // namespace
 
 Design InReading(const Design& design, FindingCode reading) {
@@ -48,13 +75,16 @@ Design InReading(const Design& design, FindingCode reading) {
   return read;
 }
 
-std::optional<FindingCode> CertainReading(const Design& design, int faulty_stitches) {
+std::optional<FindingCode> CertainReading(const Design& design, std::span<const uint64_t> faulty) {
   if (design.cells.stitches() < kFewestStitchesToJudge ||
-      design.cells.rows() < kFewestRowsToJudge || 2 * faulty_stitches < design.cells.stitches() ||
-      HasMoreThanTwoColours(design)) {
+      design.cells.rows() < kFewestRowsToJudge || HasMoreThanTwoColours(design)) {
     return std::nullopt;
   }
+  const Failures failures = FailuresOf(design, faulty);
   for (const FindingCode reading : kOtherReadings) {
+    const bool by_set =
+        reading == FindingCode::kOtherConvention && design.convention == Convention::kPicture;
+    if (!failures.half_of_all && !(by_set && failures.half_of_set)) continue;
     if (!BreaksRulesOneToFour(InReading(design, reading))) return reading;
   }
   return std::nullopt;

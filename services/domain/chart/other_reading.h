@@ -2,7 +2,9 @@
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_OTHER_READING_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_OTHER_READING_H_
 
+#include <cstdint>
 #include <optional>
+#include <span>
 
 #include "services/domain/chart/findings.h"
 
@@ -29,9 +31,11 @@ Design InReading(const Design& design, FindingCode reading);
 // Another reading is certain where the chart as given has a cell error of rules 1 to 4 (no-anchor,
 // drop-over-drop, uncovered-top-row) in at least half of its stitches, and read so has none in any
 // size. So a few slips never suffice: a picture read as a working chart has its whole row 2 without
-// an anchor, marks one row too high leave the last row uncovered. `faulty_stitches` counts the
-// chart's stitches with such an error. None for a chart of more than two colours.
-std::optional<FindingCode> CertainReading(const Design& design, int faulty_stitches);
+// an anchor, marks one row too high leave the last row uncovered. A picture that may be a working
+// chart is judged by the stitches with a set cell, if three of them fail at least: plain stitches
+// fail in neither reading, however many lie around a motif. `faulty` has the chart's stitches with
+// such an error, 64 to a word. None for a chart of more than two colours.
+std::optional<FindingCode> CertainReading(const Design& design, std::span<const uint64_t> faulty);
 
 }  // namespace rowproof::chart
 

@@ -130,9 +130,10 @@ std::string WordsOfReading(const Finding& finding, const Design& design) {
   const bool picture = design.convention == Convention::kPicture;
   switch (finding.code) {
     case FindingCode::kOtherConvention:
-      return picture ? "At least half of the stitches cannot be worked, and all can if the set "
-                       "cells are the drops of a working chart: the chart was given as a picture, "
-                       "and a working chart seems to be meant"
+      return picture ? "At least half of the stitches (or of those with a set cell) cannot be "
+                       "worked, and all "
+                       "can if the set cells are the drops of a working chart: the chart was given "
+                       "as a picture, and a working chart seems to be meant"
                      : "At least half of the stitches cannot be worked, and all can if the set "
                        "cells show colour B: the chart was given as a working chart, and a picture "
                        "seems to be meant";

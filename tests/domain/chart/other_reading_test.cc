@@ -44,6 +44,19 @@ TEST(OtherReading, OfAWorkingChartGivenAsAPictureIsAWorkingChart) {
   EXPECT_EQ(InReading(design, FindingCode::kOtherConvention).convention, Convention::kWorking);
 }
 
+TEST(OtherReading, OfAWorkingChartIsSeenInAMotifOnAWidePlainGround) {
+  // Three stitches of ten have drops, all of them fail in a picture, and the plain ones never do.
+  const Design design = Picture({"..........", "..........", ".x.x.x....", "..........",
+                                 ".x.x.x....", "..........", ".........."});
+  EXPECT_EQ(Offered(design), FindingCode::kOtherConvention);
+  EXPECT_THAT(Sentence(Check(design).findings.back(), design),
+              HasSubstr("half of the stitches with a set cell"));
+  // Two say too little.
+  EXPECT_EQ(Offered(Picture({"..........", "..........", ".x.x......", "..........", ".x.x......",
+                             "..........", ".........."})),
+            std::nullopt);
+}
+
 TEST(OtherReading, OfMarksOneRowTooHighIsAWorkingChart) {
   // The last row's drops, given as the off-colour cells of a picture: rule 3 fails everywhere.
   const Design drops = Working({"xxxx.", ".....", ".xx..", ".....", "....."});

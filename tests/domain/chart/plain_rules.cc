@@ -263,7 +263,7 @@ std::vector<Finding> AllFindings(const Design& design, const CheckSettings& sett
 }
 
 // The chart's stitches with an error of rules 1 to 4.
-size_t FaultyStitches(const std::vector<Finding>& findings) {
+std::set<int> FaultyStitches(const std::vector<Finding>& findings) {
   std::set<int> stitches;
   for (const Finding& finding : findings) {
     if (finding.code == FindingCode::kNoAnchor || finding.code == FindingCode::kDropOverDrop ||
@@ -271,7 +271,14 @@ size_t FaultyStitches(const std::vector<Finding>& findings) {
       stitches.insert(finding.stitch);
     }
   }
-  return stitches.size();
+  return stitches;
+}
+
+bool HasSetCell(const Design& design, int stitch) {
+  for (int row = 1; row <= design.cells.rows(); ++row) {
+    if (design.cells.at(row, stitch)) return true;
+  }
+  return false;
 }
 
 // Every cell's mark in the design as it is given.
@@ -302,20 +309,31 @@ Design ReadAs(const Design& design, FindingCode reading) {
   return read;
 }
 
-// "In at least half of its stitches as given, and in none as read otherwise."
+// "In at least half of its stitches as given, and in none as read otherwise." For a working chart
+// given as a picture also: in at least half of the stitches with a set cell, three at least.
 std::optional<FindingCode> CertainlyMeant(const Design& design,
                                           const std::vector<Finding>& findings) {
   if (design.cells.stitches() < 3 || design.cells.rows() < 3) return std::nullopt;
   for (const Colour colour : design.row_colours) {
     if (colour != Colour::kA && colour != Colour::kB) return std::nullopt;
   }
-  if (FaultyStitches(findings) * 2 < static_cast<size_t>(design.cells.stitches())) {
-    return std::nullopt;
+  const std::set<int> faulty = FaultyStitches(findings);
+  size_t with_set = 0;
+  size_t faulty_with_set = 0;
+  for (int stitch = 1; stitch <= design.cells.stitches(); ++stitch) {
+    if (!HasSetCell(design, stitch)) continue;
+    ++with_set;
+    faulty_with_set += faulty.count(stitch);
   }
+  const bool half_fail = faulty.size() * 2 >= static_cast<size_t>(design.cells.stitches());
+  const bool half_of_set_fail = faulty_with_set >= 3 && faulty_with_set * 2 >= with_set;
   for (const FindingCode reading :
        {FindingCode::kOtherConvention, FindingCode::kMarksOfOtherConvention,
         FindingCode::kColoursSwapped}) {
-    if (FaultyStitches(AllFindings(ReadAs(design, reading), {})) == 0) return reading;
+    const bool may_be_working =
+        reading == FindingCode::kOtherConvention && design.convention == Convention::kPicture;
+    if (!half_fail && !(may_be_working && half_of_set_fail)) continue;
+    if (FaultyStitches(AllFindings(ReadAs(design, reading), {})).empty()) return reading;
   }
   return std::nullopt;
 }
