@@ -11,7 +11,8 @@
 namespace rowproof::images {
 namespace {
 
-constexpr int64_t kMostPixelsLookedAt = 1'000'000'000;  // over all trials of one picture
+// Over all trials of one picture, each of which looks at every pixel about once.
+constexpr int64_t kMostPixelsLookedAt = 4'000'000'000;
 constexpr int kSoftestEdge = 2;
 constexpr size_t kMostFitsTried = 10;  // of one colour of lines
 
@@ -376,21 +377,25 @@ GridSearch FindGridLines(const Picture& picture, const Region& region,
   GridSearch result;
   // Soft edges are thought of only where there is no explanation without.
   std::vector<std::pair<std::vector<Rgb>, std::vector<Fit>>> trials;
-  int64_t left = kMostPixelsLookedAt;
+  const int64_t pixels = int64_t{region.x.length()} * region.y.length();
+  int64_t passes = kMostPixelsLookedAt / pixels;
   for (auto& colours : LineColours(FrequentColours(picture, region, settings))) {
-    left -= int64_t{region.x.length()} * region.y.length();
-    if (left < 0) break;
+    if (--passes < 0) break;
     const auto is_line = NumbersNear(picture.palette(), colours, settings.tolerance);
     auto fits = FitsOf(FindLongestRuns(picture, region, is_line));
     const Trial trial(picture, region, settings, colours);
-    for (const Fit& fit : fits) trial.Run(fit, 0, &result);
+    for (const Fit& fit : fits) {
+      if (--passes >= 0) trial.Run(fit, 0, &result);
+    }
     if (result.found.has_value() && result.found->used == region) return result;
     if (!fits.empty()) trials.emplace_back(std::move(colours), std::move(fits));
   }
   for (int soft = 1; soft <= kSoftestEdge && !result.found.has_value(); ++soft) {
     for (const auto& [colours, fits] : trials) {
       const Trial trial(picture, region, settings, colours);
-      for (const Fit& fit : fits) trial.Run(fit, soft, &result);
+      for (const Fit& fit : fits) {
+        if (--passes >= 0) trial.Run(fit, soft, &result);
+      }
     }
   }
   return result;
