@@ -50,7 +50,7 @@ TEST(OtherReading, OfAWorkingChartIsSeenInAMotifOnAWidePlainGround) {
                                  ".x.x.x....", "..........", ".........."});
   EXPECT_EQ(Offered(design), FindingCode::kOtherConvention);
   EXPECT_THAT(Sentence(Check(design).findings.back(), design),
-              HasSubstr("half of the stitches with a set cell"));
+              HasSubstr("of those with a set cell"));
   // Two say too little.
   EXPECT_EQ(Offered(Picture({"..........", "..........", ".x.x......", "..........", ".x.x......",
                              "..........", ".........."})),
