@@ -28,8 +28,8 @@ namespace rowproof::rows {
 // Raised whenever the same text and design could get other findings.
 inline constexpr int kComparisonVersion = 1;
 inline constexpr int kMostComparisonFindings = 1000;
-// Steps read and stitches looked at: more than the largest chart in twenty sizes needs.
-inline constexpr int64_t kMostComparisonWork = 4'000'000'000;
+// Steps read and stitches looked at: more than the largest chart in ten sizes needs.
+inline constexpr int64_t kMostComparisonWork = 500'000'000;
 
 enum class ComparisonCode : uint8_t {
   kWrongStitch,      // as many stitches as there are, but not those of the chart

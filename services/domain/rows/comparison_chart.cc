@@ -65,7 +65,7 @@ std::vector<WorkedRun> ChartRows::below(int worked) {
 int ChartRows::NearestWith(std::span<const WorkedRun> wanted, int worked) {
   if (with_digest_.empty()) {
     absl::flat_hash_map<int, uint64_t> digests;  // by content
-    for (int row = 1; row <= count(); ++row) {
+    for (int row = 1; row <= count() && !work_.ran_out(); ++row) {
       const auto [digest, added] = digests.try_emplace(content(row));
       if (added) digest->second = DigestOf(runs(row));
       with_digest_[digest->second].push_back(row);

@@ -15,7 +15,7 @@ namespace rowproof::rows {
 namespace {
 
 // Work that may go into finding the place of rows that have none.
-constexpr int64_t kPlacingWork = 20'000'000;
+constexpr int64_t kPlacingWork = 5'000'000;
 
 size_t Index(int i) { return static_cast<size_t>(i); }
 

@@ -55,7 +55,7 @@ void Compare(std::mt19937& random, Met& met) {
 }
 
 TEST(CompareRowsOfTheWriter, FindsNothing) {
-  const int wanted = chart::kExhaustive ? 20'000 : 800;
+  const int wanted = chart::kExhaustive ? 10'000 : 500;
   std::mt19937 random(1603);
   Met met;
   while (met.charts < wanted) {

@@ -1,6 +1,7 @@
 #include "tests/domain/rows/mutation.h"
 
 #include <cctype>
+#include <regex>
 #include <utility>
 
 namespace rowproof::rows {
@@ -143,7 +144,36 @@ bool ChangeStep(std::string& line, std::mt19937& random) {
   return true;
 }
 
+// Each match now and then.
+std::string Replaced(const std::string& line, const char* pattern, const std::string& by,
+                     std::mt19937& random) {
+  const std::regex expression(pattern);
+  std::string replaced;
+  size_t at = 0;
+  for (std::sregex_iterator match(line.begin(), line.end(), expression), end; match != end;
+       ++match) {
+    if (Below(random, 3) != 0) continue;
+    const auto start = static_cast<size_t>(match->position());
+    replaced += line.substr(at, start - at) + match->format(by);
+    at = start + static_cast<size_t>(match->length());
+  }
+  return replaced + line.substr(at);
+}
+
 }  // namespace
+
+std::string InOtherWords(const std::string& line, std::mt19937& random) {
+  if (line.find("S, ") == std::string::npos) return line;
+  std::string other = line;
+  other = Replaced(other, R"(\b(s?sc|mdc|s?dc|mtr) (\d+)(?=[,.\]]))", "$2 $1", random);
+  other = Replaced(other, R"(\b(s?sc|mdc|s?dc|mtr) (\d+)(?=[,.\]]))", "$1 in next $2 sts", random);
+  other = Replaced(other, R"(\] 2 times)", "] twice", random);
+  other = Replaced(other, R"(\] (\d+) times)", "] x $1", random);
+  other = Replaced(other, R"(, sc(?=[,.\]]))", ", 1 sc", random);
+  other = Replaced(other, R"(\. \((\d+ sts?)\)$)", ". $1.", random);
+  other = Replaced(other, R"(: )", ": ch 1 (does not count as a st), ", random);
+  return other;
+}
 
 bool Mutate(MutationKind kind, size_t at, chart::Terms terms, std::mt19937& random,
             std::vector<std::string>& lines) {

@@ -22,6 +22,10 @@ enum class MutationKind {
 };
 inline constexpr int kMutationKinds = 8;
 
+// The same row in other forms that designers use ("3 sc", "sc in next 3 sts", "( ) twice"), some of
+// its steps here and there. It says the same.
+std::string InOtherWords(const std::string& line, std::mt19937& random);
+
 // Replaces line `at` of `lines`; false where the mutation does not apply to it or left it as it
 // was.
 bool Mutate(MutationKind kind, size_t at, chart::Terms terms, std::mt19937& random,
