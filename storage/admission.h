@@ -8,6 +8,7 @@
 #include "services/domain/calls/permissions.h"
 #include "services/domain/clock.h"
 #include "services/domain/identifiers.h"
+#include "storage/report_ground.h"
 
 namespace rowproof::storage {
 
@@ -20,12 +21,26 @@ struct RequestIdentity {
 
 // What a transaction is about. Empty identifiers: not asked for.
 struct Door {
-  enum class Lock { kNone, kAccount, kPattern, kCall };
+  enum class Lock {
+    kNone,
+    kAccount,
+    kPattern,
+    kCall,
+    // Nothing is locked: what is written is one statement, which looks itself whether what the body
+    // was shown still holds (Transaction, RunWhole).
+    kByStatement,
+  };
+  // A report on this seat is to be judged: its ground is read as well.
+  struct Report {
+    SeatId seat;
+    int version = 0;  // 0: the call's present one
+  };
   // SHA-256 of the bearer token; absent: only methods for anyone.
   std::optional<Sha256> token_sha256;
   PatternId pattern;
   CallId call;
   Lock lock = Lock::kNone;
+  std::optional<Report> report;
   std::optional<RequestIdentity> request;
 };
 
@@ -50,6 +65,8 @@ struct Admission {
   calls::Standing standing;  // nobody, where the door asked for no token
   std::optional<PatternRow> pattern;
   std::optional<CallRow> call;
+  // Where the door asks for it and the seat is there.
+  std::optional<ReportGround> ground;
   // Name of what the same request made before.
   std::optional<std::string> earlier_result;
 };

@@ -3,6 +3,7 @@
 #ifndef ROWPROOF_STORAGE_CONNECTION_H_
 #define ROWPROOF_STORAGE_CONNECTION_H_
 
+#include <cstdint>
 #include <set>
 #include <string>
 
@@ -11,8 +12,9 @@ namespace rowproof::storage {
 struct Connection {
   explicit Connection(const std::string& connection_string);
   pqxx::connection session;
-  std::set<const char*> prepared;      // Statement::name, by address
-  std::set<const char*> prepared_now;  // with the server as well
+  std::set<const char*> prepared;  // Statement::name, by address
+  // The session's own statement_timeout; 0: none was set.
+  int64_t statement_timeout_ms = 0;
 };
 
 }  // namespace rowproof::storage

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "storage/connection.h"
 #include "storage/door.h"
@@ -67,16 +68,6 @@ void Transaction::Prepare(const Statement& statement) {
   if (connection_.prepared.insert(statement.name).second) {
     connection_.session.prepare(statement.name, statement.sql);
   }
-}
-
-void Transaction::SendNow() {
-  if (!last_message_.empty()) work_.exec(std::exchange(last_message_, {}));
-}
-
-void Transaction::PrepareNow(const Statement& statement) {
-  if (!connection_.prepared_now.insert(statement.name).second) return;
-  Prepare(statement);
-  connection_.session.prepare_now(statement.name);
 }
 
 // Connections at rest, and how many exist. Thread-safe.
@@ -174,8 +165,8 @@ absl::Status RunOnce(Connection& connection, Deadline deadline, const Door& door
   pqxx::nontransaction work(connection.session);
   std::string claimed_method;
   Sha256 claimed_digest{};
-  Admission admission =
-      OpenDoor(work, door, write, Left(deadline), now, &claimed_method, &claimed_digest);
+  Admission admission = OpenDoor(connection, work, door, write, Left(deadline), now,
+                                 &claimed_method, &claimed_digest);
   if (!door.request.has_value()) admission.earlier_result.reset();
   absl::Status status = CheckClaim(door, admission, claimed_method, claimed_digest);
   if (status.ok() && door.token_sha256.has_value() && !admission.standing.signed_in()) {
@@ -189,10 +180,12 @@ absl::Status RunOnce(Connection& connection, Deadline deadline, const Door& door
   Transaction transaction(connection, work, now, std::move(claim));
   if (status.ok()) status = body(transaction, admission);
   const bool repeated = admission.earlier_result.has_value();
-  if (status.ok() && write && !repeated) {
-    CloseDoor(work, transaction.last_message(), transaction.claim(), transaction.result(), now);
-  } else if (status.ok() && write && transaction.keeps_repeat()) {
-    work.exec(transaction.last_message() + "commit");
+  if (write && door.lock == Door::Lock::kByStatement) {
+    ROWPROOF_CHECK(!status.ok() || repeated || transaction.is_written());
+  } else if (status.ok() && write && !repeated && transaction.claim().has_value()) {
+    CloseDoor(work, *transaction.claim(), transaction.result(), now);
+  } else if (status.ok() && write && (!repeated || transaction.keeps_repeat())) {
+    work.exec("commit");
   } else {
     work.exec("rollback");
   }
@@ -229,7 +222,13 @@ absl::Status Database::Run(const char* name, Deadline deadline, const Door& door
       Loan<Pool> loan(*pool_, std::move(connection));
       const Watchdog::Watch watch(pool_->watchdog(), (*loan).session.sock(), deadline + kGrace);
       bool clean = false;
-      absl::Status status = RunOnce(*loan, deadline, door, body, write, clock_.Now(), &clean);
+      absl::Status status;
+      try {
+        status = RunOnce(*loan, deadline, door, body, write, clock_.Now(), &clean);
+      } catch (const Overtaken&) {
+        loan.Clean();
+        throw;
+      }
       if (clean) loan.Clean();
       return status;
     } catch (const std::exception&) {

@@ -33,7 +33,8 @@ struct DatabaseSettings {
 class DatabaseObserver {
  public:
   virtual ~DatabaseObserver() = default;
-  // A transaction failed with this SQLSTATE ("" for a lost connection); neither carries values.
+  // A transaction failed with this SQLSTATE ("" for a lost connection, "overtaken" where another
+  // write came first); neither carries values.
   virtual void Failed(const char* transaction, const std::string& sqlstate,
                       const std::string& constraint, bool again) = 0;
 };
@@ -51,13 +52,14 @@ class Database {
 
   // Admits the caller, locks the door's root row, runs `body` in one READ COMMITTED transaction and
   // commits if it returns OK. Three messages beside the body's own: begin with admission, the claim
-  // of the request id with the commit. Run again with jittered backoff on serialization failure,
-  // deadlock, a claim made meanwhile or a lost connection, while the deadline allows, so `body`
-  // changes nothing but the transaction and its locals.
-  // Where door.request was carried out before, `body` runs with admission.earlier_result set and
-  // must only read. UNAUTHENTICATED without a valid token where the door asks for one;
-  // INVALID_ARGUMENT for a request id used with another content; UNAVAILABLE, RESOURCE_EXHAUSTED,
-  // DEADLINE_EXCEEDED.
+  // of the request id with the commit. Behind a door of Lock::kByStatement there are two:
+  // admission, and the body's one statement, which is the whole transaction. Run again with
+  // jittered backoff on serialization failure, deadlock, a claim made meanwhile, an overtaken
+  // statement or a lost connection, while the deadline allows, so `body` changes nothing but the
+  // transaction and its locals. Where door.request was carried out before, `body` runs with
+  // admission.earlier_result set and must only read. UNAUTHENTICATED without a valid token where
+  // the door asks for one; INVALID_ARGUMENT for a request id used with another content;
+  // UNAVAILABLE, RESOURCE_EXHAUSTED, DEADLINE_EXCEEDED.
   absl::Status Write(const char* name, Deadline deadline, const Door& door, const Body& body);
 
   // The same in one read-only REPEATABLE READ snapshot; locks and claims nothing.

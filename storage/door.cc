@@ -2,38 +2,43 @@
 
 #include <algorithm>
 #include <pqxx/pqxx>
+#include <string_view>
 
 #include "fmt/format.h"
 #include "storage/binary.h"
+#include "storage/connection.h"
 
 namespace rowproof::storage {
 namespace {
 
 // FOR NO KEY UPDATE: rows that refer to the root from elsewhere may still be written.
 constexpr char kAdmit[] = R"(
-prepare {name}(bytea, bigint, text, text, text) as
+prepare {name}(bytea, bigint, text, text, text{more_parameters}) as
 select c.account_id, c.kind, s.roles, s.seat,
        r.pattern_id, r.title, r.designer_id, r.version_count, r.revision, r.created,
-       t.call_id, t.state, t.version_number, t.revision, t.event_count,
-       q.method, q.digest, q.result
+       {call_columns}, q.method, q.digest, q.result{more_columns}
 from (select 1) as one
   left join lateral (
     select a.account_id, a.kind from token t join account a using (account_id)
     where t.secret_sha256 = $1 and t.revoked_at is null and t.expires_at > from_micros($2)
       and a.erased_at is null {account_lock}) c on true
   left join lateral (
-    select pattern_id, title, designer_id, version_count, revision, to_micros(created_at) as created
+    select pattern_id, title, designer_id, version_count, revision, {created} as created
     from pattern where pattern_id = $3 {pattern_lock}) r on true
-  left join lateral (
-    select call_id, state, version_number, revision, event_count
-    from test_call where pattern_id = $3 and call_id = $4 {call_lock}) t on true
+  {call_join}
   left join lateral (
     select bit_or(1 << m.role) as roles,
            max(m.seat_id) filter (where m.call_id = $4 and $4 <> '') as seat
     from membership m where m.account_id = c.account_id and m.pattern_id = $3) s on true
   left join request_claim q
-    on q.account_id = coalesce(c.account_id, '') and q.request_id = $5;
+    on q.account_id = coalesce(c.account_id, '') and q.request_id = $5
+  {more_joins};
 )";
+constexpr char kCallColumns[] = "t.call_id, t.state, t.version_number, t.revision, t.event_count";
+constexpr char kCallJoin[] = R"(
+  left join lateral (
+    select call_id, state, version_number, revision, event_count
+    from test_call where pattern_id = $3 and call_id = $4 {}) t on true)";
 
 constexpr char kClaim[] = R"(
 prepare claim_request(text, text, text, bytea, text, bigint) as
@@ -41,8 +46,24 @@ insert into request_claim (account_id, request_id, method, digest, result, creat
 values ($1, $2, $3, $4, $5, from_micros($6));
 )";
 
-const char* AdmitName(Door::Lock lock) {
-  switch (lock) {
+// One prepared statement; what a door does not ask for is left out of it.
+struct Variant {
+  const char* name;
+  const char* locked = "";  // the table of the root row
+  bool reads_call = true;
+  bool reads_ground = false;
+  bool is_plain = false;  // without what the statement at the end does not need
+};
+constexpr Variant kVariants[] = {{.name = "admit"},
+                                 {.name = "admit_account", .locked = "account"},
+                                 {.name = "admit_pattern", .locked = "pattern"},
+                                 {.name = "admit_call", .locked = "call"},
+                                 {.name = "admit_version", .reads_call = false, .is_plain = true},
+                                 {.name = "admit_report", .reads_ground = true, .is_plain = true}};
+
+const char* AdmitName(const Door& door, bool write) {
+  if (door.report.has_value()) return "admit_report";
+  switch (write ? door.lock : Door::Lock::kNone) {
     case Door::Lock::kNone:
       return "admit";
     case Door::Lock::kAccount:
@@ -51,27 +72,44 @@ const char* AdmitName(Door::Lock lock) {
       return "admit_pattern";
     case Door::Lock::kCall:
       return "admit_call";
+    case Door::Lock::kByStatement:
+      return "admit_version";
   }
   return "";
 }
 
-std::string Admit(Door::Lock lock) {
+std::string Admit(const Variant& variant) {
+  const std::string_view locked = variant.locked;
   constexpr char kLock[] = "and c.account_id is not null for no key update";
   return fmt::format(
-      kAdmit, fmt::arg("name", AdmitName(lock)),
-      fmt::arg("account_lock", lock == Door::Lock::kAccount ? "for no key update of a" : ""),
-      fmt::arg("pattern_lock", lock == Door::Lock::kPattern ? kLock : ""),
-      fmt::arg("call_lock", lock == Door::Lock::kCall ? kLock : ""));
+      kAdmit, fmt::arg("name", variant.name),
+      fmt::arg("account_lock", locked == "account" ? "for no key update of a" : ""),
+      fmt::arg("pattern_lock", locked == "pattern" ? kLock : ""),
+      fmt::arg("created", variant.is_plain ? "null::bigint" : "to_micros(created_at)"),
+      fmt::arg("call_columns", variant.reads_call ? kCallColumns : "null, 0, 0, 0, 0"),
+      fmt::arg("call_join",
+               variant.reads_call ? fmt::format(kCallJoin, locked == "call" ? kLock : "") : ""),
+      fmt::arg("more_parameters", variant.reads_ground ? ", text, integer" : ""),
+      fmt::arg("more_columns", variant.reads_ground ? fmt::format(", {}", kGroundColumns) : ""),
+      fmt::arg("more_joins", variant.reads_ground ? kGroundJoin : ""));
 }
 
 std::string ByteaLiteral(const Sha256& digest) { return "'\\x" + HexOf(digest) + "'"; }
 
 // Columns of kAdmit.
-enum Column { kAccount = 0, kRoles = 2, kSeat, kPattern, kTheCall = 10, kClaimed = 15 };
+enum Column {
+  kAccount = 0,
+  kRoles = 2,
+  kSeat,
+  kPattern,
+  kTheCall = 10,
+  kClaimed = 15,
+  kGround = 18
+};
 
 bool Has(int roles, calls::AccountKind kind) { return (roles >> static_cast<int>(kind) & 1) != 0; }
 
-Admission FromRow(const pqxx::row& row) {
+Admission FromRow(const Door& door, const pqxx::row& row) {
   Admission admission;
   calls::Standing& standing = admission.standing;
   if (!row[kAccount].is_null()) {
@@ -87,7 +125,7 @@ Admission FromRow(const pqxx::row& row) {
     admission.pattern =
         PatternRow{{row[kPattern].c_str()},     row[kPattern + 1].c_str(),
                    {row[kPattern + 2].c_str()}, row[kPattern + 3].as<int>(),
-                   row[kPattern + 4].as<int>(), MomentOf(row[kPattern + 5].as<int64_t>())};
+                   row[kPattern + 4].as<int>(), MomentOf(row[kPattern + 5].as<int64_t>(0))};
   }
   if (!row[kTheCall].is_null()) {
     admission.call = CallRow{{row[kTheCall].c_str()},
@@ -97,45 +135,63 @@ Admission FromRow(const pqxx::row& row) {
                              row[kTheCall + 4].as<int>()};
   }
   if (!row[kClaimed].is_null()) admission.earlier_result = row[kClaimed + 2].c_str();
+  if (door.report.has_value() && !row[kGround].is_null()) {
+    admission.ground = GroundFrom(row, kGround);
+  }
   return admission;
+}
+
+// Outside of transactions. Setting it costs as much as a look-up: what stands stays, where it is at
+// most a sixteenth too short and never too long.
+std::string SetTimeout(Connection& connection, int64_t timeout_ms) {
+  const int64_t set = connection.statement_timeout_ms;
+  if (set <= timeout_ms && set > timeout_ms - timeout_ms / 16) return "";
+  connection.statement_timeout_ms = std::max<int64_t>(timeout_ms - timeout_ms / 32, 1);
+  return fmt::format("set statement_timeout = {}; ", connection.statement_timeout_ms);
 }
 
 }  // namespace
 
 std::string PrepareDoor() {
-  return Admit(Door::Lock::kNone) + Admit(Door::Lock::kAccount) + Admit(Door::Lock::kPattern) +
-         Admit(Door::Lock::kCall) + kClaim;
+  std::string statements = kClaim;
+  for (const Variant& variant : kVariants) statements += Admit(variant);
+  return statements;
 }
 
-Admission OpenDoor(pqxx::nontransaction& work, const Door& door, bool write,
+Admission OpenDoor(Connection& connection, pqxx::nontransaction& work, const Door& door, bool write,
                    std::chrono::milliseconds time_left, Moment now, std::string* claimed_method,
                    Sha256* claimed_digest) {
-  const std::string message = fmt::format(
-      "begin {}; set local statement_timeout = {}; execute {}({}, {}, {}, {}, {})",
-      write ? "isolation level read committed" : "isolation level repeatable read read only",
-      std::max<int64_t>(time_left.count(), 1), AdmitName(write ? door.lock : Door::Lock::kNone),
-      door.token_sha256.has_value() ? ByteaLiteral(*door.token_sha256) : "null", Micros(now),
-      work.quote(door.pattern.value), work.quote(door.call.value),
-      work.quote(door.request.has_value() ? door.request->request_id : std::string()));
-  const pqxx::result result = work.exec(message);
+  const int64_t timeout_ms = std::max<int64_t>(time_left.count(), 1);
+  std::string message;
+  if (write && door.lock == Door::Lock::kByStatement) {
+    message = SetTimeout(connection, timeout_ms);
+  } else {
+    message = fmt::format("begin isolation level {}; set local statement_timeout = {}; ",
+                          write ? "read committed" : "repeatable read read only", timeout_ms);
+  }
+  message +=
+      fmt::format("execute {}({}, {}, {}, {}, {}", AdmitName(door, write),
+                  door.token_sha256.has_value() ? ByteaLiteral(*door.token_sha256) : "null",
+                  Micros(now), work.quote(door.pattern.value), work.quote(door.call.value),
+                  work.quote(door.request.has_value() ? door.request->request_id : std::string()));
+  if (door.report.has_value()) {
+    message += fmt::format(", {}, {}", work.quote(door.report->seat.value), door.report->version);
+  }
+  const pqxx::result result = work.exec(message + ")");
   const pqxx::row row = result.front();
   if (!row[kClaimed].is_null()) {
     *claimed_method = row[kClaimed].c_str();
     *claimed_digest = Sha256From(row[kClaimed + 1]);
   }
-  return FromRow(row);
+  return FromRow(door, row);
 }
 
-void CloseDoor(pqxx::nontransaction& work, const std::string& last_message,
-               const std::optional<Claim>& claim, const std::string& result, Moment now) {
-  std::string message = last_message;
-  if (claim.has_value()) {
-    message +=
-        fmt::format("execute claim_request({}, {}, {}, {}, {}, {}); ", work.quote(claim->account),
-                    work.quote(claim->request_id), work.quote(claim->method),
-                    ByteaLiteral(claim->digest), work.quote(result), Micros(now));
-  }
-  work.exec(message + "commit");
+void CloseDoor(pqxx::nontransaction& work, const Claim& claim, const std::string& result,
+               Moment now) {
+  work.exec(fmt::format("execute claim_request({}, {}, {}, {}, {}, {}); commit",
+                        work.quote(claim.account), work.quote(claim.request_id),
+                        work.quote(claim.method), ByteaLiteral(claim.digest), work.quote(result),
+                        Micros(now)));
 }
 
 }  // namespace rowproof::storage

@@ -14,18 +14,20 @@ class nontransaction;
 
 namespace rowproof::storage {
 
+struct Connection;
+
 // Statements that a new connection prepares once, for the messages below.
 std::string PrepareDoor();
 
 // Sends begin, settings and admission in one message. Throws pqxx's exceptions. The root row stays
-// locked until the transaction ends.
-Admission OpenDoor(pqxx::nontransaction& work, const Door& door, bool write,
+// locked until the transaction ends. For a write by one statement nothing is begun.
+Admission OpenDoor(Connection& connection, pqxx::nontransaction& work, const Door& door, bool write,
                    std::chrono::milliseconds time_left, Moment now, std::string* claimed_method,
                    Sha256* claimed_digest);
 
-// Sends `last_message`, the claim, if there is one left, and the commit in one message.
-void CloseDoor(pqxx::nontransaction& work, const std::string& last_message,
-               const std::optional<Claim>& claim, const std::string& result, Moment now);
+// Sends the claim and the commit in one message.
+void CloseDoor(pqxx::nontransaction& work, const Claim& claim, const std::string& result,
+               Moment now);
 
 }  // namespace rowproof::storage
 

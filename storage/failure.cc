@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "services/domain/errors.h"
+#include "storage/transaction.h"
 
 namespace rowproof::storage {
 namespace {
@@ -55,6 +56,9 @@ Failure FromSqlState(const std::string& state, std::string_view message) {
 Failure FailureOf(const std::exception_ptr& exception) {
   try {
     std::rethrow_exception(exception);
+  } catch (const Overtaken&) {
+    return {false, true, "overtaken", "",
+            NoCapacity("the database", std::chrono::milliseconds(100))};
   } catch (const pqxx::broken_connection&) {
     return Lost();
   } catch (const pqxx::in_doubt_error&) {

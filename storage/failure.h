@@ -14,7 +14,7 @@ struct Failure {
   bool connection_lost = false;
   // Running the transaction once more can help.
   bool again = false;
-  std::string sqlstate;    // empty for a lost connection
+  std::string sqlstate;    // empty for a lost connection; "overtaken": see transaction.h
   std::string constraint;  // name only, never values
   absl::Status status;     // what the caller gets where it is not run again
 };

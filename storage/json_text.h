@@ -3,9 +3,10 @@
 #ifndef ROWPROOF_STORAGE_JSON_TEXT_H_
 #define ROWPROOF_STORAGE_JSON_TEXT_H_
 
+#include <array>
+#include <charconv>
 #include <cmath>
 #include <concepts>
-#include <iterator>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -23,11 +24,11 @@ class JsonText {
  public:
   void Open(char bracket) {
     Separate();
-    text_.push_back(bracket);
+    text_ += bracket;
     first_ = true;
   }
   void Close(char bracket) {
-    text_.push_back(bracket);
+    text_ += bracket;
     first_ = false;
   }
 
@@ -35,13 +36,13 @@ class JsonText {
   template <std::integral Integer>
   void Value(Integer value) {
     Separate();
-    fmt::format_to(std::back_inserter(text_), "{}", value);
+    Number(value);
   }
   // Finite; the shortest text that reads back.
   void Value(double value) {
     ROWPROOF_CHECK(std::isfinite(value));
     Separate();
-    fmt::format_to(std::back_inserter(text_), "{}", value);
+    Number(value);
   }
   void Value(std::string_view value) {
     Separate();
@@ -59,10 +60,12 @@ class JsonText {
   requires std::is_class_v<Struct>
   void Value(const Struct& value) { Add(*this, value); }
 
-  // The next value's name.
-  void Key(const char* key) {
-    Value(key);
-    text_.push_back(':');
+  // The next value's name, of printable characters without quotes and backslashes.
+  void Key(std::string_view key) {
+    Separate();
+    text_ += '"';
+    text_ += key;
+    text_ += "\":";
     first_ = true;
   }
   template <typename T>
@@ -76,32 +79,39 @@ class JsonText {
     if (value.has_value()) Put(key, *value);
   }
 
-  std::string Text() const { return fmt::to_string(text_); }
+  const std::string& Text() const { return text_; }
 
  private:
   void Separate() {
-    if (!first_) text_.push_back(',');
+    if (!first_) text_ += ',';
     first_ = false;
   }
   void Raw(std::string_view value) {
     Separate();
-    text_.append(value.data(), value.data() + value.size());
+    text_ += value;
+  }
+  template <typename Numeric>
+  void Number(Numeric value) {
+    std::array<char, 32> digits;
+    const auto written = std::to_chars(digits.data(), digits.data() + digits.size(), value);
+    text_.append(digits.data(), written.ptr);
   }
   // RFC 8259, section 7.
   void Quote(std::string_view value) {
-    text_.push_back('"');
-    for (const char c : value) {
-      if (c == '"' || c == '\\') text_.push_back('\\');
-      if (static_cast<unsigned char>(c) < 0x20) {
-        fmt::format_to(std::back_inserter(text_), "\\u{:04x}", static_cast<int>(c));
-      } else {
-        text_.push_back(c);
-      }
+    text_ += '"';
+    size_t written = 0;
+    for (size_t i = 0; i < value.size(); ++i) {
+      const char c = value[i];
+      if (c != '"' && c != '\\' && static_cast<unsigned char>(c) >= 0x20) continue;
+      text_ += value.substr(written, i - written);
+      text_ += fmt::format("\\u{:04x}", static_cast<int>(c));
+      written = i + 1;
     }
-    text_.push_back('"');
+    text_ += value.substr(written);
+    text_ += '"';
   }
 
-  fmt::memory_buffer text_;
+  std::string text_;
   bool first_ = true;  // nothing stands before in this object or array
 };
 

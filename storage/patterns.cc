@@ -2,8 +2,8 @@
 
 #include <pqxx/pqxx>
 
+#include "services/domain/check.h"
 #include "storage/binary.h"
-#include "storage/last_statement.h"
 #include "storage/version_json.h"
 
 namespace rowproof::storage {
@@ -29,11 +29,14 @@ constexpr Statement kListPatterns{
     "order by created_at desc, pattern_id desc limit $4"};
 constexpr Statement kInsertVersion{
     "insert_version",
-    "with p as (update pattern set version_count = $2 where pattern_id = $1) "
+    "with p as (update pattern set version_count = $2"
+    " where pattern_id = $1 and version_count = $2 - 1 returning 1), "
+    "q as (insert into request_claim (account_id, request_id, method, digest, result, created_at)"
+    " select $4, $17, $18, $19, $2::text, from_micros($5) from p) "
     "insert into version (pattern_id, number, parent_number, author_id, created_at, note, workable,"
     " content_hash, content, rules_version, error_count, warning_count, note_count, findings,"
-    " model_version, estimates) values ($1, $2, $3, $4, from_micros($5), $6, $7, $8, $9, $10, $11,"
-    " $12, $13, $14, $15, $16)"};
+    " model_version, estimates) select $1, $2, $3, $4, from_micros($5), $6, $7, $8, $9, $10, $11,"
+    " $12, $13, $14, $15, $16 from p"};
 constexpr Statement kLoadVersion{
     "load_version",
     "select number, parent_number, author_id, to_micros(created_at), note, content_hash, "
@@ -115,11 +118,15 @@ std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& 
 }
 
 void InsertVersion(Transaction& transaction, const VersionRow& version) {
-  Run(transaction, kInsertVersion, version.pattern.value, version.number, version.parent_number,
-      version.author.value, Micros(version.created_at), version.note, version.check.workable(),
-      Binary(version.content_hash), Binary(version.content), version.rules_version,
-      version.check.error_count, version.check.warning_count, version.check.note_count,
-      FindingsToJson(version.check), version.model_version, EstimatesToJson(version.estimates));
+  const std::optional<Claim>& claim = transaction.claim();
+  ROWPROOF_CHECK(claim.has_value());  // usecases claim every write
+  RunWhole(transaction, kInsertVersion, version.pattern.value, version.number,
+           version.parent_number, version.author.value, Micros(version.created_at), version.note,
+           version.check.workable(), Binary(version.content_hash), Binary(version.content),
+           version.rules_version, version.check.error_count, version.check.warning_count,
+           version.check.note_count, FindingsToJson(version.check), version.model_version,
+           EstimatesToJson(version.estimates), claim->request_id, claim->method,
+           Binary(claim->digest));
 }
 
 std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,

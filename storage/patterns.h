@@ -46,8 +46,9 @@ std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& 
                                      std::optional<Moment> before, const PatternId& before_id,
                                      int limit);
 
-// Stores the version and counts it in its pattern, in one statement. The pattern is locked and
-// `version.number` its version_count + 1.
+// Stores the version, counts it in its pattern and claims the request of its author, as a write of
+// one statement (RunWhole). Overtaken where `version.number` is not the pattern's version_count
+// + 1.
 void InsertVersion(Transaction& transaction, const VersionRow& version);
 std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,
                                       int number);

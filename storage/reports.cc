@@ -4,26 +4,35 @@
 
 #include "services/domain/check.h"
 #include "storage/binary.h"
-#include "storage/last_statement.h"
 #include "storage/report_columns.h"
 
 namespace rowproof::storage {
 namespace {
 
-// One row for each erratum that the seat ever reported, one row where there is none.
-constexpr Statement kLoadGround{
-    "load_report_ground",
-    "select s.state, s.size_name, s.account_id, s.report_count, "
-    "exists (select from call_version c where c.pattern_id = $1 and c.call_id = $2"
-    " and c.number = $4), "
-    "e.erratum_id, e.worked_row, e.first_stitch, e.last_stitch, e.kind, e.was, e.should_be,"
-    " e.last_report is not null "
-    "from seat s left join erratum e on e.pattern_id = $1 and e.call_id = $2 and e.seat_id = $3 "
-    "where s.pattern_id = $1 and s.call_id = $2 and s.seat_id = $3"};
-
-// The report itself, and what becomes of its seat.
+// What becomes of the seat; nothing of all this where seat or call have changed meanwhile.
+const std::string kSeatPart =
+    "with s as (update seat set state = $52, report_count = $4 "
+    "where pattern_id = $1 and call_id = $2 and seat_id = $3 and report_count = $4 - 1"
+    " and state = $57 and exists (select from test_call"
+    " where pattern_id = $1 and call_id = $2 and state = $58) returning 1)";
+// The claim's result is the report's number.
+const std::string kClaimPart =
+    ", q as (insert into request_claim (account_id, request_id, method, digest, result, created_at)"
+    " select $53, $54, $55, $56, $4::text, from_micros($7) from s)";
+const std::string kErrataPart =
+    ", k as (update erratum"
+    " set last_report = case when erratum_id = any($59::text[]) then $4 - 1 end from s"
+    " where pattern_id = $1 and call_id = $2"
+    " and erratum_id = any($59::text[] || $60::text[]))"
+    ", e as (insert into erratum (pattern_id, call_id, erratum_id, seat_id, first_report,"
+    " worked_row, kind, was, should_be, chart_row, first_stitch, last_stitch, listed_at) "
+    "select $1, $2, id, $3, $4, worked_row, kind, was, should_be, chart_row, first_stitch,"
+    " last_stitch, from_micros($7) "
+    "from s, unnest($61::text[], $62::integer[], $63::smallint[], $64::text[], $65::text[],"
+    " $66::integer[], $67::integer[], $68::integer[])"
+    " as u (id, worked_row, kind, was, should_be, chart_row, first_stitch, last_stitch))";
 const std::string kReportPart =
-    "with r as (insert into report (pattern_id, call_id, seat_id, number, entered_by, on_behalf,"
+    " insert into report (pattern_id, call_id, seat_id, number, entered_by, on_behalf,"
     " created_at, version_number, size_name, worked_from, hand, terms,"
     " yarn_colour, yarn_is_own, yarn_name, yarn_fibre, yarn_weight_class, yarn_wraps_per_inch,"
     " yarn_ball_length_m, yarn_ball_mass_g, yarn_length_m, yarn_length_step_m, yarn_mass_before_g,"
@@ -33,31 +42,12 @@ const std::string kReportPart =
     " height_after_mm, tape_step_mm, minutes, last_row, finished, remarks,"
     " erratum_id, erratum_first, erratum_last, erratum_counted_from, erratum_seen_in,"
     " erratum_remark) "
-    "values ($1, $2, $3, $4, $5, $6, from_micros($7), $8, $9, $10, $11, $12, $13, $14, $15, $16,"
+    "select $1, $2, $3, $4, $5, $6, from_micros($7), $8, $9, $10, $11, $12, $13, $14, $15, $16,"
     " $17, $18, $19, $20, $21, $22, $23, $24, $25, $26, $27, $28, $29, $30, $31, $32, $33, $34,"
-    " $35, $36, $37, $38, $39, $40, $41, $42, $43, $44, $45, $46, $47, $48, $49, $50, $51))";
-// The claim's result is the report's number.
-const std::string kClaimPart =
-    ", q as (insert into request_claim (account_id, request_id, method, digest, result, created_at)"
-    " values ($53, $54, $55, $56, $4::text, from_micros($7))) ";
-const std::string kSeatPart =
-    "update seat set state = $52, report_count = $4 "
-    "where pattern_id = $1 and call_id = $2 and seat_id = $3";
-// Most revisions change no erratum: the parts for these would cost as much again.
-const std::string kInsertAloneText = kReportPart + kClaimPart + kSeatPart;
-const std::string kInsertText =
-    kReportPart + kClaimPart + ", s as (" + kSeatPart +
-    "), "
-    "k as (update erratum set last_report = case when erratum_id = any($57::text[]) then $4 - 1 end"
-    " where pattern_id = $1 and call_id = $2"
-    " and erratum_id = any($57::text[] || $58::text[])) "
-    "insert into erratum (pattern_id, call_id, erratum_id, seat_id, first_report, worked_row, kind,"
-    " was, should_be, chart_row, first_stitch, last_stitch, listed_at) "
-    "select $1, $2, id, $3, $4, worked_row, kind, was, should_be, chart_row, first_stitch,"
-    " last_stitch, from_micros($7) "
-    "from unnest($59::text[], $60::integer[], $61::smallint[], $62::text[], $63::text[],"
-    " $64::integer[], $65::integer[], $66::integer[])"
-    " as u (id, worked_row, kind, was, should_be, chart_row, first_stitch, last_stitch)";
+    " $35, $36, $37, $38, $39, $40, $41, $42, $43, $44, $45, $46, $47, $48, $49, $50, $51 from s";
+// Most revisions change no erratum: the part for these would cost as much again.
+const std::string kInsertAloneText = kSeatPart + kClaimPart + kReportPart;
+const std::string kInsertText = kSeatPart + kClaimPart + kErrataPart + kReportPart;
 const Statement kInsertAlone{"insert_report_alone", kInsertAloneText.c_str()};
 const Statement kInsert{"insert_report", kInsertText.c_str()};
 
@@ -76,21 +66,6 @@ constexpr Statement kListNewest{
     "where r.number = s.report_count and r.pattern_id = $1 and r.call_id = $2 and r.seat_id > $3 "
     "order by r.seat_id limit $4"};
 
-std::vector<KnownErratum> KnownErrata(const pqxx::result& result) {
-  std::vector<KnownErratum> errata;
-  for (const auto& row : result) {
-    if (row[5].is_null()) continue;
-    errata.push_back({{row[5].c_str()},
-                      row[6].as<int>(),
-                      {row[7].as<int>(), row[8].as<int>()},
-                      static_cast<calls::ErratumKind>(row[9].as<int>()),
-                      row[10].c_str(),
-                      row[11].c_str(),
-                      row[12].as<bool>()});
-  }
-  return errata;
-}
-
 std::string TextOf(const std::vector<ErratumId>& errata) {
   ArrayText text;
   for (const auto& id : errata) text.Add(id.value);
@@ -105,55 +80,36 @@ std::vector<ReportRow> ReportsFrom(const pqxx::result& result) {
 
 }  // namespace
 
-std::optional<ReportGround> LoadReportGround(Transaction& transaction, const PatternId& pattern,
-                                             const CallId& call, const SeatId& seat,
-                                             int version_number) {
-  const pqxx::result result =
-      Run(transaction, kLoadGround, pattern.value, call.value, seat.value, version_number);
-  if (result.empty()) return std::nullopt;
-  const pqxx::row row = result.front();
-  ReportGround ground;
-  ground.seat.pattern = pattern;
-  ground.seat.call = call;
-  ground.seat.id = seat;
-  ground.seat.state = static_cast<calls::SeatState>(row[0].as<int>());
-  ground.seat.size = row[1].c_str();
-  ground.seat.account.value = row[2].as<std::string>("");
-  ground.seat.report_count = row[3].as<int>();
-  ground.version_was_sent = row[4].as<bool>();
-  ground.errata = KnownErrata(result);
-  return ground;
-}
-
 void InsertReport(Transaction& transaction, const ReportRow& row,
                   const std::vector<PlacedErratum>& placed, const ErrataChanges& changes,
-                  calls::SeatState seat_state) {
+                  const StateChange& change) {
   const calls::Report& report = row.report;
   const YarnArrays yarn(report.yarn);
   const GaugeArrays gauge(report);
   const ErratumArrays errata(report.errata, placed);
-  const std::optional<Claim> claim = transaction.TakeClaim();
+  const std::optional<Claim>& claim = transaction.claim();
   ROWPROOF_CHECK(claim.has_value());  // usecases claim every write
   std::optional<int> ends;
   if (report.ends.has_value()) ends = static_cast<int>(*report.ends);
   const auto run = [&](const Statement& statement, const auto&... changed) {
-    RunLast(transaction, statement, row.pattern.value, row.call.value, row.seat.value, row.number,
-            row.entered_by.value, row.on_behalf, Micros(row.created_at), report.version,
-            report.size, static_cast<int>(report.worked_from), static_cast<int>(report.hand),
-            static_cast<int>(report.terms), yarn.colour.Text(), yarn.is_own.Text(),
-            yarn.name.Text(), yarn.fibre.Text(), yarn.weight_class.Text(),
-            yarn.wraps_per_inch.Text(), yarn.ball_length_m.Text(), yarn.ball_mass_g.Text(),
-            yarn.length_m.Text(), yarn.length_step_m.Text(), yarn.mass_before_g.Text(),
-            yarn.mass_after_g.Text(), yarn.scale_step_g.Text(), yarn.with_swatch.Text(),
-            yarn.with_border.Text(), report.hook_mm, ends, gauge.is_after.Text(),
-            gauge.stitches.Text(), gauge.rows.Text(), gauge.stitch_span_mm.Text(),
-            gauge.row_span_mm.Text(), gauge.scale_step_mm.Text(), report.how_blocked,
-            report.width_before_mm, report.height_before_mm, report.width_after_mm,
-            report.height_after_mm, report.tape_step_mm, report.minutes, report.last_row,
-            report.finished, report.remarks, errata.id.Text(), errata.first_counted.Text(),
-            errata.last_counted.Text(), errata.counted_from.Text(), errata.seen_in.Text(),
-            errata.remark.Text(), static_cast<int>(seat_state), claim->account, claim->request_id,
-            claim->method, Binary(claim->digest), changed...);
+    RunWhole(transaction, statement, row.pattern.value, row.call.value, row.seat.value, row.number,
+             row.entered_by.value, row.on_behalf, Micros(row.created_at), report.version,
+             report.size, static_cast<int>(report.worked_from), static_cast<int>(report.hand),
+             static_cast<int>(report.terms), yarn.colour.Text(), yarn.is_own.Text(),
+             yarn.name.Text(), yarn.fibre.Text(), yarn.weight_class.Text(),
+             yarn.wraps_per_inch.Text(), yarn.ball_length_m.Text(), yarn.ball_mass_g.Text(),
+             yarn.length_m.Text(), yarn.length_step_m.Text(), yarn.mass_before_g.Text(),
+             yarn.mass_after_g.Text(), yarn.scale_step_g.Text(), yarn.with_swatch.Text(),
+             yarn.with_border.Text(), report.hook_mm, ends, gauge.is_after.Text(),
+             gauge.stitches.Text(), gauge.rows.Text(), gauge.stitch_span_mm.Text(),
+             gauge.row_span_mm.Text(), gauge.scale_step_mm.Text(), report.how_blocked,
+             report.width_before_mm, report.height_before_mm, report.width_after_mm,
+             report.height_after_mm, report.tape_step_mm, report.minutes, report.last_row,
+             report.finished, report.remarks, errata.id.Text(), errata.first_counted.Text(),
+             errata.last_counted.Text(), errata.counted_from.Text(), errata.seen_in.Text(),
+             errata.remark.Text(), static_cast<int>(change.to), claim->account, claim->request_id,
+             claim->method, Binary(claim->digest), static_cast<int>(change.from),
+             static_cast<int>(change.call), changed...);
   };
   const NewErratumArrays added(report.errata, placed);
   if (added.empty() && changes.empty()) {

@@ -27,27 +27,6 @@ struct ReportRow {
   std::vector<ErratumId> errata;  // one for each of report.errata
 };
 
-// What tells an erratum that an earlier revision reported from another.
-struct KnownErratum {
-  ErratumId id;
-  int row = 0;
-  calls::StitchRange stitches;
-  calls::ErratumKind kind = calls::ErratumKind::kOther;
-  std::string was;
-  std::string should_be;
-  bool withdrawn = false;  // the newest report no longer holds it
-};
-
-// What a new revision is judged by, in one look-up.
-struct ReportGround {
-  SeatRow seat;                      // without what its newest report says
-  bool version_was_sent = false;     // to this call's testers
-  std::vector<KnownErratum> errata;  // ever reported from this seat
-};
-std::optional<ReportGround> LoadReportGround(Transaction& transaction, const PatternId& pattern,
-                                             const CallId& call, const SeatId& seat,
-                                             int version_number);
-
 // One reported erratum of a new revision, with its place.
 struct PlacedErratum {
   ErratumId id;
@@ -61,12 +40,19 @@ struct ErrataChanges {
   std::vector<ErratumId> returned;
   bool empty() const { return withdrawn.empty() && returned.empty(); }
 };
-// Appends the revision as the transaction's last statement: the report with its errata (`placed`
-// has one entry for each), the errata that are new, the changes to earlier ones, and the seat's
-// state and count, and the claim with the report's number as its result. The call is locked.
+// The seat's states before and after, in a call of this state.
+struct StateChange {
+  calls::SeatState from = calls::SeatState::kTaken;
+  calls::SeatState to = calls::SeatState::kTaken;
+  calls::CallState call = calls::CallState::kOpen;
+};
+// Appends the revision, as a write of one statement (RunWhole): the report with its errata
+// (`placed` has one entry for each), the errata that are new, the changes to earlier ones, the
+// seat's state and count, and the claim with the report's number as its result. Overtaken where the
+// seat has another state or count, or the call another state.
 void InsertReport(Transaction& transaction, const ReportRow& report,
                   const std::vector<PlacedErratum>& placed, const ErrataChanges& changes,
-                  calls::SeatState seat_state);
+                  const StateChange& change);
 
 std::optional<ReportRow> LoadReport(Transaction& transaction, const PatternId& pattern,
                                     const CallId& call, const SeatId& seat, int number);

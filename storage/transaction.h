@@ -4,6 +4,7 @@
 #ifndef ROWPROOF_STORAGE_TRANSACTION_H_
 #define ROWPROOF_STORAGE_TRANSACTION_H_
 
+#include <exception>
 #include <optional>
 #include <string>
 #include <utility>
@@ -43,9 +44,7 @@ class Transaction {
   // Name of what this write makes; stored with the request id.
   void SetResult(std::string name) { result_ = std::move(name); }
   const std::string& result() const { return result_; }
-  // For a statement that makes the claim as well; there is none left to make with the commit.
-  // Absent where a read runs.
-  std::optional<Claim> TakeClaim() { return std::exchange(claim_, std::nullopt); }
+  // What the write claims: made with the commit, or by RunWhole's statement. Absent for a read.
   const std::optional<Claim>& claim() const { return claim_; }
   // Commits although the request was carried out before: for an answer that holds a secret, which
   // only a new secret can repeat.
@@ -54,33 +53,41 @@ class Transaction {
   // The time of this run, from the injected clock.
   Moment now() const { return now_; }
 
-  // What RunLast left to send, to be sent now or with the commit; empty where there is nothing.
-  const std::string& last_message() const { return last_message_; }
-  void SendLast(const std::string& message) { last_message_ += message; }
-  void SendNow();
+  // Whether RunWhole has written.
+  bool is_written() const { return is_written_; }
+  void SetWritten() { is_written_ = true; }
 
   pqxx::nontransaction& work() { return work_; }
   // Prepares the statement on this connection where that has not been done.
   void Prepare(const Statement& statement);
-  // The same with the server, not only with libpqxx.
-  void PrepareNow(const Statement& statement);
 
  private:
   Connection& connection_;
   pqxx::nontransaction& work_;
   Moment now_;
   std::string result_;
-  std::string last_message_;
   std::optional<Claim> claim_;
   bool keep_repeat_ = false;
+  bool is_written_ = false;
 };
 
 // Runs a prepared statement with its parameters; throws pqxx's exceptions, which end in Database.
 template <typename AnyTransaction, typename... Parameters>
 auto Run(AnyTransaction& transaction, const Statement& statement, Parameters&&... parameters) {
-  transaction.SendNow();
   transaction.Prepare(statement);
   return transaction.work().exec_prepared(statement.name, std::forward<Parameters>(parameters)...);
+}
+
+// What the body was shown no longer holds: another write came first. The body is run again.
+class Overtaken : public std::exception {};
+
+// Runs the one statement of a write whose door is Lock::kByStatement. It makes the claim as well,
+// and touches no row where what the body was shown no longer holds.
+template <typename... Parameters>
+void RunWhole(Transaction& transaction, const Statement& statement, Parameters&&... parameters) {
+  const auto result = Run(transaction, statement, std::forward<Parameters>(parameters)...);
+  if (result.affected_rows() == 0) throw Overtaken();
+  transaction.SetWritten();
 }
 
 }  // namespace rowproof::storage

@@ -1,4 +1,4 @@
-// Findings and estimates as the database keeps them (jsonb), so that an operator can query them.
+// Findings and estimates as the database keeps them as JSON text.
 // Keys are the field names; enums their stable names. Thread-safe.
 #ifndef ROWPROOF_STORAGE_VERSION_JSON_H_
 #define ROWPROOF_STORAGE_VERSION_JSON_H_

@@ -11,6 +11,7 @@ storage::Door DoorOf(const Call& call, const Target& target) {
   door.pattern = target.pattern;
   door.call = target.call;
   door.lock = target.lock;
+  door.report = target.report;
   return door;
 }
 

@@ -42,6 +42,7 @@ struct Target {
   PatternId pattern;
   CallId call;
   storage::Door::Lock lock = storage::Door::Lock::kNone;
+  std::optional<storage::Door::Report> report = {};
 };
 
 // Runs `body` in a transaction after the roles table has admitted the caller (domain/calls/

@@ -45,7 +45,10 @@ calls::Expected ExpectedOf(const calls::Report& report, const releases::VersionC
   if (!whole.ok()) return expected;
   expected.width_mm = whole->before_blocking.width_mm;
   if (report.last_row == 0) return expected;
-  const auto worked = estimate::EstimateRows(content.design, size, content.making, report.last_row);
+  const bool finished = report.last_row == expected.rows;  // as most reports are
+  const auto worked =
+      finished ? whole
+               : estimate::EstimateRows(content.design, size, content.making, report.last_row);
   if (!worked.ok()) return expected;
   expected.height_mm = worked->before_blocking.height_mm;
   if (worked->minutes > 0) expected.minutes = worked->minutes;

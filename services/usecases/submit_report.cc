@@ -64,7 +64,7 @@ storage::ErrataChanges Identify(Application& application, std::vector<storage::K
 }
 
 struct Judged {
-  calls::SeatState seat_state = calls::SeatState::kTaken;
+  storage::StateChange state;
   std::vector<storage::PlacedErratum> placed;
   storage::ErrataChanges changes;
 };
@@ -75,41 +75,35 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
                              const Target& target, ReadReport* read) {
   const int version =
       submission.report.version == 0 ? who.call->version_number : submission.report.version;
-  auto ground = storage::LoadReportGround(transaction, submission.pattern, submission.call,
-                                          submission.seat, version);
-  if (!ground.has_value()) return NotFound(target.type, target.name);
+  if (!who.ground.has_value()) return NotFound(target.type, target.name);
+  const storage::ReportGround& ground = *who.ground;
   Judged judged;
-  auto state = calls::ReportOnSeat(static_cast<calls::CallState>(who.call->state),
-                                   ground->seat.state, submission.report.finished, target.name);
+  judged.state.call = static_cast<calls::CallState>(who.call->state);
+  judged.state.from = ground.seat_state;
+  auto state = calls::ReportOnSeat(judged.state.call, judged.state.from, submission.report.finished,
+                                   target.name);
   if (!state.ok()) return state.status();
-  judged.seat_state = *state;
-  if (!ground->version_was_sent) {
+  judged.state.to = *state;
+  if (!ground.version_was_sent) {
     return InvalidField(submission.field + ".version_number", std::to_string(version),
                         "the number of a version that the call's testers were sent");
   }
   const auto content = LoadContent(application, transaction, submission.pattern, version);
   storage::ReportRow& row = read->row;
-  row = {submission.pattern,
-         submission.call,
-         submission.seat,
-         ground->seat.report_count + 1,
-         who.standing.account,
-         who.standing.seat != submission.seat,
-         transaction.now(),
-         submission.report,
-         {}};
+  row = {submission.pattern,      submission.call,      submission.seat,
+         ground.report_count + 1, who.standing.account, who.standing.seat != submission.seat,
+         transaction.now(),       submission.report,    {}};
   row.report.version = version;
-  if (row.report.size.empty()) row.report.size = ground->seat.size;
-  if (row.report.size != ground->seat.size) {
+  if (row.report.size.empty()) row.report.size = ground.size;
+  if (row.report.size != ground.size) {
     return InvalidField(submission.field + ".size", row.report.size,
-                        fmt::format("the seat's size, \"{}\"", ground->seat.size));
+                        fmt::format("the seat's size, \"{}\"", ground.size));
   }
   if (auto status = calls::Validate(row.report, content.design); !status.ok()) {
     return UnderField(status, submission.field);
   }
   judged.placed = Place(row.report, content.design);
-  judged.changes =
-      Identify(application, std::move(ground->errata), row.report.errata, &judged.placed);
+  judged.changes = Identify(application, ground.errata, row.report.errata, &judged.placed);
   read->slips = calls::FindSlips(row.report, ExpectedOf(row.report, content));
   return judged;
 }
@@ -137,8 +131,9 @@ absl::StatusOr<ReadReport> SubmitReport(Application& application, Call& call,
                         std::to_string(submission.report.version),
                         "a version's number, or 0 for the call's present one");
   }
-  const Target target =
-      SeatTarget(submission.pattern, submission.call, submission.seat, storage::Door::Lock::kCall);
+  Target target = SeatTarget(submission.pattern, submission.call, submission.seat,
+                             storage::Door::Lock::kByStatement);
+  target.report = storage::Door::Report{submission.seat, submission.report.version};
   ReadReport read;
   const auto body = [&](storage::Transaction& transaction,
                         const storage::Admission& who) -> absl::Status {
@@ -154,8 +149,7 @@ absl::StatusOr<ReadReport> SubmitReport(Application& application, Call& call,
       return absl::OkStatus();
     }
     for (const auto& place : judged->placed) read.row.errata.push_back(place.id);
-    storage::InsertReport(transaction, read.row, judged->placed, judged->changes,
-                          judged->seat_state);
+    storage::InsertReport(transaction, read.row, judged->placed, judged->changes, judged->state);
     return absl::OkStatus();
   };
   const auto status = submission.validate_only ? Read(application, call, target, body)

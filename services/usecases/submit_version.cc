@@ -81,7 +81,7 @@ absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Call& c
     return judged;
   }
   auto status =
-      Write(application, call, PatternTarget(pattern, storage::Door::Lock::kPattern),
+      Write(application, call, PatternTarget(pattern, storage::Door::Lock::kByStatement),
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               if (who.earlier_result.has_value()) {
                 auto earlier = LoadVisibleVersion(transaction, who.standing, pattern,
@@ -93,7 +93,6 @@ absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Call& c
               if (auto numbered = number_it(who); !numbered.ok()) return numbered;
               version.created_at = transaction.now();
               storage::InsertVersion(transaction, version);
-              transaction.SetResult(std::to_string(version.number));
               return absl::OkStatus();
             });
   if (!status.ok()) return status;

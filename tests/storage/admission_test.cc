@@ -18,13 +18,18 @@ class AdmissionTest : public StorageTest {
     AddAccount("tea", calls::AccountKind::kTester);
     AddAccount("strange");
     AddPattern("shawl", "ada");
+    VersionRow version;
+    version.pattern = {"shawl"};
+    version.number = 1;
+    version.author = {"ada"};
+    const absl::Status submitted =
+        WriteByStatement("ada", {"shawl"}, [&](Transaction& transaction, const Admission&) {
+          InsertVersion(transaction, version);
+          return absl::OkStatus();
+        });
+    EXPECT_TRUE(submitted.ok()) << submitted;
     const absl::Status status = Write([&](Transaction& transaction, const Admission&) {
       InsertEditor(transaction, {"shawl"}, {"edi"});
-      VersionRow version;
-      version.pattern = {"shawl"};
-      version.number = 1;
-      version.author = {"ada"};
-      InsertVersion(transaction, version);
       for (const char* call : {"spring", "autumn"}) {
         InsertTestCall(transaction, {{"shawl"},
                                      {call},

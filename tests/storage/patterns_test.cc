@@ -23,6 +23,12 @@ class Patterns : public StorageTest {
       return absl::OkStatus();
     });
   }
+  absl::Status Submit(const VersionRow& version) {
+    return WriteByStatement("ada", {"shawl"}, [&](Transaction& transaction, const Admission&) {
+      InsertVersion(transaction, version);
+      return absl::OkStatus();
+    });
+  }
   VersionRow Version(int number) {
     const chart::Design design = estimate::TwentyRows();
     VersionRow version;
@@ -115,8 +121,8 @@ TEST_F(Patterns, ReadAVersionBackByteForByte) {
   std::optional<VersionRow> read;
   std::optional<VersionRow> none;
   std::optional<PatternRow> pattern;
+  ASSERT_TRUE(Submit(written).ok());
   ASSERT_TRUE(InTransaction([&](Transaction& transaction) {
-                InsertVersion(transaction, written);
                 read = LoadVersion(transaction, {"shawl"}, 1);
                 none = LoadVersion(transaction, {"shawl"}, 2);
                 pattern = LoadPattern(transaction, {"shawl"});
@@ -139,10 +145,8 @@ TEST_F(Patterns, ReadAVersionBackByteForByte) {
 TEST_F(Patterns, ListTheirVersionsNewestFirst) {
   std::vector<VersionRow> first;
   std::vector<VersionRow> second;
+  for (int number = 1; number <= 3; ++number) ASSERT_TRUE(Submit(Version(number)).ok());
   ASSERT_TRUE(InTransaction([&](Transaction& transaction) {
-                for (int number = 1; number <= 3; ++number) {
-                  InsertVersion(transaction, Version(number));
-                }
                 first = ListVersions(transaction, {"shawl"}, 0, 2);
                 second = ListVersions(transaction, {"shawl"}, 2, 2);
               }).ok());
@@ -155,9 +159,43 @@ TEST_F(Patterns, ListTheirVersionsNewestFirst) {
   EXPECT_EQ(second[0].number, 1);
 }
 
-TEST_F(Patterns, StoreANumberOnce) {
-  ASSERT_TRUE(InTransaction([&](Transaction& t) { InsertVersion(t, Version(1)); }).ok());
-  EXPECT_FALSE(InTransaction([&](Transaction& t) { InsertVersion(t, Version(1)); }).ok());
+TEST_F(Patterns, NumberAVersionAnewWhereAnotherCameFirst) {
+  std::vector<int> seen;
+  const absl::Status status =
+      WriteByStatement("ada", {"shawl"}, [&](Transaction& transaction, const Admission& admission) {
+        seen.push_back(admission.pattern->version_count);
+        if (seen.size() == 1) {
+          EXPECT_TRUE(Submit(Version(1)).ok());
+        }
+        InsertVersion(transaction, Version(seen.back() + 1));
+        return absl::OkStatus();
+      });
+  EXPECT_TRUE(status.ok()) << status;
+  EXPECT_EQ(seen, (std::vector<int>{0, 1}));
+  EXPECT_EQ(Execute("select string_agg(number::text, ' ' order by number) from version"), "1 2");
+  EXPECT_EQ(Execute("select version_count from pattern where pattern_id = 'shawl'"), "2");
+  EXPECT_EQ(Execute("select string_agg(result, ' ' order by result) from request_claim"), "1 2");
+}
+
+TEST_F(Patterns, StoreNothingOfARequestThatWasCarriedOutMeanwhile) {
+  Door door = DoorFor("ada");
+  door.pattern = {"shawl"};
+  door.lock = Door::Lock::kByStatement;
+  door.request = RequestIdentity{"the same", "Test", {}};
+  int runs = 0;
+  std::optional<std::string> earlier;
+  const Database::Body body = [&](Transaction& transaction, const Admission& admission) {
+    earlier = admission.earlier_result;
+    if (earlier.has_value()) return absl::OkStatus();
+    if (++runs == 1) {
+      EXPECT_TRUE(database_.Write("Test", Later(), door, body).ok());
+    }
+    InsertVersion(transaction, Version(admission.pattern->version_count + 1));
+    return absl::OkStatus();
+  };
+  ASSERT_TRUE(database_.Write("Test", Later(), door, body).ok());
+  EXPECT_EQ(earlier, "1");
+  EXPECT_EQ(Execute("select count(*) from version"), "1");
 }
 
 }  // namespace

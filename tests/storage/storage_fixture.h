@@ -68,6 +68,17 @@ class StorageTest : public ::testing::Test {
     return door;
   }
 
+  // A write by one statement, of an account that has a token, under a request id of its own.
+  absl::Status WriteByStatement(const std::string& account, const PatternId& pattern,
+                                const Database::Body& body) {
+    Door door = DoorFor(account);
+    door.pattern = pattern;
+    door.lock = Door::Lock::kByStatement;
+    door.request = RequestIdentity{"request-" + std::to_string(++requests_), "Test", {}};
+    return database_.Write("Test", Later(), door, body);
+  }
+
+  int requests_ = 0;
   testing::TestDatabase test_database_;
   testing::StillClock clock_;
   testing::CountingSleeper sleeper_;

@@ -1,0 +1,164 @@
+// Reports are written by one statement, which looks whether the seat is as the report was judged.
+#include "storage/reports.h"
+
+#include <pqxx/pqxx>
+
+#include "storage/test_calls.h"
+#include "tests/storage/storage_fixture.h"
+
+namespace rowproof::storage {
+namespace {
+
+class Reports : public StorageTest {
+ protected:
+  // tea holds seat "s1" of the open call "spring", to which version 1 was sent.
+  Reports() {
+    AddAccount("ada");
+    AddAccount("tea", calls::AccountKind::kTester);
+    AddPattern("shawl", "ada");
+    VersionRow version;
+    version.pattern = {"shawl"};
+    version.number = 1;
+    version.author = {"ada"};
+    const absl::Status submitted =
+        WriteByStatement("ada", {"shawl"}, [&](Transaction& transaction, const Admission&) {
+          InsertVersion(transaction, version);
+          return absl::OkStatus();
+        });
+    EXPECT_TRUE(submitted.ok()) << submitted;
+    const absl::Status made = Write([&](Transaction& transaction, const Admission&) {
+      const TestCallRow call{{"shawl"}, {"spring"},   calls::CallState::kOpen, 1,
+                             1,         clock_.Now(), calls::CallSettings{}};
+      InsertTestCall(transaction, call);
+      InsertSentVersion(transaction, call, clock_.Now());
+      SeatRow seat;
+      seat.pattern = {"shawl"};
+      seat.call = {"spring"};
+      seat.id = {"s1"};
+      seat.size = "one size";
+      seat.created_at = clock_.Now();
+      InsertSeat(transaction, seat, Sha256Of("invitation"));
+      seat.state = calls::SeatState::kTaken;
+      seat.account = {"tea"};
+      seat.taken_at = clock_.Now();
+      TakeSeat(transaction, seat);
+      return absl::OkStatus();
+    });
+    EXPECT_TRUE(made.ok()) << made;
+  }
+
+  static Door SeatDoor(const std::string& seat, int version) {
+    Door door = DoorFor("tea");
+    door.pattern = {"shawl"};
+    door.call = {"spring"};
+    door.lock = Door::Lock::kByStatement;
+    door.report = Door::Report{{seat}, version};
+    return door;
+  }
+  std::optional<ReportGround> Ground(const std::string& seat = "s1", int version = 0) {
+    std::optional<ReportGround> ground;
+    const absl::Status status = database_.Read("Ground", Later(), SeatDoor(seat, version),
+                                               [&](Transaction&, const Admission& admission) {
+                                                 ground = admission.ground;
+                                                 return absl::OkStatus();
+                                               });
+    EXPECT_TRUE(status.ok()) << status;
+    return ground;
+  }
+
+  // One report with the errata at these rows, each new; `before` runs once between judging and
+  // writing. Returns how often the body was run.
+  int Submit(const std::vector<int>& rows, const ErrataChanges& changes = {},
+             const std::function<void()>& before = nullptr) {
+    Door door = SeatDoor("s1", 0);
+    door.request = RequestIdentity{"report-" + std::to_string(++requests_), "Test", {}};
+    int runs = 0;
+    const absl::Status status = database_.Write(
+        "Submit", Later(), door, [&](Transaction& transaction, const Admission& admission) {
+          ReportRow row{{"shawl"},
+                        {"spring"},
+                        {"s1"},
+                        admission.ground->report_count + 1,
+                        {"tea"},
+                        false,
+                        transaction.now(),
+                        calls::Report{},
+                        {}};
+          row.report.version = 1;
+          row.report.size = "one size";
+          std::vector<PlacedErratum> placed;
+          for (const int at : rows) {
+            calls::Erratum erratum;
+            erratum.row = at;
+            erratum.was = "59 sts";
+            erratum.should_be = "\"60\" sts";
+            row.report.errata.push_back(erratum);
+            placed.push_back({{"e" + std::to_string(at)}, true, at, {2, 5}});
+          }
+          if (++runs == 1 && before != nullptr) before();
+          InsertReport(transaction, row, placed, changes,
+                       {admission.ground->seat_state, calls::SeatState::kTaken,
+                        static_cast<calls::CallState>(admission.call->state)});
+          return absl::OkStatus();
+        });
+    EXPECT_TRUE(status.ok()) << status;
+    return runs;
+  }
+};
+
+TEST_F(Reports, AreJudgedByTheirSeatAndTheVersionsThatWereSent) {
+  const auto ground = Ground();
+  ASSERT_TRUE(ground.has_value());
+  EXPECT_EQ(ground->seat_state, calls::SeatState::kTaken);
+  EXPECT_EQ(ground->size, "one size");
+  EXPECT_EQ(ground->report_count, 0);
+  EXPECT_TRUE(ground->version_was_sent);
+  EXPECT_TRUE(ground->errata.empty());
+  EXPECT_TRUE(Ground("s1", 1)->version_was_sent);
+  EXPECT_FALSE(Ground("s1", 2)->version_was_sent);
+  EXPECT_FALSE(Ground("s2").has_value());
+}
+
+TEST_F(Reports, FindWhatTheSeatReportedBefore) {
+  EXPECT_EQ(Submit({7, 9}), 1);
+  EXPECT_EQ(Submit({}, {{{"e7"}}, {}}), 1);
+  const auto ground = Ground();
+  ASSERT_TRUE(ground.has_value());
+  EXPECT_EQ(ground->report_count, 2);
+  ASSERT_EQ(ground->errata.size(), 2u);
+  const bool seven_first = ground->errata[0].id.value == "e7";
+  const KnownErratum& seven = ground->errata[seven_first ? 0 : 1];
+  const KnownErratum& nine = ground->errata[seven_first ? 1 : 0];
+  EXPECT_EQ(seven.row, 7);
+  EXPECT_EQ(seven.stitches, (calls::StitchRange{2, 5}));
+  EXPECT_EQ(seven.was, "59 sts");
+  EXPECT_EQ(seven.should_be, "\"60\" sts");
+  EXPECT_TRUE(seven.withdrawn);
+  EXPECT_EQ(nine.row, 9);
+  EXPECT_FALSE(nine.withdrawn);
+  EXPECT_EQ(Submit({}, {{}, {{"e7"}}}), 1);
+  for (const KnownErratum& erratum : Ground()->errata) EXPECT_FALSE(erratum.withdrawn);
+}
+
+TEST_F(Reports, AreJudgedAgainWhereAnotherOfTheSeatCameFirst) {
+  EXPECT_EQ(Submit({9}, {}, [&] { EXPECT_EQ(Submit({7}), 1); }), 2);
+  EXPECT_EQ(Execute("select string_agg(number || ':' || array_to_string(erratum_id, ' '), ', '"
+                    " order by number) from report"),
+            "1:e7, 2:e9");
+  EXPECT_EQ(Execute("select string_agg(erratum_id || first_report, ' ' order by erratum_id)"
+                    " from erratum"),
+            "e71 e92");
+  EXPECT_EQ(Execute("select string_agg(result, ' ' order by created_at, result)"
+                    " from request_claim where request_id like 'report-%'"),
+            "1 2");
+}
+
+TEST_F(Reports, AreJudgedAgainWhereSeatOrCallChangedMeanwhile) {
+  for (const std::string change : {"update seat set state = 3", "update test_call set state = 3"}) {
+    EXPECT_EQ(Submit({}, {}, [&] { Execute(change); }), 2) << change;
+  }
+  EXPECT_EQ(Execute("select string_agg(number::text, ' ' order by number) from report"), "1 2");
+}
+
+}  // namespace
+}  // namespace rowproof::storage
