@@ -108,8 +108,10 @@ void CompareWithSearch(Design design, uint32_t stride) {
 }
 
 TEST(RepairOfEverySmallChart, ChangesAsFewCellsAsASearchFinds) {
-  std::vector<std::pair<int, int>> dimensions = {{1, 3}, {2, 3}, {3, 2}, {4, 2}, {6, 1}, {7, 1}};
-  if (kExhaustive) dimensions.insert(dimensions.end(), {{3, 3}, {5, 2}, {4, 3}, {9, 1}, {10, 1}});
+  std::vector<std::pair<int, int>> dimensions = {{1, 3}, {2, 3}, {3, 2}, {6, 1}};
+  if (kExhaustive) {
+    dimensions.insert(dimensions.end(), {{4, 2}, {7, 1}, {3, 3}, {5, 2}, {4, 3}, {9, 1}, {10, 1}});
+  }
   for (const auto& [rows, stitches] : dimensions) {
     for (const Design& design : Variants(rows, stitches)) {
       CompareWithSearch(design, 1);
@@ -119,9 +121,10 @@ TEST(RepairOfEverySmallChart, ChangesAsFewCellsAsASearchFinds) {
 }
 
 TEST(RepairOfEverySmallChart, OfThreeRowsAndFiveStitchesChangesAsFewCellsAsASearchFinds) {
+  if (!kExhaustive) GTEST_SKIP() << "2^15 charts are for an optimised build";
   for (const Design& design : Variants(3, 5)) {
-    CompareWithSearch(design, kExhaustive ? 1 : 31);
-    if (HasFatalFailure() || !kExhaustive) return;
+    CompareWithSearch(design, 1);
+    if (HasFatalFailure()) return;
   }
 }
 
@@ -139,7 +142,8 @@ uint32_t MarksReadUpwards(const Design& design, uint32_t bits) {
 }
 
 TEST(Repair, KeepsTheLowerMarksAmongEquals) {
-  for (Design design : Variants(7, 1)) {
+  constexpr int kRows = kExhaustive ? 7 : 5;
+  for (Design design : Variants(kRows, 1)) {
     const std::vector<bool> workable = WorkableCharts(design);
     for (uint32_t bits = 0; bits < workable.size(); ++bits) {
       uint32_t best = 0;
@@ -151,7 +155,7 @@ TEST(Repair, KeepsTheLowerMarksAmongEquals) {
         best_rank = rank;
         best = other;
       }
-      design.cells = ChartOf(bits, 7, 1);
+      design.cells = ChartOf(bits, kRows, 1);
       const auto repair = FindRepair(design);
       ASSERT_TRUE(repair.ok()) << repair.status();
       ASSERT_EQ(BitsOf(repair->repaired), best);
@@ -217,7 +221,8 @@ TEST(RepairOfRandomDesigns, AgreesWithThePlainProgrammeAndIsWorkable) {
   RandomDesigns random(7);
   int mended = 0;
   int64_t edits = 0;
-  for (int i = 0; i < 3000; ++i) {
+  constexpr int kDesigns = kExhaustive ? 3000 : 1000;
+  for (int i = 0; i < kDesigns; ++i) {
     const Design design = random.Chance(80) ? random.Next(14, 14) : random.Next(40, 140);
     const auto repair = FindRepair(design);
     if (!repair.ok()) {
@@ -237,8 +242,8 @@ TEST(RepairOfRandomDesigns, AgreesWithThePlainProgrammeAndIsWorkable) {
       ASSERT_EQ(FewestChanges(other), alternative.edits_left) << "design " << i;
     }
   }
-  EXPECT_GT(mended, 500);
-  EXPECT_GT(edits, 5000);
+  EXPECT_GT(mended, kDesigns / 6);
+  EXPECT_GT(edits, kDesigns);
 }
 
 }  // namespace
