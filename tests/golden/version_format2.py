@@ -4,44 +4,10 @@ The version is ColourfulVersion of tests/domain/releases/sample_content.cc (inve
 one that services/domain/releases/canonical.h describes. Prints lines of hexadecimal digits.
 """
 import math
-import struct
+import sys
 
-
-def u(tag, value):
-    return bytes([tag]) + b"u" + struct.pack(">I", value)
-
-
-def d(tag, value):
-    return bytes([tag]) + b"d" + struct.pack(">d", value)
-
-
-def counted(body):
-    return struct.pack(">I", len(body)) + body
-
-
-def s(tag, text):
-    return bytes([tag]) + b"s" + counted(text.encode("utf-8"))
-
-
-def b(tag, body):
-    return bytes([tag]) + b"b" + counted(body)
-
-
-def r(tag, body):
-    return bytes([tag]) + b"r" + counted(body)
-
-
-def l(tag, bodies):
-    return bytes([tag]) + b"l" + struct.pack(">I", len(bodies)) + b"".join(map(counted, bodies))
-
-
-def cells(lines):
-    rows = b""
-    for line in reversed(lines):  # from the bottom; stitch 1 is the line's last character
-        bits = sum(1 << i for i, cell in enumerate(reversed(line)) if cell == "x")
-        rows += bits.to_bytes((len(line) + 7) // 8, "little")
-    return rows
-
+sys.dont_write_bytecode = True  # no cache among the sources
+from canonical_fields import PATHS, b, cells, d, l, r, s, show, u  # noqa: E402
 
 # A picture of 4 rows in colours A, B, C, B; a letter names the colour that a cell shows.
 ROWS = "ABCB"
@@ -62,7 +28,6 @@ design = (
 yarn_a = s(1, "Oat (invented)") + s(2, "wool") + u(3, 4) + d(4, 10) + d(5, 170) + d(6, 100)
 yarn_b = s(1, "Slate (invented)") + s(2, "wool") + d(4, 9.5) + d(7, 590.5)
 yarn_c = s(1, "Rust (invented)") + s(2, "cotton") + u(3, 4)
-PATHS = [(3, 0, 1), (3, 2, 2), (3, 6, 2), (4, 6, 3), (4, 9, 3), (2, 0, 1)]
 assumptions = (
     l(1, [d(1, a) + d(2, h) + d(3, c * math.pi) for a, h, c in PATHS])
     + d(2, 0.12) + d(3, 0.03) + d(4, 0.5) + d(5, 0.10) + d(6, 50) + d(7, 150) + d(8, 15) + d(9, 1)
@@ -80,11 +45,10 @@ making = (
     + r(22, assumptions)
     + l(23, [yarn_c]) + s(24, "calibrations/invented")
 )
-content = (
+words = (
     s(1, "Kiln Tube (invented)") + r(2, design) + r(3, making)
     + s(4, "A small piece.\nWork loosely.") + s(5, "") + s(6, "Weave in the ends.")
-    + s(7, "intermediate") + s(8, "") + u(9, 0) + u(10, 0)
+    + s(7, "intermediate")
 )
-encoding = (struct.pack(">I", 2) + content).hex()
-for at in range(0, len(encoding), 96):
-    print(encoding[at:at + 96])
+if __name__ == "__main__":
+    show(2, words + s(8, "") + u(9, 0) + u(10, 0))

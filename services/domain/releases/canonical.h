@@ -19,8 +19,9 @@
 // Format 1 has two colours and the border's yarn. Format 2 has more: colours C to H and their
 // yarns, the colour that each cell of a picture names, the colour of the foundation under a chart,
 // a yarn's declared tex, and the calibration that a making's assumptions came from, with the
-// covariance of its coefficients where there is one. A content that format 1 can say is encoded in
-// format 1 and in no other, so that its hash stays what it was.
+// covariance of its coefficients where there is one. Format 3 may leave out the terms of a
+// designer's own text (tag 9), which then are what the text itself declares or shows. A content
+// that a lower format can say is encoded in it and in no other, so that its hash stays what it was.
 #ifndef ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
 #define ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
 
@@ -33,9 +34,9 @@
 
 namespace rowproof::releases {
 
-inline constexpr uint32_t kNewestFormat = 2;
+inline constexpr uint32_t kNewestFormat = 3;
 
-// The lowest format that can say the content: 1 or 2.
+// The lowest format that can say the content: 1 to kNewestFormat.
 uint32_t FormatOf(const VersionContent& content);
 
 // The content must be valid; -0 is written as 0, so that equal contents encode equally.

@@ -184,6 +184,7 @@ absl::StatusOr<VersionContent> Decode(std::string_view encoding) {
   }
   Reader reader(encoding.substr(4), format);
   VersionContent content;
+  if (format >= 3) content.designer_text_terms.reset();
   ContentFields(reader, content);
   reader.End();
   if (!reader.ok()) {

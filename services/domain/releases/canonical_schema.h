@@ -11,7 +11,7 @@
 
 namespace rowproof::releases {
 
-// Size of the assumption's table in formats 1 and 2.
+// Size of the assumption's table in formats 1 to 3.
 inline constexpr size_t kStitchPathsKept = 6;
 static_assert(estimate::kStitchKinds == kStitchPathsKept, "a stitch more needs a new format");
 
@@ -179,7 +179,12 @@ void ContentFields(Archive& a, T& content) {
   a.Text(6, content.finishing, kLongestPassage);
   a.Text(7, content.level, kLongestLevel);
   a.Text(8, content.designer_text, kLongestDesignerText);
-  a.Enum(9, content.designer_text_terms, chart::Terms::kUk);
+  const auto terms = [&a](auto& value) { a.Enum(9, value, chart::Terms::kUk); };
+  if (a.format() < 3) {
+    terms(*content.designer_text_terms);
+  } else {
+    a.Optional(9, content.designer_text_terms, terms);
+  }
   a.Enum(10, content.designer_text_hand, chart::Hand::kLeft);
 }
 

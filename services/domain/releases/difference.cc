@@ -18,6 +18,8 @@ void AddWords(const VersionContent& before, const VersionContent& after, FieldLi
   fields.Add("level", "level", before.level, after.level, as_it_is);
   AddTextDifferences("designer_text", "designer's own rows", before.designer_text,
                      after.designer_text, fields);
+  // Of a text that is new or gone its lines say enough.
+  if (before.designer_text.empty() || after.designer_text.empty()) return;
   fields.Add("designer_text_terms", "terms of the designer's own rows", before.designer_text_terms,
              after.designer_text_terms, [](chart::Terms terms) {
                return std::string(terms == chart::Terms::kUs ? "US" : "UK");

@@ -70,6 +70,9 @@ absl::Status Validate(const VersionContent& content) {
       return status;
     }
   }
+  if (content.designer_text.empty() && !content.designer_text_terms.has_value()) {
+    return InvalidField("designer_text_terms", "unspecified", "US or UK where there is no text");
+  }
   return ValidateText("level", content.level, kLongestLevel, false);
 }
 

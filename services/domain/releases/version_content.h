@@ -4,6 +4,7 @@
 #define ROWPROOF_SERVICES_DOMAIN_RELEASES_VERSION_CONTENT_H_
 
 #include <cstddef>
+#include <optional>
 #include <string>
 
 #include "absl/status/status.h"
@@ -29,7 +30,8 @@ struct VersionContent {
   std::string level;      // how hard it is, in the designer's words: "intermediate"
   // The designer's own written rows; empty: the rows are written from the chart.
   std::string designer_text;
-  chart::Terms designer_text_terms = chart::Terms::kUs;
+  // None: as the text declares or shows; only where there is a text.
+  std::optional<chart::Terms> designer_text_terms = chart::Terms::kUs;
   chart::Hand designer_text_hand = chart::Hand::kRight;
 
   bool operator==(const VersionContent&) const = default;

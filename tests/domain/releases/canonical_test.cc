@@ -48,12 +48,14 @@ std::string WithoutLineFeeds(std::string text) {
   return text;
 }
 
-// The golden vectors: format 1 of SmallVersion, format 2 of ColourfulVersion.
+// The golden vectors: format 1 of SmallVersion, format 2 of ColourfulVersion, 3 of WordyVersion.
 std::string GoldenPath(int format, const std::string& ending) {
   return fmt::format("{}/tests/golden/version_format{}.{}", ROWPROOF_SOURCE_DIR, format, ending);
 }
 std::string GoldenHex(int format) { return WithoutLineFeeds(ReadFile(GoldenPath(format, "hex"))); }
-VersionContent Golden(int format) { return format == 1 ? SmallVersion() : ColourfulVersion(); }
+VersionContent Golden(int format) {
+  return format == 1 ? SmallVersion() : format == 2 ? ColourfulVersion() : WordyVersion();
+}
 
 testing::AssertionResult Refused(std::string_view encoding, const std::string& why) {
   const auto decoded = Decode(encoding);
@@ -66,7 +68,7 @@ testing::AssertionResult Refused(std::string_view encoding, const std::string& w
 }
 
 TEST(CanonicalEncoding, IsTheGoldenVectorOfItsFormat) {
-  for (const int format : {1, 2}) {
+  for (const int format : {1, 2, 3}) {
     ASSERT_TRUE(Validate(Golden(format)).ok()) << Validate(Golden(format));
     EXPECT_EQ(FormatOf(Golden(format)), static_cast<uint32_t>(format));
     EXPECT_EQ(HexOfBytes(Encode(Golden(format))), GoldenHex(format)) << format;
@@ -75,14 +77,14 @@ TEST(CanonicalEncoding, IsTheGoldenVectorOfItsFormat) {
 
 // The generators are written apart from the service's code, in another language.
 TEST(CanonicalEncoding, AgreesWithTheGeneratorInPython) {
-  for (const int format : {1, 2}) {
+  for (const int format : {1, 2, 3}) {
     EXPECT_EQ(WithoutLineFeeds(OutputOf("/usr/bin/python3 " + GoldenPath(format, "py"))),
               GoldenHex(format));
   }
 }
 
 TEST(CanonicalEncoding, OfTheGoldenVectorDecodesToItsContent) {
-  for (const int format : {1, 2}) {
+  for (const int format : {1, 2, 3}) {
     const std::string hex = GoldenHex(format);
     std::string bytes;
     for (size_t at = 0; at < hex.size(); at += 2) {
@@ -123,6 +125,22 @@ TEST(CanonicalEncoding, IsOfFormat2ExactlyWhereFormat1CannotSayTheContent) {
     const auto decoded = Decode(Encode(changed));
     ASSERT_TRUE(decoded.ok()) << i << ": " << decoded.status();
     EXPECT_EQ(*decoded, changed) << i;
+  }
+}
+
+// A text that says its terms itself; one whose terms were given stays in the lower format.
+TEST(CanonicalEncoding, IsOfFormat3ExactlyWhereATextsTermsAreLeftToIt) {
+  for (VersionContent content : {SmallVersion(), ColourfulVersion()}) {
+    const uint32_t lower = FormatOf(content);
+    content.designer_text = "Row 1: sc 5.";
+    EXPECT_EQ(FormatOf(content), lower);
+    const std::string given = Encode(content);
+    content.designer_text_terms.reset();
+    EXPECT_EQ(FormatOf(content), 3u);
+    EXPECT_NE(Encode(content), given);
+    const auto decoded = Decode(Encode(content));
+    ASSERT_TRUE(decoded.ok()) << decoded.status();
+    EXPECT_EQ(*decoded, content);
   }
 }
 
@@ -194,7 +212,8 @@ TEST(CanonicalEncoding, PacksStitchOneIntoTheLowestBitOfEachRow) {
 }
 
 TEST(Decoding, RefusesEveryTruncation) {
-  for (const std::string& encoding : {Encode(SmallVersion()), Encode(ColourfulVersion())}) {
+  for (const std::string& encoding :
+       {Encode(SmallVersion()), Encode(ColourfulVersion()), Encode(WordyVersion())}) {
     for (size_t length = 0; length < encoding.size(); ++length) {
       EXPECT_EQ(Decode(std::string_view(encoding).substr(0, length)).status().code(),
                 absl::StatusCode::kInvalidArgument)
@@ -248,8 +267,8 @@ TEST(Decoding, RefusesAnotherFormat) {
   std::string encoding = Encode(SmallVersion());
   encoding[3] = 0;
   EXPECT_TRUE(Refused(encoding, "format 0"));
-  encoding[3] = 3;
-  EXPECT_TRUE(Refused(encoding, "format 3"));
+  encoding[3] = 4;
+  EXPECT_TRUE(Refused(encoding, "format 4"));
   EXPECT_TRUE(Refused("", "an end in the middle"));
   EXPECT_TRUE(Refused("\1\2", "an end in the middle"));
 }
@@ -270,6 +289,14 @@ TEST(Decoding, RefusesFormat2WhereFormat1WouldDo) {
   const size_t length = encoding.find("\x02r"s) + 2;
   encoding[length + 3] = static_cast<char>(encoding[length + 3] - 6);
   EXPECT_TRUE(Refused(encoding, "format 2"));
+}
+
+TEST(Decoding, RefusesFormat3WhereTheTermsAreGiven) {
+  VersionContent content = ColourfulVersion();
+  content.designer_text = "Row 1: sc 5.";
+  std::string encoding = Encode(content);
+  encoding[3] = 3;
+  EXPECT_TRUE(Refused(encoding, "format 3"));
 }
 
 // `from` must stand in the encoding once; it is replaced by as many bytes.

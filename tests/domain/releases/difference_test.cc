@@ -218,6 +218,26 @@ TEST(Difference, CutsLongLinesRoundTheirFirstDifferenceBetweenCharacters) {
   EXPECT_THAT(fields[0].was, testing::EndsWith("\xc3\xa9..."));
 }
 
+TEST(Difference, SaysWhatBecameOfTheDesignersOwnRows) {
+  VersionContent before = SmallVersion();
+  VersionContent after = before;
+  after.designer_text = "Row 1: sc 5.";
+  after.designer_text_terms.reset();
+  auto fields = Compare(before, after).fields;
+  ASSERT_EQ(fields.size(), 1u);  // of a new text the terms are no difference
+  EXPECT_EQ(Sentence(fields[0]),
+            "Designer's own rows, line 1: not stated before; now Row 1: sc 5..");
+  before = after;
+  after.designer_text = "Row 1: dc 5.";
+  after.designer_text_terms = chart::Terms::kUk;
+  fields = Compare(before, after).fields;
+  ASSERT_EQ(fields.size(), 2u);
+  EXPECT_EQ(fields[0].field, "designer_text");
+  EXPECT_EQ(fields[1].field, "designer_text_terms");
+  EXPECT_EQ(fields[1].was, "");
+  EXPECT_EQ(fields[1].now, "UK");
+}
+
 TEST(Difference, CountsTheLinesThatItDoesNotList) {
   VersionContent before = SmallVersion();
   VersionContent after = before;

@@ -251,6 +251,15 @@ VersionContent ColourfulVersion() {
   return content;
 }
 
+VersionContent WordyVersion() {
+  VersionContent content = ColourfulVersion();
+  content.designer_text =
+      "Terms: UK.\nRnd 1 (A): dc 4. (4 sts)\nRnd 2 (B): dc, [mtr, dc] once.\n\xe2\x80\xa6";
+  content.designer_text_terms.reset();
+  content.designer_text_hand = chart::Hand::kLeft;
+  return content;
+}
+
 VersionContent RandomVersion(std::mt19937_64& random) {
   VersionContent content;
   content.title = PickText(random, 40);
@@ -290,6 +299,9 @@ VersionContent RandomVersion(std::mt19937_64& random) {
   content.level = PickText(random, 10);
   content.designer_text = PickText(random, 400);
   content.designer_text_terms = PickEnum(random, chart::Terms::kUk);
+  if (!content.designer_text.empty() && Pick(random, 0, 2) == 0) {
+    content.designer_text_terms.reset();
+  }
   content.designer_text_hand = PickEnum(random, chart::Hand::kLeft);
   return content;
 }

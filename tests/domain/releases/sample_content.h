@@ -23,6 +23,10 @@ VersionContent SmallVersion();
 // foundation and a border in C, and a calibration.
 VersionContent ColourfulVersion();
 
+// A small valid version that needs format 3: ColourfulVersion with a text of the designer's own
+// that says its terms itself.
+VersionContent WordyVersion();
+
 // A version with every field at random, optional ones there or not; its design is well formed, its
 // making is structurally right but not always in range.
 VersionContent RandomVersion(std::mt19937_64& random);

@@ -53,6 +53,16 @@ TEST(VersionContent, RefusesTextsByTheirField) {
             "designer_text");
 }
 
+TEST(VersionContent, LeavesTermsToATextOnlyWhereThereIsOne) {
+  EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.designer_text_terms.reset(); }),
+            "designer_text_terms");
+  EXPECT_EQ(FieldRefusedAfter([](auto& c) {
+              c.designer_text = "Terms: UK.";
+              c.designer_text_terms.reset();
+            }),
+            "");
+}
+
 TEST(VersionContent, RefusesMoreLinesThanCanBeCompared) {
   EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.designer_text = std::string(9'999, '\n'); }), "");
   EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.designer_text = std::string(10'000, '\n'); }),
