@@ -35,28 +35,23 @@ void Exchange(Grid& cells, int row) {
   words.back() &= cells.last_word_mask();
 }
 
-// At least half of the stitches fail, or of those with a set cell (three at least).
-struct Failures {
-  bool half_of_all = false;
-  bool half_of_set = false;
-};
+int CountOf(std::span<const uint64_t> stitches) {
+  int count = 0;
+  for (const uint64_t word : stitches) count += std::popcount(word);
+  return count;
+}
 
-Failures FailuresOf(const Design& design, std::span<const uint64_t> faulty) {
+// Whether at least half of the stitches that have a set cell fail, and not too few to judge.
+bool HalfOfSetFail(const Design& design, std::span<const uint64_t> faulty) {
   std::array<uint64_t, kMostWords> set{};
   for (int row = 1; row <= design.cells.rows(); ++row) {
     const auto cells = design.cells.row(row);
     for (size_t i = 0; i < cells.size(); ++i) set[i] |= cells[i];
   }
-  int failing = 0;
-  int with_set = 0;
-  int failing_set = 0;
-  for (size_t i = 0; i < design.cells.words_per_row(); ++i) {
-    failing += std::popcount(faulty[i]);
-    with_set += std::popcount(set[i]);
-    failing_set += std::popcount(set[i] & faulty[i]);
-  }
-  return {2 * failing >= design.cells.stitches(),
-          failing_set >= kFewestStitchesToJudge && 2 * failing_set >= with_set};
+  const int with_set = CountOf(set);
+  for (size_t i = 0; i < design.cells.words_per_row(); ++i) set[i] &= faulty[i];
+  const int failing = CountOf(set);
+  return failing >= kFewestStitchesToJudge && 2 * failing >= with_set;
 }
 
 }  // namespace
@@ -80,11 +75,13 @@ std::optional<FindingCode> CertainReading(const Design& design, std::span<const 
       design.cells.rows() < kFewestRowsToJudge || HasMoreThanTwoColours(design)) {
     return std::nullopt;
   }
-  const Failures failures = FailuresOf(design, faulty);
+  const int failing = CountOf(faulty);
+  const bool half = 2 * failing >= design.cells.stitches();
+  const bool half_of_set = !half && failing >= kFewestStitchesToJudge &&
+                           design.convention == Convention::kPicture &&
+                           HalfOfSetFail(design, faulty);
   for (const FindingCode reading : kOtherReadings) {
-    const bool by_set =
-        reading == FindingCode::kOtherConvention && design.convention == Convention::kPicture;
-    if (!failures.half_of_all && !(by_set && failures.half_of_set)) continue;
+    if (!half && !(half_of_set && reading == FindingCode::kOtherConvention)) continue;
     if (!BreaksRulesOneToFour(InReading(design, reading))) return reading;
   }
   return std::nullopt;
