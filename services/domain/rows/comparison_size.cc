@@ -104,7 +104,7 @@ class SizeComparer {
     if (row.side.has_value()) standing.side = static_cast<int>(*row.side);
     if (row.colour.has_value()) standing.colour = static_cast<int>(*row.colour);
     const ComparedSteps& compared = steps_.Compare(row.worked, worked);
-    standing.has_spaces = compared.chart.chain_spaces > 0;
+    standing.has_spaces = compared.chart.chain_spaces > 0 && !steps_.CopiesChains(row.worked);
     if (compared.fault.has_value()) AddStitches(row, worked, *compared.fault);
     CompareLabels({document_, chart_, steps_, terms_}, row, worked, result_.faults);
   }

@@ -49,7 +49,7 @@ struct RowStanding {
   // Where stated; -1: not.
   int side = -1;
   int colour = -1;
-  bool has_spaces = false;
+  bool has_spaces = false;  // of so many chains as the text itself says
 };
 
 struct SizeComparison {

@@ -52,6 +52,8 @@ const StepsComparer::LineFacts& StepsComparer::FactsOf(int line) {
   const auto add = [&](const auto& self, const std::vector<TextStep>& steps) -> void {
     facts->steps += static_cast<int64_t>(steps.size());
     for (const TextStep& step : steps) {
+      facts->copies_chains |= step.kind == TextStep::Kind::kFollow && !step.inside.empty() &&
+                              step.inside[0].count.Largest() == 0;
       facts->needs_below |=
           step.kind == TextStep::Kind::kFollow || step.kind == TextStep::Kind::kSkipSpace;
       self(self, step.inside);

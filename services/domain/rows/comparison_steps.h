@@ -38,6 +38,8 @@ class StepsComparer {
   const ComparedSteps& Compare(int line, int worked);
   // The stitches of the line there, as the chart names them.
   std::vector<WorkedRun> TextRuns(int line, int worked);
+  // Whether the line chains over each space as many chains as the row below has.
+  bool CopiesChains(int line) { return FactsOf(line).copies_chains; }
   // How many of one kind of stitch the line and the chart's row have.
   int TextCount(int line, int worked, TextStitch stitch);
   int ChartCount(int worked, TextStitch stitch);
@@ -47,6 +49,7 @@ class StepsComparer {
   struct LineFacts {
     int64_t steps = 0;
     bool needs_below = false;  // to know what lies below, and not only how many stitches
+    bool copies_chains = false;
   };
 
   const LineFacts& FactsOf(int line);

@@ -152,6 +152,18 @@ TEST(CompareRows, TakesOtherChainsThroughoutForTheTextsOwnWay) {
   const Comparison compared = Compared(mat, longer);
   EXPECT_TRUE(compared.equal());
   EXPECT_EQ(Findings(compared), Found{"other-chains 1 2 3 4 off 1"});
+  // Rows that follow the one below have its chains, whatever they are.
+  std::string follows;
+  for (const WrittenRow& row : pattern->rows) {
+    const bool spaces = row.text.find("sk ch-sp") != std::string::npos;
+    follows += !spaces ? row.text + '\n'
+                       : row.text.substr(0, row.text.find(": ")) +
+                             ": sc in each sc, ch over each ch-sp.\n";
+  }
+  EXPECT_EQ(Findings(mat, follows), Found());
+  for (size_t at = 0; (at = follows.find("ch 2", at)) != std::string::npos;) follows[at + 3] = '3';
+  EXPECT_EQ(Findings(mat, follows),
+            Found({"wrong-chains 1 @4-4 off 1", "wrong-chains 3 @2-2 off 1"}));
   // In one row alone it is a fault.
   std::string once = text;
   once[once.find("ch 2") + 3] = '3';
