@@ -160,8 +160,8 @@ for show in picture working face-1 face-2; do
   expect 0 draw good.csv --show $show --out $show.png --title "Reed Mat (invented)" --cell-pixels 8
   [ -s $show.png ] || fail "$show.png was not written"
 done
-expect 0 draw good.csv --show face-1 --out face.pdf --paper letter --cell-mm 3 $gauge \
-  --wrong-side-share 0.5 --shade A=#f2e6cf --colour-name Oat
+expect 0 draw good.csv --show face-1 --out face.pdf --paper letter --cell-mm 25 $gauge \
+  --foundation worked --foundation-colour B --wrong-side-share 0.5 --shade A=#f2e6cf --colour-name Oat
 
 # One set of options for every command.
 all="--technique spike --facing two-face --ends cut --chart picture --hand right --terms us
@@ -264,8 +264,16 @@ echo '{"desgn":{}}' | "$program" call ChartService.CheckChart --local >out 2>err
 expect 3 call ChartService.CheckChart --local
 tells "design.chart"
 
-# Every command to a server sends its request; nobody listens on port 1.
-away() { expect 5 "$@" --server 127.0.0.1:1 --timeout 0.2; }
+# Every command to a server sends its request; nobody listens on port 1. They wait for it beside each
+# other, and are looked at in the end.
+calls=0
+away() {
+  calls=$((calls + 1))
+  echo "$*" >"command.$calls"
+  { "$program" "$@" --server 127.0.0.1:1 --timeout 0.2 >"out.$calls" 2>"err.$calls" </dev/null
+    echo $? >"code.$calls"; } &
+  [ $((calls % 8)) != 0 ] || wait
+}
 echo '{}' >empty.json
 echo 'seat: patterns/p/calls/c/seats/s' >form.txt
 away call PatternService.ListPatterns
@@ -325,6 +333,13 @@ away release publish patterns/p/versions/1 --call patterns/p/calls/c \
 away release show patterns/p/releases/r
 away release list patterns/p
 away release fetch patterns/p/releases/r errata-sheet-text
+wait
+for call in $(seq $calls); do
+  command=$(cat "command.$call")
+  [ "$(cat "code.$call")" = 5 ] || fail "$command ended with $(cat "code.$call"): $(cat "err.$call")"
+  [ "$(wc -l <"err.$call")" = 1 ] || fail "$command did not tell one line: $(cat "err.$call")"
+  [ ! -s "out.$call" ] || fail "$command wrote to standard output while it failed"
+done
 
 expect 2 testcall new patterns/p --version v --title T --want small
 expect 2 release publish patterns/p/versions/1 --pass-over nothing
