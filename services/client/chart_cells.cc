@@ -11,6 +11,9 @@ namespace {
 
 constexpr int kRowsAround = 2;
 constexpr int kStitchesAround = 9;
+// A chart of so many fits a screen of 100 columns as a whole.
+constexpr int kMostRowsWhole = 40;
+constexpr int kMostStitchesWhole = 30;
 
 }  // namespace
 
@@ -36,12 +39,17 @@ std::string PictureAround(const v1::RepairResult& repair, int row, int stitch) {
   const v1::Chart& chart = repair.repaired();
   std::set<std::pair<int, int>> edited;
   for (const auto& edit : repair.edits()) edited.insert({edit.row(), edit.stitch()});
-  const int top = std::min(chart.row_count(), row + kRowsAround);
-  const int bottom = std::max(1, row - kRowsAround);
-  const int left = std::min(chart.stitch_count(), stitch + kStitchesAround);
-  const int right = std::max(1, stitch - kStitchesAround);
+  const bool whole =
+      chart.row_count() <= kMostRowsWhole && chart.stitch_count() <= kMostStitchesWhole;
+  const int top = whole ? chart.row_count() : std::min(chart.row_count(), row + kRowsAround);
+  const int bottom = whole ? 1 : std::max(1, row - kRowsAround);
+  const int left =
+      whole ? chart.stitch_count() : std::min(chart.stitch_count(), stitch + kStitchesAround);
+  const int right = whole ? 1 : std::max(1, stitch - kStitchesAround);
   std::string picture = fmt::format(
-      "The repaired chart, stitches {} to {}, changed cells in brackets:\n", left, right);
+      "The repaired chart{}, stitches {} to {}, changed cells in "
+      "brackets:\n",
+      whole ? "" : " around the first change", left, right);
   for (int at = top; at >= bottom; --at) {
     picture += fmt::format("row {:>4} ", at);
     for (int cell = left; cell >= right; --cell) {

@@ -52,6 +52,7 @@ tells '"findings": []'
 tells '"swapColoursOffered": false'
 expect 0 repair bad.csv --out mended.csv
 tells "3 changes"
+tells "row    5"
 expect 0 check mended.csv
 expect 0 repair bad.csv --out mended.pbm --json
 tells '"editCount": "3"'
