@@ -45,13 +45,15 @@ Picture PictureOf(const Typesetter& typesetter, const FaceModel& model, const Fa
 absl::StatusOr<std::string> FacePdf(const Typesetter& typesetter, FaceModel model,
                                     const DrawingRequest& request, const Extent& extent) {
   const std::string heading = FaceHeading(model);
+  // Short, beside the title.
+  const char* const header = model.face == 1 ? "Face 1" : "Face 2, seen from behind";
   Flow flow(typesetter, ShapeOf(request.paper));
   FacePages pages(typesetter, std::move(model), request, extent);
   flow.Title(request.title);
   if (auto status = pages.AddTo(flow); !status.ok()) return status;
   DocumentFacts facts;
   facts.title = request.title.empty() ? heading : request.title;
-  facts.header_right = heading;
+  facts.header_right = header;
   facts.date = request.date;
   return WritePdf(flow, facts);
 }
