@@ -131,6 +131,8 @@ void CallMethod(grpc::ChannelInterface& channel, const char* path, const Message
                 MessageLite* response) {
   grpc::ClientContext context;
   context.set_deadline(std::chrono::system_clock::now() + std::chrono::seconds(30));
+  // A channel's first connection can fail when the machine is busy; gRPC makes another.
+  context.set_wait_for_ready(true);
   const grpc::internal::RpcMethod method(path, grpc::internal::RpcMethod::NORMAL_RPC);
   const grpc::Status status =
       grpc::internal::BlockingUnaryCall<MessageLite, MessageLite, MessageLite, MessageLite>(
