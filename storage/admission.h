@@ -62,8 +62,8 @@ struct CallRow {
 };
 
 struct Admission {
-  calls::Standing standing;  // nobody, where the door asked for no token
-  std::optional<PatternRow> pattern;
+  calls::Standing standing;           // nobody, where the door asked for no token
+  std::optional<PatternRow> pattern;  // behind a report's door with its id alone
   std::optional<CallRow> call;
   // Where the door asks for it and the seat is there.
   std::optional<ReportGround> ground;

@@ -6,23 +6,30 @@
 #include <string>
 #include <string_view>
 
-#include "fmt/format.h"
+#include "storage/number_text.h"
 
 namespace rowproof::storage {
 
 // Text of a one-dimensional array, element by element.
 class ArrayText {
  public:
-  void Add(double value) { Append(fmt::format("{}", value)); }  // shortest that reads back
-  void Add(int value) { Append(std::to_string(value)); }
+  void Add(double value) {
+    Separate();
+    AppendNumber(elements_, value);
+  }
+  void Add(int value) {
+    Separate();
+    AppendNumber(elements_, value);
+  }
   void Add(bool value) { Append(value ? "t" : "f"); }
   void Add(std::string_view text) {
-    std::string quoted = "\"";
+    Separate();
+    elements_ += '"';
     for (const char c : text) {
-      if (c == '"' || c == '\\') quoted += '\\';
-      quoted += c;
+      if (c == '"' || c == '\\') elements_ += '\\';
+      elements_ += c;
     }
-    Append(quoted + '"');
+    elements_ += '"';
   }
   void Add(const std::string& text) { Add(std::string_view(text)); }
   void Add(const char* text) = delete;  // would become a bool
@@ -37,8 +44,11 @@ class ArrayText {
   std::string Text() const { return "{" + elements_ + "}"; }
 
  private:
-  void Append(const std::string& element) {
+  void Separate() {
     if (!elements_.empty()) elements_ += ',';
+  }
+  void Append(std::string_view element) {
+    Separate();
     elements_ += element;
   }
   std::string elements_;

@@ -9,9 +9,13 @@
 
 namespace rowproof::storage {
 
+struct Statement;
+
 struct Connection {
   explicit Connection(const std::string& connection_string);
   pqxx::connection session;
+  // Prepares the statement where that has not been done.
+  void Prepare(const Statement& statement);
   std::set<const char*> prepared;  // Statement::name, by address
   // The session's own statement_timeout; 0: none was set.
   int64_t statement_timeout_ms = 0;

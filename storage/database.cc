@@ -64,11 +64,11 @@ Connection::Connection(const std::string& connection_string) : session(connectio
       PrepareDoor());
 }
 
-void Transaction::Prepare(const Statement& statement) {
-  if (connection_.prepared.insert(statement.name).second) {
-    connection_.session.prepare(statement.name, statement.sql);
-  }
+void Connection::Prepare(const Statement& statement) {
+  if (prepared.insert(statement.name).second) session.prepare(statement.name, statement.sql);
 }
+
+void Transaction::Prepare(const Statement& statement) { connection_.Prepare(statement); }
 
 // Connections at rest, and how many exist. Thread-safe.
 class Database::Pool {

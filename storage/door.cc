@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "fmt/format.h"
+#include "services/domain/check.h"
 #include "storage/binary.h"
 #include "storage/connection.h"
 
@@ -13,18 +14,14 @@ namespace {
 
 // FOR NO KEY UPDATE: rows that refer to the root from elsewhere may still be written.
 constexpr char kAdmit[] = R"(
-prepare {name}(bytea, bigint, text, text, text{more_parameters}) as
 select c.account_id, c.kind, s.roles, s.seat,
-       r.pattern_id, r.title, r.designer_id, r.version_count, r.revision, r.created,
-       {call_columns}, q.method, q.digest, q.result{more_columns}
+       {pattern_columns}, {call_columns}, q.method, q.digest, q.result{more_columns}
 from (select 1) as one
   left join lateral (
     select a.account_id, a.kind from token t join account a using (account_id)
     where t.secret_sha256 = $1 and t.revoked_at is null and t.expires_at > from_micros($2)
       and a.erased_at is null {account_lock}) c on true
-  left join lateral (
-    select pattern_id, title, designer_id, version_count, revision, {created} as created
-    from pattern where pattern_id = $3 {pattern_lock}) r on true
+  {pattern_join}
   {call_join}
   left join lateral (
     select bit_or(1 << m.role) as roles,
@@ -32,12 +29,18 @@ from (select 1) as one
     from membership m where m.account_id = c.account_id and m.pattern_id = $3) s on true
   left join request_claim q
     on q.account_id = coalesce(c.account_id, '') and q.request_id = $5
-  {more_joins};
+  {more_joins}
 )";
+constexpr char kPatternColumns[] =
+    "r.pattern_id, r.title, r.designer_id, r.version_count, r.revision, r.created";
+constexpr char kPatternJoin[] = R"(
+  left join lateral (
+    select pattern_id, title, designer_id, version_count, revision, {} as created
+    from pattern where pattern_id = $3 {}) r on true)";
 constexpr char kCallColumns[] = "t.call_id, t.state, t.version_number, t.revision, t.event_count";
 constexpr char kCallJoin[] = R"(
   left join lateral (
-    select call_id, state, version_number, revision, event_count
+    select pattern_id, call_id, state, version_number, revision, event_count
     from test_call where pattern_id = $3 and call_id = $4 {}) t on true)";
 
 constexpr char kClaim[] = R"(
@@ -46,52 +49,52 @@ insert into request_claim (account_id, request_id, method, digest, result, creat
 values ($1, $2, $3, $4, $5, from_micros($6));
 )";
 
-// One prepared statement; what a door does not ask for is left out of it.
-struct Variant {
-  const char* name;
-  const char* locked = "";  // the table of the root row
-  bool reads_call = true;
-  bool reads_ground = false;
-  bool is_plain = false;  // without what the statement at the end does not need
-};
-constexpr Variant kVariants[] = {{.name = "admit"},
-                                 {.name = "admit_account", .locked = "account"},
-                                 {.name = "admit_pattern", .locked = "pattern"},
-                                 {.name = "admit_call", .locked = "call"},
-                                 {.name = "admit_version", .reads_call = false, .is_plain = true},
-                                 {.name = "admit_report", .reads_ground = true, .is_plain = true}};
+constexpr char kLock[] = "and c.account_id is not null for no key update";
 
-const char* AdmitName(const Door& door, bool write) {
-  if (door.report.has_value()) return "admit_report";
-  switch (write ? door.lock : Door::Lock::kNone) {
-    case Door::Lock::kNone:
-      return "admit";
+// For a transaction with this table's root row locked; "": none.
+std::string Admit(const char* name, std::string_view locked) {
+  const char* account_lock = locked == "account" ? "for no key update of a" : "";
+  return fmt::format(
+      "prepare {}(bytea, bigint, text, text, text) as {};\n", name,
+      fmt::format(kAdmit, fmt::arg("account_lock", account_lock),
+                  fmt::arg("pattern_columns", kPatternColumns),
+                  fmt::arg("pattern_join", fmt::format(kPatternJoin, "to_micros(created_at)",
+                                                       locked == "pattern" ? kLock : "")),
+                  fmt::arg("call_columns", kCallColumns),
+                  fmt::arg("call_join", fmt::format(kCallJoin, locked == "call" ? kLock : "")),
+                  fmt::arg("more_columns", ""), fmt::arg("more_joins", "")));
+}
+
+// Without a transaction, and without what the one statement does not need.
+const std::string kAdmitVersionText =
+    fmt::format(kAdmit, fmt::arg("account_lock", ""), fmt::arg("pattern_columns", kPatternColumns),
+                fmt::arg("pattern_join", fmt::format(kPatternJoin, "null::bigint", "")),
+                fmt::arg("call_columns", "null, 0, 0, 0, 0"), fmt::arg("call_join", ""),
+                fmt::arg("more_columns", ""), fmt::arg("more_joins", ""));
+// A call has a pattern.
+const std::string kAdmitReportText =
+    fmt::format(kAdmit, fmt::arg("account_lock", ""),
+                fmt::arg("pattern_columns", "t.pattern_id, '', '', 0, 0, null::bigint"),
+                fmt::arg("pattern_join", ""), fmt::arg("call_columns", kCallColumns),
+                fmt::arg("call_join", fmt::format(kCallJoin, "")),
+                fmt::arg("more_columns", fmt::format(", {}", kGroundColumns)),
+                fmt::arg("more_joins", kGroundJoin));
+const Statement kAdmitVersion{"admit_version", kAdmitVersionText.c_str()};
+const Statement kAdmitReport{"admit_report", kAdmitReportText.c_str()};
+
+const char* AdmitName(Door::Lock lock) {
+  switch (lock) {
     case Door::Lock::kAccount:
       return "admit_account";
     case Door::Lock::kPattern:
       return "admit_pattern";
     case Door::Lock::kCall:
       return "admit_call";
+    case Door::Lock::kNone:
     case Door::Lock::kByStatement:
-      return "admit_version";
+      break;
   }
-  return "";
-}
-
-std::string Admit(const Variant& variant) {
-  const std::string_view locked = variant.locked;
-  constexpr char kLock[] = "and c.account_id is not null for no key update";
-  return fmt::format(
-      kAdmit, fmt::arg("name", variant.name),
-      fmt::arg("account_lock", locked == "account" ? "for no key update of a" : ""),
-      fmt::arg("pattern_lock", locked == "pattern" ? kLock : ""),
-      fmt::arg("created", variant.is_plain ? "null::bigint" : "to_micros(created_at)"),
-      fmt::arg("call_columns", variant.reads_call ? kCallColumns : "null, 0, 0, 0, 0"),
-      fmt::arg("call_join",
-               variant.reads_call ? fmt::format(kCallJoin, locked == "call" ? kLock : "") : ""),
-      fmt::arg("more_parameters", variant.reads_ground ? ", text, integer" : ""),
-      fmt::arg("more_columns", variant.reads_ground ? fmt::format(", {}", kGroundColumns) : ""),
-      fmt::arg("more_joins", variant.reads_ground ? kGroundJoin : ""));
+  return "admit";
 }
 
 std::string ByteaLiteral(const Sha256& digest) { return "'\\x" + HexOf(digest) + "'"; }
@@ -153,31 +156,42 @@ std::string SetTimeout(Connection& connection, int64_t timeout_ms) {
 }  // namespace
 
 std::string PrepareDoor() {
-  std::string statements = kClaim;
-  for (const Variant& variant : kVariants) statements += Admit(variant);
-  return statements;
+  return kClaim + Admit("admit", "") + Admit("admit_account", "account") +
+         Admit("admit_pattern", "pattern") + Admit("admit_call", "call");
 }
 
 Admission OpenDoor(Connection& connection, pqxx::nontransaction& work, const Door& door, bool write,
                    std::chrono::milliseconds time_left, Moment now, std::string* claimed_method,
                    Sha256* claimed_digest) {
   const int64_t timeout_ms = std::max<int64_t>(time_left.count(), 1);
-  std::string message;
-  if (write && door.lock == Door::Lock::kByStatement) {
-    message = SetTimeout(connection, timeout_ms);
+  const bool by_statement = write && door.lock == Door::Lock::kByStatement;
+  const std::string begin =
+      by_statement
+          ? SetTimeout(connection, timeout_ms)
+          : fmt::format("begin isolation level {}; set local statement_timeout = {}; ",
+                        write ? "read committed" : "repeatable read read only", timeout_ms);
+  const std::string request = door.request.has_value() ? door.request->request_id : std::string();
+  pqxx::result result;
+  if (by_statement || door.report.has_value()) {
+    ROWPROOF_CHECK(door.token_sha256.has_value());  // these methods are for known callers only
+    if (!begin.empty()) work.exec(begin);
+    const pqxx::binarystring token = Binary(*door.token_sha256);
+    const Statement& statement = door.report.has_value() ? kAdmitReport : kAdmitVersion;
+    connection.Prepare(statement);
+    result = door.report.has_value()
+                 ? work.exec_prepared(statement.name, token, Micros(now), door.pattern.value,
+                                      door.call.value, request, door.report->seat.value,
+                                      door.report->version)
+                 : work.exec_prepared(statement.name, token, Micros(now), door.pattern.value,
+                                      door.call.value, request);
   } else {
-    message = fmt::format("begin isolation level {}; set local statement_timeout = {}; ",
-                          write ? "read committed" : "repeatable read read only", timeout_ms);
+    result = work.exec(
+        begin +
+        fmt::format(
+            "execute {}({}, {}, {}, {}, {})", AdmitName(write ? door.lock : Door::Lock::kNone),
+            door.token_sha256.has_value() ? ByteaLiteral(*door.token_sha256) : "null", Micros(now),
+            work.quote(door.pattern.value), work.quote(door.call.value), work.quote(request)));
   }
-  message +=
-      fmt::format("execute {}({}, {}, {}, {}, {}", AdmitName(door, write),
-                  door.token_sha256.has_value() ? ByteaLiteral(*door.token_sha256) : "null",
-                  Micros(now), work.quote(door.pattern.value), work.quote(door.call.value),
-                  work.quote(door.request.has_value() ? door.request->request_id : std::string()));
-  if (door.report.has_value()) {
-    message += fmt::format(", {}, {}", work.quote(door.report->seat.value), door.report->version);
-  }
-  const pqxx::result result = work.exec(message + ")");
   const pqxx::row row = result.front();
   if (!row[kClaimed].is_null()) {
     *claimed_method = row[kClaimed].c_str();

@@ -3,8 +3,6 @@
 #ifndef ROWPROOF_STORAGE_JSON_TEXT_H_
 #define ROWPROOF_STORAGE_JSON_TEXT_H_
 
-#include <array>
-#include <charconv>
 #include <cmath>
 #include <concepts>
 #include <optional>
@@ -15,6 +13,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/check.h"
+#include "storage/number_text.h"
 
 namespace rowproof::storage {
 
@@ -36,13 +35,13 @@ class JsonText {
   template <std::integral Integer>
   void Value(Integer value) {
     Separate();
-    Number(value);
+    AppendNumber(text_, value);
   }
   // Finite; the shortest text that reads back.
   void Value(double value) {
     ROWPROOF_CHECK(std::isfinite(value));
     Separate();
-    Number(value);
+    AppendNumber(text_, value);
   }
   void Value(std::string_view value) {
     Separate();
@@ -89,12 +88,6 @@ class JsonText {
   void Raw(std::string_view value) {
     Separate();
     text_ += value;
-  }
-  template <typename Numeric>
-  void Number(Numeric value) {
-    std::array<char, 32> digits;
-    const auto written = std::to_chars(digits.data(), digits.data() + digits.size(), value);
-    text_.append(digits.data(), written.ptr);
   }
   // RFC 8259, section 7.
   void Quote(std::string_view value) {

@@ -4,6 +4,7 @@
 
 #include "services/domain/check.h"
 #include "storage/binary.h"
+#include "storage/number_text.h"
 #include "storage/report_columns.h"
 
 namespace rowproof::storage {
@@ -100,11 +101,12 @@ void InsertReport(Transaction& transaction, const ReportRow& row,
              yarn.wraps_per_inch.Text(), yarn.ball_length_m.Text(), yarn.ball_mass_g.Text(),
              yarn.length_m.Text(), yarn.length_step_m.Text(), yarn.mass_before_g.Text(),
              yarn.mass_after_g.Text(), yarn.scale_step_g.Text(), yarn.with_swatch.Text(),
-             yarn.with_border.Text(), report.hook_mm, ends, gauge.is_after.Text(),
+             yarn.with_border.Text(), NumberText(report.hook_mm), ends, gauge.is_after.Text(),
              gauge.stitches.Text(), gauge.rows.Text(), gauge.stitch_span_mm.Text(),
              gauge.row_span_mm.Text(), gauge.scale_step_mm.Text(), report.how_blocked,
-             report.width_before_mm, report.height_before_mm, report.width_after_mm,
-             report.height_after_mm, report.tape_step_mm, report.minutes, report.last_row,
+             NumberText(report.width_before_mm), NumberText(report.height_before_mm),
+             NumberText(report.width_after_mm), NumberText(report.height_after_mm),
+             NumberText(report.tape_step_mm), NumberText(report.minutes), report.last_row,
              report.finished, report.remarks, errata.id.Text(), errata.first_counted.Text(),
              errata.last_counted.Text(), errata.counted_from.Text(), errata.seen_in.Text(),
              errata.remark.Text(), static_cast<int>(change.to), claim->account, claim->request_id,

@@ -72,7 +72,7 @@ absl::Status EmbeddedPostgres::Start() {
         RunProgram({programs_ + "/pg_ctl", "start", "-w", "-t", "60", "-D", data_, "-l", log_, "-o",
                     fmt::format("-c listen_addresses= -c unix_socket_directories='{}' "
                                 "-c unix_socket_permissions=0700 -c max_connections=60 "
-                                "-c fsync=on -c synchronous_commit=on",
+                                "-c fsync=on -c synchronous_commit=on -c update_process_title=off",
                                 socket_folder_)},
                    log_);
     if (started != 0) return Cannot(fmt::format("PostgreSQL does not start; {} says why", log_));

@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <fstream>
 
+#include "absl/synchronization/mutex.h"
 #include "services/server/logs.h"
 #include "services/server/server.h"
 
@@ -31,6 +32,8 @@ sigset_t BlockSignals() {
 }
 
 int Serve(const Configuration& configuration) {
+  // Debian's Abseil looks for cycles at every lock, in one graph for all threads.
+  absl::SetMutexDeadlockDetectionMode(absl::OnDeadlockCycle::kIgnore);
   const sigset_t signals = BlockSignals();
   auto server = Server::Start(configuration);
   if (!server.ok()) return Refuse(server.status());

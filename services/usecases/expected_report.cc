@@ -41,14 +41,14 @@ calls::Expected ExpectedOf(const calls::Report& report, const releases::VersionC
   expected.stitches_per_100mm = content.making.gauge.stitches_per_100mm;
   expected.rows_per_100mm = content.making.gauge.rows_per_100mm;
   expected.hook_mm = content.making.hook_mm;
-  const auto whole = estimate::EstimateRows(content.design, size, content.making, expected.rows);
+  const auto whole = estimate::EstimateFigures(content.design, size, content.making, expected.rows);
   if (!whole.ok()) return expected;
   expected.width_mm = whole->before_blocking.width_mm;
   if (report.last_row == 0) return expected;
   const bool finished = report.last_row == expected.rows;  // as most reports are
   const auto worked =
       finished ? whole
-               : estimate::EstimateRows(content.design, size, content.making, report.last_row);
+               : estimate::EstimateFigures(content.design, size, content.making, report.last_row);
   if (!worked.ok()) return expected;
   expected.height_mm = worked->before_blocking.height_mm;
   if (worked->minutes > 0) expected.minutes = worked->minutes;

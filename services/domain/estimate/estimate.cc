@@ -37,7 +37,7 @@ class SizeEstimator {
     estimate_.size = std::move(name);
   }
 
-  absl::StatusOr<SizeEstimate> Make() {
+  absl::StatusOr<SizeEstimate> Make(bool with_words) {
     AddCounts();
     const PartLengths parts = PartsOf(piece_);
     for (const YarnColour colour : kYarnColoursAsListed) {
@@ -52,9 +52,11 @@ class SizeEstimator {
     estimate_.hook_mm = making_.hook_mm;
     if (making_.hook_mm.has_value()) estimate_.hook_us_label = HookUsLabel(*making_.hook_mm);
     estimate_.calibration = making_.calibration;
-    estimate_.assumed = Assumed(piece_);
-    estimate_.notes = Notes(piece_.design, making_);
-    estimate_.cautions = Cautions(piece_.design, making_);
+    if (with_words) {
+      estimate_.assumed = Assumed(piece_);
+      estimate_.notes = Notes(piece_.design, making_);
+      estimate_.cautions = Cautions(piece_.design, making_);
+    }
     return std::move(estimate_);
   }
 
@@ -224,17 +226,30 @@ int WorkedRowsOf(const chart::Design& design, int size) {
 }
 
 absl::StatusOr<SizeEstimate> EstimatePiece(const chart::Design& design, const Making& making,
-                                           const StitchCounter& counter, int size, int last_row) {
+                                           const StitchCounter& counter, int size, int last_row,
+                                           bool with_words = true) {
   const int rows = WorkedRowsOf(design, size);
   Piece piece = {design, making, counter.Count(size, last_row), {}};
   piece.whole = last_row == rows ? piece.worked : counter.Count(size, rows);
-  return SizeEstimator(piece, design.sizes[static_cast<size_t>(size)].name).Make();
+  return SizeEstimator(piece, design.sizes[static_cast<size_t>(size)].name).Make(with_words);
 }
 
 absl::Status CheckSize(const chart::Design& design, int size) {
   if (size >= 0 && static_cast<size_t>(size) < design.sizes.size()) return absl::OkStatus();
   return InvalidField("size", std::to_string(size),
                       fmt::format("a whole number from 0 to {}", design.sizes.size() - 1));
+}
+
+absl::StatusOr<SizeEstimate> EstimateUpTo(const chart::Design& design, int size,
+                                          const Making& making, int last_row, bool with_words) {
+  if (auto status = CheckInputs(design, making); !status.ok()) return status;
+  if (auto status = CheckSize(design, size); !status.ok()) return status;
+  const int rows = WorkedRowsOf(design, size);
+  if (last_row < 1 || last_row > rows) {
+    return InvalidField("last_row", std::to_string(last_row),
+                        fmt::format("a row from 1 to {}", rows));
+  }
+  return EstimatePiece(design, making, StitchCounter(design), size, last_row, with_words);
 }
 
 }  // namespace
@@ -255,14 +270,12 @@ absl::StatusOr<std::vector<SizeEstimate>> EstimateSizes(const chart::Design& des
 
 absl::StatusOr<SizeEstimate> EstimateRows(const chart::Design& design, int size,
                                           const Making& making, int last_row) {
-  if (auto status = CheckInputs(design, making); !status.ok()) return status;
-  if (auto status = CheckSize(design, size); !status.ok()) return status;
-  const int rows = WorkedRowsOf(design, size);
-  if (last_row < 1 || last_row > rows) {
-    return InvalidField("last_row", std::to_string(last_row),
-                        fmt::format("a row from 1 to {}", rows));
-  }
-  return EstimatePiece(design, making, StitchCounter(design), size, last_row);
+  return EstimateUpTo(design, size, making, last_row, true);
+}
+
+absl::StatusOr<SizeEstimate> EstimateFigures(const chart::Design& design, int size,
+                                             const Making& making, int last_row) {
+  return EstimateUpTo(design, size, making, last_row, false);
 }
 
 absl::StatusOr<SizeEstimate> EstimateSize(const chart::Design& design, int size,

@@ -132,7 +132,11 @@ absl::StatusOr<std::vector<SizeEstimate>> EstimateSizes(const chart::Design& des
 absl::StatusOr<SizeEstimate> EstimateRows(const chart::Design& design, int size,
                                           const Making& making, int last_row);
 
-// The same for all rows of the size.
+// The same without words (assumed, notes, cautions), for what only reckons with the figures.
+absl::StatusOr<SizeEstimate> EstimateFigures(const chart::Design& design, int size,
+                                             const Making& making, int last_row);
+
+// EstimateRows for all rows of the size.
 absl::StatusOr<SizeEstimate> EstimateSize(const chart::Design& design, int size,
                                           const Making& making);
 

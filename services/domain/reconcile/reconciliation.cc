@@ -54,7 +54,7 @@ class LengthsAtGauge {
     gauge.rows_per_100mm =
         std::clamp(rows, estimate::kLeastGaugePer100Mm, estimate::kMostGaugePer100Mm);
     const auto estimated =
-        estimate::EstimateRows(design_, size_, making, calls::WorkedRowCount(design_, size_));
+        estimate::EstimateFigures(design_, size_, making, calls::WorkedRowCount(design_, size_));
     Lengths lengths;
     if (!estimated.ok()) return lengths;
     for (const auto& colour : estimated->colours) {

@@ -30,7 +30,7 @@ absl::StatusOr<Judged> Estimate(const TesterReport& tester,
   }
   const int size = calls::SizeIndex(*tester.design, tester.report.size);
   auto estimated =
-      estimate::EstimateRows(*tester.design, size, made.making, tester.report.last_row);
+      estimate::EstimateFigures(*tester.design, size, made.making, tester.report.last_row);
   if (!estimated.ok()) return estimated.status();
   return Judged{std::move(*estimated), made.gauge_assumed, made.swatch_unknown};
 }

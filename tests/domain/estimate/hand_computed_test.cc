@@ -241,6 +241,14 @@ TEST(HandComputed, StoppedPieceEndsAtItsLastRow) {
   EXPECT_EQ(LengthOf(stopped, YarnColour::kB, PartKind::kFringe), 0);
   EXPECT_NEAR(stopped.before_blocking.height_mm, 28, kTight);
   EXPECT_EQ(EstimateRows(design, 0, making, 20).value(), Estimated(design, making));
+  SizeEstimate figures = EstimateFigures(design, 0, making, 20).value();
+  EXPECT_TRUE(figures.assumed.empty() && figures.notes.empty() && figures.cautions.empty());
+  const SizeEstimate whole = Estimated(design, making);
+  EXPECT_FALSE(whole.assumed.empty());
+  figures.assumed = whole.assumed;
+  figures.notes = whole.notes;
+  figures.cautions = whole.cautions;
+  EXPECT_EQ(figures, whole);
 }
 
 // A declared tail length replaces the default of every cut tail.
