@@ -55,7 +55,8 @@ constexpr Statement kErase{
     "erase_account",
     "with p as (delete from person where account_id = $1), "
     "t as (update token set revoked_at = coalesce(revoked_at, from_micros($2)), label = '' "
-    "where account_id = $1) "
+    "where account_id = $1), "
+    "c as (delete from calibration where account_id = $1) "
     "update account set erased_at = from_micros($2) where account_id = $1"};
 
 TokenRow TokenFrom(const pqxx::row& row) {

@@ -61,7 +61,7 @@ void RevokeToken(Transaction& transaction, const AccountId& account, const Token
 // By pattern, then call.
 std::vector<MembershipRow> ListMemberships(Transaction& transaction, const AccountId& account);
 
-// Removes the person's row, marks the account, revokes all its tokens.
+// Removes the person's row and the calibrations, marks the account, revokes all its tokens.
 void EraseAccount(Transaction& transaction, const AccountId& id, Moment now);
 
 }  // namespace rowproof::storage

@@ -53,12 +53,12 @@ void AddAccountCommands(CLI::App& app, const Api& api) {
       [](const v1::ExportPersonalDataResponse& answer) { return answer.document() + "\n"; });
   Verb<v1::ErasePersonalDataRequest, v1::ErasePersonalDataResponse>(
       *account, api, "erase",
-      "Erase your name and mail address and revoke every token; cannot be undone",
+      "Erase your name, mail address and calibrations and revoke every token; cannot be undone",
       "AccountService.ErasePersonalData",
       [](const v1::ErasePersonalDataResponse&) {
         return std::string(
-            "Your name and mail address are erased and your tokens revoked. What you measured and "
-            "the\nerrata that you found stay, under your account's random id.\n");
+            "Your name, mail address and calibrations are erased and your tokens revoked. Reports "
+            "and\nerrata that you sent stay, under your account's random id.\n");
       })
       .Field("ACCOUNT", "name", "Your own account's name, so that nobody erases by accident");
 }

@@ -22,6 +22,10 @@ std::optional<v1::Making> ChartCommand::making_if_given() const {
   return made;
 }
 
+Connection ChartCommand::ConnectionFor(const v1::Making& made) const {
+  return made.calibration().empty() ? Connection::Local() : Connection::ToServer(*connection);
+}
+
 void ChartCommand::Show(const google::protobuf::Message& answer, const std::string& text) const {
   WriteFile(output->out, output->json ? JsonOf(answer) : text);
 }

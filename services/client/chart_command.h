@@ -12,6 +12,7 @@
 #include "rowproof/v1/chart.pb.h"
 #include "rowproof/v1/chart_service.pb.h"
 #include "services/client/chart_options.h"
+#include "services/client/connection.h"
 #include "services/client/failure.h"
 #include "services/client/making_options.h"
 #include "services/client/output.h"
@@ -24,6 +25,7 @@ struct ChartCommand {
   std::string file;
   ChartOptions chart;
   MakingOptions making;
+  const ConnectionOptions* connection = nullptr;
   OutputOptions* output = nullptr;
   ExitCode* exit_code = nullptr;
 
@@ -31,6 +33,9 @@ struct ChartCommand {
   v1::Design design() const;
   // Yarn and gauge, where a gauge was typed.
   std::optional<v1::Making> making_if_given() const;
+
+  // In this process, or to the server where the making names a calibration that is kept there.
+  Connection ConnectionFor(const v1::Making& made) const;
 
   // The answer as JSON or as `text`, to --out or to standard output.
   void Show(const google::protobuf::Message& answer, const std::string& text) const;

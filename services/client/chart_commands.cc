@@ -72,8 +72,8 @@ void DrawBreakdown(const TextCommand& command, const v1::EstimateChartRequest& e
   *request.mutable_design() = estimated.design();
   *request.mutable_making() = estimated.making();
   request.set_size(estimated.size());
-  const auto answer =
-      Connection::Local().Ask<v1::DrawEstimateResponse>("ChartService.DrawEstimate", request);
+  const auto answer = command.ConnectionFor(request.making())
+                          .Ask<v1::DrawEstimateResponse>("ChartService.DrawEstimate", request);
   WriteFile(command.estimate.draw, answer.content());
 }
 
@@ -85,7 +85,8 @@ std::string WaysText(const TextCommand& command, const v1::EstimateChartRequest&
   if (command.estimate.minutes_per_end.has_value()) {
     request.set_minutes_per_end(*command.estimate.minutes_per_end);
   }
-  return TextOf(Connection::Local().Ask<v1::EndsComparison>("ChartService.CompareEnds", request));
+  return TextOf(command.ConnectionFor(request.making())
+                    .Ask<v1::EndsComparison>("ChartService.CompareEnds", request));
 }
 
 // Nothing where no width or height was wished for.
@@ -98,7 +99,8 @@ std::string ChoiceText(const TextCommand& command, const v1::EstimateChartReques
   if (!options.width.empty()) request.set_width_mm(LengthMm("--width", options.width));
   if (!options.height.empty()) request.set_height_mm(LengthMm("--height", options.height));
   request.set_after_blocking(options.blocked_size);
-  return "\n" + TextOf(Connection::Local().Ask<v1::SizeChoice>("ChartService.ChooseSize", request));
+  return "\n" + TextOf(command.ConnectionFor(request.making())
+                           .Ask<v1::SizeChoice>("ChartService.ChooseSize", request));
 }
 
 void Estimate(const TextCommand& command) {
@@ -107,8 +109,8 @@ void Estimate(const TextCommand& command) {
   *request.mutable_making() = MakingOf(command.making);
   NeedGauge(request.making());
   request.set_size(command.making.size_name);
-  const auto answer =
-      Connection::Local().Ask<v1::SizeEstimate>("ChartService.EstimateChart", request);
+  const auto answer = command.ConnectionFor(request.making())
+                          .Ask<v1::SizeEstimate>("ChartService.EstimateChart", request);
   if (!command.estimate.draw.empty()) DrawBreakdown(command, request);
   if (command.output->json) return command.Show(answer, "");
   command.Show(answer,
@@ -131,8 +133,10 @@ void Add(CLI::App& app, const char* name, const char* help, const ChartCommand& 
 
 }  // namespace
 
-void AddChartCommands(CLI::App& app, OutputOptions& output, ExitCode& exit_code) {
+void AddChartCommands(CLI::App& app, const ConnectionOptions& connection, OutputOptions& output,
+                      ExitCode& exit_code) {
   ChartCommand shared;
+  shared.connection = &connection;
   shared.output = &output;
   shared.exit_code = &exit_code;
   AddChartDesignCommands(app, shared);

@@ -126,8 +126,8 @@ struct ConvertCommand : ChartCommand {
       after.rows_per_10cm.reset();
       *request.mutable_making_after() = MakingOf(after);
     }
-    const auto answer =
-        Connection::Local().Ask<v1::ConvertedChart>("ChartService.ConvertChart", request);
+    const auto answer = ConnectionFor(request.making())
+                            .Ask<v1::ConvertedChart>("ChartService.ConvertChart", request);
     if (!output->out.empty()) WriteChartFile(answer.design(), output->out);
     ShowOnScreen(answer, TextOf(answer));
   }

@@ -97,6 +97,9 @@ std::string OptionOf(const std::string& field) {
       {"height_mm", "--height"},
       {"minutes_per_end", "--minutes-per-end"},
       {"size", "--size-name"},
+      {"scope.technique", "--technique"},
+      {"scope.weight_class", "--weight-class"},
+      {"left_out", "--leave-out"},
   };
   const std::string inner = field.starts_with("content.") ? field.substr(8) : field;
   // A part of a field, or an entry of a list, is set by the same option.

@@ -221,6 +221,17 @@ void SetEdges(const MakingOptions& options, v1::Making* making) {
   }
 }
 
+void SetCalibration(const MakingOptions& options, v1::Making* making) {
+  if (options.calibration.empty()) return;
+  making->clear_yarn_calibration();
+  making->clear_calibration();
+  if (options.calibration.starts_with("calibrations/")) {
+    making->set_calibration(options.calibration);
+  } else {
+    ReadJson("--calibration", ReadFile(options.calibration), making->mutable_yarn_calibration());
+  }
+}
+
 // What a making and another maker both say in the same words.
 template <typename Message>
 void SetShared(const MakingOptions& options, Message* to) {
@@ -269,9 +280,10 @@ void AddMakingOptions(CLI::App& command, MakingOptions& o) {
   command.add_option("--making", o.making_file,
                      "JSON file of yarn, gauge, hook and the rest (the API's Making); the options "
                      "change what it says");
-  command.add_option("--calibration", o.calibration_file,
-                     "JSON file of a calibration, as calibrate --json writes it, to reckon with "
-                     "in place of the assumed yarn in a stitch");
+  command.add_option("--calibration", o.calibration,
+                     "What your own stitches take, in place of what is assumed: a calibration that "
+                     "you keep (calibrations/..., or one revision of it), or the JSON file that "
+                     "calibrate --json writes");
   AddGaugeAndYarnOptions(command, o);
   command
       .add_option("--blocked-gauge", o.blocked_gauges,
@@ -333,11 +345,7 @@ v1::Making MakingOf(const MakingOptions& options) {
   if (!options.making_file.empty()) {
     ReadJson("--making", ReadFile(options.making_file), &making);
   }
-  if (!options.calibration_file.empty()) {
-    making.clear_yarn_calibration();
-    ReadJson("--calibration", ReadFile(options.calibration_file),
-             making.mutable_yarn_calibration());
-  }
+  SetCalibration(options, &making);
   SetYarns(options, &making);
   SetGauge(options, &making);
   if (!options.blocked_gauges.empty()) {

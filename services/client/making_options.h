@@ -14,8 +14,10 @@ namespace rowproof::client {
 // Texts are as typed; numbers are checked by the service. What stands for "each yarn" is overridden
 // by a --yarn of that colour.
 struct MakingOptions {
-  std::string making_file;       // JSON of the API's Making; the options change what it says
-  std::string calibration_file;  // JSON of the API's YarnCalibration, as `calibrate` writes it
+  std::string making_file;  // JSON of the API's Making; the options change what it says
+  // Name of a kept calibration, or a file: JSON of the API's YarnCalibration, as `calibrate` writes
+  // it.
+  std::string calibration;
   std::vector<std::string> gauges;
   std::vector<std::string> blocked_gauges;
   bool other_fabric = false;

@@ -38,9 +38,10 @@ struct Program {
     app.add_flag("--json", output.json, "Print the answer in the API's JSON form");
     app.add_option("--out", output.out, "File to write the answer to");
     AddConnectionOptions(app, connection);
-    AddChartCommands(app, output, exit_code);
+    AddChartCommands(app, connection, output, exit_code);
     AddPatternCommands(app, api);
     AddVersionCommands(app, api);
+    AddCalibrationCommands(app, api);
     AddAccountCommands(app, api);
     AddTestCallCommands(app, api);
     AddReportCommands(app, api);

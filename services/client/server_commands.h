@@ -15,12 +15,13 @@ struct Api {
   const OutputOptions& output;
 };
 
-void AddPatternCommands(CLI::App& app, const Api& api);   // pattern, editor
-void AddVersionCommands(CLI::App& app, const Api& api);   // version
-void AddAccountCommands(CLI::App& app, const Api& api);   // account
-void AddTestCallCommands(CLI::App& app, const Api& api);  // testcall, seat
-void AddReportCommands(CLI::App& app, const Api& api);    // report, erratum
-void AddReleaseCommands(CLI::App& app, const Api& api);   // reconcile, release
+void AddPatternCommands(CLI::App& app, const Api& api);      // pattern, editor
+void AddVersionCommands(CLI::App& app, const Api& api);      // version
+void AddAccountCommands(CLI::App& app, const Api& api);      // account
+void AddCalibrationCommands(CLI::App& app, const Api& api);  // calibration
+void AddTestCallCommands(CLI::App& app, const Api& api);     // testcall, seat
+void AddReportCommands(CLI::App& app, const Api& api);       // report, erratum
+void AddReleaseCommands(CLI::App& app, const Api& api);      // reconcile, release
 
 }  // namespace rowproof::client
 

@@ -127,6 +127,8 @@ void AddEstimate(CLI::App& noun, const Api& api) {
   verb.Field("VERSION", "name", kVersionName);
   verb.command().add_option("--making", given->making_file,
                             "JSON file of a whole making (the API's Making); else the version's");
+  verb.Field("--calibration", "calibration",
+             "A calibration that you keep (calibrations/...), in place of the version's");
   AddAnotherMakerOptions(verb.command(), given->maker);
   verb.command()
       .add_option("--ends", given->ends, "How you treat the ends; else as the version says")

@@ -24,6 +24,7 @@ using CallId = Identifier<struct CallTag>;
 using SeatId = Identifier<struct SeatTag>;
 using ErratumId = Identifier<struct ErratumTag>;
 using ReleaseId = Identifier<struct ReleaseTag>;
+using CalibrationId = Identifier<struct CalibrationTag>;
 
 // Whether `text` has the form of an identifier.
 bool IsIdentifier(std::string_view text);

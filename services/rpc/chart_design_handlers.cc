@@ -1,6 +1,7 @@
 // Methods of ChartService about the design alone: findings, repair, conversion, repeats.
 #include "services/domain/errors.h"
 #include "services/rpc/chart_handlers.h"
+#include "services/rpc/chart_making.h"
 #include "services/rpc/convert_conversion.h"
 #include "services/rpc/convert_design.h"
 #include "services/rpc/convert_findings.h"
@@ -27,11 +28,22 @@ absl::StatusOr<v1::RepairResult> Repair(const v1::RepairChartRequest& request) {
   return ToProto(*repair, read->design);
 }
 
-absl::StatusOr<v1::ConvertedChart> Convert(const v1::ConvertChartRequest& request) {
+absl::StatusOr<v1::ConvertedChart> Convert(const Desk& desk, usecases::Call& call,
+                                           const v1::ConvertChartRequest& request) {
   auto read = DesignFrom(request.design());
   if (!read.ok()) return read.status();
   auto asked = FromProto(request);
   if (!asked.ok()) return asked.status();
+  if (request.has_making()) {
+    auto making = MakingFrom(desk, call, "making", request.making());
+    if (!making.ok()) return making.status();
+    asked->making = *std::move(making);
+  }
+  if (request.has_making_after()) {
+    auto making = MakingFrom(desk, call, "making_after", request.making_after());
+    if (!making.ok()) return making.status();
+    asked->making_after = *std::move(making);
+  }
   auto converted = usecases::ConvertChart(read->design, *asked);
   if (!converted.ok()) return converted.status();
   return ToProto(*converted, read->design);
@@ -68,7 +80,7 @@ grpc::Status ChartHandlers::ConvertChart(grpc::ServerContext* context,
                                          const v1::ConvertChartRequest* request,
                                          v1::ConvertedChart* response) {
   return desk_.Serve(*context, "ChartService.ConvertChart", *request, response,
-                     [&](usecases::Call&) { return Convert(*request); });
+                     [&](usecases::Call& call) { return Convert(desk_, call, *request); });
 }
 
 grpc::Status ChartHandlers::FindRepeats(grpc::ServerContext* context,

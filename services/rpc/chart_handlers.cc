@@ -3,6 +3,7 @@
 #include "services/rpc/chart_handlers.h"
 
 #include "services/domain/errors.h"
+#include "services/rpc/chart_making.h"
 #include "services/rpc/convert_calibration.h"
 #include "services/rpc/convert_design.h"
 #include "services/rpc/convert_drawing.h"
@@ -30,11 +31,12 @@ struct Estimated {
 };
 
 template <typename Request>
-absl::StatusOr<Estimated> EstimatedFrom(const Request& request, const std::string& size) {
+absl::StatusOr<Estimated> EstimatedFrom(const Desk& desk, usecases::Call& call,
+                                        const Request& request, const std::string& size) {
   auto read = DesignFrom(request.design());
   if (!read.ok()) return read.status();
-  auto making = FromProto(request.making());
-  if (!making.ok()) return UnderField(making.status(), "making");
+  auto making = MakingFrom(desk, call, "making", request.making());
+  if (!making.ok()) return making.status();
   auto index = SizeIndex(read->design, size);
   if (!index.ok()) return index.status();
   return Estimated{std::move(*read), std::move(*making), *index};
@@ -46,16 +48,18 @@ absl::StatusOr<estimate::SizeEstimate> EstimateOf(const Estimated& asked) {
   return size;
 }
 
-absl::StatusOr<v1::SizeEstimate> Estimate(const v1::EstimateChartRequest& request) {
-  auto asked = EstimatedFrom(request, request.size());
+absl::StatusOr<v1::SizeEstimate> Estimate(const Desk& desk, usecases::Call& call,
+                                          const v1::EstimateChartRequest& request) {
+  auto asked = EstimatedFrom(desk, call, request, request.size());
   if (!asked.ok()) return asked.status();
   auto size = EstimateOf(*asked);
   if (!size.ok()) return size.status();
   return ToProto(*size);
 }
 
-absl::StatusOr<v1::EndsComparison> CompareWays(const v1::CompareEndsRequest& request) {
-  auto asked = EstimatedFrom(request, request.size());
+absl::StatusOr<v1::EndsComparison> CompareWays(const Desk& desk, usecases::Call& call,
+                                               const v1::CompareEndsRequest& request) {
+  auto asked = EstimatedFrom(desk, call, request, request.size());
   if (!asked.ok()) return asked.status();
   const double minutes_per_end =
       request.has_minutes_per_end() ? request.minutes_per_end() : estimate::kMinutesPerEnd;
@@ -66,8 +70,9 @@ absl::StatusOr<v1::EndsComparison> CompareWays(const v1::CompareEndsRequest& req
                  minutes_per_end);
 }
 
-absl::StatusOr<v1::SizeChoice> ChooseSizes(const v1::ChooseSizeRequest& request) {
-  auto asked = EstimatedFrom(request, "");
+absl::StatusOr<v1::SizeChoice> ChooseSizes(const Desk& desk, usecases::Call& call,
+                                           const v1::ChooseSizeRequest& request) {
+  auto asked = EstimatedFrom(desk, call, request, "");
   if (!asked.ok()) return asked.status();
   estimate::SizeTarget target;
   if (request.has_width_mm()) target.width_mm = request.width_mm();
@@ -78,8 +83,9 @@ absl::StatusOr<v1::SizeChoice> ChooseSizes(const v1::ChooseSizeRequest& request)
   return ToProto(*choice);
 }
 
-absl::StatusOr<v1::DrawEstimateResponse> DrawBreakdown(const v1::DrawEstimateRequest& request) {
-  auto asked = EstimatedFrom(request, request.size());
+absl::StatusOr<v1::DrawEstimateResponse> DrawBreakdown(const Desk& desk, usecases::Call& call,
+                                                       const v1::DrawEstimateRequest& request) {
+  auto asked = EstimatedFrom(desk, call, request, request.size());
   if (!asked.ok()) return asked.status();
   auto format = FormatFrom(request.format());
   if (!format.ok()) return format.status();
@@ -105,7 +111,7 @@ grpc::Status ChartHandlers::EstimateChart(grpc::ServerContext* context,
                                           const v1::EstimateChartRequest* request,
                                           v1::SizeEstimate* response) {
   return desk_.Serve(*context, "ChartService.EstimateChart", *request, response,
-                     [&](usecases::Call&) { return Estimate(*request); });
+                     [&](usecases::Call& call) { return Estimate(desk_, call, *request); });
 }
 
 grpc::Status ChartHandlers::CalibrateYarn(grpc::ServerContext* context,
@@ -119,21 +125,21 @@ grpc::Status ChartHandlers::CompareEnds(grpc::ServerContext* context,
                                         const v1::CompareEndsRequest* request,
                                         v1::EndsComparison* response) {
   return desk_.Serve(*context, "ChartService.CompareEnds", *request, response,
-                     [&](usecases::Call&) { return CompareWays(*request); });
+                     [&](usecases::Call& call) { return CompareWays(desk_, call, *request); });
 }
 
 grpc::Status ChartHandlers::ChooseSize(grpc::ServerContext* context,
                                        const v1::ChooseSizeRequest* request,
                                        v1::SizeChoice* response) {
   return desk_.Serve(*context, "ChartService.ChooseSize", *request, response,
-                     [&](usecases::Call&) { return ChooseSizes(*request); });
+                     [&](usecases::Call& call) { return ChooseSizes(desk_, call, *request); });
 }
 
 grpc::Status ChartHandlers::DrawEstimate(grpc::ServerContext* context,
                                          const v1::DrawEstimateRequest* request,
                                          v1::DrawEstimateResponse* response) {
   return desk_.Serve(*context, "ChartService.DrawEstimate", *request, response,
-                     [&](usecases::Call&) { return DrawBreakdown(*request); });
+                     [&](usecases::Call& call) { return DrawBreakdown(desk_, call, *request); });
 }
 
 }  // namespace rowproof::rpc

@@ -1,4 +1,5 @@
-// Handlers of ChartService: stateless, without storage, so that the client can host them as well.
+// Handlers of ChartService: stateless, and without storage but for a kept calibration, so that the
+// client can host them as well.
 #ifndef ROWPROOF_SERVICES_RPC_CHART_HANDLERS_H_
 #define ROWPROOF_SERVICES_RPC_CHART_HANDLERS_H_
 

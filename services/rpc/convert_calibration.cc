@@ -7,22 +7,25 @@
 #include "services/domain/text.h"
 #include "services/rpc/convert_design.h"
 #include "services/rpc/convert_estimate.h"
+#include "services/rpc/enum_from_proto.h"
 
 namespace rowproof::rpc {
 namespace {
 
 using estimate::CalibrationObservation;
+using estimate::MeasurementKind;
 using estimate::StitchKind;
-
-constexpr char kReserved[] = "calibrations/";  // names of stored resources
 
 absl::Status CheckName(const std::string& name) {
   if (name.empty()) {
     return MissingField("name",
                         fmt::format("a name of 1 to {} bytes", estimate::kLongestCalibrationName));
   }
-  if (name.starts_with(kReserved)) {
-    return InvalidField("name", name, "a name that does not begin with \"calibrations/\"");
+  if (IsOfKept(name)) {
+    return InvalidField(
+        "name", name,
+        "a name that does not begin with \"calibrations/\"; a kept one is named in the "
+        "making's \"calibration\"");
   }
   return ValidateText("name", name, estimate::kLongestCalibrationName, false);
 }
@@ -97,8 +100,8 @@ absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::SwatchMeasureme
 absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::PieceMeasurement& from) {
   auto read = DesignFrom(from.design());
   if (!read.ok()) return read.status();
-  auto making = FromProto(from.making());
-  if (!making.ok()) return UnderField(making.status(), "making");
+  auto sent = FromProto(from.making());  // its calibration does not matter here
+  if (!sent.ok()) return UnderField(sent.status(), "making");
   auto size = SizeIndex(read->design, from.size());
   if (!size.ok()) return size.status();
   estimate::WholePiece piece;
@@ -115,40 +118,38 @@ absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::PieceMeasuremen
   piece.mass_g = from.mass_g();
   if (from.has_scale_step()) piece.scale_step = from.scale_step();
   if (from.has_relative_spread()) piece.relative_spread = from.relative_spread();
-  return estimate::ObservationOf(read->design, *making, piece);
+  return estimate::ObservationOf(read->design, sent->making, piece);
 }
 
-absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::YarnMeasurement& from) {
+absl::StatusOr<estimate::Measurement> MeasurementFrom(const v1::YarnMeasurement& from) {
+  estimate::Measurement measurement;
+  measurement.note = from.note();
+  const auto take = [&](absl::StatusOr<CalibrationObservation> observation, const char* field,
+                        MeasurementKind kind) -> absl::StatusOr<estimate::Measurement> {
+    if (!observation.ok()) return UnderField(observation.status(), field);
+    measurement.observation = *std::move(observation);
+    measurement.kind = kind;
+    return measurement;
+  };
   switch (from.measurement_case()) {
-    case v1::YarnMeasurement::kSwatch: {
-      auto observation = ObservationFrom(from.swatch());
-      return observation.ok() ? observation : UnderField(observation.status(), "swatch");
-    }
-    case v1::YarnMeasurement::kPiece: {
-      auto observation = ObservationFrom(from.piece());
-      return observation.ok() ? observation : UnderField(observation.status(), "piece");
-    }
+    case v1::YarnMeasurement::kSwatch:
+      return take(ObservationFrom(from.swatch()), "swatch",
+                  from.swatch().measured_case() == v1::SwatchMeasurement::kMassG
+                      ? MeasurementKind::kWeighedSwatch
+                      : MeasurementKind::kUnravelledSwatch);
+    case v1::YarnMeasurement::kPiece:
+      return take(ObservationFrom(from.piece()), "piece", MeasurementKind::kWholePiece);
     default:
       return MissingField("swatch", "a swatch or a piece");
   }
 }
 
-// "observations" are "measurements" to the caller.
-absl::Status InTheCallersWords(const absl::Status& status) {
-  constexpr std::string_view kOurs = "observations";
-  auto fields = DetailOf(status).fields;
-  for (FieldViolation& violation : fields) {
-    if (violation.field.starts_with(kOurs)) {
-      violation.field.replace(0, kOurs.size(), "measurements");
-    }
-  }
-  return InvalidFields(std::move(fields));
-}
-
 v1::YarnCalibration WithPaths(const std::string& name, const estimate::StitchPaths& paths,
-                              const estimate::PathCovariance& covariance) {
+                              const estimate::PathCovariance& covariance,
+                              const std::optional<estimate::CalibrationScope>& scope) {
   v1::YarnCalibration to;
   to.set_name(name);
+  if (scope.has_value()) *to.mutable_scope() = ToProto(*scope);
   for (size_t kind = 0; kind < estimate::kStitchKinds; ++kind) {
     v1::StitchPath* path = to.add_paths();
     path->set_stitch(estimate::Name(static_cast<StitchKind>(kind)));
@@ -162,34 +163,88 @@ v1::YarnCalibration WithPaths(const std::string& name, const estimate::StitchPat
 
 }  // namespace
 
-absl::StatusOr<v1::YarnCalibration> Calibrate(const v1::CalibrateYarnRequest& request) {
-  if (auto status = CheckName(request.name()); !status.ok()) return status;
-  if (request.measurements_size() > static_cast<int>(estimate::kMostObservations)) {
-    return InvalidField("measurements", std::to_string(request.measurements_size()),
+bool IsOfKept(const std::string& name) { return name.starts_with("calibrations/"); }
+
+absl::StatusOr<estimate::CalibrationScope> FromProto(const v1::CalibrationScope& from) {
+  estimate::CalibrationScope scope;
+  if (from.technique() != v1::TECHNIQUE_UNSPECIFIED) {
+    auto technique = EnumFrom("technique", from.technique(), chart::Technique::kSpike, 3,
+                              "spike, overlay or inset");
+    if (!technique.ok()) return technique.status();
+    scope.technique = *technique;
+  }
+  if (from.facing() != v1::FACING_UNSPECIFIED) {
+    auto facing = EnumFrom("facing", from.facing(), chart::Facing::kOneFace, 3,
+                           "one-face, two-face or paired");
+    if (!facing.ok()) return facing.status();
+    scope.facing = *facing;
+  }
+  if (from.ends() != v1::ENDS_UNSPECIFIED) {
+    auto ends = EnumFrom("ends", from.ends(), chart::Ends::kCut, 3, "cut, carried or waiting");
+    if (!ends.ok()) return ends.status();
+    scope.ends = *ends;
+  }
+  if (from.has_weight_class()) scope.weight_class = from.weight_class();
+  if (auto status = estimate::Validate(scope); !status.ok()) return status;
+  return scope;
+}
+
+v1::CalibrationScope ToProto(const estimate::CalibrationScope& scope) {
+  v1::CalibrationScope to;
+  if (scope.technique.has_value()) to.set_technique(EnumTo<v1::Technique>(*scope.technique));
+  if (scope.facing.has_value()) to.set_facing(EnumTo<v1::Facing>(*scope.facing));
+  if (scope.ends.has_value()) to.set_ends(EnumTo<v1::Ends>(*scope.ends));
+  if (scope.weight_class.has_value()) to.set_weight_class(*scope.weight_class);
+  return to;
+}
+
+absl::StatusOr<std::vector<estimate::Measurement>> MeasurementsFrom(
+    const google::protobuf::RepeatedPtrField<v1::YarnMeasurement>& from) {
+  if (from.size() > static_cast<int>(estimate::kMostObservations)) {
+    return InvalidField("measurements", std::to_string(from.size()),
                         fmt::format("at most {}", estimate::kMostObservations));
   }
-  std::vector<CalibrationObservation> observations;
-  for (int i = 0; i < request.measurements_size(); ++i) {
-    auto observation = ObservationFrom(request.measurements(i));
-    if (!observation.ok()) {
-      return UnderField(observation.status(), fmt::format("measurements[{}]", i));
+  std::vector<estimate::Measurement> measurements;
+  for (int i = 0; i < from.size(); ++i) {
+    auto measurement = MeasurementFrom(from[i]);
+    if (!measurement.ok()) {
+      return UnderField(measurement.status(), fmt::format("measurements[{}]", i));
     }
-    observations.push_back(*std::move(observation));
+    measurements.push_back(*std::move(measurement));
   }
-  const auto made = estimate::Calibrate(observations);
-  if (!made.ok()) return InTheCallersWords(made.status());
-  v1::YarnCalibration to = WithPaths(request.name(), made->paths, made->covariance);
+  return measurements;
+}
+
+v1::YarnCalibration ToProto(const std::string& name, const estimate::Calibration& calibration,
+                            const std::optional<estimate::CalibrationScope>& scope) {
+  v1::YarnCalibration to = WithPaths(name, calibration.paths, calibration.covariance, scope);
   for (size_t kind = 0; kind < estimate::kStitchKinds; ++kind) {
     estimate::StitchNumbers one = {};
     one[kind] = 1;
     v1::StitchPath* path = to.mutable_paths(static_cast<int>(kind));
-    path->set_relative_uncertainty_before(made->relative_before[kind]);
-    path->set_relative_uncertainty(made->relative_after[kind]);
-    path->set_length_before_mm(estimate::StitchesMm(estimate::kPriorPaths, one, made->mean_fabric));
-    path->set_length_mm(estimate::StitchesMm(made->paths, one, made->mean_fabric));
+    path->set_relative_uncertainty_before(calibration.relative_before[kind]);
+    path->set_relative_uncertainty(calibration.relative_after[kind]);
+    path->set_length_before_mm(
+        estimate::StitchesMm(estimate::kPriorPaths, one, calibration.mean_fabric));
+    path->set_length_mm(estimate::StitchesMm(calibration.paths, one, calibration.mean_fabric));
   }
-  to.set_measurement_count(made->observation_count);
+  to.set_measurement_count(calibration.observation_count);
   return to;
+}
+
+absl::StatusOr<v1::YarnCalibration> Calibrate(const v1::CalibrateYarnRequest& request) {
+  if (auto status = CheckName(request.name()); !status.ok()) return status;
+  std::optional<estimate::CalibrationScope> scope;
+  if (request.has_scope()) {
+    auto read = FromProto(request.scope());
+    if (!read.ok()) return UnderField(read.status(), "scope");
+    scope = *read;
+  }
+  auto measurements = MeasurementsFrom(request.measurements());
+  if (!measurements.ok()) return measurements.status();
+  const auto made = estimate::CalibrateBy(*measurements);
+  if (!made.ok()) return made.status();
+  return ToProto(request.name(), *made, scope);
 }
 
 absl::Status UseCalibration(const v1::YarnCalibration& from, estimate::Making* making) {
@@ -213,12 +268,17 @@ absl::Status UseCalibration(const v1::YarnCalibration& from, estimate::Making* m
   }
   making->assumptions.path_covariance = covariance;
   making->calibration = from.name();
+  if (from.has_scope()) {
+    auto scope = FromProto(from.scope());
+    if (!scope.ok()) return UnderField(scope.status(), "scope");
+    making->calibration_scope = *scope;
+  }
   return absl::OkStatus();
 }
 
 v1::YarnCalibration CalibrationOf(const estimate::Making& making) {
   return WithPaths(making.calibration, making.assumptions.paths,
-                   *making.assumptions.path_covariance);
+                   *making.assumptions.path_covariance, making.calibration_scope);
 }
 
 }  // namespace rowproof::rpc

@@ -2,12 +2,33 @@
 #ifndef ROWPROOF_SERVICES_RPC_CONVERT_CALIBRATION_H_
 #define ROWPROOF_SERVICES_RPC_CONVERT_CALIBRATION_H_
 
+#include <google/protobuf/repeated_field.h>
+
+#include <optional>
+#include <string>
+#include <vector>
+
 #include "absl/status/statusor.h"
 #include "rowproof/v1/calibration.pb.h"
 #include "rowproof/v1/chart_service.pb.h"
-#include "services/domain/estimate/calibration.h"
+#include "services/domain/estimate/kept_calibration.h"
+#include "services/domain/estimate/materials.h"
 
 namespace rowproof::rpc {
+
+// Whether the name is a kept calibration's or its revision's, and not what somebody calls theirs.
+bool IsOfKept(const std::string& name);
+
+// INVALID_ARGUMENT with the field relative to the message.
+absl::StatusOr<estimate::CalibrationScope> FromProto(const v1::CalibrationScope& from);
+v1::CalibrationScope ToProto(const estimate::CalibrationScope& scope);
+// INVALID_ARGUMENT with "measurements[i]..." for one that cannot be used, "measurements" for too
+// many.
+absl::StatusOr<std::vector<estimate::Measurement>> MeasurementsFrom(
+    const google::protobuf::RepeatedPtrField<v1::YarnMeasurement>& from);
+// With each stitch before and after.
+v1::YarnCalibration ToProto(const std::string& name, const estimate::Calibration& calibration,
+                            const std::optional<estimate::CalibrationScope>& scope);
 
 // The calibration of the request's measurements. INVALID_ARGUMENT with the field's path from the
 // request.

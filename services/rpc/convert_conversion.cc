@@ -50,16 +50,6 @@ absl::StatusOr<usecases::ConversionAsked> FromProto(const v1::ConvertChartReques
   auto terms = EnumFrom("terms", request.terms(), chart::Terms::kUs, 2, "US or UK");
   if (!terms.ok()) return terms.status();
   asked.terms = *terms;
-  if (request.has_making()) {
-    auto making = FromProto(request.making());
-    if (!making.ok()) return UnderField(making.status(), "making");
-    asked.making = *making;
-  }
-  if (request.has_making_after()) {
-    auto making = FromProto(request.making_after());
-    if (!making.ok()) return UnderField(making.status(), "making_after");
-    asked.making_after = *making;
-  }
   return asked;
 }
 

@@ -9,7 +9,7 @@
 
 namespace rowproof::rpc {
 
-// INVALID_ARGUMENT for a value that cannot be read at all.
+// Without its makings (chart_making.h). INVALID_ARGUMENT for a value that cannot be read at all.
 absl::StatusOr<usecases::ConversionAsked> FromProto(const v1::ConvertChartRequest& request);
 // `before` is the design that was converted.
 v1::ConvertedChart ToProto(const usecases::ConvertedChart& converted, const chart::Design& before);

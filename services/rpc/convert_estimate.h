@@ -12,13 +12,16 @@
 #include "services/domain/estimate/materials.h"
 #include "services/domain/estimate/size_choice.h"
 #include "services/domain/estimate/ways_with_ends.h"
+#include "services/usecases/calibrations.h"
 
 namespace rowproof::rpc {
 
 // convert_making.cc. INVALID_ARGUMENT with the field relative to the message for a value that
-// cannot be read at all; what the values mean is checked by estimate::Validate. NOT_FOUND for a
-// calibration that is not stored.
-absl::StatusOr<estimate::Making> FromProto(const v1::Making& making);
+// cannot be read at all; what the values mean is checked by estimate::Validate. The kept
+// calibration that the making names has yet to be looked up.
+absl::StatusOr<usecases::SentMaking> FromProto(const v1::Making& making);
+// A kept calibration by its name or a revision's; INVALID_ARGUMENT for "calibration".
+absl::StatusOr<usecases::CalibrationChoice> ChoiceFrom(const std::string& name);
 absl::StatusOr<estimate::Yarn> FromProto(const v1::Yarn& yarn);
 estimate::Gauge FromProto(const v1::Gauge& gauge);
 estimate::GaugeReading FromProto(const v1::GaugeReading& reading);

@@ -4,6 +4,7 @@
 #include "services/rpc/convert_calibration.h"
 #include "services/rpc/convert_design.h"
 #include "services/rpc/convert_estimate.h"
+#include "services/rpc/names.h"
 
 namespace rowproof::rpc {
 namespace {
@@ -191,15 +192,27 @@ estimate::GaugeReading FromProto(const v1::GaugeReading& reading) {
   return read;
 }
 
-absl::StatusOr<estimate::Making> FromProto(const v1::Making& from) {
-  estimate::Making making;
+absl::StatusOr<usecases::CalibrationChoice> ChoiceFrom(const std::string& name) {
+  auto whole = ParseName("calibration", name, "calibrations/{calibration}");
+  if (whole.ok()) return usecases::CalibrationChoice{whole->calibration, 0, name};
+  auto revision = ParseName("calibration", name, "calibrations/{calibration}/revisions/{revision}");
+  if (!revision.ok()) return revision.status();
+  return usecases::CalibrationChoice{revision->calibration, revision->revision, name};
+}
+
+absl::StatusOr<usecases::SentMaking> FromProto(const v1::Making& from) {
+  usecases::SentMaking sent;
+  estimate::Making& making = sent.making;
   if (auto s = ReadYarns(from, &making); !s.ok()) return s;
   if (auto s = ReadEnds(from, &making.ends); !s.ok()) return s;
   auto item = EnumFrom("item", from.item(), estimate::ItemKind::kOther, 6);
   if (!item.ok()) return item.status();
   making.item = *item;
-  if (!from.calibration().empty()) return NotFound("calibration", from.calibration());
-  if (from.has_yarn_calibration()) {
+  if (!from.calibration().empty()) {
+    auto choice = ChoiceFrom(from.calibration());
+    if (!choice.ok()) return choice.status();
+    sent.calibration = *std::move(choice);
+  } else if (from.has_yarn_calibration()) {
     if (auto s = UseCalibration(from.yarn_calibration(), &making); !s.ok()) {
       return UnderField(s, "yarn_calibration");
     }
@@ -208,7 +221,7 @@ absl::StatusOr<estimate::Making> FromProto(const v1::Making& from) {
   ReadSettings(from, &making);
   if (auto s = ReadEdges(from, &making); !s.ok()) return s;
   if (auto s = ReadFringe(from, &making); !s.ok()) return s;
-  return making;
+  return sent;
 }
 
 absl::StatusOr<estimate::AnotherMaker> FromProto(const v1::AnotherMaker& from) {
@@ -273,10 +286,9 @@ v1::Making ToProto(const estimate::Making& making) {
   *to.mutable_yarn_b() = ToProto(making.yarn_b);
   if (making.border_yarn.has_value()) *to.mutable_border_yarn() = ToProto(*making.border_yarn);
   for (const auto& yarn : making.more_yarns) *to.add_more_yarns() = ToProto(yarn);
+  if (IsOfKept(making.calibration)) to.set_calibration(making.calibration);
   if (making.assumptions.path_covariance.has_value()) {
     *to.mutable_yarn_calibration() = CalibrationOf(making);
-  } else {
-    to.set_calibration(making.calibration);
   }
   if (making.hook_mm.has_value()) to.set_hook_mm(*making.hook_mm);
   *to.mutable_gauge() = ToProto(making.gauge);

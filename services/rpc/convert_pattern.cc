@@ -114,7 +114,8 @@ absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& 
   submission.source = std::move(*source);
   auto making = FromProto(content.making());
   if (!making.ok()) return UnderField(making.status(), "content.making");
-  submission.content.making = std::move(*making);
+  submission.content.making = std::move(making->making);
+  submission.calibration = std::move(making->calibration);
   submission.content.title = content.title();
   submission.content.introduction = content.introduction();
   submission.content.notes = content.notes();

@@ -38,6 +38,8 @@ class Desk {
       : application_(application), observer_(observer) {}
 
   usecases::Application& application() const { return *application_; }
+  // Null where there is none.
+  usecases::Application* storage() const { return application_; }
 
   // Runs `work`, an absl::StatusOr<Response>(usecases::Call&), as the named method.
   template <typename Request, typename Response, typename Work>

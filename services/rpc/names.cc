@@ -39,6 +39,8 @@ bool Store(std::string_view variable, std::string_view text, ResourceName& name)
   if (variable == "{erratum}") return ParseIdentifier(text, &name.erratum.value);
   if (variable == "{reconciliation}") return ParseNumber(text, &name.reconciliation);
   if (variable == "{release}") return ParseIdentifier(text, &name.release.value);
+  if (variable == "{calibration}") return ParseIdentifier(text, &name.calibration.value);
+  if (variable == "{revision}") return ParseNumber(text, &name.revision);
   return false;
 }
 
@@ -99,6 +101,14 @@ std::string MakeErratumName(const PatternId& pattern, const CallId& call,
 
 std::string MakeReconciliationName(const PatternId& pattern, const CallId& call, int number) {
   return fmt::format("{}/reconciliations/{}", MakeCallName(pattern, call), number);
+}
+
+std::string MakeCalibrationName(const CalibrationId& calibration) {
+  return "calibrations/" + calibration.value;
+}
+
+std::string MakeRevisionName(const CalibrationId& calibration, int number) {
+  return fmt::format("{}/revisions/{}", MakeCalibrationName(calibration), number);
 }
 
 std::string MakeReleaseName(const PatternId& pattern, const ReleaseId& release) {

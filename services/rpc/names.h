@@ -23,12 +23,15 @@ struct ResourceName {
   ErratumId erratum;
   int reconciliation = 0;
   ReleaseId release;
+  CalibrationId calibration;
+  int revision = 0;
 };
 
 // Reads `name` against a template such as "patterns/{pattern}/versions/{version}". A segment in
 // braces is one of account, token, pattern, version, editor, call, seat, report, erratum,
-// reconciliation, release; numbers are whole, from 1, without leading zeros, at most 9 digits.
-// INVALID_ARGUMENT with `field`, what was met, and the template as what is accepted.
+// reconciliation, release, calibration, revision; numbers are whole, from 1, without leading zeros,
+// at most 9 digits. INVALID_ARGUMENT with `field`, what was met, and the template as what is
+// accepted.
 absl::StatusOr<ResourceName> ParseName(const std::string& field, std::string_view name,
                                        std::string_view name_template);
 
@@ -44,6 +47,8 @@ std::string MakeReportName(const PatternId& pattern, const CallId& call, const S
 std::string MakeErratumName(const PatternId& pattern, const CallId& call, const ErratumId& erratum);
 std::string MakeReconciliationName(const PatternId& pattern, const CallId& call, int number);
 std::string MakeReleaseName(const PatternId& pattern, const ReleaseId& release);
+std::string MakeCalibrationName(const CalibrationId& calibration);
+std::string MakeRevisionName(const CalibrationId& calibration, int number);
 
 }  // namespace rowproof::rpc
 

@@ -131,6 +131,11 @@ absl::StatusOr<v1::EstimateResult> Estimate(Application& application, Call& call
   if (!maker.ok()) return UnderField(maker.status(), "another_maker");
   question.another_maker = std::move(*maker);
   question.size = request.size();
+  if (!request.calibration().empty()) {
+    auto choice = ChoiceFrom(request.calibration());
+    if (!choice.ok()) return choice.status();
+    question.calibration = *std::move(choice);
+  }
   auto sizes = usecases::EstimateVersion(application, call, name->pattern, name->version, question);
   if (!sizes.ok()) return sizes.status();
   v1::EstimateResult result;

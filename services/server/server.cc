@@ -14,6 +14,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/rpc/account_handlers.h"
+#include "services/rpc/calibration_handlers.h"
 #include "services/rpc/chart_handlers.h"
 #include "services/rpc/local_charts.h"
 #include "services/rpc/pattern_handlers.h"
@@ -124,6 +125,7 @@ struct Server::Parts {
   std::optional<rpc::Desk> desk;
   std::optional<rpc::ChartHandlers> charts;
   std::optional<rpc::AccountHandlers> accounts;
+  std::optional<rpc::CalibrationHandlers> calibrations;
   std::optional<rpc::PatternHandlers> patterns;
   std::optional<rpc::TestCallHandlers> test_calls;
   std::optional<rpc::ReportHandlers> reports;
@@ -137,6 +139,7 @@ struct Server::Parts {
     desk.emplace(&*store->application, calls);
     charts.emplace(*desk);
     accounts.emplace(*desk);
+    calibrations.emplace(*desk);
     patterns.emplace(*desk);
     test_calls.emplace(*desk);
     reports.emplace(*desk);
@@ -144,6 +147,7 @@ struct Server::Parts {
     releases.emplace(*desk);
     builder.RegisterService(&*charts);
     builder.RegisterService(&*accounts);
+    builder.RegisterService(&*calibrations);
     builder.RegisterService(&*patterns);
     builder.RegisterService(&*test_calls);
     builder.RegisterService(&*reports);

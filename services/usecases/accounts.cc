@@ -5,6 +5,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/text.h"
+#include "services/usecases/calibrations.h"
 #include "services/usecases/test_calls.h"
 
 namespace rowproof::usecases {
@@ -19,6 +20,23 @@ storage::TokenRow TokenFor(Application& application, const std::string& label, i
           now,
           now + std::chrono::hours(24 * days),
           std::nullopt};
+}
+
+// Their titles, and the names of their revisions.
+nlohmann::ordered_json CalibrationsOf(storage::Transaction& transaction, const AccountId& owner) {
+  nlohmann::ordered_json listed = nlohmann::ordered_json::array();
+  for (const auto& row : storage::ListCalibrations(transaction, owner, {}, std::nullopt, {},
+                                                   estimate::kMostKeptCalibrations)) {
+    nlohmann::ordered_json revisions = nlohmann::ordered_json::array();
+    for (int number = 1; number <= row.revision_count; ++number) {
+      revisions.push_back(RevisionName(row.id, number));
+    }
+    listed.push_back({{"calibration", "calibrations/" + row.id.value},
+                      {"title", row.title},
+                      {"measured_in", estimate::InWords(row.scope)},
+                      {"revisions", std::move(revisions)}});
+  }
+  return listed;
 }
 
 }  // namespace
@@ -176,10 +194,12 @@ absl::StatusOr<std::string> ExportPersonalData(Application& application, Call& c
       }
       document["seats"].push_back({{"seat", seat}, {"reports", std::move(reports)}});
     }
+    document["calibrations"] = CalibrationsOf(transaction, id);
     document["note"] =
         "The name and the mail address are all that the service holds on you as a person; erasing "
-        "them leaves patterns, measurements and errata under the account's random id. GetReport "
-        "gives each report whole.";
+        "them deletes your calibrations and leaves patterns, versions, reports and errata under "
+        "the account's random id. GetReport gives each report whole, GetCalibrationRevision each "
+        "revision of a calibration with its measurements.";
     return absl::OkStatus();
   };
   if (auto status = Read(application, call, Myself("account"), body); !status.ok()) return status;

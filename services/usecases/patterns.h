@@ -11,6 +11,7 @@
 #include "services/domain/releases/difference.h"
 #include "services/domain/releases/version_content.h"
 #include "services/domain/rows/writer.h"
+#include "services/usecases/calibrations.h"
 #include "services/usecases/call.h"
 #include "services/usecases/read_design.h"
 #include "storage/patterns.h"
@@ -40,6 +41,7 @@ struct VersionSubmission {
   PatternId pattern;
   releases::VersionContent content;  // its design without cells where `source` has a file
   DesignSource source;
+  std::optional<CalibrationChoice> calibration;  // that the content's making is to use
   std::string note;
   int parent_number = 0;  // 0: the newest
   bool validate_only = false;
@@ -82,10 +84,12 @@ absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application, 
 absl::StatusOr<releases::VersionDifference> CompareVersions(Application& application, Call& call,
                                                             const PatternId& pattern, int from,
                                                             int to);
-// `making` absent: the version's own; `size` empty: all sizes.
+// `making` absent: the version's own; `size` empty: all sizes. Whoever may see the version may
+// estimate with its calibration.
 struct EstimateQuestion {
-  std::optional<estimate::Making> making;
-  estimate::AnotherMaker another_maker;  // does otherwise than the making
+  std::optional<SentMaking> making;
+  estimate::AnotherMaker another_maker;          // does otherwise than the making
+  std::optional<CalibrationChoice> calibration;  // in place of the making's
   std::string size;
 };
 absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(

@@ -7,6 +7,31 @@
 #include "services/usecases/patterns.h"
 
 namespace rowproof::usecases {
+namespace {
+
+void CopyCalibration(const estimate::Making& from, estimate::Making* to) {
+  to->assumptions.paths = from.assumptions.paths;
+  to->assumptions.path_covariance = from.assumptions.path_covariance;
+  to->calibration = from.calibration;
+  to->calibration_scope = from.calibration_scope;
+}
+
+// The making that is asked about, before another maker's changes.
+absl::Status BaseOf(storage::Transaction& transaction, const calls::Standing& standing,
+                    const estimate::Making& of_version, const EstimateQuestion& question,
+                    estimate::Making* base) {
+  *base = question.making.has_value() ? question.making->making : of_version;
+  auto choice = question.calibration;
+  if (!choice.has_value() && question.making.has_value()) choice = question.making->calibration;
+  if (!choice.has_value()) return absl::OkStatus();
+  if (choice->name != of_version.calibration) {
+    return UseChosen(transaction, standing, *choice, base);
+  }
+  CopyCalibration(of_version, base);
+  return absl::OkStatus();
+}
+
+}  // namespace
 
 absl::StatusOr<ReadVersion> LoadVisibleVersion(storage::Transaction& transaction,
                                                const calls::Standing& standing,
@@ -78,10 +103,18 @@ absl::StatusOr<releases::VersionDifference> CompareVersions(Application& applica
 absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
     Application& application, Call& call, const PatternId& pattern, int number,
     const EstimateQuestion& question) {
-  auto version = GetVersion(application, call, pattern, number);
-  if (!version.ok()) return version.status();
+  absl::StatusOr<ReadVersion> version = NotFound("version", "");
+  estimate::Making base;
+  auto status =
+      Read(application, call, PatternTarget(pattern),
+           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+             version = LoadVisibleVersion(transaction, who.standing, pattern, number);
+             if (!version.ok()) return version.status();
+             return BaseOf(transaction, who.standing, version->content.making, question, &base);
+           });
+  if (!status.ok()) return status;
   const releases::VersionContent& content = version->content;
-  auto making = estimate::MadeBy(question.another_maker, question.making.value_or(content.making));
+  auto making = estimate::MadeBy(question.another_maker, base);
   if (!making.ok()) return UnderField(making.status(), "another_maker");
   const int size = calls::SizeIndex(content.design, question.size);
   if (size < 0 && !question.size.empty()) {

@@ -33,6 +33,23 @@ absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
   return submitted;
 }
 
+// What is known only inside: the pattern's own title, where the version names none, and the
+// calibration that its making names (`calibrated`: whether there is one).
+absl::Status LookUp(Application& application, Call& call, VersionSubmission* submission,
+                    absl::Status* calibrated) {
+  const bool has_title = !submission->content.title.empty();
+  if (has_title && !submission->calibration.has_value()) return absl::OkStatus();
+  return Read(application, call, PatternTarget(submission->pattern),
+              [&](storage::Transaction& transaction, const storage::Admission& who) {
+                if (!has_title) submission->content.title = who.pattern->title;
+                if (submission->calibration.has_value()) {
+                  *calibrated = UseChosen(transaction, who.standing, *submission->calibration,
+                                          &submission->content.making);
+                }
+                return absl::OkStatus();
+              });
+}
+
 }  // namespace
 
 absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Call& call,
@@ -49,17 +66,13 @@ absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Call& c
   const bool validate_only = submission.validate_only;
   const int parent = submission.parent_number;
   const PatternId pattern = submission.pattern;
-  const std::string title = submission.content.title;
-  // A pattern's own title stands where the version names none; it is known only inside.
-  if (title.empty()) {
-    auto row = Read(application, call, PatternTarget(pattern),
-                    [&](storage::Transaction&, const storage::Admission& who) {
-                      submission.content.title = who.pattern->title;
-                      return absl::OkStatus();
-                    });
-    if (!row.ok()) return row;
+  absl::Status calibrated;
+  if (auto status = LookUp(application, call, &submission, &calibrated); !status.ok()) {
+    return status;
   }
-  auto judged = Judge(submission);
+  // A repeated request finds its version even where the calibration has been deleted meanwhile.
+  if (!calibrated.ok() && (validate_only || call.request_id.empty())) return calibrated;
+  auto judged = calibrated.ok() ? Judge(submission) : SubmittedVersion();
   if (!judged.ok()) return judged.status();
   storage::VersionRow& version = judged->version.row;
   const auto number_it = [&](const storage::Admission& who) -> absl::Status {
@@ -90,6 +103,7 @@ absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Call& c
                 judged->version = std::move(*earlier);
                 return absl::OkStatus();
               }
+              if (!calibrated.ok()) return calibrated;
               if (auto numbered = number_it(who); !numbered.ok()) return numbered;
               version.created_at = transaction.now();
               storage::InsertVersion(transaction, version);

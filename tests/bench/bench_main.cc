@@ -34,10 +34,14 @@ std::vector<Figure> MeasureAll(const std::string& programs, const std::string& s
   if (wanted("check-inset-1000x1000")) figures.push_back(MeasureCheckInset());
   if (wanted("repair-1000x1000")) figures.push_back(MeasureRepair());
   if (wanted("estimate-six-sizes")) {
-    figures.push_back(MeasureEstimate("estimate-six-sizes", chart::Technique::kSpike));
+    figures.push_back(MeasureEstimate("estimate-six-sizes", chart::Technique::kSpike, false));
+  }
+  if (wanted("estimate-calibrated-six-sizes")) {
+    figures.push_back(
+        MeasureEstimate("estimate-calibrated-six-sizes", chart::Technique::kSpike, true));
   }
   if (wanted("estimate-inset-six-sizes")) {
-    figures.push_back(MeasureEstimate("estimate-inset-six-sizes", chart::Technique::kInset));
+    figures.push_back(MeasureEstimate("estimate-inset-six-sizes", chart::Technique::kInset, false));
   }
   if (wanted("rows-motif-300x400")) figures.push_back(MeasureRowsOfAMotif());
   if (wanted("rows-random-300x400")) figures.push_back(MeasureRowsOfRandomCells());

@@ -5,6 +5,7 @@
 
 #include "services/domain/chart/findings.h"
 #include "services/domain/chart/repair.h"
+#include "services/domain/estimate/calibration.h"
 #include "services/domain/estimate/estimate.h"
 #include "services/domain/rows/writer.h"
 #include "tests/bench/sample_charts.h"
@@ -95,7 +96,7 @@ Figure MeasureRepair() {
       "at most 250");
 }
 
-Figure MeasureEstimate(const std::string& name, chart::Technique technique) {
+Figure MeasureEstimate(const std::string& name, chart::Technique technique, bool calibrated) {
   chart::Design design = MotifDesign(400, 300);
   design.technique = technique;
   design.stitch_band = chart::Band{101, 136};
@@ -104,7 +105,11 @@ Figure MeasureEstimate(const std::string& name, chart::Technique technique) {
   for (int size = 1; size <= 6; ++size) {
     design.sizes.push_back({"size " + std::to_string(size), size, size});
   }
-  const estimate::Making making = SampleMaking();
+  estimate::Making making = SampleMaking();
+  if (calibrated) {
+    estimate::Use(estimate::Calibrate({}).value(), "calibrations/bench/revisions/1",
+                  estimate::CalibrationScope{technique, design.facing, design.ends, 4}, making);
+  }
   return OverBits(name, 101, design.cells, [&] {
     const auto sizes = estimate::EstimateSizes(design, making);
     Demand(sizes.ok() && sizes->size() == design.sizes.size(), "the sizes cannot be estimated");

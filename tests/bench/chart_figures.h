@@ -16,7 +16,7 @@ Figure MeasureCheckOverlay();  // loose flaps,
 Figure MeasureCheckInset();    // long skips
 Figure MeasureRepair();        // nearest workable chart of the same with faults, likewise
 // 300 x 400 with bands in six sizes, over a count of its bits.
-Figure MeasureEstimate(const std::string& name, chart::Technique technique);
+Figure MeasureEstimate(const std::string& name, chart::Technique technique, bool calibrated);
 Figure MeasureRowsOfAMotif();  // written rows of 300 x 400, over one reading of the cells
 Figure MeasureRowsOfRandomCells();
 

@@ -262,6 +262,11 @@ echo '{"design":{"chart":{"rowCount":1,"stitchCount":1,"cells":"AA=="}}}' |
 tells '"workable": true'
 echo '{"desgn":{}}' | "$program" call ChartService.CheckChart --local >out 2>err
 [ $? = 3 ] || fail "a field that does not exist was accepted"
+# A kept calibration is the server's: there is none in this process.
+echo '{"design":{"chart":{"rowCount":1,"stitchCount":1,"cells":"AA=="}},
+  "making":{"calibration":"calibrations/c"}}' >kept.json
+"$program" call ChartService.EstimateChart --local <kept.json >out 2>err
+[ $? = 4 ] || fail "a kept calibration was found without a server: $(cat err)"
 expect 3 call ChartService.CheckChart --local
 tells "design.chart"
 
@@ -294,6 +299,18 @@ away version rows patterns/p/versions/1 --hand left --terms us --nesting 3 \
   --repeats asterisk --every-row
 away version difference patterns/p/versions/1 patterns/p/versions/2
 away version estimate patterns/p/versions/1 --making empty.json
+away calibration new Title empty.json --technique spike --facing paired --ends waiting --note N \
+  $swatch --weight-class 4 --length 15.65m --swatch-note N
+away calibration add calibrations/c $swatch --mass 6g --tex 400 --leave-out 1 --note N --etag e
+away calibration list --technique inset --weight-class 4
+away calibration show calibrations/c
+away calibration show calibrations/c/revisions/1
+away calibration revisions calibrations/c
+away calibration rename calibrations/c Title --etag e
+away calibration delete calibrations/c --etag e
+away estimate good.csv $gauge --calibration calibrations/c
+away convert good.csv --to-technique overlay $gauge --calibration calibrations/c/revisions/2
+away version estimate patterns/p/versions/1 --calibration calibrations/c
 away account show
 away account rename --name Name --mail m@example.org
 away account tokens

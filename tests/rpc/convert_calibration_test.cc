@@ -66,13 +66,14 @@ TEST(ConvertCalibration, ASwatchMakesEveryStitchMoreCertain) {
 
 TEST(ConvertCalibration, IsUsedNamedAndGivenBackByAMaking) {
   v1::Making sent = PlainMaking();
-  const auto before = FromProto(sent).value();
+  const auto before = FromProto(sent).value().making;
   *sent.mutable_yarn_calibration() = Calibrate(SwatchRequest()).value();
-  const auto making = FromProto(sent);
-  ASSERT_TRUE(making.ok()) << making.status();
-  EXPECT_EQ(FromProto(ToProto(*making)).value(), *making);
+  const auto read = FromProto(sent);
+  ASSERT_TRUE(read.ok()) << read.status();
+  const estimate::Making& making = read->making;
+  EXPECT_EQ(FromProto(ToProto(making)).value().making, making);
   const auto assumed = estimate::EstimateSizes(SmallDesign(), before).value().front();
-  const auto size = estimate::EstimateSizes(SmallDesign(), *making).value().front();
+  const auto size = estimate::EstimateSizes(SmallDesign(), making).value().front();
   EXPECT_EQ(size.calibration, "Oat, my hands (invented)");
   EXPECT_LT(size.colours[0].length_uncertainty_mm / size.colours[0].length_mm,
             assumed.colours[0].length_uncertainty_mm / assumed.colours[0].length_mm);
@@ -81,7 +82,9 @@ TEST(ConvertCalibration, IsUsedNamedAndGivenBackByAMaking) {
 // A tenth more of the whole yarn than predicted, by length and by mass.
 TEST(ConvertCalibration, TakesWholePieces) {
   const auto estimate =
-      estimate::EstimateSizes(SmallDesign(), FromProto(PlainMaking()).value()).value().front();
+      estimate::EstimateSizes(SmallDesign(), FromProto(PlainMaking()).value().making)
+          .value()
+          .front();
   v1::CalibrateYarnRequest request;
   request.set_name("pieces");
   v1::PieceMeasurement* piece = request.add_measurements()->mutable_piece();
@@ -142,6 +145,55 @@ TEST(ConvertCalibration, RefusesOneThatIsNotWhole) {
   EXPECT_EQ(refused([](auto& c) { c.mutable_covariance()->RemoveLast(); }),
             "yarn_calibration.covariance");
   EXPECT_EQ(refused([](auto& c) { c.set_covariance(0, -1); }), "yarn_calibration.covariance");
+}
+
+TEST(ConvertCalibration, KeepsWhatWasMeasuredInFromSwatchToMaking) {
+  v1::CalibrateYarnRequest request = SwatchRequest();
+  request.mutable_scope()->set_technique(v1::TECHNIQUE_OVERLAY);
+  request.mutable_scope()->set_ends(v1::ENDS_WAITING);
+  request.mutable_scope()->set_weight_class(0);
+  v1::Making sent = PlainMaking();
+  *sent.mutable_yarn_calibration() = Calibrate(request).value();
+  const auto making = FromProto(sent).value().making;
+  EXPECT_EQ(making.calibration_scope,
+            (estimate::CalibrationScope{chart::Technique::kOverlay, std::nullopt,
+                                        chart::Ends::kWaiting, 0}));
+  EXPECT_EQ(FromProto(ToProto(making)).value().making, making);
+  request.mutable_scope()->set_weight_class(8);
+  EXPECT_EQ(RefusedField(Calibrate(request).status()), "scope.weight_class");
+  sent.mutable_yarn_calibration()->mutable_scope()->set_facing(static_cast<v1::Facing>(7));
+  EXPECT_EQ(RefusedField(FromProto(sent).status()), "yarn_calibration.scope.facing");
+}
+
+TEST(ConvertCalibration, LeavesAKeptOneToBeLookedUp) {
+  v1::Making sent = PlainMaking();
+  sent.set_calibration("calibrations/k1");
+  const auto newest = FromProto(sent).value();
+  ASSERT_TRUE(newest.calibration.has_value());
+  EXPECT_EQ(newest.calibration->id.value, "k1");
+  EXPECT_EQ(newest.calibration->revision, 0);
+  EXPECT_EQ(newest.making.calibration, "");
+  sent.set_calibration("calibrations/k1/revisions/3");
+  EXPECT_EQ(FromProto(sent).value().calibration->revision, 3);
+  for (const char* wrong : {"k1", "calibrations/", "calibrations/k1/revisions/0", "patterns/k1"}) {
+    sent.set_calibration(wrong);
+    EXPECT_EQ(RefusedField(FromProto(sent).status()), "calibration") << wrong;
+  }
+}
+
+// What a version says of a kept one can be sent back as it is: the name counts, not the numbers.
+TEST(ConvertCalibration, NamesAKeptOneBesideItsNumbers) {
+  estimate::Making making = FromProto(PlainMaking()).value().making;
+  estimate::Use(estimate::Calibrate({}).value(), "calibrations/k1/revisions/2", std::nullopt,
+                making);
+  v1::Making to = ToProto(making);
+  EXPECT_EQ(to.calibration(), "calibrations/k1/revisions/2");
+  EXPECT_EQ(to.yarn_calibration().name(), "calibrations/k1/revisions/2");
+  const auto back = FromProto(to).value();
+  EXPECT_EQ(back.calibration->name, "calibrations/k1/revisions/2");
+  EXPECT_FALSE(back.making.assumptions.path_covariance.has_value());
+  to.clear_calibration();  // numbers alone under such a name could be anybody's
+  EXPECT_EQ(RefusedField(FromProto(to).status()), "yarn_calibration.name");
 }
 
 }  // namespace

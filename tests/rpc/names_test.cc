@@ -43,6 +43,10 @@ const std::vector<Pair>& Pairs() {
        }},
       {"patterns/{pattern}/releases/{release}", MakeReleaseName({"p1"}, {"r2"}),
        [](const ResourceName& n) { return MakeReleaseName(n.pattern, n.release); }},
+      {"calibrations/{calibration}", MakeCalibrationName({"k1"}),
+       [](const ResourceName& n) { return MakeCalibrationName(n.calibration); }},
+      {"calibrations/{calibration}/revisions/{revision}", MakeRevisionName({"k1"}, 7),
+       [](const ResourceName& n) { return MakeRevisionName(n.calibration, n.revision); }},
   };
   return pairs;
 }

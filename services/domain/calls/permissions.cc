@@ -17,6 +17,14 @@ constexpr MethodRule kRules[] = {
     {"AccountService.RevokeToken", Callers::kSignedIn, false},
     {"AccountService.ExportPersonalData", Callers::kSignedIn, false},
     {"AccountService.ErasePersonalData", Callers::kSignedIn, false},
+    {"CalibrationService.CreateCalibration", Callers::kDesigners, false},
+    {"CalibrationService.GetCalibration", Callers::kOwner, false},
+    {"CalibrationService.ListCalibrations", Callers::kOwner, false},
+    {"CalibrationService.UpdateCalibration", Callers::kOwner, false},
+    {"CalibrationService.DeleteCalibration", Callers::kOwner, false},
+    {"CalibrationService.CreateCalibrationRevision", Callers::kOwner, false},
+    {"CalibrationService.GetCalibrationRevision", Callers::kOwner, false},
+    {"CalibrationService.ListCalibrationRevisions", Callers::kOwner, false},
     {"ChartService.CheckChart", Callers::kAnyone, false},
     {"ChartService.RepairChart", Callers::kAnyone, false},
     {"ChartService.ConvertChart", Callers::kAnyone, false},
@@ -84,6 +92,7 @@ bool Fits(Callers callers, const Standing& who) {
     case Callers::kInvited:
       return true;
     case Callers::kSignedIn:
+    case Callers::kOwner:
       return who.signed_in();
     case Callers::kDesigners:
       return who.kind == AccountKind::kDesigner;
@@ -108,6 +117,8 @@ const char* WhoMay(Callers callers) {
       return "anyone";
     case Callers::kSignedIn:
       return "anyone signed in";
+    case Callers::kOwner:
+      return "its owner";
     case Callers::kDesigners:
       return "an account of kind designer";
     case Callers::kPatternDesigner:
@@ -126,7 +137,8 @@ const char* WhoMay(Callers callers) {
 
 bool NamesResource(Callers callers) {
   return callers != Callers::kAnyone && callers != Callers::kInvited &&
-         callers != Callers::kSignedIn && callers != Callers::kDesigners;
+         callers != Callers::kSignedIn && callers != Callers::kOwner &&
+         callers != Callers::kDesigners;
 }
 
 }  // namespace

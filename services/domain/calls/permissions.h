@@ -33,6 +33,7 @@ enum class Callers : uint8_t {
   kAnyone,           // without a token
   kInvited,          // the holder of an invitation's token
   kSignedIn,         // any account
+  kOwner,            // whose it is; the statement that loads it finds nothing of another account's
   kDesigners,        // any account of kind designer
   kPatternDesigner,  // the pattern's designer
   kPatternReaders,   // its designer and editors

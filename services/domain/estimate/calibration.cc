@@ -168,10 +168,12 @@ absl::StatusOr<Calibration> Calibrate(std::span<const CalibrationObservation> ob
   return calibration;
 }
 
-void Use(const Calibration& calibration, const std::string& name, Making& making) {
+void Use(const Calibration& calibration, const std::string& name,
+         const std::optional<CalibrationScope>& scope, Making& making) {
   making.assumptions.paths = calibration.paths;
   making.assumptions.path_covariance = calibration.covariance;
   making.calibration = name;
+  making.calibration_scope = scope;
 }
 
 }  // namespace rowproof::estimate

@@ -115,8 +115,9 @@ absl::StatusOr<Calibration> Calibrate(std::span<const CalibrationObservation> ob
                                       const CalibrationPrior& prior = {});
 
 // Makes the making's estimate use the calibration and name it ("calibrations/x/revisions/2", or any
-// text; kLongestCalibrationName bytes at most).
-void Use(const Calibration& calibration, const std::string& name, Making& making);
+// text; kLongestCalibrationName bytes at most). A scope that does not fit shows as a note.
+void Use(const Calibration& calibration, const std::string& name,
+         const std::optional<CalibrationScope>& scope, Making& making);
 
 }  // namespace rowproof::estimate
 

@@ -12,6 +12,7 @@
 
 #include "absl/status/status.h"
 #include "services/domain/chart/design.h"
+#include "services/domain/estimate/calibration_scope.h"
 #include "services/domain/estimate/gauge.h"
 #include "services/domain/estimate/path_covariance.h"
 #include "services/domain/estimate/stitch_path.h"
@@ -128,8 +129,10 @@ struct Making {
   ItemKind item = ItemKind::kOther;
   IntendedUser intended_user = IntendedUser::kAnyone;
   Assumptions assumptions;
-  // Resource name of the calibration that `assumptions` came from; empty: the project's priors.
+  // Name of the calibration that `assumptions` came from ("calibrations/x/revisions/2" where it is
+  // kept); empty: the project's priors.
   std::string calibration;
+  std::optional<CalibrationScope> calibration_scope;  // what it was measured in, where that is said
   bool operator==(const Making&) const = default;
 };
 

@@ -232,6 +232,11 @@ absl::Status Validate(const Making& making) {
     return InvalidField("calibration", making.calibration,
                         fmt::format("a name of at most {} bytes", kLongestCalibrationName));
   }
+  if (making.calibration_scope.has_value()) {
+    if (auto status = Validate(*making.calibration_scope); !status.ok()) {
+      return UnderField(status, "calibration_scope");
+    }
+  }
   for (const YarnColour colour : kYarnColoursAsListed) {
     if (FindYarn(making, colour) == nullptr) continue;
     if (auto status = CheckBallAgainstTails(making, colour); !status.ok()) return status;

@@ -40,6 +40,7 @@ class NoteList {
     }
     AddEnds();
     AddFoundation();
+    AddCalibrationFabric();
     return std::move(notes_);
   }
 
@@ -48,6 +49,7 @@ class NoteList {
 
   void AddYarn(YarnColour colour) {
     const Yarn& yarn = YarnOf(making_, colour);
+    AddCalibrationClass(yarn, colour);
     if (!yarn.weight_class.has_value()) return;
     const WeightClass& weight = *FindWeightClass(*yarn.weight_class);
     const std::string who =
@@ -122,6 +124,47 @@ class NoteList {
     }
   }
 
+  // A yarn without a class is held against the wraps of the calibration's.
+  void AddCalibrationClass(const Yarn& yarn, YarnColour colour) {
+    if (!making_.calibration_scope.has_value()) return;
+    const auto measured = making_.calibration_scope->weight_class;
+    if (!measured.has_value()) return;
+    const WeightClass& weight = *FindWeightClass(*measured);
+    std::string met;
+    if (yarn.weight_class.has_value()) {
+      if (*yarn.weight_class == *measured) return;
+      met = fmt::format("weight class {}", *yarn.weight_class);
+    } else {
+      const double most = weight.number == 0 ? 0 : weight.most_wraps_per_inch;
+      if (Within(*yarn.wraps_per_inch, weight.fewest_wraps_per_inch, most)) return;
+      met = fmt::format("{:g} wraps per inch", *yarn.wraps_per_inch);
+    }
+    Add(NoteCode::kCalibrationOfAnotherClass,
+        fmt::format("Yarn {} has {}, where the calibration was measured in weight class {} ({}): "
+                    "measure a swatch of this yarn before you rely on the figures.",
+                    Name(colour), met, weight.number, weight.name));
+  }
+
+  void AddCalibrationFabric() {
+    if (!making_.calibration_scope.has_value()) return;
+    const CalibrationScope& scope = *making_.calibration_scope;
+    std::string measured;
+    std::string made;
+    const auto compare = [&](const auto& then, const auto& now, const char* before) {
+      if (!then.has_value() || *then == now) return;
+      measured += fmt::format("{}{}{}", measured.empty() ? "" : ", ", before, chart::Name(*then));
+      made += fmt::format("{}{}{}", made.empty() ? "" : ", ", before, chart::Name(now));
+    };
+    compare(scope.technique, design_.technique, "");
+    compare(scope.facing, chart::FacingOf(design_), "");
+    compare(scope.ends, making_.ends.value_or(design_.ends), "ends ");
+    if (measured.empty()) return;
+    Add(NoteCode::kCalibrationOfAnotherFabric,
+        fmt::format("The calibration was measured in another fabric ({}) than this piece ({}): "
+                    "measure a swatch of this fabric before you rely on the figures.",
+                    measured, made));
+  }
+
   const chart::Design& design_;
   const Making& making_;
   std::vector<Note> notes_;
@@ -134,10 +177,11 @@ std::vector<Note> Notes(const chart::Design& design, const Making& making) {
 }
 
 const char* CodeName(NoteCode code) {
-  constexpr const char* kNames[] = {"wraps-outside-class",     "band-outside-class",
-                                    "hook-outside-class",      "gauge-outside-class",
-                                    "gauge-of-another-fabric", "ends-do-not-fit",
-                                    "foundation-contradicted"};
+  constexpr const char* kNames[] = {"wraps-outside-class",         "band-outside-class",
+                                    "hook-outside-class",          "gauge-outside-class",
+                                    "gauge-of-another-fabric",     "ends-do-not-fit",
+                                    "foundation-contradicted",     "calibration-of-another-fabric",
+                                    "calibration-of-another-class"};
   return kNames[static_cast<size_t>(code)];
 }
 

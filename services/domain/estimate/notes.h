@@ -14,15 +14,17 @@
 namespace rowproof::estimate {
 
 enum class NoteCode : uint8_t {
-  kWrapsOutsideClass,       // wraps per inch, against the weight class
-  kBandOutsideClass,        // metres in 100 g, against what is usual in the class
-  kHookOutsideClass,        // hook, against the class's
-  kGaugeOutsideClass,       // stitch gauge, against the class's single crochet
-  kGaugeOfAnotherFabric,    // counted in another technique, facing or way with the ends
-  kEndsDoNotFit,            // the maker's way with the ends, against technique, facing and form
-  kFoundationContradicted,  // the making's foundation, against the one that the chart declares
+  kWrapsOutsideClass,           // wraps per inch, against the weight class
+  kBandOutsideClass,            // metres in 100 g, against what is usual in the class
+  kHookOutsideClass,            // hook, against the class's
+  kGaugeOutsideClass,           // stitch gauge, against the class's single crochet
+  kGaugeOfAnotherFabric,        // counted in another technique, facing or way with the ends
+  kEndsDoNotFit,                // the maker's way with the ends, against technique, facing and form
+  kFoundationContradicted,      // the making's foundation, against the one that the chart declares
+  kCalibrationOfAnotherFabric,  // measured in another technique, facing or way with the ends
+  kCalibrationOfAnotherClass,   // measured in another yarn weight class
 };
-inline constexpr size_t kNoteCodes = 7;
+inline constexpr size_t kNoteCodes = 9;
 
 struct Note {
   NoteCode code = NoteCode::kBandOutsideClass;

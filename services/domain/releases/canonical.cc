@@ -139,6 +139,7 @@ size_t SizeHint(const VersionContent& content) {
 }  // namespace
 
 uint32_t FormatOf(const VersionContent& content) {
+  if (content.making.calibration_scope.has_value()) return 4;
   if (!content.designer_text_terms.has_value()) return 3;
   const chart::Design& design = content.design;
   const bool beyond = chart::HasMoreThanTwoColours(design) || chart::NamesColours(design) ||

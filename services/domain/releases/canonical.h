@@ -20,8 +20,9 @@
 // yarns, the colour that each cell of a picture names, the colour of the foundation under a chart,
 // a yarn's declared tex, and the calibration that a making's assumptions came from, with the
 // covariance of its coefficients where there is one. Format 3 may leave out the terms of a
-// designer's own text (tag 9), which then are what the text itself declares or shows. A content
-// that a lower format can say is encoded in it and in no other, so that its hash stays what it was.
+// designer's own text (tag 9), which then are what the text itself declares or shows. Format 4 adds
+// what a calibration was measured in. A content that a lower format can say is encoded in it and in
+// no other, so that its hash stays what it was.
 #ifndef ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
 #define ROWPROOF_SERVICES_DOMAIN_RELEASES_CANONICAL_H_
 
@@ -34,7 +35,7 @@
 
 namespace rowproof::releases {
 
-inline constexpr uint32_t kNewestFormat = 3;
+inline constexpr uint32_t kNewestFormat = 4;
 
 // The lowest format that can say the content: 1 to kNewestFormat.
 uint32_t FormatOf(const VersionContent& content);

@@ -11,7 +11,7 @@
 
 namespace rowproof::releases {
 
-// Size of the assumption's table in formats 1 to 3.
+// Size of the assumption's table in formats 1 to 4.
 inline constexpr size_t kStitchPathsKept = 6;
 static_assert(estimate::kStitchKinds == kStitchPathsKept, "a stitch more needs a new format");
 
@@ -132,6 +132,14 @@ void AssumptionFields(Archive& a, T& assumptions) {
 }
 
 template <typename Archive, typename T>
+void ScopeFields(Archive& a, T& scope) {
+  a.Optional(1, scope.technique, [&a](auto& value) { a.Enum(1, value, chart::Technique::kInset); });
+  a.Optional(2, scope.facing, [&a](auto& value) { a.Enum(2, value, chart::Facing::kPaired); });
+  a.Optional(3, scope.ends, [&a](auto& value) { a.Enum(3, value, chart::Ends::kWaiting); });
+  a.Optional(4, scope.weight_class, [&a](auto& value) { a.Number(4, value); });
+}
+
+template <typename Archive, typename T>
 void MakingFields(Archive& a, T& making) {
   const auto yarn = [](auto& r, auto& value) { YarnFields(r, value); };
   const auto gauge = [](auto& r, auto& value) { GaugeFields(r, value); };
@@ -166,6 +174,10 @@ void MakingFields(Archive& a, T& making) {
   a.Optional(25, making.assumptions.path_covariance, [&a](auto& values) {
     a.List(25, values, estimate::kCovarianceNumbers,
            [](auto& r, auto& value) { r.Real(1, value); });
+  });
+  if (a.format() < 4) return;
+  a.Optional(26, making.calibration_scope, [&a](auto& value) {
+    a.Record(26, value, [](auto& r, auto& scope) { ScopeFields(r, scope); });
   });
 }
 

@@ -204,6 +204,8 @@ void AddMakingDifferences(const Making& was, const Making& now, FieldList& field
              [](estimate::IntendedUser user) { return std::string(estimate::Name(user)); });
   AddAssumptions(was.assumptions, now.assumptions, fields);
   fields.Add("making.calibration", "calibration", was.calibration, now.calibration, kAsItIs);
+  fields.Add("making.calibration_scope", "what the calibration was measured in",
+             was.calibration_scope, now.calibration_scope, estimate::InWords);
 }
 
 }  // namespace rowproof::releases

@@ -38,12 +38,12 @@ struct Expected {
 };
 
 constexpr Expected kExpected[] = {
-    {Callers::kAnyone, false, "ooooooo"},          {Callers::kInvited, false, "ooooooo"},
-    {Callers::kSignedIn, false, "uoooooo"},        {Callers::kDesigners, false, "upooppp"},
-    {Callers::kPatternDesigner, false, "unnoppp"}, {Callers::kPatternDesigner, true, "unnoppn"},
-    {Callers::kPatternReaders, false, "unnoopp"},  {Callers::kPatternReaders, true, "unnoopn"},
-    {Callers::kPatternPeople, false, "unnoooo"},   {Callers::kCallPeople, true, "unnooon"},
-    {Callers::kCallSeats, true, "unnopon"},
+    {Callers::kAnyone, false, "ooooooo"},         {Callers::kInvited, false, "ooooooo"},
+    {Callers::kSignedIn, false, "uoooooo"},       {Callers::kOwner, false, "uoooooo"},
+    {Callers::kDesigners, false, "upooppp"},      {Callers::kPatternDesigner, false, "unnoppp"},
+    {Callers::kPatternDesigner, true, "unnoppn"}, {Callers::kPatternReaders, false, "unnoopp"},
+    {Callers::kPatternReaders, true, "unnoopn"},  {Callers::kPatternPeople, false, "unnoooo"},
+    {Callers::kCallPeople, true, "unnooon"},      {Callers::kCallSeats, true, "unnopon"},
 };
 
 char OutcomeOf(const absl::Status& status) {

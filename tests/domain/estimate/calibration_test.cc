@@ -268,7 +268,7 @@ TEST(Calibration, AndTheEstimateWithItAgreeWithMonteCarloWithinTwoPercent) {
   chart::Design design = TwentyRows();
   design.ends = chart::Ends::kCarried;
   Making making = RoundMaking();
-  Use(calibration, "swatch of the test", making);
+  Use(calibration, "swatch of the test", std::nullopt, making);
   const auto size = EstimateSizes(design, making).value().front();
   const ColourEstimate& a = size.colours.front();
   EXPECT_EQ(size.calibration, "swatch of the test");
@@ -290,7 +290,7 @@ TEST(Calibration, MakesTheEstimateMoreCertainAndIsNamedInIt) {
   Making making = RoundMaking();
   const auto before = EstimateSizes(design, making).value().front();
   Use(Calibrate(std::vector{ObservationOf(Swatch400(1.1)).value()}).value(), "calibrations/x",
-      making);
+      std::nullopt, making);
   const auto after = EstimateSizes(design, making).value().front();
   EXPECT_EQ(before.calibration, "");
   EXPECT_EQ(after.calibration, "calibrations/x");
@@ -359,7 +359,7 @@ TEST(Calibration, RefusesWhatCannotBe) {
 
 TEST(Calibration, CovarianceIsCheckedInAMaking) {
   Making making = RoundMaking();
-  Use(Calibrate({}).value(), "c", making);
+  Use(Calibrate({}).value(), "c", std::nullopt, making);
   EXPECT_TRUE(Validate(making).ok());
   const auto refused = [&](auto change) {
     Making changed = making;

@@ -128,5 +128,43 @@ TEST(Notes, LeaveAloneYarnsThatNothingIsMadeOf) {
   EXPECT_THAT(Codes(making), IsEmpty());
 }
 
+// TwentyRows is spike, two-face, with cut ends; Medium is of class 4.
+TEST(Notes, HoldTheFabricAgainstWhatTheCalibrationWasMeasuredIn) {
+  Making making = Medium();
+  making.calibration_scope =
+      CalibrationScope{chart::Technique::kSpike, chart::Facing::kTwoFace, chart::Ends::kCut, 4};
+  EXPECT_THAT(Codes(making), IsEmpty());
+  making.calibration_scope->facing.reset();  // not said: nothing to hold against
+  EXPECT_THAT(Codes(making), IsEmpty());
+  making.calibration_scope->technique = chart::Technique::kOverlay;
+  EXPECT_THAT(Codes(making), ElementsAre(NoteCode::kCalibrationOfAnotherFabric));
+  EXPECT_THAT(FirstSentence(making), HasSubstr("another fabric (overlay) than this piece (spike)"));
+  making.calibration_scope->facing = chart::Facing::kOneFace;
+  EXPECT_THAT(FirstSentence(making), HasSubstr("(overlay, one-face) than this piece (spike, two-"));
+  making.calibration_scope = CalibrationScope();
+  making.calibration_scope->ends = chart::Ends::kCut;
+  EXPECT_THAT(Codes(making), IsEmpty());
+  making.ends = chart::Ends::kCarried;  // the maker's own way counts
+  EXPECT_THAT(Codes(making), ElementsAre(NoteCode::kCalibrationOfAnotherFabric));
+  EXPECT_THAT(FirstSentence(making), HasSubstr("(ends cut) than this piece (ends carried)"));
+}
+
+TEST(Notes, HoldEachYarnAgainstTheCalibrationsClass) {
+  Making making = Medium();
+  making.calibration_scope = CalibrationScope();
+  making.calibration_scope->weight_class = 5;
+  EXPECT_THAT(Codes(making), ElementsAre(NoteCode::kCalibrationOfAnotherClass,
+                                         NoteCode::kCalibrationOfAnotherClass));
+  EXPECT_THAT(FirstSentence(making),
+              HasSubstr("Yarn A has weight class 4, where the calibration was measured in weight "
+                        "class 5 (Bulky)"));
+  // Without a class the wraps decide: class 4 has 9 to 12, class 5 6 to 9.
+  making.yarn_a.weight_class.reset();
+  making.yarn_b.weight_class.reset();
+  EXPECT_THAT(FirstSentence(making), HasSubstr("Yarn A has 10 wraps per inch"));
+  making.calibration_scope->weight_class = 4;
+  EXPECT_THAT(Codes(making), IsEmpty());
+}
+
 }  // namespace
 }  // namespace rowproof::estimate

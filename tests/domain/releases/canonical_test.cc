@@ -48,13 +48,23 @@ std::string WithoutLineFeeds(std::string text) {
   return text;
 }
 
-// The golden vectors: format 1 of SmallVersion, format 2 of ColourfulVersion, 3 of WordyVersion.
+// The golden vectors: format 1 of SmallVersion, 2 of ColourfulVersion, 3 of WordyVersion, 4 of
+// ScopedVersion.
 std::string GoldenPath(int format, const std::string& ending) {
   return fmt::format("{}/tests/golden/version_format{}.{}", ROWPROOF_SOURCE_DIR, format, ending);
 }
 std::string GoldenHex(int format) { return WithoutLineFeeds(ReadFile(GoldenPath(format, "hex"))); }
 VersionContent Golden(int format) {
-  return format == 1 ? SmallVersion() : format == 2 ? ColourfulVersion() : WordyVersion();
+  switch (format) {
+    case 1:
+      return SmallVersion();
+    case 2:
+      return ColourfulVersion();
+    case 3:
+      return WordyVersion();
+    default:
+      return ScopedVersion();
+  }
 }
 
 testing::AssertionResult Refused(std::string_view encoding, const std::string& why) {
@@ -68,7 +78,7 @@ testing::AssertionResult Refused(std::string_view encoding, const std::string& w
 }
 
 TEST(CanonicalEncoding, IsTheGoldenVectorOfItsFormat) {
-  for (const int format : {1, 2, 3}) {
+  for (const int format : {1, 2, 3, 4}) {
     ASSERT_TRUE(Validate(Golden(format)).ok()) << Validate(Golden(format));
     EXPECT_EQ(FormatOf(Golden(format)), static_cast<uint32_t>(format));
     EXPECT_EQ(HexOfBytes(Encode(Golden(format))), GoldenHex(format)) << format;
@@ -77,14 +87,14 @@ TEST(CanonicalEncoding, IsTheGoldenVectorOfItsFormat) {
 
 // The generators are written apart from the service's code, in another language.
 TEST(CanonicalEncoding, AgreesWithTheGeneratorInPython) {
-  for (const int format : {1, 2, 3}) {
+  for (const int format : {1, 2, 3, 4}) {
     EXPECT_EQ(WithoutLineFeeds(OutputOf("/usr/bin/python3 " + GoldenPath(format, "py"))),
               GoldenHex(format));
   }
 }
 
 TEST(CanonicalEncoding, OfTheGoldenVectorDecodesToItsContent) {
-  for (const int format : {1, 2, 3}) {
+  for (const int format : {1, 2, 3, 4}) {
     const std::string hex = GoldenHex(format);
     std::string bytes;
     for (size_t at = 0; at < hex.size(); at += 2) {
@@ -141,6 +151,19 @@ TEST(CanonicalEncoding, IsOfFormat3ExactlyWhereATextsTermsAreLeftToIt) {
     const auto decoded = Decode(Encode(content));
     ASSERT_TRUE(decoded.ok()) << decoded.status();
     EXPECT_EQ(*decoded, content);
+  }
+}
+
+TEST(CanonicalEncoding, IsOfFormat4ExactlyWhereItSaysWhatACalibrationWasMeasuredIn) {
+  for (VersionContent content : {SmallVersion(), ColourfulVersion(), WordyVersion()}) {
+    const uint32_t lower = FormatOf(content);
+    content.making.calibration_scope.emplace();
+    EXPECT_EQ(FormatOf(content), 4u);
+    const auto decoded = Decode(Encode(content));
+    ASSERT_TRUE(decoded.ok()) << decoded.status();
+    EXPECT_EQ(*decoded, content);
+    content.making.calibration_scope.reset();
+    EXPECT_EQ(FormatOf(content), lower);
   }
 }
 
@@ -212,8 +235,8 @@ TEST(CanonicalEncoding, PacksStitchOneIntoTheLowestBitOfEachRow) {
 }
 
 TEST(Decoding, RefusesEveryTruncation) {
-  for (const std::string& encoding :
-       {Encode(SmallVersion()), Encode(ColourfulVersion()), Encode(WordyVersion())}) {
+  for (const std::string& encoding : {Encode(SmallVersion()), Encode(ColourfulVersion()),
+                                      Encode(WordyVersion()), Encode(ScopedVersion())}) {
     for (size_t length = 0; length < encoding.size(); ++length) {
       EXPECT_EQ(Decode(std::string_view(encoding).substr(0, length)).status().code(),
                 absl::StatusCode::kInvalidArgument)
@@ -267,8 +290,8 @@ TEST(Decoding, RefusesAnotherFormat) {
   std::string encoding = Encode(SmallVersion());
   encoding[3] = 0;
   EXPECT_TRUE(Refused(encoding, "format 0"));
-  encoding[3] = 4;
-  EXPECT_TRUE(Refused(encoding, "format 4"));
+  encoding[3] = 5;
+  EXPECT_TRUE(Refused(encoding, "format 5"));
   EXPECT_TRUE(Refused("", "an end in the middle"));
   EXPECT_TRUE(Refused("\1\2", "an end in the middle"));
 }
@@ -297,6 +320,12 @@ TEST(Decoding, RefusesFormat3WhereTheTermsAreGiven) {
   std::string encoding = Encode(content);
   encoding[3] = 3;
   EXPECT_TRUE(Refused(encoding, "format 3"));
+}
+
+TEST(Decoding, RefusesFormat4WithoutWhatACalibrationWasMeasuredIn) {
+  std::string encoding = Encode(ColourfulVersion());
+  encoding[3] = 4;
+  EXPECT_TRUE(Refused(encoding, "format 4"));
 }
 
 // `from` must stand in the encoding once; it is replaced by as many bytes.

@@ -132,6 +132,7 @@ TEST(Difference, FindsAChangeOfEachSingleFieldOfTheMaking) {
       {"yarn_b.tex", [](Making& m) { m.yarn_b.tex = 400; }},
       {"more_yarns[0]", [](Making& m) { m.more_yarns = {m.yarn_a}; }},
       {"calibration", [](Making& m) { m.calibration = "calibrations/1"; }},
+      {"calibration_scope", [](Making& m) { m.calibration_scope.emplace(); }},
       {"hook_mm", [](Making& m) { m.hook_mm.reset(); }},
       {"gauge.stitches_per_100mm", [](Making& m) { m.gauge.stitches_per_100mm = 13; }},
       {"gauge.stitches_uncertainty_per_100mm",

@@ -63,6 +63,13 @@ void PickMoreYarns(std::mt19937_64& random, estimate::Making& making) {
   if (Pick(random, 0, 1) == 1) making.border.colour = PickEnum(random, YarnColour::kH);
   for (auto& fringe : making.added_fringe) fringe.colour = PickEnum(random, YarnColour::kH);
   if (Pick(random, 0, 1) == 1) making.calibration = PickText(random, 10);
+  making.calibration_scope = Maybe(random, [&] {
+    return estimate::CalibrationScope{
+        Maybe(random, [&] { return PickEnum(random, chart::Technique::kInset); }),
+        Maybe(random, [&] { return PickEnum(random, chart::Facing::kPaired); }),
+        Maybe(random, [&] { return PickEnum(random, chart::Ends::kWaiting); }),
+        Maybe(random, [&] { return Pick(random, 0, 7); })};
+  });
 }
 
 void PickMoreColours(std::mt19937_64& random, chart::Design& design) {
@@ -257,6 +264,13 @@ VersionContent WordyVersion() {
       "Terms: UK.\nRnd 1 (A): dc 4. (4 sts)\nRnd 2 (B): dc, [mtr, dc] once.\n\xe2\x80\xa6";
   content.designer_text_terms.reset();
   content.designer_text_hand = chart::Hand::kLeft;
+  return content;
+}
+
+VersionContent ScopedVersion() {
+  VersionContent content = ColourfulVersion();
+  content.making.calibration_scope = estimate::CalibrationScope{
+      chart::Technique::kOverlay, std::nullopt, chart::Ends::kWaiting, 4};
   return content;
 }
 

@@ -27,6 +27,9 @@ VersionContent ColourfulVersion();
 // that says its terms itself.
 VersionContent WordyVersion();
 
+// ColourfulVersion with what its calibration was measured in, which needs format 4.
+VersionContent ScopedVersion();
+
 // A version with every field at random, optional ones there or not; its design is well formed, its
 // making is structurally right but not always in range.
 VersionContent RandomVersion(std::mt19937_64& random);

@@ -1,0 +1,249 @@
+#include "services/usecases/calibrations.h"
+
+#include <utility>
+
+#include "fmt/format.h"
+#include "services/domain/check.h"
+#include "services/domain/errors.h"
+#include "services/domain/estimate/estimate.h"
+#include "services/domain/text.h"
+
+namespace rowproof::usecases {
+namespace {
+
+constexpr char kType[] = "calibration";
+
+std::string NameOf(const CalibrationId& id) { return "calibrations/" + id.value; }
+
+Target Mine(const std::string& name, storage::Door::Lock lock = storage::Door::Lock::kNone) {
+  return {kType, name, {}, {}, lock};
+}
+
+Target OwnersWrite(const CalibrationId& id) {
+  return Mine(NameOf(id), storage::Door::Lock::kAccount);
+}
+
+absl::Status ValidateTitle(const std::string& title) {
+  if (title.empty()) {
+    return MissingField("title", fmt::format("a title of 1 to {} bytes", kLongestCalibrationTitle));
+  }
+  return ValidateText("title", title, kLongestCalibrationTitle, false);
+}
+
+absl::Status CheckEtag(const storage::CalibrationRow& row, std::optional<int> change_count) {
+  const bool stale = change_count.has_value() && *change_count != row.change_count;
+  return stale ? StaleEtag(NameOf(row.id)) : absl::OkStatus();
+}
+
+absl::StatusOr<storage::CalibrationRow> Load(storage::Transaction& transaction,
+                                             const calls::Standing& standing,
+                                             const CalibrationId& id, const std::string& name) {
+  auto row = storage::LoadCalibration(transaction, standing.account, id);
+  if (!row.has_value()) return NotFound(kType, name);
+  return *std::move(row);
+}
+
+absl::StatusOr<ReadRevision> LoadWhole(storage::Transaction& transaction,
+                                       const storage::CalibrationRow& calibration, int number) {
+  auto row = storage::LoadRevision(transaction, calibration.id, number);
+  if (!row.has_value()) return NotFound(kType, RevisionName(calibration.id, number));
+  return ReadRevision{calibration.id, calibration.scope, *std::move(row),
+                      storage::LoadMeasurements(transaction, calibration.id, number)};
+}
+
+absl::StatusOr<ReadCalibration> LoadWithNewest(storage::Transaction& transaction,
+                                               const calls::Standing& standing,
+                                               const CalibrationId& id) {
+  auto row = Load(transaction, standing, id, NameOf(id));
+  if (!row.ok()) return row.status();
+  auto newest = LoadWhole(transaction, *row, row->revision_count);
+  if (!newest.ok()) return newest.status();
+  return ReadCalibration{*std::move(row), *std::move(newest)};
+}
+
+storage::RevisionRow RevisionOf(int number, const std::string& note,
+                                estimate::Calibration calibration, Moment now) {
+  return {number, now, note, estimate::kModelVersion, std::move(calibration)};
+}
+
+}  // namespace
+
+std::string RevisionName(const CalibrationId& id, int number) {
+  return fmt::format("{}/revisions/{}", NameOf(id), number);
+}
+
+absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, Call& call,
+                                                  const NewCalibration& wanted) {
+  if (auto s = ValidateTitle(wanted.title); !s.ok()) return s;
+  if (auto s = estimate::ValidateKept(wanted.scope); !s.ok()) return UnderField(s, "scope");
+  const auto posterior = estimate::Revise({}, wanted.first);
+  if (!posterior.ok()) return posterior.status();
+  absl::StatusOr<ReadCalibration> made = NotFound(kType, "");
+  auto status =
+      Write(application, call, Mine("", storage::Door::Lock::kAccount),
+            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+              if (who.earlier_result.has_value()) {
+                made = LoadWithNewest(transaction, who.standing, {*who.earlier_result});
+                return made.status();
+              }
+              if (storage::CountCalibrations(transaction, who.standing.account) >=
+                  estimate::kMostKeptCalibrations) {
+                return OverLimit("the account's number of calibrations",
+                                 std::to_string(estimate::kMostKeptCalibrations));
+              }
+              storage::CalibrationRow row;
+              row.id.value = application.identifiers.NewIdentifier();
+              row.owner = who.standing.account;
+              row.title = wanted.title;
+              row.scope = wanted.scope;
+              row.created_at = transaction.now();
+              storage::InsertCalibration(
+                  transaction, row, RevisionOf(1, wanted.first.note, *posterior, transaction.now()),
+                  wanted.first.added);
+              transaction.SetResult(row.id.value);
+              made = LoadWithNewest(transaction, who.standing, row.id);
+              return made.status();
+            });
+  if (!status.ok()) return status;
+  return made;
+}
+
+absl::StatusOr<ReadCalibration> GetCalibration(Application& application, Call& call,
+                                               const CalibrationId& id) {
+  absl::StatusOr<ReadCalibration> read = NotFound(kType, "");
+  auto status = Read(application, call, Mine(NameOf(id)),
+                     [&](storage::Transaction& transaction, const storage::Admission& who) {
+                       read = LoadWithNewest(transaction, who.standing, id);
+                       return read.status();
+                     });
+  if (!status.ok()) return status;
+  return read;
+}
+
+absl::StatusOr<CalibrationPage> ListCalibrations(Application& application, Call& call,
+                                                 const storage::CalibrationFilter& filter,
+                                                 std::optional<Moment> before,
+                                                 const CalibrationId& before_id, int limit) {
+  if (auto s = estimate::Validate(
+          estimate::CalibrationScope{filter.technique, {}, {}, filter.weight_class});
+      !s.ok()) {
+    return s;
+  }
+  CalibrationPage page;
+  auto status = Read(application, call, Mine(""),
+                     [&](storage::Transaction& transaction, const storage::Admission& who) {
+                       page.calibrations = storage::ListCalibrations(
+                           transaction, who.standing.account, filter, before, before_id, limit + 1);
+                       return absl::OkStatus();
+                     });
+  if (!status.ok()) return status;
+  page.more = page.calibrations.size() > static_cast<size_t>(limit);
+  if (page.more) page.calibrations.pop_back();
+  return page;
+}
+
+absl::StatusOr<ReadCalibration> RenameCalibration(Application& application, Call& call,
+                                                  const CalibrationId& id, const std::string& title,
+                                                  std::optional<int> change_count) {
+  if (auto s = ValidateTitle(title); !s.ok()) return s;
+  absl::StatusOr<ReadCalibration> renamed = NotFound(kType, "");
+  auto status =
+      Write(application, call, OwnersWrite(id),
+            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+              auto row = Load(transaction, who.standing, id, NameOf(id));
+              if (!row.ok()) return row.status();
+              if (auto s = CheckEtag(*row, change_count); !s.ok()) return s;
+              storage::UpdateCalibrationTitle(transaction, id, title);
+              renamed = LoadWithNewest(transaction, who.standing, id);
+              return renamed.status();
+            });
+  if (!status.ok()) return status;
+  return renamed;
+}
+
+absl::Status DeleteCalibration(Application& application, Call& call, const CalibrationId& id,
+                               std::optional<int> change_count) {
+  return Write(
+      application, call, OwnersWrite(id),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (who.earlier_result.has_value()) return absl::OkStatus();
+        auto row = Load(transaction, who.standing, id, NameOf(id));
+        if (!row.ok()) return row.status();
+        if (auto s = CheckEtag(*row, change_count); !s.ok()) return s;
+        storage::DeleteCalibration(transaction, id);
+        return absl::OkStatus();
+      });
+}
+
+absl::StatusOr<ReadRevision> AppendRevision(Application& application, Call& call,
+                                            const CalibrationId& id,
+                                            const estimate::RevisionChange& change,
+                                            std::optional<int> change_count) {
+  if (auto s = estimate::Validate(change); !s.ok()) return s;
+  absl::StatusOr<ReadRevision> made = NotFound(kType, "");
+  auto status = Write(
+      application, call, OwnersWrite(id),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        auto row = Load(transaction, who.standing, id, NameOf(id));
+        if (!row.ok()) return row.status();
+        if (who.earlier_result.has_value()) {
+          made = LoadWhole(transaction, *row, std::stoi(*who.earlier_result));
+          return made.status();
+        }
+        if (auto s = CheckEtag(*row, change_count); !s.ok()) return s;
+        if (row->revision_count >= estimate::kMostRevisions) {
+          return OverLimit("the calibration's number of revisions",
+                           std::to_string(estimate::kMostRevisions));
+        }
+        const auto in_force = storage::LoadMeasurements(transaction, id, row->revision_count);
+        auto posterior = estimate::Revise(in_force, change);
+        if (!posterior.ok()) return posterior.status();
+        const int number = row->revision_count + 1;
+        storage::AppendRevision(
+            transaction, id,
+            RevisionOf(number, change.note, *std::move(posterior), transaction.now()), change);
+        transaction.SetResult(std::to_string(number));
+        made = LoadWhole(transaction, *row, number);
+        return made.status();
+      });
+  if (!status.ok()) return status;
+  return made;
+}
+
+absl::StatusOr<ReadRevision> GetRevision(Application& application, Call& call,
+                                         const CalibrationId& id, int number) {
+  absl::StatusOr<ReadRevision> read = NotFound(kType, "");
+  const std::string name = RevisionName(id, number);
+  auto status =
+      Read(application, call, Mine(name),
+           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+             auto row = Load(transaction, who.standing, id, name);
+             if (!row.ok()) return row.status();
+             read = LoadWhole(transaction, *row, number);
+             return read.status();
+           });
+  if (!status.ok()) return status;
+  return read;
+}
+
+absl::StatusOr<RevisionPage> ListRevisions(Application& application, Call& call,
+                                           const CalibrationId& id, int before_number, int limit) {
+  RevisionPage page;
+  auto status = Read(
+      application, call, Mine(NameOf(id)),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        auto row = Load(transaction, who.standing, id, NameOf(id));
+        if (!row.ok()) return row.status();
+        page.revisions.clear();
+        for (auto& revision : storage::ListRevisions(transaction, id, before_number, limit + 1)) {
+          page.revisions.push_back({id, row->scope, std::move(revision), {}});
+        }
+        return absl::OkStatus();
+      });
+  if (!status.ok()) return status;
+  page.more = page.revisions.size() > static_cast<size_t>(limit);
+  if (page.more) page.revisions.pop_back();
+  return page;
+}
+
+}  // namespace rowproof::usecases

@@ -1,0 +1,100 @@
+// Calibrations that a designer keeps, and makings that name one. To anyone but its owner a
+// calibration does not exist (NOT_FOUND).
+#ifndef ROWPROOF_SERVICES_USECASES_CALIBRATIONS_H_
+#define ROWPROOF_SERVICES_USECASES_CALIBRATIONS_H_
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "absl/status/statusor.h"
+#include "services/domain/estimate/materials.h"
+#include "services/usecases/call.h"
+#include "storage/calibrations.h"
+
+namespace rowproof::usecases {
+
+inline constexpr size_t kLongestCalibrationTitle = 120;
+
+// A revision as one reads it; lists leave `measurements` out.
+struct ReadRevision {
+  CalibrationId calibration;
+  estimate::CalibrationScope scope;
+  storage::RevisionRow row;
+  std::vector<estimate::KeptMeasurement> measurements;
+};
+
+// Lists leave `newest` out.
+struct ReadCalibration {
+  storage::CalibrationRow row;
+  std::optional<ReadRevision> newest;
+};
+
+struct CalibrationPage {
+  std::vector<storage::CalibrationRow> calibrations;
+  bool more = false;
+};
+
+struct RevisionPage {
+  std::vector<ReadRevision> revisions;
+  bool more = false;
+};
+
+struct NewCalibration {
+  std::string title;
+  estimate::CalibrationScope scope;
+  estimate::RevisionChange first;
+};
+
+// The scope's field paths begin with "scope".
+absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, Call& call,
+                                                  const NewCalibration& wanted);
+absl::StatusOr<ReadCalibration> GetCalibration(Application& application, Call& call,
+                                               const CalibrationId& id);
+absl::StatusOr<CalibrationPage> ListCalibrations(Application& application, Call& call,
+                                                 const storage::CalibrationFilter& filter,
+                                                 std::optional<Moment> before,
+                                                 const CalibrationId& before_id, int limit);
+// `change_count`: the one last read, from the etag; absent: whatever stands there.
+absl::StatusOr<ReadCalibration> RenameCalibration(Application& application, Call& call,
+                                                  const CalibrationId& id, const std::string& title,
+                                                  std::optional<int> change_count);
+// Versions and estimates keep what they used of it.
+absl::Status DeleteCalibration(Application& application, Call& call, const CalibrationId& id,
+                               std::optional<int> change_count);
+absl::StatusOr<ReadRevision> AppendRevision(Application& application, Call& call,
+                                            const CalibrationId& id,
+                                            const estimate::RevisionChange& change,
+                                            std::optional<int> change_count);
+absl::StatusOr<ReadRevision> GetRevision(Application& application, Call& call,
+                                         const CalibrationId& id, int number);
+absl::StatusOr<RevisionPage> ListRevisions(Application& application, Call& call,
+                                           const CalibrationId& id, int before_number, int limit);
+
+// A kept calibration that a making names.
+struct CalibrationChoice {
+  CalibrationId id;
+  int revision = 0;  // 0: the newest
+  std::string name;  // as the caller wrote it
+};
+
+// A making as it was sent: the calibration it names has yet to be looked up.
+struct SentMaking {
+  estimate::Making making;
+  std::optional<CalibrationChoice> calibration;
+};
+
+std::string RevisionName(const CalibrationId& id, int number);
+
+// Inside a transaction: makes `making` use the calibration, named with its revision. NOT_FOUND for
+// one that is not the caller's.
+absl::Status UseChosen(storage::Transaction& transaction, const calls::Standing& standing,
+                       const CalibrationChoice& choice, estimate::Making* making);
+// The same in a transaction of its own, where a calibration is named at all. NOT_FOUND also where
+// there is no storage (null), UNAUTHENTICATED where nobody is signed in.
+absl::StatusOr<estimate::Making> WithCalibration(Application* application, Call& call,
+                                                 SentMaking sent);
+
+}  // namespace rowproof::usecases
+
+#endif  // ROWPROOF_SERVICES_USECASES_CALIBRATIONS_H_

@@ -1,0 +1,34 @@
+#include <utility>
+
+#include "services/domain/errors.h"
+#include "services/usecases/calibrations.h"
+
+namespace rowproof::usecases {
+
+absl::Status UseChosen(storage::Transaction& transaction, const calls::Standing& standing,
+                       const CalibrationChoice& choice, estimate::Making* making) {
+  const auto calibration = storage::LoadCalibration(transaction, standing.account, choice.id);
+  if (!calibration.has_value()) return NotFound("calibration", choice.name);
+  const int number = choice.revision == 0 ? calibration->revision_count : choice.revision;
+  const auto revision = storage::LoadRevision(transaction, choice.id, number);
+  if (!revision.has_value()) return NotFound("calibration", choice.name);
+  estimate::Use(revision->calibration, RevisionName(choice.id, number), calibration->scope,
+                *making);
+  return absl::OkStatus();
+}
+
+absl::StatusOr<estimate::Making> WithCalibration(Application* application, Call& call,
+                                                 SentMaking sent) {
+  if (!sent.calibration.has_value()) return std::move(sent.making);
+  const CalibrationChoice& choice = *sent.calibration;
+  if (application == nullptr) return NotFound("calibration", choice.name);
+  if (auto s = RequireToken(call); !s.ok()) return s;
+  auto status = Read(*application, call, {"calibration", choice.name, {}, {}},
+                     [&](storage::Transaction& transaction, const storage::Admission& who) {
+                       return UseChosen(transaction, who.standing, choice, &sent.making);
+                     });
+  if (!status.ok()) return status;
+  return std::move(sent.making);
+}
+
+}  // namespace rowproof::usecases
