@@ -3,6 +3,7 @@
 #include <tuple>
 
 #include "fmt/format.h"
+#include "services/domain/chart/expand.h"
 #include "services/usecases/assemble_sheet.h"
 
 namespace rowproof::usecases {
@@ -117,9 +118,12 @@ releases::ErrataSheet AssembleErrataSheet(const ReleaseGround& ground, const std
   facts.release_date = date;
   facts.numbers.new_first = content.design.first_row_number;
   facts.numbers.old_first = facts.numbers.new_first;
+  facts.numbers.new_rows_per_chart_row = chart::WorkedRows(content.design);
   if (ground.evidence.has_value()) facts.entries = AcceptedEntries(*ground.evidence);
   if (ground.before.has_value()) {
-    facts.numbers.old_first = ground.before->content.design.first_row_number;
+    const chart::Design& before = ground.before->content.design;
+    facts.numbers.old_first = before.first_row_number;
+    facts.numbers.old_rows_per_chart_row = chart::WorkedRows(before);
     facts.difference = releases::Compare(ground.before->content, content);
   }
   releases::ErrataSheet sheet = releases::MakeErrataSheet(facts);

@@ -75,9 +75,8 @@ reconcile::SameReading SameReadingOf(releases::Readings& readings) {
 reconcile::ChartPlaces PlacesOf(const chart::Design& design) {
   reconcile::ChartPlaces places;
   for (size_t i = 0; i < design.sizes.size(); ++i) {
-    chart::ExpandedSize size = chart::Expand(design, static_cast<int>(i));
-    places.rows.push_back(std::move(size.chart_row));
-    places.stitches.push_back(std::move(size.chart_stitch));
+    places.rows.push_back(chart::ChartRowsAsWorked(design, static_cast<int>(i)));
+    places.stitches.push_back(chart::ChartStitchesAsWorked(design, static_cast<int>(i)));
   }
   return places;
 }

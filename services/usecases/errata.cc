@@ -18,14 +18,13 @@ Target ErratumTarget(const PatternId& pattern, const CallId& call, const Erratum
 
 // The first worked row of `to_size` that works the same chart row; 0: none does.
 int RowOfOtherSize(const chart::Design& design, int from_size, int row, int to_size) {
-  const int per_chart_row = design.technique == chart::Technique::kInset ? 2 : 1;
-  const auto from = chart::Expand(design, from_size).chart_row;
-  const auto to = chart::Expand(design, to_size).chart_row;
-  const int within = (row - 1) % per_chart_row;
-  const auto found =
-      std::find(to.begin(), to.end(), from[static_cast<size_t>((row - 1) / per_chart_row)]);
+  const std::vector<int> from = chart::ChartRowsAsWorked(design, from_size);
+  const std::vector<int> to = chart::ChartRowsAsWorked(design, to_size);
+  const auto found = std::find(to.begin(), to.end(), from[static_cast<size_t>(row - 1)]);
   if (found == to.end()) return 0;
-  return static_cast<int>(found - to.begin()) * per_chart_row + within + 1;
+  // Of inset's two worked rows the same one.
+  const int within = (row - 1) % chart::WorkedRows(design);
+  return static_cast<int>(found - to.begin()) + within + 1;
 }
 
 // The erratum's row as the seat's tester counts it: in the seat's size, in the version that the

@@ -15,15 +15,13 @@ namespace {
 std::vector<storage::PlacedErratum> Place(const calls::Report& report,
                                           const chart::Design& design) {
   const int size = calls::SizeIndex(design, report.size);
-  std::optional<chart::ExpandedSize> expanded;
+  std::vector<int> chart_rows;
   std::vector<storage::PlacedErratum> placed;
   for (const auto& erratum : report.errata) {
     storage::PlacedErratum place;
     if (erratum.row > 0) {
-      if (!expanded.has_value()) expanded = chart::Expand(design, size);
-      const int row =
-          design.technique == chart::Technique::kInset ? (erratum.row + 1) / 2 : erratum.row;
-      place.chart_row = expanded->chart_row[static_cast<size_t>(row - 1)];
+      if (chart_rows.empty()) chart_rows = chart::ChartRowsAsWorked(design, size);
+      place.chart_row = chart_rows[static_cast<size_t>(erratum.row - 1)];
       place.stitches = calls::ChartStitches(design, size, erratum, report.hand);
     }
     placed.push_back(place);

@@ -65,8 +65,7 @@ ExpandedSize Expand(const Design& design, int size) {
   const Size& wanted = SizeAt(design, size);
   ExpandedSize expanded;
   expanded.chart_row = Unfold(design.cells.rows(), design.row_band, wanted.row_repeats);
-  expanded.chart_stitch =
-      Unfold(design.cells.stitches(), design.stitch_band, wanted.stitch_repeats);
+  expanded.chart_stitch = ChartStitchesAsWorked(design, size);
   const int rows = static_cast<int>(expanded.chart_row.size());
   Grid grid(rows, static_cast<int>(expanded.chart_stitch.size()));
   expanded.row_colours.reserve(expanded.chart_row.size());
@@ -84,6 +83,21 @@ ExpandedSize Expand(const Design& design, int size) {
     expanded.drops = DropsFromPicture(grid, expanded.row_colours);
   }
   return expanded;
+}
+
+std::vector<int> ChartRowsAsWorked(const Design& design, int size) {
+  const int each = WorkedRows(design);
+  const std::vector<int> once =
+      Unfold(design.cells.rows(), design.row_band, SizeAt(design, size).row_repeats);
+  if (each == 1) return once;
+  std::vector<int> rows;
+  rows.reserve(once.size() * static_cast<size_t>(each));
+  for (const int row : once) rows.insert(rows.end(), static_cast<size_t>(each), row);
+  return rows;
+}
+
+std::vector<int> ChartStitchesAsWorked(const Design& design, int size) {
+  return Unfold(design.cells.stitches(), design.stitch_band, SizeAt(design, size).stitch_repeats);
 }
 
 int WorkedRows(const Design& design) { return FactsOf(design.technique).worked_rows; }

@@ -34,6 +34,13 @@ inline int ChartRowOfWorkedRow(const Design& design, int worked_row) {
   return (worked_row - 1) / WorkedRows(design) + 1;
 }
 
+// The row of the chart as drawn (from 1) that each worked row of a size works; index 0 is worked
+// row
+// 1. In inset a chart row stands twice in a line. And the chart's stitch that each stitch of the
+// size is. Neither looks at the cells.
+std::vector<int> ChartRowsAsWorked(const Design& design, int size);
+std::vector<int> ChartStitchesAsWorked(const Design& design, int size);
+
 // Which side of face 1 is towards the maker in a worked row (from 1): one-face and overlay always
 // RS; two-face and inset RS in odd rows; paired RS in rows 1-2 of every four; tube always RS.
 Side SideOfWorkedRow(const Design& design, int worked_row);

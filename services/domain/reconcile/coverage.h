@@ -28,8 +28,8 @@ struct TesterWork {
   int VersionOf(int row) const;
 };
 
-// The chart row (from 1) of each worked row of each size: chart_rows[size][row - 1]. For spike and
-// overlay this is chart::ExpandedSize::chart_row.
+// The chart row (from 1) of each worked row of each size, chart_rows[size][row - 1]: that of
+// chart::ChartRowsAsWorked.
 using ChartRows = std::vector<std::vector<int>>;
 
 // True where the worked row (of the size, in the chart or as written) reads the same in both

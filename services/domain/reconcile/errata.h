@@ -40,8 +40,8 @@ struct ErratumConfirmation {
   calls::Confirmation said = calls::Confirmation::kMetItToo;
 };
 
-// Where the rows and stitches of each expanded size lie in the chart as drawn: for spike and
-// overlay chart::ExpandedSize::chart_row and chart_stitch of each size.
+// Where the worked rows and the stitches of each size lie in the chart as drawn: those of
+// chart::ChartRowsAsWorked and chart::ChartStitchesAsWorked.
 struct ChartPlaces {
   ChartRows rows;                          // rows[size][row - 1]
   std::vector<std::vector<int>> stitches;  // stitches[size][stitch - 1]

@@ -15,9 +15,8 @@ std::string TimesInWords(const char* unit, const std::optional<chart::Band>& ban
 
 std::string SizeInWords(const chart::Design& design, int index) {
   const chart::Size& size = design.sizes[static_cast<size_t>(index)];
-  const int per_row = design.technique == chart::Technique::kInset ? 2 : 1;
   return fmt::format("{} stitches by {} rows{}{}", chart::ExpandedStitches(design, index),
-                     chart::ExpandedRows(design, index) * per_row,
+                     chart::ExpandedRows(design, index) * chart::WorkedRows(design),
                      TimesInWords("stitches", design.stitch_band, size.stitch_repeats),
                      TimesInWords("rows", design.row_band, size.row_repeats));
 }

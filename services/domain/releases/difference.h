@@ -53,8 +53,9 @@ std::string Sentence(const FieldDifference& difference);
 struct RowNumbers {
   int old_first = 1;  // the number that the earlier version gives to the first worked row
   int new_first = 1;  // and the later one
-  // 2 where the difference counts chart rows of inset: each is two worked rows.
-  int rows_per_chart_row = 1;
+  // chart::WorkedRows of each: 2 where the chart's rows are counted and the technique is inset.
+  int old_rows_per_chart_row = 1;
+  int new_rows_per_chart_row = 1;
 };
 
 // "Row 7: stitches 5 to 8 and 20 changed.", "Row 9 (row 7 before): colour changed.", "Row 9 added."

@@ -10,6 +10,7 @@ namespace {
 constexpr size_t kMostRangesNamed = 8;
 
 std::string RowInWords(int row, int first, int rows_per_chart_row) {
+  ROWPROOF_CHECK(rows_per_chart_row == 1 || rows_per_chart_row == 2);
   if (rows_per_chart_row == 1) return fmt::format("row {}", row + first - 1);
   return fmt::format("rows {} and {}", 2 * row + first - 2, 2 * row + first - 1);
 }
@@ -58,11 +59,10 @@ std::string Capital(std::string words) {
 }  // namespace
 
 std::string Sentence(const RowDifference& difference, const RowNumbers& numbers) {
-  ROWPROOF_CHECK(numbers.rows_per_chart_row == 1 || numbers.rows_per_chart_row == 2);
   const std::string was =
-      RowInWords(difference.old_row, numbers.old_first, numbers.rows_per_chart_row);
+      RowInWords(difference.old_row, numbers.old_first, numbers.old_rows_per_chart_row);
   const std::string now =
-      RowInWords(difference.new_row, numbers.new_first, numbers.rows_per_chart_row);
+      RowInWords(difference.new_row, numbers.new_first, numbers.new_rows_per_chart_row);
   const std::string moved = was == now ? "" : fmt::format(" ({} before)", was);
   switch (difference.change) {
     case RowChange::kSame:

@@ -26,7 +26,9 @@ struct RowContents {
   std::vector<Row> rows;
 };
 
-// The chart as drawn, each band once, as drops; one content a chart row. The design must be valid.
+// The chart as drawn, each band once, as drops; one content a chart row. Of inset a row holds as
+// well what the row above fills and this one skips: both are worked otherwise where that changes.
+// The design must be valid.
 RowContents ChartRows(const chart::Design& design);
 
 // One size as worked: one content a worked row (inset: two a chart row, RS then WS; what the next

@@ -1,4 +1,5 @@
 #include "services/domain/chart/expand.h"
+#include "services/domain/chart/technique.h"
 #include "services/domain/releases/row_alignment.h"
 
 namespace rowproof::releases {
@@ -7,11 +8,12 @@ namespace {
 RowContents AsChartRows(const chart::Design& design, chart::ExpandedSize expanded) {
   RowContents contents;
   const int rows = expanded.drops.rows();
-  const bool inset = design.technique == chart::Technique::kInset;
+  const bool skips = chart::FactsOf(design.technique).skips;
   contents.rows.reserve(static_cast<size_t>(rows));
   for (int row = 1; row <= rows; ++row) {
-    contents.rows.push_back({row, 0, expanded.row_colours[static_cast<size_t>(row - 1)],
-                             inset ? chart::Side::kRightSide : chart::SideOfRow(design, row)});
+    contents.rows.push_back({row, skips && row < rows ? row + 1 : 0,
+                             expanded.row_colours[static_cast<size_t>(row - 1)],
+                             chart::SideOfRow(design, row)});
   }
   contents.stitches = std::move(expanded.drops);
   return contents;
@@ -30,11 +32,9 @@ RowContents WorkedRows(const chart::Design& design, int size) {
   if (design.technique != chart::Technique::kInset) return contents;
   std::vector<RowContents::Row> worked;
   worked.reserve(contents.rows.size() * 2);
-  const int rows = contents.stitches.rows();
   for (const RowContents::Row& row : contents.rows) {
-    const int skips = row.drops_row < rows ? row.drops_row + 1 : 0;
-    worked.push_back({row.drops_row, skips, row.colour, chart::Side::kRightSide});
-    worked.push_back({0, skips, row.colour, chart::Side::kWrongSide});
+    worked.push_back(row);
+    worked.push_back({0, row.skips_row, row.colour, chart::Side::kWrongSide});
   }
   contents.rows = std::move(worked);
   return contents;

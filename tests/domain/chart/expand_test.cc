@@ -52,6 +52,43 @@ TEST(Expand, RepeatsBandsOfRowsAndStitchesInTheOrderOfTheChart) {
   EXPECT_EQ(Expand(design, 0).drops, design.cells);
 }
 
+TEST(AsWorked, RowsAreThoseOfTheChartTwoInALineForInset) {
+  Design design = Working({"x..", ".x.", "..x"});
+  design.row_band = Band{2, 3};
+  design.stitch_band = Band{1, 2};
+  design.sizes = {{"S", 1, 1}, {"L", 3, 2}};
+  EXPECT_THAT(ChartRowsAsWorked(design, 1), ElementsAre(1, 2, 3, 2, 3));
+  EXPECT_THAT(ChartStitchesAsWorked(design, 1), ElementsAre(1, 2, 1, 2, 1, 2, 3));
+  design.technique = Technique::kOverlay;
+  design.form = Form::kTube;
+  EXPECT_THAT(ChartRowsAsWorked(design, 1), ElementsAre(1, 2, 3, 2, 3));
+  // Row 0 of worked stitches is no row of the chart.
+  design.foundation_colour = Colour::kB;
+  EXPECT_THAT(ChartRowsAsWorked(design, 0), ElementsAre(1, 2, 3));
+  design.form = Form::kFlat;
+  design.technique = Technique::kInset;
+  EXPECT_THAT(ChartRowsAsWorked(design, 0), ElementsAre(1, 1, 2, 2, 3, 3));
+  EXPECT_THAT(ChartRowsAsWorked(design, 1), ElementsAre(1, 1, 2, 2, 3, 3, 2, 2, 3, 3));
+}
+
+TEST(AsWorked, RowsAndStitchesAgreeWithTheSizeLaidOut) {
+  std::mt19937 random(20261128);
+  RandomDesigns random(7);
+  for (int i = 0; i < 300; ++i) {
+    const Design design = random.NextOfAll(8, 8);
+    for (int size = 0; size < static_cast<int>(design.sizes.size()); ++size) {
+      const ExpandedSize expanded = Expand(design, size);
+      const std::vector<int> rows = ChartRowsAsWorked(design, size);
+      ASSERT_EQ(rows.size(), expanded.chart_row.size() * static_cast<size_t>(WorkedRows(design)));
+      for (size_t k = 0; k < rows.size(); ++k) {
+        const int row = ChartRowOfWorkedRow(design, static_cast<int>(k) + 1);
+        EXPECT_EQ(rows[k], expanded.chart_row[static_cast<size_t>(row - 1)]);
+      }
+      EXPECT_EQ(ChartStitchesAsWorked(design, size), expanded.chart_stitch);
+    }
+  }
+}
+
 TEST(Expand, LetsTheAlternationFollowTheWorkedRowAndAnExplicitOrderTheChartRow) {
   Design design = Working({".", ".", "."});
   design.row_band = Band{2, 2};

@@ -3,6 +3,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "services/domain/chart/expand.h"
+
 namespace rowproof::reconcile {
 namespace {
 
@@ -35,6 +37,24 @@ TEST(Coverage, CountsTestersByRowSizeAndSource) {
                                          RowCoverage{1, 1, 2}, RowCoverage{1, 0, 1}));
   EXPECT_EQ(sizes[1].rows[4], (RowCoverage{1, 0, 1}));
   EXPECT_EQ(sizes[1].rows[5], RowCoverage{});
+}
+
+// A tester of inset who stopped after worked row 9 has worked the RS row of chart row 5 and not its
+// WS row.
+TEST(Coverage, CountsBothWorkedRowsOfAChartRowOfInset) {
+  chart::Design design;
+  design.technique = chart::Technique::kInset;
+  design.cells = chart::Grid(6, 8);
+  design.row_band = chart::Band{3, 4};
+  design.sizes = {{"S", 1, 1}, {"L", 1, 2}};
+  const ChartRows rows = {chart::ChartRowsAsWorked(design, 0), chart::ChartRowsAsWorked(design, 1)};
+  const auto sizes = Cover(
+      std::vector<TesterWork>{Work("ann", 0, 9, true, false), Work("bea", 1, 16, true, false)},
+      rows, 2, NeverTheSame);
+  ASSERT_EQ(sizes[0].rows.size(), 12u);
+  EXPECT_THAT(sizes[0].Below(1), ElementsAre(RowRange{10, 12}));
+  EXPECT_THAT(sizes[1].Below(1), IsEmpty());
+  ASSERT_EQ(sizes[1].rows.size(), 16u);
 }
 
 TEST(Coverage, StartsAgainAtZeroForACorrectedRowInItsSourceOnly) {

@@ -7,6 +7,8 @@
 #include <random>
 #include <set>
 
+#include "services/domain/chart/expand.h"
+
 namespace rowproof::reconcile {
 namespace {
 
@@ -66,6 +68,27 @@ std::vector<ErrataCluster> Cluster(const std::vector<ReportedErratum>& reports,
                                    const std::vector<ErratumConfirmation>& confirmations = {},
                                    const std::vector<TesterWork>& work = {}) {
   return ClusterErrata(reports, confirmations, work, kPlaces, NeverTheSame);
+}
+
+// Worked rows 9 and 10 are the RS and the WS row of chart row 5.
+TEST(ErrataClusters, PutBothWorkedRowsOfInsetIntoTheirChartRow) {
+  chart::Design design;
+  design.technique = chart::Technique::kInset;
+  design.cells = chart::Grid(8, 40);
+  const ChartPlaces places = {{chart::ChartRowsAsWorked(design, 0)},
+                              {chart::ChartStitchesAsWorked(design, 0)}};
+  const std::vector<ReportedErratum> reports = {Report("1", "ann", 9, 12, 12),
+                                                Report("2", "bea", 10, 11, 13),
+                                                Report("3", "cid", 11, 12, 12)};
+  const std::vector<TesterWork> work = {Work("dot", 9), Work("eve", 8)};
+  const auto clusters = ClusterErrata(reports, {}, work, places, AlwaysTheSame);
+  ASSERT_EQ(clusters.size(), 2u);
+  EXPECT_EQ(clusters[0].row, 5);
+  EXPECT_EQ(clusters[0].last_row, 5);
+  EXPECT_THAT(clusters[0].reports, ElementsAre(0, 1));
+  EXPECT_EQ(clusters[0].worked_without_reporting, 1);  // dot reached row 9, eve did not
+  EXPECT_EQ(clusters[1].row, 6);
+  EXPECT_EQ(clusters[1].worked_without_reporting, 0);
 }
 
 TEST(ErrataClusters, JoinOverlappingStitchesOfOneKindThroughTheirNeighbours) {

@@ -273,7 +273,7 @@ TEST(RowSentence, NamesRowsAsThePatternCountsThem) {
   row.old_stitches = row.new_stitches = {{5, 8}, {20, 20}};
   EXPECT_EQ(Sentence(row, {}), "Row 7: stitches 5 to 8 and 20 changed.");
   EXPECT_EQ(Sentence(row, {0, 0, 1}), "Row 6: stitches 5 to 8 and 20 changed.");
-  EXPECT_EQ(Sentence(row, {1, 1, 2}), "Rows 13 and 14: stitches 5 to 8 and 20 changed.");
+  EXPECT_EQ(Sentence(row, {1, 1, 2, 2}), "Rows 13 and 14: stitches 5 to 8 and 20 changed.");
   row.new_row = 9;
   row.colour_changed = true;
   EXPECT_EQ(Sentence(row, {}),
@@ -298,10 +298,28 @@ TEST(RowSentence, SaysWhatWasAddedTakenAwayAndMoved) {
   row = {};
   row.change = RowChange::kRemoved;
   row.old_row = 4;
-  EXPECT_EQ(Sentence(row, {0, 1, 1}), "Row 3 taken away.");
+  EXPECT_EQ(Sentence(row, {0, 1, 1, 1}), "Row 3 taken away.");
   row.change = RowChange::kSame;
   row.new_row = 2;
   EXPECT_EQ(Sentence(row, {}), "Row 2 (row 4 before): as before.");
+}
+
+TEST(RowSentence, NamesBothWorkedRowsOfAChartRowOfInset) {
+  chart::Design before = WorkingChart({".x..", "....", "..x.", "...."});
+  before.technique = chart::Technique::kInset;
+  chart::Design after = before;
+  after.cells.set(4, 3, false);
+  std::string sentences;
+  for (const RowDifference& row : AlignRows(ChartRows(before), ChartRows(after))) {
+    if (row.change != RowChange::kSame) sentences += Sentence(row, {1, 1, 2, 2}) + "\n";
+  }
+  // The stitch is no longer skipped in chart row 3, nor filled in chart row 4.
+  EXPECT_EQ(sentences, "Rows 5 and 6: stitch 3 changed.\nRows 7 and 8: stitch 3 changed.\n");
+  RowDifference moved;
+  moved.change = RowChange::kChanged;
+  moved.old_row = moved.new_row = 3;
+  // Made over from spike: row 3 became rows 5 and 6.
+  EXPECT_EQ(Sentence(moved, {1, 1, 1, 2}), "Rows 5 and 6 (row 3 before): worked otherwise.");
 }
 
 TEST(RowSentence, LeavesManyPlacesUnnamed) {

@@ -54,5 +54,56 @@ TEST_F(ReadingsOfTwoVersions, CarryAPlaceOfTheEarlierVersion) {
   EXPECT_FALSE(readings_.InPresent("another", 1, {7, 2, 3}).has_value());
 }
 
+// Eight chart rows of inset, each with a drop of its own from row 3 on; the later version has two
+// plain chart rows more below row 3.
+class ReadingsOfInset : public testing::Test {
+ protected:
+  static chart::Design Inset(int rows, int first_drop_row) {
+    chart::Design design;
+    design.technique = chart::Technique::kInset;
+    design.convention = chart::Convention::kWorking;
+    design.cells = chart::Grid(rows, 12);
+    for (int row = first_drop_row; row <= rows; ++row) {
+      design.cells.set(row, 2 + row - first_drop_row, true);
+    }
+    return design;
+  }
+  const chart::Design first_ = Inset(8, 3);
+  const chart::Design second_ = Inset(10, 5);
+  const std::map<int, const chart::Design*> designs_ = {{1, &first_}, {2, &second_}};
+  Readings readings_{designs_, 2};
+};
+
+TEST_F(ReadingsOfInset, CarryWorkedRowsNineAndTenFourRowsUp) {
+  for (const int row : {9, 10}) {
+    const auto place = readings_.InPresent("one size", 1, {row, 4, 5});
+    ASSERT_TRUE(place.has_value()) << row;
+    EXPECT_EQ(*place, (Place{row + 4, 4, 5})) << row;
+    EXPECT_TRUE(readings_.Same(0, row + 4, 1, 2)) << row;
+  }
+}
+
+TEST_F(ReadingsOfInset, CountHalfAChartRowAsWorked) {
+  const auto work = readings_.WorkOf("seat", "one size", {{1, 9}});
+  EXPECT_EQ(work.last_row, 13);
+  EXPECT_EQ(readings_.WorkOf("seat", "one size", {{1, 10}}).last_row, 14);
+}
+
+TEST(ReadingsOfInsetSkips, ReadOtherwiseWhereTheNextColourFillsAnotherStitch) {
+  chart::Design first;
+  first.technique = chart::Technique::kInset;
+  first.convention = chart::Convention::kWorking;
+  first.cells = chart::Grid(8, 12);
+  first.cells.set(5, 4, true);
+  chart::Design second = first;
+  second.cells.set(5, 7, true);
+  const std::map<int, const chart::Design*> designs = {{1, &first}, {2, &second}};
+  Readings readings(designs, 2);
+  // Filled in row 9; skipped in both rows of chart row 4.
+  for (int row = 1; row <= 16; ++row) {
+    EXPECT_EQ(readings.Same(0, row, 1, 2), row < 7 || row > 9) << row;
+  }
+}
+
 }  // namespace
 }  // namespace rowproof::releases
