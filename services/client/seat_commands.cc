@@ -26,6 +26,10 @@ std::string SeatList(const v1::ListSeatsResponse& answer) {
 }
 
 std::string TakenText(const v1::TakeSeatResponse& answer) {
+  if (answer.secret().empty()) {
+    return fmt::format("The seat is yours: {}\nIt belongs to your account: {}\n",
+                       answer.seat().name(), answer.account());
+  }
   return fmt::format(
       "The seat is yours: {}\nYour account: {}\nYour token, shown only now (keep it in a file that "
       "nobody else can read):\n{}\n",
@@ -41,11 +45,13 @@ std::string Trimmed(std::string text) {
 // Whoever reads the list of processes must not read an invitation there: it comes from a file.
 void AddTake(CLI::App& noun, const Api& api) {
   Verb<v1::TakeSeatRequest, v1::TakeSeatResponse>(
-      noun, api, "take", "Take the seat that you were invited to; prints your token, once",
+      noun, api, "take",
+      "Take the seat that you were invited to; with your token it goes to your account, else an "
+      "account is made and its token printed, once",
       "TestCallService.TakeSeat", TakenText)
       .FileField("INVITATION", "invitation", "File that holds the invitation; - is standard input")
-      .Needed("--name", "display_name", "What you want to be called")
-      .Field("--mail", "mail_address", "Where mail reaches you")
+      .Field("--name", "display_name", "What you want to be called; needed for a new account only")
+      .Field("--mail", "mail_address", "Where mail reaches you; for a new account only")
       .Before([](v1::TakeSeatRequest& request) {
         request.set_invitation(Trimmed(request.invitation()));
       });

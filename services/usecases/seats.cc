@@ -5,15 +5,11 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
-#include "services/domain/text.h"
-#include "services/usecases/accounts.h"
 #include "services/usecases/test_calls.h"
 #include "storage/reports.h"
 
 namespace rowproof::usecases {
 namespace {
-
-constexpr size_t kLongestInvitation = 200;
 
 calls::CallState StateOf(const storage::CallRow& row) {
   return static_cast<calls::CallState>(row.state);
@@ -160,57 +156,6 @@ absl::StatusOr<storage::SeatRow> GetSeat(Application& application, Call& call,
            });
   if (!status.ok()) return status;
   return row;
-}
-
-absl::StatusOr<TakenSeat> TakeSeat(Application& application, Call& call,
-                                   const std::string& invitation, const std::string& display_name,
-                                   const std::string& mail_address) {
-  if (auto s = ValidateDisplayName("display_name", display_name); !s.ok()) return s;
-  if (auto s = ValidateMailAddress("mail_address", mail_address); !s.ok()) return s;
-  if (invitation.empty()) return MissingField("invitation", "an invitation's token");
-  if (invitation.size() > kLongestInvitation) return NotFound("invitation", "");
-  // The invitation is what admits; a bearer token beside it says nothing.
-  call.token_sha256.reset();
-  const Sha256 invitation_sha256 = Sha256Of(invitation);
-  TakenSeat taken;
-  auto status = Write(
-      application, call, {"invitation", "", {}, {}, storage::Door::Lock::kNone},
-      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        auto invited = storage::LockInvitedSeat(transaction, invitation_sha256);
-        if (!invited.has_value()) return NotFound("invitation", "");
-        taken.seat = std::move(invited->seat);
-        const Target target = SeatTarget(taken.seat.pattern, taken.seat.call, taken.seat.id);
-        if (who.earlier_result.has_value()) {
-          const auto tokens =
-              storage::ListTokens(transaction, taken.seat.account, std::nullopt, {}, 1);
-          taken.secret = application.identifiers.NewSecret();
-          if (tokens.empty() ||
-              !storage::ReplaceSecret(transaction, taken.seat.account, tokens.front().id,
-                                      Sha256Of(taken.secret))) {
-            return WrongState("TOKEN_REVOKED", target.name,
-                              "the tester's first token was revoked meanwhile");
-          }
-          transaction.KeepRepeat();
-          taken.seat.display_name = display_name;
-          return absl::OkStatus();
-        }
-        if (taken.seat.state != calls::SeatState::kOffered) return NotFound("invitation", "");
-        auto next = calls::TakeSeat(invited->call_state, taken.seat.state, target.name);
-        if (!next.ok()) return next.status();
-        taken.seat.state = *next;
-        taken.seat.account.value = application.identifiers.NewIdentifier();
-        taken.seat.display_name = display_name;
-        taken.seat.taken_at = transaction.now();
-        taken.secret = InsertAccountWithToken(application, transaction,
-                                              {taken.seat.account, calls::AccountKind::kTester,
-                                               display_name, mail_address, transaction.now()},
-                                              "first");
-        storage::TakeSeat(transaction, taken.seat);
-        transaction.SetResult(target.name);
-        return absl::OkStatus();
-      });
-  if (!status.ok()) return status;
-  return taken;
 }
 
 absl::StatusOr<storage::SeatRow> GiveUpSeat(Application& application, Call& call,

@@ -92,6 +92,7 @@ absl::StatusOr<SeatPage> ListSeats(Application& application, Call& call, const P
 absl::StatusOr<storage::SeatRow> GetSeat(Application& application, Call& call,
                                          const PatternId& pattern, const CallId& id,
                                          const SeatId& seat);
+// Into the account of whoever is signed in, without a token then; else into a new account.
 absl::StatusOr<TakenSeat> TakeSeat(Application& application, Call& call,
                                    const std::string& invitation, const std::string& display_name,
                                    const std::string& mail_address);

@@ -1,6 +1,10 @@
 """Test calls and seats against a live server."""
 
 import concurrent.futures
+import os
+import shutil
+import subprocess
+import tempfile
 import unittest
 
 import live_server
@@ -126,6 +130,69 @@ class SeatsTest(LiveTest):
         self.assertEqual("1", self.server.psql(
             "select count(*) from seat where invitation_sha256 = sha256('%s'::bytea)"
             % offered.invitation))
+
+    def test_a_tester_with_an_account_takes_the_seat_into_it(self):
+        first, second = self.call(), self.call()
+        taken = self.nobody.calls.TakeSeat(calls.TakeSeatRequest(
+            invitation=self.offer(first).invitation, display_name="Uwe Untrue"))
+        tester = Tester(self.server, taken)
+        taking = calls.TakeSeatRequest(invitation=self.offer(second).invitation,
+                                       request_id=live_server.request_id())
+        # An expired or mistyped token makes no second account.
+        self.refused(grpc.StatusCode.UNAUTHENTICATED,
+                     Caller(self.server, "rp_unknown").calls.TakeSeat, taking)
+        for named in ("display_name", "mail_address"):
+            wrong = calls.TakeSeatRequest(invitation=taking.invitation)
+            setattr(wrong, named, "uwe@example.org")
+            self.assertEqual([named], self.fields(self.refused(
+                grpc.StatusCode.INVALID_ARGUMENT, tester.calls.TakeSeat, wrong)))
+        self.refused(grpc.StatusCode.INVALID_ARGUMENT, self.nobody.calls.TakeSeat, taking)
+        self.assertEqual("OWN_PATTERN", self.reason(self.refused(
+            grpc.StatusCode.FAILED_PRECONDITION, self.designer.calls.TakeSeat, taking)))
+        accounts = self.server.psql("select count(*) from account")
+        own = tester.calls.TakeSeat(taking)
+        self.assertEqual((taken.account, ""), (own.account, own.secret))
+        self.assertEqual("Uwe Untrue", own.seat.display_name)
+        self.assertEqual(own, tester.calls.TakeSeat(taking))
+        self.assertEqual(accounts, self.server.psql("select count(*) from account"))
+        for seat in (taken.seat.name, own.seat.name):
+            self.assertEqual("Uwe Untrue", tester.calls.GetSeat(
+                calls.GetSeatRequest(name=seat)).display_name)
+            self.assertEqual(seat + "/reports/1", tester.reports.SubmitReport(
+                reports.SubmitReportRequest(parent=seat, content=part_report(3))).name)
+        again = calls.TakeSeatRequest(invitation=self.offer(second).invitation)
+        self.assertEqual("SEAT_HELD", self.reason(self.refused(
+            grpc.StatusCode.FAILED_PRECONDITION, tester.calls.TakeSeat, again)))
+        # A designer may test the pattern of another.
+        _, token = self.server.new_designer("Olga Other")
+        other = Caller(self.server, token)
+        seat = other.calls.TakeSeat(again).seat.name
+        self.assertEqual("Olga Other", other.calls.GetSeat(
+            calls.GetSeatRequest(name=seat)).display_name)
+        self.refused(grpc.StatusCode.NOT_FOUND, other.calls.GetSeat,
+                     calls.GetSeatRequest(name=own.seat.name))
+
+    def test_the_program_takes_a_seat_with_and_without_a_token(self):
+        folder = tempfile.mkdtemp(prefix="rowproof-take-")
+        self.addCleanup(shutil.rmtree, folder)
+
+        def take(*options):
+            return subprocess.run(
+                [os.path.join(live_server.BUILD, "rowproof"), "--server", self.server.address,
+                 "seat", "take", "-", *options],
+                input=self.offer(self.call()).invitation, capture_output=True, text=True)
+
+        self.assertEqual(3, take().returncode)  # nobody is named
+        new = take("--name", "Uwe Untrue")
+        self.assertEqual(0, new.returncode, new.stderr)
+        token = os.path.join(folder, "token")
+        with open(token, "w", opener=lambda path, flags: os.open(path, flags, 0o600)) as file:
+            file.write(new.stdout.splitlines()[-1])
+        own = take("--token-file", token)
+        self.assertEqual(0, own.returncode, own.stderr)
+        self.assertIn("It belongs to your account: accounts/", own.stdout)
+        self.assertEqual(new.stdout.split("account: ")[1].split()[0],
+                         own.stdout.split("account: ")[1].split()[0])
 
     def test_one_of_many_takers_of_one_invitation_wins(self):
         invitation = self.offer(self.call()).invitation

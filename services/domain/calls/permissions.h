@@ -31,7 +31,7 @@ struct Standing {
 // Groups of callers, by what they are to the resource that a request names.
 enum class Callers : uint8_t {
   kAnyone,           // without a token
-  kInvited,          // the holder of an invitation's token
+  kInvited,          // the holder of an invitation's token, signed in or not
   kSignedIn,         // any account
   kOwner,            // whose it is; the statement that loads it finds nothing of another account's
   kDesigners,        // any account of kind designer

@@ -1,0 +1,131 @@
+#include <utility>
+
+#include "services/domain/errors.h"
+#include "services/usecases/accounts.h"
+#include "services/usecases/test_calls.h"
+#include "storage/accounts.h"
+
+namespace rowproof::usecases {
+namespace {
+
+constexpr size_t kLongestInvitation = 200;
+
+struct Taker {
+  std::string display_name;
+  std::string mail_address;
+};
+
+// A new account needs a name; an account that is there has its own.
+absl::Status Validate(const Taker& taker, bool signed_in) {
+  if (!signed_in) {
+    if (auto s = ValidateDisplayName("display_name", taker.display_name); !s.ok()) return s;
+    return ValidateMailAddress("mail_address", taker.mail_address);
+  }
+  for (const auto& [field, text] : {std::pair("display_name", &taker.display_name),
+                                    std::pair("mail_address", &taker.mail_address)}) {
+    if (text->empty()) continue;
+    return InvalidField(
+        field, *text,
+        "nothing where you are signed in: the seat goes to your account, whose name "
+        "and address AccountService.UpdateMyAccount changes");
+  }
+  return absl::OkStatus();
+}
+
+// Who reads or decides on a pattern's reports does not test it; and one account has one seat in a
+// call.
+absl::Status MayTake(storage::Transaction& transaction, const AccountId& account,
+                     const storage::SeatRow& seat, const std::string& name) {
+  for (const storage::MembershipRow& is : storage::ListMemberships(transaction, account)) {
+    if (is.pattern != seat.pattern) continue;
+    if (is.role != calls::AccountKind::kTester) {
+      return WrongState("OWN_PATTERN", name,
+                        "a pattern is not tested by its own designer or editors");
+    }
+    if (is.call == seat.call) {
+      return WrongState("SEAT_HELD", name,
+                        "your account has a seat in this call already, " +
+                            SeatTarget(is.pattern, is.call, is.seat).name);
+    }
+  }
+  return absl::OkStatus();
+}
+
+// The request made an account before; its lost token is replaced.
+absl::Status ReplaceFirstToken(Application& application, storage::Transaction& transaction,
+                               const std::string& name, TakenSeat* taken) {
+  const auto tokens = storage::ListTokens(transaction, taken->seat.account, std::nullopt, {}, 1);
+  taken->secret = application.identifiers.NewSecret();
+  if (tokens.empty() || !storage::ReplaceSecret(transaction, taken->seat.account, tokens.front().id,
+                                                Sha256Of(taken->secret))) {
+    return WrongState("TOKEN_REVOKED", name, "the tester's first token was revoked meanwhile");
+  }
+  transaction.KeepRepeat();
+  return absl::OkStatus();
+}
+
+// The account of whoever is signed in, or a new one with its first token.
+void SetAccount(Application& application, storage::Transaction& transaction,
+                const AccountId& signed_in, const Taker& taker, TakenSeat* taken) {
+  if (!signed_in.empty()) {
+    taken->seat.account = signed_in;
+    return;
+  }
+  taken->seat.account.value = application.identifiers.NewIdentifier();
+  taken->secret =
+      InsertAccountWithToken(application, transaction,
+                             {taken->seat.account, calls::AccountKind::kTester, taker.display_name,
+                              taker.mail_address, transaction.now()},
+                             "first");
+}
+
+}  // namespace
+
+absl::StatusOr<TakenSeat> TakeSeat(Application& application, Call& call,
+                                   const std::string& invitation, const std::string& display_name,
+                                   const std::string& mail_address) {
+  const bool has_token = call.token_sha256.has_value();
+  const Taker taker{display_name, mail_address};
+  if (auto s = Validate(taker, has_token); !s.ok()) return s;
+  if (invitation.empty()) return MissingField("invitation", "an invitation's token");
+  if (invitation.size() > kLongestInvitation) return NotFound("invitation", "");
+  const Sha256 invitation_sha256 = Sha256Of(invitation);
+  // An account that takes a seat is not erased meanwhile.
+  const auto lock = has_token ? storage::Door::Lock::kAccount : storage::Door::Lock::kNone;
+  TakenSeat taken;
+  auto status = Write(
+      application, call, {"invitation", "", {}, {}, lock},
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        const AccountId& account = who.standing.account;
+        // Never a second account because a token has expired.
+        if (has_token && account.empty()) return NotSignedIn();
+        auto invited = storage::LockInvitedSeat(transaction, invitation_sha256);
+        if (!invited.has_value()) return NotFound("invitation", "");
+        taken = {};
+        taken.seat = std::move(invited->seat);
+        const std::string name =
+            SeatTarget(taken.seat.pattern, taken.seat.call, taken.seat.id).name;
+        taken.seat.display_name = display_name;
+        if (has_token) {
+          taken.seat.display_name = storage::LoadAccount(transaction, account).value().display_name;
+        }
+        if (who.earlier_result.has_value()) {
+          return has_token ? absl::OkStatus()
+                           : ReplaceFirstToken(application, transaction, name, &taken);
+        }
+        if (taken.seat.state != calls::SeatState::kOffered) return NotFound("invitation", "");
+        auto next = calls::TakeSeat(invited->call_state, taken.seat.state, name);
+        if (!next.ok()) return next.status();
+        if (auto s = MayTake(transaction, account, taken.seat, name); !s.ok()) return s;
+        taken.seat.state = *next;
+        taken.seat.taken_at = transaction.now();
+        SetAccount(application, transaction, account, taker, &taken);
+        storage::TakeSeat(transaction, taken.seat);
+        transaction.SetResult(name);
+        return absl::OkStatus();
+      });
+  if (!status.ok()) return status;
+  return taken;
+}
+
+}  // namespace rowproof::usecases
