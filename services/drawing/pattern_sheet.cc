@@ -17,9 +17,9 @@ size_t SheetBytes(const PatternSheet& sheet) {
                  sheet.hash_line.size() + sheet.summary.size() + sheet.level.size() +
                  sheet.hook.size() + sheet.terms.size() + sheet.multiple.size() +
                  sheet.other_hand_heading.size();
-  for (const auto* texts :
-       {&sheet.cautions, &sheet.gauge, &sheet.amount_notes, &sheet.notes, &sheet.written_rows,
-        &sheet.other_hand_rows, &sheet.finishing, &sheet.tested, &sheet.versions_concerned}) {
+  for (const auto* texts : {&sheet.cautions, &sheet.size_notes, &sheet.gauge, &sheet.amount_notes,
+                            &sheet.notes, &sheet.written_rows, &sheet.other_hand_rows,
+                            &sheet.finishing, &sheet.tested, &sheet.versions_concerned}) {
     bytes += TextBytes(*texts);
   }
   for (const FinishedSize& row : sheet.sizes) {
@@ -48,6 +48,16 @@ absl::Status ValidateSheet(const PatternSheet& sheet) {
   return ValidateTextBytes(SheetBytes(sheet));
 }
 
+// Below a table.
+void AddSmallNotes(Flow& flow, const std::vector<std::string>& notes) {
+  TextStyle small = BodyStyle();
+  small.size = 8;
+  for (const std::string& note : notes) {
+    flow.Paragraph(note, small);
+    flow.Gap(1.5);
+  }
+}
+
 void AddSizes(Flow& flow, const PatternSheet& sheet) {
   if (sheet.sizes.empty()) return;
   flow.Section("Finished sizes");
@@ -57,6 +67,7 @@ void AddSizes(Flow& flow, const PatternSheet& sheet) {
     table.rows.push_back({row.size, row.stitches, row.metric, row.us});
   }
   AddTable(flow, table);
+  AddSmallNotes(flow, sheet.size_notes);
 }
 
 void AddMaterials(Flow& flow, const PatternSheet& sheet) {
@@ -81,12 +92,7 @@ void AddMaterials(Flow& flow, const PatternSheet& sheet) {
     amounts.rows.push_back({row.size, row.colour, row.metres, row.yards, row.grams, row.balls});
   }
   AddTable(flow, amounts);
-  TextStyle small = BodyStyle();
-  small.size = 8;
-  for (const std::string& note : sheet.amount_notes) {
-    flow.Paragraph(note, small);
-    flow.Gap(1.5);
-  }
+  AddSmallNotes(flow, sheet.amount_notes);
 }
 
 void AddAbbreviations(Flow& flow, const PatternSheet& sheet) {

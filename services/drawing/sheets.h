@@ -69,8 +69,9 @@ struct PatternSheet {
   std::string level;         // "intermediate"
   std::vector<std::string> cautions;
   std::vector<FinishedSize> sizes;
-  std::vector<std::string> gauge;  // with the stitch named; before and after blocking
-  std::string hook;                // "5.5 mm (US I-9), or the size that gives the gauge"
+  std::vector<std::string> size_notes;  // estimated, or corrected by what testers measured
+  std::vector<std::string> gauge;       // with the stitch named; before and after blocking
+  std::string hook;                     // "5.5 mm (US I-9), or the size that gives the gauge"
   std::vector<YarnUsed> yarns;
   std::vector<YarnAmount> amounts;
   std::vector<std::string> amount_notes;  // for whom the amounts suffice, what they include

@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "fmt/format.h"
+#include "services/domain/chart/expand.h"
+#include "services/domain/chart/technique.h"
 #include "services/domain/releases/both_units.h"
 #include "services/domain/rows/writer.h"
 #include "services/usecases/sheet_words.h"
@@ -14,7 +16,11 @@ std::string FormSentence(const chart::Design& design) {
   if (design.form == chart::Form::kTube) {
     return "worked in the round as a tube, every round RS.";
   }
-  switch (design.facing) {
+  if (chart::WorkedRows(design) == 2) {
+    return "each row of the chart is two worked rows, RS and then WS, in one colour; the work is "
+           "turned after every row; the back shows stripes.";
+  }
+  switch (chart::FacingOf(design)) {
     case chart::Facing::kOneFace:
       return "one-face: every row is a RS row, and nothing is turned.";
     case chart::Facing::kTwoFace:
@@ -55,18 +61,6 @@ std::vector<std::string> Cautions(const std::vector<estimate::SizeEstimate>& siz
     }
   }
   return sentences;
-}
-
-void AddSizes(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
-  const bool tube = ground.version.content.design.form == chart::Form::kTube;
-  for (const estimate::SizeEstimate& size : ground.version.row.estimates) {
-    const estimate::Extent& extent =
-        size.after_blocking.has_value() ? *size.after_blocking : size.before_blocking;
-    sheet.sizes.push_back(
-        {size.size, fmt::format("{} sts x {} {}", size.stitches, size.rows, tube ? "rnds" : "rows"),
-         fmt::format("{} x {} cm", Centimetres(extent.width_mm), Centimetres(extent.height_mm)),
-         fmt::format("{} x {} in", Inches(extent.width_mm), Inches(extent.height_mm))});
-  }
 }
 
 std::string GaugeLine(const estimate::Gauge& gauge, const char* when) {
@@ -140,12 +134,13 @@ std::vector<std::string> Finishing(const ReleaseGround& ground) {
   std::vector<std::string> lines = Lines(ground.version.content.finishing);
   const estimate::Border& border = ground.version.content.making.border;
   if (border.rounds > 0) {
-    lines.push_back(fmt::format("Border in {}: {} {} of sc{}.", estimate::Name(border.colour),
-                                border.rounds, border.rounds == 1 ? "round" : "rounds",
-                                border.enclosing_double
-                                    ? ", each in a front and a back layer, then one closing round "
-                                      "through both layers"
-                                    : ""));
+    const bool own_yarn = border.colour == estimate::YarnColour::kBorder;
+    lines.push_back(fmt::format(
+        "Border in {}: {} {} of sc{}.", own_yarn ? "its own yarn" : estimate::Name(border.colour),
+        border.rounds, border.rounds == 1 ? "round" : "rounds",
+        border.enclosing_double ? ", each in a front and a back layer, then one closing round "
+                                  "through both layers"
+                                : ""));
   }
   std::string ends;
   for (const auto& size : ground.version.row.estimates) {

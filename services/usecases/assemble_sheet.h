@@ -22,6 +22,9 @@ absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseGround& 
 // difference from the version before.
 releases::ErrataSheet AssembleErrataSheet(const ReleaseGround& ground, const std::string& date);
 
+// Finished sizes: the estimate's, corrected where a reconciliation has measured widths or heights,
+// and which of them they are. Used by AssemblePatternSheet.
+void AddSizes(const ReleaseGround& ground, drawing::PatternSheet& sheet);
 // Amounts of yarn by size and colour, and for whom they suffice. Used by AssemblePatternSheet.
 void AddAmounts(const ReleaseGround& ground, drawing::PatternSheet& sheet);
 // Lines on who worked what. Used by AssemblePatternSheet.
