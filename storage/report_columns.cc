@@ -1,5 +1,6 @@
 #include "storage/report_columns.h"
 
+#include <algorithm>
 #include <pqxx/pqxx>
 
 #include "storage/array_values.h"
@@ -20,6 +21,8 @@ estimate::Yarn OwnYarn(const pqxx::row& row, size_t i) {
   yarn.wraps_per_inch = OptionalsFrom<double>(row["yarn_wraps_per_inch"])[i];
   yarn.ball_length_m = OptionalsFrom<double>(row["yarn_ball_length_m"])[i];
   yarn.ball_mass_g = OptionalsFrom<double>(row["yarn_ball_mass_g"])[i];
+  const auto tex = OptionalsFrom<double>(row["yarn_tex"]);
+  if (!tex.empty()) yarn.tex = tex[i];
   return yarn;
 }
 
@@ -86,6 +89,9 @@ void ReadErrata(const pqxx::row& row, ReportRow* report) {
 }  // namespace
 
 YarnArrays::YarnArrays(const std::vector<calls::YarnUse>& yarn) {
+  const bool any_tex = std::any_of(yarn.begin(), yarn.end(), [](const calls::YarnUse& use) {
+    return use.yarn.has_value() && use.yarn->tex.has_value();
+  });
   for (const auto& use : yarn) {
     const estimate::Yarn own = use.yarn.value_or(estimate::Yarn());
     colour.Add(static_cast<int>(use.colour));
@@ -96,6 +102,7 @@ YarnArrays::YarnArrays(const std::vector<calls::YarnUse>& yarn) {
     wraps_per_inch.Add(own.wraps_per_inch);
     ball_length_m.Add(own.ball_length_m);
     ball_mass_g.Add(own.ball_mass_g);
+    if (any_tex) tex.Add(own.tex);
     length_m.Add(use.length_m);
     length_step_m.Add(use.length_step_m);
     mass_before_g.Add(use.mass_before_g);

@@ -17,6 +17,7 @@ namespace rowproof::storage {
 struct YarnArrays {
   explicit YarnArrays(const std::vector<calls::YarnUse>& yarn);
   ArrayText colour, is_own, name, fibre, weight_class, wraps_per_inch, ball_length_m, ball_mass_g;
+  ArrayText tex;  // empty unless a yarn has one
   ArrayText length_m, length_step_m, mass_before_g, mass_after_g, scale_step_g;
   ArrayText with_swatch, with_border;
 };

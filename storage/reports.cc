@@ -22,15 +22,15 @@ const std::string kClaimPart =
     " select $53, $54, $55, $56, $4::text, from_micros($7) from s)";
 const std::string kErrataPart =
     ", k as (update erratum"
-    " set last_report = case when erratum_id = any($59::text[]) then $4 - 1 end from s"
+    " set last_report = case when erratum_id = any($60::text[]) then $4 - 1 end from s"
     " where pattern_id = $1 and call_id = $2"
-    " and erratum_id = any($59::text[] || $60::text[]))"
+    " and erratum_id = any($60::text[] || $61::text[]))"
     ", e as (insert into erratum (pattern_id, call_id, erratum_id, seat_id, first_report,"
     " worked_row, kind, was, should_be, chart_row, first_stitch, last_stitch, listed_at) "
     "select $1, $2, id, $3, $4, worked_row, kind, was, should_be, chart_row, first_stitch,"
     " last_stitch, from_micros($7) "
-    "from s, unnest($61::text[], $62::integer[], $63::smallint[], $64::text[], $65::text[],"
-    " $66::integer[], $67::integer[], $68::integer[])"
+    "from s, unnest($62::text[], $63::integer[], $64::smallint[], $65::text[], $66::text[],"
+    " $67::integer[], $68::integer[], $69::integer[])"
     " as u (id, worked_row, kind, was, should_be, chart_row, first_stitch, last_stitch))";
 const std::string kReportPart =
     " insert into report (pattern_id, call_id, seat_id, number, entered_by, on_behalf,"
@@ -42,10 +42,11 @@ const std::string kReportPart =
     " gauge_scale_step_mm, how_blocked, width_before_mm, height_before_mm, width_after_mm,"
     " height_after_mm, tape_step_mm, minutes, last_row, finished, remarks,"
     " erratum_id, erratum_first, erratum_last, erratum_counted_from, erratum_seen_in,"
-    " erratum_remark) "
+    " erratum_remark, yarn_tex) "
     "select $1, $2, $3, $4, $5, $6, from_micros($7), $8, $9, $10, $11, $12, $13, $14, $15, $16,"
     " $17, $18, $19, $20, $21, $22, $23, $24, $25, $26, $27, $28, $29, $30, $31, $32, $33, $34,"
-    " $35, $36, $37, $38, $39, $40, $41, $42, $43, $44, $45, $46, $47, $48, $49, $50, $51 from s";
+    " $35, $36, $37, $38, $39, $40, $41, $42, $43, $44, $45, $46, $47, $48, $49, $50, $51, $59 "
+    "from s";
 // Most revisions change no erratum: the part for these would cost as much again.
 const std::string kInsertAloneText = kSeatPart + kClaimPart + kReportPart;
 const std::string kInsertText = kSeatPart + kClaimPart + kErrataPart + kReportPart;
@@ -111,7 +112,7 @@ void InsertReport(Transaction& transaction, const ReportRow& row,
              errata.last_counted.Text(), errata.counted_from.Text(), errata.seen_in.Text(),
              errata.remark.Text(), static_cast<int>(change.to), claim->account, claim->request_id,
              claim->method, Binary(claim->digest), static_cast<int>(change.from),
-             static_cast<int>(change.call), changed...);
+             static_cast<int>(change.call), yarn.tex.Text(), changed...);
   };
   const NewErratumArrays added(report.errata, placed);
   if (added.empty() && changes.empty()) {

@@ -18,7 +18,7 @@ namespace {
 
 constexpr char kCallName[] = "The test call's name: patterns/.../calls/...";
 constexpr char kSeatName[] = "The seat's name: patterns/.../calls/.../seats/...";
-constexpr char kQuantity[] = "yarn-a, yarn-b, yarn-border, width, height or time";
+constexpr char kQuantity[] = "yarn-a to yarn-h, yarn-border, width, height or time";
 
 std::string ReconciliationText(const v1::Reconciliation& answer) { return TextOf(answer); }
 

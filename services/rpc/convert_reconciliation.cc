@@ -68,23 +68,8 @@ v1::AmountToPrint ToProto(const reconcile::SizeAmount& amount) {
   return to;
 }
 
-v1::Quantity ToProto(reconcile::Quantity quantity) {
-  switch (quantity) {
-    case reconcile::Quantity::kYarnA:
-      return v1::QUANTITY_YARN_A;
-    case reconcile::Quantity::kYarnB:
-      return v1::QUANTITY_YARN_B;
-    case reconcile::Quantity::kYarnBorder:
-      return v1::QUANTITY_YARN_BORDER;
-    case reconcile::Quantity::kWidth:
-      return v1::QUANTITY_WIDTH;
-    case reconcile::Quantity::kHeight:
-      return v1::QUANTITY_HEIGHT;
-    case reconcile::Quantity::kTime:
-      return v1::QUANTITY_TIME;
-  }
-  return v1::QUANTITY_UNSPECIFIED;
-}
+// The API's numbers are the domain's.
+v1::Quantity ToProto(reconcile::Quantity quantity) { return static_cast<v1::Quantity>(quantity); }
 
 // Names of one call's seats.
 struct SeatNames {
@@ -260,24 +245,13 @@ v1::SetAsideMeasurement ToProto(const PatternId& pattern, const CallId& call,
 }
 
 absl::StatusOr<reconcile::Quantity> FromProto(const std::string& field, v1::Quantity quantity) {
-  switch (quantity) {
-    case v1::QUANTITY_YARN_A:
-      return reconcile::Quantity::kYarnA;
-    case v1::QUANTITY_YARN_B:
-      return reconcile::Quantity::kYarnB;
-    case v1::QUANTITY_YARN_BORDER:
-      return reconcile::Quantity::kYarnBorder;
-    case v1::QUANTITY_WIDTH:
-      return reconcile::Quantity::kWidth;
-    case v1::QUANTITY_HEIGHT:
-      return reconcile::Quantity::kHeight;
-    case v1::QUANTITY_TIME:
-      return reconcile::Quantity::kTime;
-    default:
-      return InvalidField(field, std::to_string(static_cast<int>(quantity)),
-                          "QUANTITY_YARN_A, QUANTITY_YARN_B, QUANTITY_YARN_BORDER, QUANTITY_WIDTH, "
-                          "QUANTITY_HEIGHT or QUANTITY_TIME");
+  const int number = static_cast<int>(quantity);
+  if (number >= 1 && number <= static_cast<int>(reconcile::kQuantities)) {
+    return static_cast<reconcile::Quantity>(number);
   }
+  return InvalidField(field, std::to_string(number),
+                      "QUANTITY_YARN_A to QUANTITY_YARN_H, QUANTITY_YARN_BORDER, QUANTITY_WIDTH, "
+                      "QUANTITY_HEIGHT or QUANTITY_TIME");
 }
 
 }  // namespace rowproof::rpc

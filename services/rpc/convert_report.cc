@@ -22,20 +22,12 @@ absl::Status ReadEnum(const std::string& field, ProtoEnum value, int first, int 
 }
 
 absl::Status ReadYarnUse(const std::string& field, const v1::YarnUse& from, calls::YarnUse* use) {
-  if (from.colour() == "A") {
-    use->colour = estimate::YarnColour::kA;
-  } else if (from.colour() == "B") {
-    use->colour = estimate::YarnColour::kB;
-  } else if (from.colour() == "border") {
-    use->colour = estimate::YarnColour::kBorder;
-  } else {
-    return InvalidField(field + ".colour", from.colour(), "A, B or border");
+  const auto colour = estimate::ParseYarnColour(from.colour());
+  if (!colour.has_value()) {
+    return InvalidField(field + ".colour", from.colour(), "A to H or border");
   }
+  use->colour = *colour;
   if (from.has_yarn()) {
-    if (from.yarn().has_tex()) {
-      return InvalidField(field + ".yarn.tex", std::to_string(from.yarn().tex()),
-                          "in a report the length and mass of a ball");
-    }
     auto yarn = FromProto(from.yarn());
     if (!yarn.ok()) return UnderField(yarn.status(), field + ".yarn");
     use->yarn = std::move(*yarn);

@@ -16,17 +16,16 @@ double LengthM(const estimate::SizeEstimate& size, estimate::YarnColour colour) 
 void ExpectColours(const calls::Report& report, const estimate::Making& making,
                    const estimate::SizeEstimate& whole, const estimate::SizeEstimate& worked,
                    calls::Expected* expected) {
-  const calls::DesignYarns yarns{&making.yarn_a, &making.yarn_b,
-                                 making.border_yarn.has_value() ? &*making.border_yarn : nullptr};
   for (const auto& use : report.yarn) {
     calls::Expected::Colour colour;
     colour.colour = use.colour;
     colour.length_m = LengthM(worked, use.colour);
     colour.whole_length_m = LengthM(whole, use.colour);
     if (colour.length_m <= 0 || colour.whole_length_m <= 0) continue;
-    if (const estimate::Yarn* yarn = calls::YarnInUse(use, yarns); yarn != nullptr) {
+    if (const estimate::Yarn* yarn = calls::YarnInUse(use, making); yarn != nullptr) {
       colour.ball_length_m = yarn->ball_length_m;
       colour.ball_mass_g = yarn->ball_mass_g;
+      colour.tex = yarn->tex;
     }
     expected->colours.push_back(colour);
   }

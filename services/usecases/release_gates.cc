@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 
 #include "fmt/format.h"
 #include "services/usecases/releases.h"
@@ -55,31 +56,44 @@ std::vector<releases::SizeFacts> SizeFactsOf(const ReleaseGround& ground) {
   return facts;
 }
 
-// What the version's estimate predicts.
-std::vector<std::string> PredictedQuantities(const ReleaseGround& ground) {
-  std::vector<std::string> names;
+// What the version's estimate predicts: every yarn that a size takes, size and time.
+std::vector<reconcile::Quantity> PredictedQuantities(const ReleaseGround& ground) {
+  std::set<reconcile::Quantity> predicted = {
+      reconcile::Quantity::kWidth, reconcile::Quantity::kHeight, reconcile::Quantity::kTime};
   for (const auto& size : ground.version.row.estimates) {
-    for (const auto& colour : size.colours) {
-      const auto quantity = reconcile::QuantityOf(colour.colour);
-      if (!quantity.has_value()) continue;
-      const std::string name = reconcile::Name(*quantity);
-      if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
-    }
+    for (const auto& colour : size.colours) predicted.insert(reconcile::QuantityOf(colour.colour));
   }
-  for (const auto quantity :
-       {reconcile::Quantity::kWidth, reconcile::Quantity::kHeight, reconcile::Quantity::kTime}) {
+  std::vector<reconcile::Quantity> listed;
+  for (const reconcile::Quantity quantity : reconcile::kQuantitiesAsListed) {
+    if (predicted.contains(quantity)) listed.push_back(quantity);
+  }
+  return listed;
+}
+
+// Whether the newest reconciliation used the newest reports, with the measurements set aside that
+// are so now.
+bool ReconciliationIsNew(const ReleaseGround& ground) {
+  return ground.evidence.has_value() && ground.reconciliation.has_value() &&
+         ground.reconciliation->result.reports == UsedReports(*ground.evidence) &&
+         ground.reconciliation->result.set_aside == ground.evidence->set_aside;
+}
+
+// Of a yarn it is asked that a tester measured it: its amount is printed to be bought.
+bool IsReconciled(const reconcile::Reconciliation& made, reconcile::Quantity quantity) {
+  const bool of_yarn = reconcile::YarnOfQuantity(quantity).has_value();
+  return std::any_of(made.quantities.begin(), made.quantities.end(), [&](const auto& result) {
+    return result.quantity == quantity && (!of_yarn || result.used > 0);
+  });
+}
+
+std::vector<std::string> Unreconciled(const ReleaseGround& ground) {
+  const bool is_new = ReconciliationIsNew(ground);
+  std::vector<std::string> names;
+  for (const reconcile::Quantity quantity : PredictedQuantities(ground)) {
+    if (is_new && IsReconciled(ground.reconciliation->result, quantity)) continue;
     names.emplace_back(reconcile::Name(quantity));
   }
   return names;
-}
-
-// Every quantity unless the newest reconciliation used the newest reports, with the measurements
-// set aside that are so now.
-std::vector<std::string> Unreconciled(const ReleaseGround& ground) {
-  const bool covered = ground.reconciliation.has_value() &&
-                       ground.reconciliation->result.reports == UsedReports(*ground.evidence) &&
-                       ground.reconciliation->result.set_aside == ground.evidence->set_aside;
-  return covered ? std::vector<std::string>() : PredictedQuantities(ground);
 }
 
 // The newest release of an older version; else the version that the call began with.
@@ -128,8 +142,7 @@ releases::GateFacts FactsOf(const ReleaseGround& ground) {
   facts.has_designer_text = !ground.version.content.designer_text.empty();
   facts.errata_undecided = ground.errata_undecided;
   facts.sizes = SizeFactsOf(ground);
-  facts.quantities_unreconciled =
-      ground.evidence.has_value() ? Unreconciled(ground) : PredictedQuantities(ground);
+  facts.quantities_unreconciled = Unreconciled(ground);
   return facts;
 }
 

@@ -53,7 +53,9 @@ calls::FormNotes NotesFor(const ReadVersion& version, const calls::CallSettings&
   if (settings.deadline.has_value()) notes.deadline = calls::FormatDate(*settings.deadline);
   notes.rows = calls::WorkedRowCount(version.content.design, size);
   notes.stitches = chart::ExpandedStitches(version.content.design, size);
-  notes.has_border_yarn = version.content.making.border_yarn.has_value();
+  const estimate::Making& making = version.content.making;
+  notes.yarns = estimate::YarnsUsed(version.content.design, making);
+  if (making.border.rounds > 0) notes.border = making.border.colour;
   notes.terms = calls::TermsInWords(settings);
   for (const auto& estimate : version.row.estimates) {
     if (estimate.size != size_name) continue;

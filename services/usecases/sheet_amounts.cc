@@ -54,6 +54,13 @@ Printed PrintedOf(const ReleaseGround& ground, const std::string& size,
   return {length.rounded_m, length.rounded_yd};
 }
 
+// Whole grams, up.
+std::string Grams(double mass_g) {
+  const double grams = std::ceil(mass_g);
+  return fmt::format("{} g ({:.1f} oz)", Grouped(static_cast<int64_t>(grams)),
+                     grams / estimate::kGramsPerOunce);
+}
+
 drawing::YarnAmount Row(const std::string& size, const estimate::Yarn& yarn,
                         estimate::YarnColour colour, const Printed& printed) {
   drawing::YarnAmount row{size,
@@ -62,12 +69,12 @@ drawing::YarnAmount Row(const std::string& size, const estimate::Yarn& yarn,
                           Grouped(printed.yards) + " yd",
                           "",
                           ""};
+  const auto metres = static_cast<double>(printed.metres);
   if (yarn.ball_length_m.has_value() && yarn.ball_mass_g.has_value()) {
-    const auto metres = static_cast<double>(printed.metres);
-    const double grams = std::ceil(metres * *yarn.ball_mass_g / *yarn.ball_length_m);
-    row.grams = fmt::format("{} g ({:.1f} oz)", Grouped(static_cast<int64_t>(grams)),
-                            grams / estimate::kGramsPerOunce);
+    row.grams = Grams(metres * *yarn.ball_mass_g / *yarn.ball_length_m);
     row.balls = Grouped(static_cast<int64_t>(std::ceil(metres / *yarn.ball_length_m)));
+  } else if (yarn.tex.has_value()) {
+    row.grams = Grams(metres * *yarn.tex / 1000);
   }
   return row;
 }
@@ -117,7 +124,8 @@ void AddAmounts(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
       colours.insert(colour.colour);
     }
   }
-  for (const estimate::YarnColour colour : colours) {
+  for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
+    if (!colours.contains(colour)) continue;
     const QuantityResult* quantity = Reconciled(ground, colour);
     if (quantity == nullptr) continue;
     measured = measured || quantity->used > 0;
@@ -129,7 +137,8 @@ void AddAmounts(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
   sheet.amount_notes.insert(sheet.amount_notes.end(), notes.begin(), notes.end());
   const bool same_version = ground.reconciliation.has_value() &&
                             ground.reconciliation->version_number == ground.version.row.number;
-  for (const estimate::YarnColour colour : colours) {
+  for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
+    if (!colours.contains(colour)) continue;
     const QuantityResult* quantity = Reconciled(ground, colour);
     if (quantity != nullptr && same_version) AddLooseNotes(*quantity, sheet);
   }

@@ -21,7 +21,7 @@ std::string Inches(double mm);
 std::string Hook(double mm);
 // "4 Medium, 100 % cotton": class and fibre.
 std::string YarnKind(const estimate::Yarn& yarn);
-// "85 m (93 yd) per 50 g (1.76 oz)"; empty without a ball band.
+// "85 m (93 yd) per 50 g (1.76 oz)", or "400 tex (g in 1,000 m)"; empty without either.
 std::string Ball(const estimate::Yarn& yarn);
 // "A, Oat"; "A" where the yarn has no name.
 std::string ColourName(estimate::YarnColour colour, const estimate::Yarn& yarn);

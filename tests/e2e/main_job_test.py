@@ -41,13 +41,16 @@ class Person:
 class Setting:
     """A pattern of one workable version, an open call, and testers with seats."""
 
+    first_cells = {(5, 3), (7, 3), (9, 10)}
+    worked_rows = ROWS
+
     def __init__(self, server, seats=3):
         self.server = server
         _, token = server.new_designer()
         self.designer = Person(server, token)
         self.pattern = self.designer.patterns.CreatePattern(
             patterns.CreatePatternRequest(title="Invented tile")).name
-        self.version = self.submit({(5, 3), (7, 3), (9, 10)}).name
+        self.version = self.submit(self.first_cells).name
         self.call = self.designer.calls.CreateTestCall(calls.CreateTestCallRequest(
             parent=self.pattern, version=self.version,
             settings=test_call_pb2.CallSettings(
@@ -57,8 +60,11 @@ class Setting:
         self.designer.calls.OpenTestCall(calls.OpenTestCallRequest(name=self.call))
         self.testers = [self.seat("Tester %d Invented" % i) for i in range(seats)]
 
+    def content(self, set_cells):
+        return patterns_test.content(patterns_test.picture(ROWS, STITCHES, set_cells))
+
     def submit(self, set_cells):
-        content = patterns_test.content(patterns_test.picture(ROWS, STITCHES, set_cells))
+        content = self.content(set_cells)
         content.design.sizes.add(name="one size")
         return self.designer.patterns.CreateVersion(patterns.CreateVersionRequest(
             parent=self.pattern, content=content, request_id=live_server.request_id()))
@@ -84,7 +90,7 @@ class Setting:
                   for c in estimate.colours],
             gauge_before=[estimate_pb2.GaugeReading(stitches=14, rows=16)],
             width_before_mm=estimate.width_mm, height_before_mm=estimate.height_mm,
-            minutes=estimate.minutes, last_row=ROWS, finished=True)
+            minutes=estimate.minutes, last_row=self.worked_rows, finished=True)
         values.update(other)
         return report_pb2.ReportContent(**values)
 

@@ -5,6 +5,7 @@
 #define ROWPROOF_SERVICES_DOMAIN_CALLS_FORM_H_
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -36,8 +37,11 @@ struct FormNotes {
   std::string deadline;  // civil date; empty: none
   int rows = 0;          // worked rows of the size
   int stitches = 0;
-  bool has_border = false;            // ask whether the border is in the yarn used
-  bool has_border_yarn = false;       // ask for a yarn of the border's own
+  // Asked for, in the order of estimate::kYarnColoursAsListed.
+  std::vector<estimate::YarnColour> yarns = {estimate::YarnColour::kA, estimate::YarnColour::kB};
+  // What the border is worked in, where there is one: of a colour of the rows it is asked whether
+  // the border is in the yarn used.
+  std::optional<estimate::YarnColour> border;
   std::vector<std::string> terms;     // sentences: TermsInWords
   std::vector<std::string> cautions;  // sentences: those of the estimate; rest breaks, the freedom
                                       // to stop and the care of personal data are always printed

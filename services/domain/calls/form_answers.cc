@@ -213,25 +213,28 @@ bool ReadWraps(std::string_view answer, double* wraps, Problem* problem) {
 }
 
 bool ReadBall(std::string_view answer, BallBand* ball, Problem* problem) {
-  constexpr char kAccepted[] = "a length and a mass, like \"125 m in 50 g\"";
+  constexpr char kAccepted[] = "a length and a mass, like \"125 m in 50 g\", or \"400 tex\"";
   std::vector<Quantity> quantities;
   if (!ReadQuantities(answer, &quantities, problem)) return false;
-  std::optional<double> length_m;
-  std::optional<double> mass_g;
+  BallBand read;
   for (const Quantity& quantity : quantities) {
     if (quantity.measure == Measure::kNone) {
-      return RefuseUnit(answer, quantity, "mm, cm, m, in, yd, g, kg or oz", problem);
+      return RefuseUnit(answer, quantity, "mm, cm, m, in, yd, g, kg, oz or tex", problem);
     }
-    if (quantity.measure == Measure::kLength && !length_m.has_value()) {
-      length_m = MetresOf(quantity);
-    } else if (quantity.measure == Measure::kMass && !mass_g.has_value()) {
-      mass_g = GramsOf(quantity);
+    if (quantity.measure == Measure::kLength && !read.length_m.has_value()) {
+      read.length_m = MetresOf(quantity);
+    } else if (quantity.measure == Measure::kMass && !read.mass_g.has_value()) {
+      read.mass_g = GramsOf(quantity);
+    } else if (quantity.measure == Measure::kDensity && quantities.size() == 1) {
+      read.tex = quantity.number;
     } else {
       return Refuse(answer, quantity.offset, kAccepted, problem);
     }
   }
-  if (!length_m.has_value() || !mass_g.has_value()) return Refuse(answer, 0, kAccepted, problem);
-  *ball = {*length_m, *mass_g};
+  if (!read.tex.has_value() && (!read.length_m.has_value() || !read.mass_g.has_value())) {
+    return Refuse(answer, 0, kAccepted, problem);
+  }
+  *ball = read;
   return true;
 }
 

@@ -24,10 +24,11 @@ bool ReadRow(std::string_view answer, int* printed_row, Problem* problem);
 // "9", "9.5 wpi".
 bool ReadWraps(std::string_view answer, double* wraps, Problem* problem);
 
-// "125 m in 50 g", "50 g / 125 m".
+// "125 m in 50 g", "50 g / 125 m"; or "400 tex" (g/km) of a yarn without a band.
 struct BallBand {
-  double length_m = 0;
-  double mass_g = 0;
+  std::optional<double> length_m;  // both or neither
+  std::optional<double> mass_g;
+  std::optional<double> tex;  // where they are absent
 };
 bool ReadBall(std::string_view answer, BallBand* ball, Problem* problem);
 

@@ -37,6 +37,7 @@ constexpr Unit kUnits[] = {
     {" row rows rnd rnds round rounds ", Measure::kRows, 1},
     {" h hr hrs hour hours ", Measure::kTime, 60},
     {" min mins minute minutes ", Measure::kTime, 1},
+    {" tex ", Measure::kDensity, 1},
 };
 
 constexpr char kJoiningWords[] =
@@ -243,6 +244,8 @@ const char* UnitsOf(Measure measure) {
       return "stitches";
     case Measure::kRows:
       return "rows";
+    case Measure::kDensity:
+      return "tex";
     case Measure::kNone:
       break;
   }

@@ -33,7 +33,7 @@ struct Token {
 // could be either and is refused. False with a problem.
 bool ReadTokens(std::string_view folded, std::vector<Token>* tokens, Problem* problem);
 
-enum class Measure : uint8_t { kNone, kLength, kMass, kStitches, kRows, kTime };
+enum class Measure : uint8_t { kNone, kLength, kMass, kStitches, kRows, kTime, kDensity };
 
 struct Quantity {
   double number = 0;

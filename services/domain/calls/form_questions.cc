@@ -1,7 +1,6 @@
 #include "services/domain/calls/form_questions.h"
 
 #include <algorithm>
-#include <array>
 #include <iterator>
 #include <numeric>
 #include <utility>
@@ -29,10 +28,10 @@ constexpr const char* kTexts[] = {
     "weight before", "weight after", "scale reads to", "with swatch", "with border"};
 static_assert(std::size(kTexts) == static_cast<size_t>(Question::kYarnWithBorder) + 1);
 
-constexpr std::array<std::pair<YarnColour, const char*>, 3> kYarns = {
-    {{YarnColour::kA, "yarn A "},
-     {YarnColour::kB, "yarn B "},
-     {YarnColour::kBorder, "border yarn "}}};
+std::string PrefixOf(YarnColour colour) {
+  if (colour == YarnColour::kBorder) return "border yarn ";
+  return std::string("yarn ") + estimate::Name(colour) + " ";
+}
 
 std::string InSmallLetters(std::string text) {
   for (char& c : text) {
@@ -45,7 +44,7 @@ std::vector<std::pair<std::string, Label>> MakeLabels() {
   std::vector<std::pair<std::string, Label>> labels;
   for (size_t i = 0; i < std::size(kTexts); ++i) {
     const auto question = static_cast<Question>(i);
-    for (const auto& [colour, prefix] : kYarns) {
+    for (const YarnColour colour : estimate::kYarnColoursAsListed) {
       const Label label{question, colour};
       if (!IsOfYarn(question) && colour != YarnColour::kA) continue;
       labels.emplace_back(InSmallLetters(LabelText(label)), label);
@@ -101,7 +100,7 @@ bool IsRepeated(Question question) {
 std::string LabelText(const Label& label) {
   const std::string text = kTexts[static_cast<size_t>(label.question)];
   if (!IsOfYarn(label.question)) return text;
-  return kYarns[static_cast<size_t>(label.colour)].second + text;
+  return PrefixOf(label.colour) + text;
 }
 
 std::optional<Label> FindLabel(std::string_view text) {
@@ -115,12 +114,16 @@ std::optional<Label> FindLabel(std::string_view text) {
 
 std::optional<Label> FindSimilarLabel(std::string_view text) {
   if (text.size() < kShortestGuessed || text.size() > kLongestLabel) return std::nullopt;
+  std::optional<Label> nearest;
+  size_t fewest = kMostLettersOff + 1;
   for (const auto& [known, label] : Labels()) {
-    if (known.size() >= kShortestGuessed && LettersOff(known, text) <= kMostLettersOff) {
-      return label;
-    }
+    if (known.size() < kShortestGuessed) continue;
+    const size_t off = LettersOff(known, text);
+    if (off >= fewest) continue;
+    fewest = off;
+    nearest = label;
   }
-  return std::nullopt;
+  return nearest;
 }
 
 }  // namespace rowproof::calls

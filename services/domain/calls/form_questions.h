@@ -45,7 +45,7 @@ enum class Question : uint8_t {
   kErratumWas,
   kErratumShouldBe,
   kErratumNote,
-  // Asked for each yarn: "yarn A name", "yarn B name", "border yarn name".
+  // Asked for each yarn: "yarn A name", ..., "yarn H name", "border yarn name".
   kYarnName,
   kYarnFibre,
   kYarnWeightClass,

@@ -107,6 +107,7 @@ estimate::Yarn ReadYarnItself(AnswerSheet& sheet, YarnColour colour, const std::
   if (sheet.Take({Question::kYarnBall, colour}, field + ".ball_length_m", ReadBall, &ball)) {
     yarn.ball_length_m = ball.length_m;
     yarn.ball_mass_g = ball.mass_g;
+    yarn.tex = ball.tex;
   }
   return yarn;
 }
@@ -290,7 +291,7 @@ absl::StatusOr<FormReading> ReadForm(std::string_view text) {
   AnswerSheet sheet(GatherAnswers(lines, reading.findings), reading.findings);
   ReadHeading(sheet, reading);
   ReadHow(sheet, reading.report);
-  for (const YarnColour colour : {YarnColour::kA, YarnColour::kB, YarnColour::kBorder}) {
+  for (const YarnColour colour : estimate::kYarnColoursAsListed) {
     ReadYarn(sheet, colour, reading.report);
   }
   ReadGauges(sheet, Question::kGaugeBefore, "gauge_before", reading.report.gauge_before);

@@ -90,6 +90,14 @@ void WriteHow(Writer& form, const Report* report) {
   form.Answer({Question::kEnds}, ends);
 }
 
+// The band, or the linear density of a yarn that has none.
+std::string Ball(const estimate::Yarn& yarn) {
+  if (yarn.ball_length_m.has_value() && yarn.ball_mass_g.has_value()) {
+    return fmt::format("{} m in {} g", *yarn.ball_length_m, *yarn.ball_mass_g);
+  }
+  return Number(yarn.tex, "tex");
+}
+
 void WriteYarnItself(Writer& form, YarnColour colour, const estimate::Yarn* yarn) {
   form.Answer({Question::kYarnName, colour}, yarn == nullptr ? "" : yarn->name);
   form.Answer({Question::kYarnFibre, colour}, yarn == nullptr ? "" : yarn->fibre);
@@ -100,10 +108,7 @@ void WriteYarnItself(Writer& form, YarnColour colour, const estimate::Yarn* yarn
   form.Answer({Question::kYarnWraps, colour}, yarn != nullptr && yarn->wraps_per_inch.has_value()
                                                   ? fmt::format("{}", *yarn->wraps_per_inch)
                                                   : std::string());
-  form.Answer({Question::kYarnBall, colour},
-              yarn != nullptr && yarn->ball_length_m.has_value() && yarn->ball_mass_g.has_value()
-                  ? fmt::format("{} m in {} g", *yarn->ball_length_m, *yarn->ball_mass_g)
-                  : std::string());
+  form.Answer({Question::kYarnBall, colour}, yarn == nullptr ? std::string() : Ball(*yarn));
 }
 
 void WriteYarn(Writer& form, YarnColour colour, bool asks_border, const YarnUse* use) {
@@ -139,13 +144,16 @@ void WriteYarns(Writer& form, const FormNotes& notes, const Report* report) {
       "How much you used: the length, or all balls weighed before and after; and whether the "
       "swatch (and the border) is in it, yes or no.");
   form.Help("Read to: the steps of your tape and your scale.");
-  WriteYarn(form, YarnColour::kA, notes.has_border, find(YarnColour::kA));
-  form.Blank();
-  WriteYarn(form, YarnColour::kB, notes.has_border, find(YarnColour::kB));
-  const YarnUse* border = find(YarnColour::kBorder);
-  if (!notes.has_border_yarn && border == nullptr) return;
-  form.Blank();
-  WriteYarn(form, YarnColour::kBorder, false, border);
+  bool first = true;
+  for (const YarnColour colour : estimate::kYarnColoursAsListed) {
+    const YarnUse* use = find(colour);
+    const bool asked =
+        std::find(notes.yarns.begin(), notes.yarns.end(), colour) != notes.yarns.end();
+    if (!asked && use == nullptr) continue;
+    if (!first) form.Blank();
+    first = false;
+    WriteYarn(form, colour, colour == notes.border && colour != YarnColour::kBorder, use);
+  }
 }
 
 void WriteReadings(Writer& form, Question question,

@@ -84,24 +84,14 @@ int WorkedRowCount(const chart::Design& design, int size) {
   return chart::WorkedRows(design) * chart::ExpandedRows(design, size);
 }
 
-const estimate::Yarn* YarnInUse(const YarnUse& use, const DesignYarns& design_yarns) {
-  if (use.yarn.has_value()) return &*use.yarn;
-  switch (use.colour) {
-    case estimate::YarnColour::kA:
-      return design_yarns.a;
-    case estimate::YarnColour::kB:
-      return design_yarns.b;
-    case estimate::YarnColour::kBorder:
-      return design_yarns.border;
-    default:
-      return nullptr;
-  }
+const estimate::Yarn* YarnInUse(const YarnUse& use, const estimate::Making& version_making) {
+  return use.yarn.has_value() ? &*use.yarn : estimate::FindYarn(version_making, use.colour);
 }
 
-std::vector<UsedYarn> YarnUsed(const Report& report, const DesignYarns& design_yarns) {
+std::vector<UsedYarn> YarnUsed(const Report& report, const estimate::Making& version_making) {
   std::vector<UsedYarn> used;
   for (const YarnUse& use : report.yarn) {
-    const estimate::Yarn* yarn = YarnInUse(use, design_yarns);
+    const estimate::Yarn* yarn = YarnInUse(use, version_making);
     if (use.length_m.has_value()) {
       used.push_back(FromLength(use, yarn));
     } else if (use.mass_before_g.has_value()) {

@@ -51,7 +51,7 @@ struct Report {
   WorkedFrom worked_from = WorkedFrom::kBoth;
   chart::Hand hand = chart::Hand::kRight;
   chart::Terms terms = chart::Terms::kUs;
-  std::vector<YarnUse> yarn;  // at most one entry for a colour, in the order A, B, border
+  std::vector<YarnUse> yarn;  // at most one entry for a colour, in the order A to H, border
   std::optional<double> hook_mm;
   std::optional<chart::Ends> ends;  // as treated; absent: as the version says
   // Worked rows, counted in a plain column; spans in mm.
@@ -74,10 +74,11 @@ struct Report {
 
 // INVALID_ARGUMENT with the field's path ("yarn[1].mass_after_g", "gauge_before[0].rows",
 // "errata[2].row", ...) where a number is not finite or impossible, a row or stitch lies past the
-// expanded size, a text has control characters, or two answers contradict each other (a finished
-// piece that ends before the last row). The design must be valid. What is possible but unlikely is
-// FindSlips' matter (slips.h).
-absl::Status Validate(const Report& report, const chart::Design& design);
+// expanded size, a text has control characters, a yarn of C to H is not among what the design made
+// so is worked in, or two answers contradict each other (a finished piece that ends before the last
+// row). The design must be valid. What is possible but unlikely is FindSlips' matter (slips.h).
+absl::Status Validate(const Report& report, const chart::Design& design,
+                      const estimate::Making& making);
 
 // Index of the size of that name in design.sizes; -1 where there is none.
 int SizeIndex(const chart::Design& design, const std::string& size);
@@ -99,17 +100,11 @@ struct UsedYarn {
   bool operator==(const UsedYarn&) const = default;
 };
 
-// The yarns that the version names; nullptr where it has none. Their ball bands are used where a
-// report names no yarn of its own.
-struct DesignYarns {
-  const estimate::Yarn* a = nullptr;
-  const estimate::Yarn* b = nullptr;
-  const estimate::Yarn* border = nullptr;
-};
-// One entry for each measured yarn of a valid report, in its order.
-std::vector<UsedYarn> YarnUsed(const Report& report, const DesignYarns& design_yarns);
-// The yarn that a use is of: its own, or the design's; nullptr where neither is known.
-const estimate::Yarn* YarnInUse(const YarnUse& use, const DesignYarns& design_yarns);
+// One entry for each measured yarn of a valid report, in its order. The ball band is that of the
+// report's own yarn or else of the version's.
+std::vector<UsedYarn> YarnUsed(const Report& report, const estimate::Making& version_making);
+// The yarn that a use is of: its own, or the version's; nullptr where neither is known.
+const estimate::Yarn* YarnInUse(const YarnUse& use, const estimate::Making& version_making);
 
 // The version's making as this tester made it: own yarn, hook, ends and gauge in place of the
 // version's. For the yarn of one colour (`yarn`) swatch and border stand in it only where the

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <array>
 #include <utility>
 
@@ -70,14 +71,32 @@ void CheckYarnUse(Violations& wrong, const YarnUse& use, const std::string& fiel
   wrong.Add(CheckRange(field + ".scale_step_g", use.scale_step_g, kLeastStep, kMostStep, "g"));
 }
 
-void CheckYarns(Violations& wrong, const Report& report) {
+// "A, B, C and border".
+std::string Names(const std::vector<estimate::YarnColour>& colours) {
+  std::string names;
+  for (size_t i = 0; i < colours.size(); ++i) {
+    if (i > 0) names += i + 1 == colours.size() ? " and " : ", ";
+    names += estimate::Name(colours[i]);
+  }
+  return names;
+}
+
+void CheckYarns(Violations& wrong, const Report& report,
+                const std::vector<estimate::YarnColour>& used) {
   for (size_t i = 0; i < report.yarn.size(); ++i) {
     const YarnUse& use = report.yarn[i];
     const std::string field = fmt::format("yarn[{}]", i);
-    if (i > 0 && use.colour <= report.yarn[i - 1].colour) {
+    if (i > 0 &&
+        estimate::PlaceAsListed(use.colour) <= estimate::PlaceAsListed(report.yarn[i - 1].colour)) {
       wrong.Add(InvalidField(field + ".colour", estimate::Name(use.colour),
-                             "at most one entry for a colour, in the order A, B, border"));
+                             "at most one entry for a colour, in the order A to H, border"));
       return;
+    }
+    // A, B and a border of the tester's own may always be told.
+    if (use.colour >= estimate::YarnColour::kC &&
+        std::find(used.begin(), used.end(), use.colour) == used.end()) {
+      wrong.Add(InvalidField(field + ".colour", estimate::Name(use.colour),
+                             fmt::format("one of the pattern's yarns, {}", Names(used))));
     }
     CheckYarnUse(wrong, use, field);
   }
@@ -137,14 +156,15 @@ std::string SizeNames(const chart::Design& design) {
 
 }  // namespace
 
-absl::Status Validate(const Report& report, const chart::Design& design) {
+absl::Status Validate(const Report& report, const chart::Design& design,
+                      const estimate::Making& making) {
   Violations wrong;
   const int size = SizeIndex(design, report.size);
   if (size < 0) wrong.Add(InvalidField("size", report.size, SizeNames(design)));
   if (report.version < 1) {
     wrong.Add(InvalidField("version", std::to_string(report.version), "a version number from 1"));
   }
-  CheckYarns(wrong, report);
+  CheckYarns(wrong, report, estimate::YarnsUsed(design, making));
   CheckOptional(wrong, "hook_mm", report.hook_mm, 0.3, 50, "mm");
   CheckGauge(wrong, report.gauge_before, "gauge_before");
   CheckGauge(wrong, report.gauge_after, "gauge_after");

@@ -20,7 +20,7 @@ enum class SlipCode : uint8_t {
   kGaugeSwapped,         // stitches given as rows and rows as stitches
   kRidgesCounted,        // ridges, stripes or chart rows in place of worked rows
   kShortSpan,            // gauge counted over less than kShortestGoodSpanMm
-  kColoursSwapped,       // A's yarn given as B's and B's as A's
+  kColoursSwapped,       // one colour's yarn given as another's, and that one's as its
   kYarnLeft,             // what was left in place of what was used
   kGramsAsMetres,
   kNoBallBand,     // weighed yarn whose metres per gram nobody knows
@@ -56,6 +56,7 @@ struct Expected {
     double whole_length_m = 0;            // for the whole size
     std::optional<double> ball_length_m;  // of the yarn used
     std::optional<double> ball_mass_g;
+    std::optional<double> tex;  // where it is known otherwise than from a band
     bool operator==(const Colour&) const = default;
   };
   std::vector<Colour> colours;

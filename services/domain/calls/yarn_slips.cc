@@ -43,6 +43,7 @@ const Expected::Colour* Find(const Expected& expected, YarnColour colour) {
 // The band in the report goes before the expected one.
 std::optional<double> TexOfUse(const YarnUse& use, const Expected::Colour* expected) {
   if (use.yarn.has_value()) return estimate::TexOf(*use.yarn);
+  if (expected != nullptr && expected->tex.has_value()) return expected->tex;
   if (expected == nullptr || !expected->ball_length_m.has_value() ||
       !expected->ball_mass_g.has_value()) {
     return std::nullopt;
@@ -110,33 +111,40 @@ void AskOutOfProportion(std::vector<Measured>& yarns, std::vector<Slip>& slips) 
 }
 
 // The quotient of the two colours is what tells: a maker who is loose is so in both.
-void AskColoursSwapped(std::vector<Measured>& yarns, std::vector<Slip>& slips) {
-  Measured* a = nullptr;
-  Measured* b = nullptr;
-  for (Measured& yarn : yarns) {
-    if (yarn.asked) continue;
-    if (yarn.use->colour == YarnColour::kA) a = &yarn;
-    if (yarn.use->colour == YarnColour::kB) b = &yarn;
+bool LooksSwapped(const Measured& a, const Measured& b) {
+  const double expected = std::log(a.expected->length_m / b.expected->length_m);
+  const double measured = std::log(a.length_m / b.length_m);
+  if (std::abs(expected) < kColoursDiffer || std::abs(measured + expected) > kExplains) {
+    return false;
   }
-  if (a == nullptr || b == nullptr) return;
-  const double expected = std::log(a->expected->length_m / b->expected->length_m);
-  const double measured = std::log(a->length_m / b->length_m);
-  if (std::abs(expected) < kColoursDiffer || std::abs(measured + expected) > kExplains) return;
-  if (!Near(a->length_m, b->expected->length_m, 2 * kUsual)) return;
+  if (!Near(a.length_m, b.expected->length_m, 2 * kUsual)) return false;
   // Where one of them is right as it stands, it is the other one that needs to be explained.
-  if (Near(a->length_m, a->expected->length_m, kExplains) ||
-      Near(b->length_m, b->expected->length_m, kExplains)) {
-    return;
-  }
-  a->asked = b->asked = true;
-  const bool both_lengths = !a->weighed && !b->weighed;
+  return !Near(a.length_m, a.expected->length_m, kExplains) &&
+         !Near(b.length_m, b.expected->length_m, kExplains);
+}
+
+void AskSwapped(Measured& a, Measured& b, std::vector<Slip>& slips) {
+  a.asked = b.asked = true;
+  const bool both_lengths = !a.weighed && !b.weighed;
   slips.push_back(Question(
-      *a, SlipCode::kColoursSwapped,
-      fmt::format("You report {} m of yarn A and {} m of yarn B; about {} m and {} m are expected. "
+      a, SlipCode::kColoursSwapped,
+      fmt::format("You report {} m of {} and {} m of {}; about {} m and {} m are expected. "
                   "Are the two colours swapped?",
-                  Shown(a->length_m), Shown(b->length_m), Shown(a->expected->length_m),
-                  Shown(b->expected->length_m)),
-      both_lengths ? std::optional(b->length_m) : std::nullopt));
+                  Shown(a.length_m), a.name(), Shown(b.length_m), b.name(),
+                  Shown(a.expected->length_m), Shown(b.expected->length_m)),
+      both_lengths ? std::optional(b.length_m) : std::nullopt));
+}
+
+// Two of the rows' colours; the border's yarn is asked for apart.
+void AskColoursSwapped(std::vector<Measured>& yarns, std::vector<Slip>& slips) {
+  for (size_t i = 0; i < yarns.size(); ++i) {
+    for (size_t j = i + 1; j < yarns.size() && !yarns[i].asked; ++j) {
+      const bool of_rows = yarns[i].use->colour != YarnColour::kBorder &&
+                           yarns[j].use->colour != YarnColour::kBorder;
+      if (!of_rows || yarns[j].asked || !LooksSwapped(yarns[i], yarns[j])) continue;
+      AskSwapped(yarns[i], yarns[j], slips);
+    }
+  }
 }
 
 void AskRowBehindYarn(const Report& report, const Expected& expected, std::vector<Measured>& yarns,

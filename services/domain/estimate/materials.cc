@@ -1,5 +1,6 @@
 #include "services/domain/estimate/materials.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "fmt/format.h"
@@ -74,6 +75,12 @@ const Yarn& YarnOf(const Making& making, YarnColour colour) {
 YarnColour YarnColourOf(chart::Colour colour) {
   const auto number = static_cast<size_t>(colour);
   return number < 2 ? static_cast<YarnColour>(number) : static_cast<YarnColour>(number + 1);
+}
+
+size_t PlaceAsListed(YarnColour colour) {
+  const auto found = std::find(kYarnColoursAsListed.begin(), kYarnColoursAsListed.end(), colour);
+  ROWPROOF_CHECK(found != kYarnColoursAsListed.end());
+  return static_cast<size_t>(found - kYarnColoursAsListed.begin());
 }
 
 std::vector<YarnColour> YarnsUsed(const chart::Design& design, const Making& making) {

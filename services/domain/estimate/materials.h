@@ -173,6 +173,8 @@ Yarn* FindYarn(Making& making, YarnColour colour);
 // The same, where the making must be valid for it.
 const Yarn& YarnOf(const Making& making, YarnColour colour);
 YarnColour YarnColourOf(chart::Colour colour);
+// Where a colour stands in kYarnColoursAsListed, from 0.
+size_t PlaceAsListed(YarnColour colour);
 // What rows, foundation, border and fringe of a design made so are worked in, as listed.
 std::vector<YarnColour> YarnsUsed(const chart::Design& design, const Making& making);
 // The field of Making that holds the yarn: "yarn_a", "more_yarns[0]", "border_yarn", ...

@@ -103,10 +103,14 @@ absl::Status SetOutliers(const Measured& measured, QuantityResult& quantity) {
 
 SizeAmount WithBalls(SizeAmount amount, const estimate::Making& making) {
   const estimate::Yarn& yarn = estimate::YarnOf(making, amount.colour);
-  if (!yarn.ball_length_m.has_value() || !yarn.ball_mass_g.has_value()) return amount;
   const auto metres = static_cast<double>(amount.amounts.suffices.rounded_m);
-  amount.mass_g = static_cast<int64_t>(std::ceil(metres * *yarn.ball_mass_g / *yarn.ball_length_m));
-  amount.balls = static_cast<int64_t>(std::ceil(metres / *yarn.ball_length_m));
+  if (yarn.ball_length_m.has_value() && yarn.ball_mass_g.has_value()) {
+    amount.mass_g =
+        static_cast<int64_t>(std::ceil(metres * *yarn.ball_mass_g / *yarn.ball_length_m));
+    amount.balls = static_cast<int64_t>(std::ceil(metres / *yarn.ball_length_m));
+  } else if (yarn.tex.has_value()) {
+    amount.mass_g = static_cast<int64_t>(std::ceil(metres * *yarn.tex / 1000));
+  }
   return amount;
 }
 
@@ -228,7 +232,7 @@ absl::StatusOr<Reconciliation> ReconcileReports(const chart::Design& design,
   std::map<Quantity, Measured> measured;
   for (const auto& size : print.sizes) {
     for (const auto& colour : size.colours) {
-      if (const auto quantity = QuantityOf(colour.colour)) measured[*quantity];
+      measured[QuantityOf(colour.colour)];
     }
   }
   for (const Quantity always : {Quantity::kWidth, Quantity::kHeight, Quantity::kTime}) {
@@ -236,8 +240,10 @@ absl::StatusOr<Reconciliation> ReconcileReports(const chart::Design& design,
   }
   for (const TesterReport& tester : reports) AddTester(tester, set_aside, measured, &made);
   AddGauges(reports, print, &made);
-  for (auto& [quantity, of_quantity] : measured) {
-    auto reconciled = ReconcileQuantity(quantity, std::move(of_quantity), print);
+  for (const Quantity quantity : kQuantitiesAsListed) {
+    const auto found = measured.find(quantity);
+    if (found == measured.end()) continue;
+    auto reconciled = ReconcileQuantity(quantity, std::move(found->second), print);
     if (!reconciled.ok()) return reconciled.status();
     made.quantities.push_back(std::move(*reconciled));
   }
@@ -258,19 +264,13 @@ CoverageResult InRuns(const std::string& size, const SizeCoverage& coverage) {
 }
 
 std::optional<estimate::YarnColour> YarnOfQuantity(Quantity quantity) {
-  switch (quantity) {
-    case Quantity::kYarnA:
-      return estimate::YarnColour::kA;
-    case Quantity::kYarnB:
-      return estimate::YarnColour::kB;
-    case Quantity::kYarnBorder:
-      return estimate::YarnColour::kBorder;
-    default:
-      return std::nullopt;
+  for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
+    if (QuantityOf(colour) == quantity) return colour;
   }
+  return std::nullopt;
 }
 
-std::optional<Quantity> QuantityOf(estimate::YarnColour colour) {
+Quantity QuantityOf(estimate::YarnColour colour) {
   switch (colour) {
     case estimate::YarnColour::kA:
       return Quantity::kYarnA;
@@ -279,26 +279,16 @@ std::optional<Quantity> QuantityOf(estimate::YarnColour colour) {
     case estimate::YarnColour::kBorder:
       return Quantity::kYarnBorder;
     default:
-      return std::nullopt;
+      return static_cast<Quantity>(static_cast<int>(Quantity::kYarnC) + static_cast<int>(colour) -
+                                   static_cast<int>(estimate::YarnColour::kC));
   }
 }
 
 const char* Name(Quantity quantity) {
-  switch (quantity) {
-    case Quantity::kYarnA:
-      return "yarn A";
-    case Quantity::kYarnB:
-      return "yarn B";
-    case Quantity::kYarnBorder:
-      return "yarn border";
-    case Quantity::kWidth:
-      return "width";
-    case Quantity::kHeight:
-      return "height";
-    case Quantity::kTime:
-      return "time";
-  }
-  return "";
+  constexpr const char* kNames[kQuantities] = {"yarn A", "yarn B", "yarn border", "width",
+                                               "height", "time",   "yarn C",      "yarn D",
+                                               "yarn E", "yarn F", "yarn G",      "yarn H"};
+  return kNames[static_cast<size_t>(quantity) - 1];
 }
 
 }  // namespace rowproof::reconcile

@@ -3,6 +3,8 @@
 #ifndef ROWPROOF_SERVICES_DOMAIN_RECONCILE_RECONCILIATION_H_
 #define ROWPROOF_SERVICES_DOMAIN_RECONCILE_RECONCILIATION_H_
 
+#include <array>
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -27,8 +29,19 @@ enum class Quantity : uint8_t {
   kWidth = 4,  // mm, border and fringe included
   kHeight = 5,
   kTime = 6,  // minutes
+  kYarnC = 7,
+  kYarnD = 8,
+  kYarnE = 9,
+  kYarnF = 10,
+  kYarnG = 11,
+  kYarnH = 12,
 };
-inline constexpr uint8_t kQuantities = 6;
+inline constexpr size_t kQuantities = 12;
+// The order of every list: yarns as estimates list them, then size and time.
+inline constexpr std::array<Quantity, kQuantities> kQuantitiesAsListed = {
+    Quantity::kYarnA,      Quantity::kYarnB, Quantity::kYarnC,  Quantity::kYarnD,
+    Quantity::kYarnE,      Quantity::kYarnF, Quantity::kYarnG,  Quantity::kYarnH,
+    Quantity::kYarnBorder, Quantity::kWidth, Quantity::kHeight, Quantity::kTime};
 
 inline constexpr size_t kLongestSetAsideNote = 2'000;  // bytes of UTF-8
 
@@ -80,7 +93,8 @@ struct SizeAmount {
   std::string size;
   estimate::YarnColour colour = estimate::YarnColour::kA;
   Amounts amounts;
-  // For amounts.suffices.rounded_m, where the ball band is known; grams rounded up.
+  // For amounts.suffices.rounded_m: grams, rounded up, where ball band or tex is known; balls where
+  // the band is.
   std::optional<int64_t> mass_g;
   std::optional<int64_t> balls;
 };
@@ -153,10 +167,10 @@ CoverageResult InRuns(const std::string& size, const SizeCoverage& coverage);
 
 // The yarn of a quantity; none for size and time.
 std::optional<estimate::YarnColour> YarnOfQuantity(Quantity quantity);
-// Nothing for yarns C to H, which reports do not name: they are predicted and never reconciled.
-std::optional<Quantity> QuantityOf(estimate::YarnColour colour);
+Quantity QuantityOf(estimate::YarnColour colour);
 
-const char* Name(Quantity quantity);  // "yarn A", ..., "yarn border", "width", "height", "time"
+// "yarn A", ..., "yarn H", "yarn border", "width", "height", "time".
+const char* Name(Quantity quantity);
 
 }  // namespace rowproof::reconcile
 

@@ -74,7 +74,7 @@ class Predictor {
       : tester_(tester), report_(tester.report), left_out_(*left_out) {}
 
   std::vector<Prediction> Make() {
-    const std::vector<calls::UsedYarn> used = calls::YarnUsed(report_, Yarns());
+    const std::vector<calls::UsedYarn> used = calls::YarnUsed(report_, *tester_.making);
     const bool sized = report_.width_before_mm || report_.height_before_mm ||
                        report_.width_after_mm || report_.height_after_mm || report_.minutes;
     if (used.empty() && !sized) return {};
@@ -89,12 +89,6 @@ class Predictor {
   }
 
  private:
-  calls::DesignYarns Yarns() const {
-    const estimate::Making& making = *tester_.making;
-    return {&making.yarn_a, &making.yarn_b,
-            making.border_yarn.has_value() ? &*making.border_yarn : nullptr};
-  }
-
   void LeaveOut(const std::string& what, const std::string& why) {
     left_out_.push_back(fmt::format("{} of seat {} takes no part: {}.", what, tester_.seat, why));
   }
@@ -126,12 +120,7 @@ class Predictor {
   }
 
   void AddYarn(const calls::UsedYarn& yarn) {
-    const std::optional<Quantity> of_yarn = QuantityOf(yarn.colour);
-    if (!of_yarn.has_value()) {
-      LeaveOut("yarn", "yarns beyond A, B and the border's are not reconciled");
-      return;
-    }
-    const Quantity quantity = *of_yarn;
+    const Quantity quantity = QuantityOf(yarn.colour);
     if (!yarn.length_m.has_value()) {
       LeaveOut(Name(quantity), "it was weighed, and no ball band says how long it is");
       return;

@@ -41,7 +41,8 @@ struct GateFacts {
   int64_t errata_undecided = 0;
   int testers_required = 2;  // for each size, at least 0
   std::vector<SizeFacts> sizes;
-  // Quantities for which reports have not been reconciled with the prediction: "yarn A", "width".
+  // Quantities for which reports have not been reconciled with the prediction, every yarn that the
+  // pattern takes among those asked for: "yarn C", "width".
   std::vector<std::string> quantities_unreconciled;
 };
 

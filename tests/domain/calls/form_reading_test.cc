@@ -95,7 +95,7 @@ TEST(ReadFormLength, LeavesANegativeNumberToValidate) {
   const Report report = Good("width before blocking: -5 cm\nwidth after blocking: \u22125 cm\n");
   EXPECT_EQ(report.width_before_mm, -50);
   EXPECT_EQ(report.width_after_mm, -50);
-  EXPECT_FALSE(Validate(report, SampleDesign()).ok());
+  EXPECT_FALSE(Validate(report, SampleDesign(), {}).ok());
 }
 
 TEST(ReadFormYarn, ReadsBallBandsLengthsAndWeights) {
@@ -116,7 +116,23 @@ TEST(ReadFormYarn, ReadsBallBandsLengthsAndWeights) {
   EXPECT_EQ(report.yarn[2].yarn->weight_class, 4);
 }
 
+TEST(ReadFormYarn, ReadsEveryColourInTheListsOrder) {
+  const Report report = Good(
+      "border yarn length used: 3 m\nyarn H length used: 8 m\nyarn C ball: 400 tex\n"
+      "yarn C wraps per inch: 9\nYARN D WEIGHT BEFORE: 50 g\nyarn d weight after: 20 g\n");
+  ASSERT_EQ(report.yarn.size(), 4u);
+  EXPECT_EQ(report.yarn[0].colour, estimate::YarnColour::kC);
+  EXPECT_EQ(report.yarn[0].yarn->tex, 400);
+  EXPECT_FALSE(report.yarn[0].yarn->ball_length_m.has_value());
+  EXPECT_EQ(report.yarn[1].colour, estimate::YarnColour::kD);
+  EXPECT_EQ(report.yarn[1].mass_after_g, 20);
+  EXPECT_EQ(report.yarn[2].colour, estimate::YarnColour::kH);
+  EXPECT_EQ(report.yarn[3].colour, estimate::YarnColour::kBorder);
+}
+
 TEST(ReadFormYarn, NamesWhatIsMissingOrDoesNotFit) {
+  EXPECT_EQ(Bad("yarn A ball: 400 tex in 50 g\n").field, "yarn[0].yarn.ball_length_m");
+  EXPECT_TRUE(Says(Bad("yarn I length used: 5 m\n"), "no question"));
   EXPECT_EQ(Bad("yarn A ball: 125 m\n").field, "yarn[0].yarn.ball_length_m");
   EXPECT_TRUE(Says(Bad("yarn A ball: 125 in 50 g\n"), "unit is missing"));
   EXPECT_EQ(Bad("yarn A length used: 100 m\nyarn A with swatch:\n").field, "yarn[0].with_swatch");

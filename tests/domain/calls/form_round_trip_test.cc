@@ -71,7 +71,7 @@ std::string BrokenAt(const std::string& text, size_t columns, const std::string&
 
 TEST(FormRoundTrip, GivesBackTheSampleReport) {
   const Report report = SampleReport();
-  ASSERT_TRUE(Validate(report, SampleDesign()).ok()) << Validate(report, SampleDesign());
+  ASSERT_TRUE(Validate(report, SampleDesign(), {}).ok()) << Validate(report, SampleDesign(), {});
   ExpectReads(WriteForm(SampleHeading(), SampleNotes(), &report), SampleHeading(), report);
 }
 
@@ -80,13 +80,17 @@ TEST(FormRoundTrip, GivesBackRandomReportsBitForBit) {
   int with_errata = 0;
   for (int i = 0; i < 2000; ++i) {
     const Report report = RandomReport(random);
-    ASSERT_TRUE(Validate(report, SampleDesign()).ok()) << Validate(report, SampleDesign());
+    const absl::Status valid = Validate(report, SampleDesign(), MakingOfAllYarns());
+    ASSERT_TRUE(valid.ok()) << valid;
     FormHeading heading = SampleHeading();
     heading.size = report.size;
     heading.version = report.version;
     heading.first_row_number = static_cast<int>(random() % 3);
     FormNotes notes = SampleNotes();
-    notes.has_border = random() % 2 == 0;
+    notes.border.reset();
+    if (random() % 2 == 0) {
+      notes.border = estimate::kYarnColoursAsListed[random() % estimate::kYarnColours];
+    }
     ExpectReads(WriteForm(heading, notes, &report), heading, report);
     with_errata += report.errata.empty() ? 0 : 1;
     if (HasFailure()) return;
@@ -212,6 +216,28 @@ TEST(WriteForm, ShowsCautionsTermsAndNoSecret) {
   EXPECT_EQ(form.find("rp_"), std::string::npos);
 }
 
+TEST(WriteForm, AsksForTheColoursOfThePatternOnly) {
+  const auto has = [](const FormNotes& notes, const std::string& label) {
+    return WriteForm(SampleHeading(), notes, nullptr).find("\n" + label + ":") != std::string::npos;
+  };
+  FormNotes two = SampleNotes();
+  EXPECT_TRUE(has(two, "yarn A with border"));
+  EXPECT_FALSE(has(two, "yarn B with border"));
+  EXPECT_TRUE(has(two, "yarn B length used"));
+  EXPECT_FALSE(has(two, "yarn C length used"));
+  EXPECT_FALSE(has(two, "border yarn length used"));
+  FormNotes four = SampleNotes();
+  using enum estimate::YarnColour;
+  four.yarns = {kA, kC, kH, kBorder};
+  four.border = kBorder;
+  EXPECT_TRUE(has(four, "yarn C length used"));
+  EXPECT_TRUE(has(four, "yarn H ball"));
+  EXPECT_TRUE(has(four, "border yarn length used"));
+  EXPECT_FALSE(has(four, "yarn B length used"));
+  EXPECT_FALSE(has(four, "yarn A with border"));
+  EXPECT_FALSE(has(four, "border yarn with border"));
+}
+
 TEST(ReadForm, AsksForTheRequiredAnswersOfAnEmptyForm) {
   const auto reading = ReadForm(WriteForm(SampleHeading(), SampleNotes(), nullptr));
   ASSERT_TRUE(reading.ok());
@@ -238,7 +264,7 @@ TEST(ReadForm, ReadsTheGreatestReportWithinItsLimits) {
     erratum.was = erratum.should_be = erratum.remark = fill(kLongestErratumText);
   }
   report.remarks = fill(kLongestRemarks);
-  ASSERT_TRUE(Validate(report, SampleDesign()).ok());
+  ASSERT_TRUE(Validate(report, SampleDesign(), {}).ok());
   const std::string form = WriteForm(SampleHeading(), SampleNotes(), &report);
   ExpectReads(Quoted(WithCrLf(form)), SampleHeading(), report);
 }

@@ -19,7 +19,7 @@ using testing::ElementsAre;
 
 std::vector<std::string> FieldsOf(const Report& report) {
   std::vector<std::string> fields;
-  for (const auto& violation : DetailOf(Validate(report, SampleDesign())).fields) {
+  for (const auto& violation : DetailOf(Validate(report, SampleDesign(), {})).fields) {
     fields.push_back(violation.field);
   }
   return fields;
@@ -171,11 +171,54 @@ TEST(YarnUsed, TakesTheDesignsBallBandWhereNoYarnIsNamed) {
   Report report = SampleReport();
   report.yarn[0].yarn.reset();
   EXPECT_FALSE(YarnUsed(report, {})[0].length_m.has_value());
-  const estimate::Yarn design_yarn{"", "", 4, std::nullopt, 100, 50};
-  EXPECT_DOUBLE_EQ(*YarnUsed(report, {&design_yarn, nullptr, nullptr})[0].length_m, 124);
+  estimate::Making making;
+  making.yarn_a = {"", "", 4, std::nullopt, 100, 50};
+  EXPECT_DOUBLE_EQ(*YarnUsed(report, making)[0].length_m, 124);
   report.yarn[0].yarn = estimate::Yarn{"", "", 4, std::nullopt, std::nullopt, std::nullopt};
   // Another yarn without a band is not of the design's band.
-  EXPECT_FALSE(YarnUsed(report, {&design_yarn, nullptr, nullptr})[0].length_m.has_value());
+  EXPECT_FALSE(YarnUsed(report, making)[0].length_m.has_value());
+}
+
+TEST(YarnUsed, KnowsEveryYarnOfTheVersionAndTex) {
+  Report report;
+  estimate::Making making;
+  making.more_yarns.resize(2);
+  making.more_yarns[1] = {"", "", 4, std::nullopt, std::nullopt, std::nullopt, 500.0};  // D
+  YarnUse d;
+  d.colour = estimate::YarnColour::kD;
+  d.mass_before_g = 100;
+  d.mass_after_g = 40;
+  report.yarn = {d};
+  EXPECT_DOUBLE_EQ(*YarnUsed(report, making)[0].length_m, 120);  // 60 g at 500 g/km
+  report.yarn[0].colour = estimate::YarnColour::kC;  // whose yarn says nothing of its density
+  EXPECT_FALSE(YarnUsed(report, making)[0].length_m.has_value());
+  report.yarn[0].yarn = estimate::Yarn{"", "", 4, std::nullopt, std::nullopt, std::nullopt, 250.0};
+  EXPECT_DOUBLE_EQ(*YarnUsed(report, making)[0].length_m, 240);
+}
+
+TEST(ValidateReport, TakesTheYarnsOfThePatternInTheirOrder) {
+  chart::Design design = SampleDesign();
+  design.row_colours.assign(20, chart::Colour::kA);
+  design.row_colours[4] = chart::Colour::kC;
+  estimate::Making making = {};
+  making.border = {1, estimate::YarnColour::kBorder, false};
+  Report report = SampleReport();
+  const auto of = [](estimate::YarnColour colour) {
+    YarnUse use;
+    use.colour = colour;
+    use.length_m = 10;
+    return use;
+  };
+  using enum estimate::YarnColour;
+  report.yarn = {of(kA), of(kC), of(kBorder)};
+  EXPECT_TRUE(Validate(report, design, making).ok()) << Validate(report, design, making);
+  report.yarn = {of(kA), of(kBorder), of(kC)};
+  EXPECT_EQ(DetailOf(Validate(report, design, making)).fields.at(0).field, "yarn[2].colour");
+  report.yarn = {of(kA), of(kD)};
+  const auto fields = DetailOf(Validate(report, design, making)).fields;
+  ASSERT_EQ(fields.size(), 1u);
+  EXPECT_EQ(fields[0].field, "yarn[1].colour");
+  EXPECT_NE(fields[0].description.find("A, C and border"), std::string::npos);
 }
 
 TEST(MakingOfReport, TakesTheTestersOwnYarnHookEndsAndGauge) {

@@ -78,6 +78,8 @@ estimate::Yarn RandomYarn(std::mt19937& random) {
   if (Coin(random)) {
     yarn.ball_length_m = Amount(random, 10, 900);
     yarn.ball_mass_g = *yarn.ball_length_m * Amount(random, 0.02, 4);
+  } else if (Coin(random)) {
+    yarn.tex = Amount(random, 20, 4000);
   }
   return yarn;
 }
@@ -143,6 +145,15 @@ chart::Design SampleDesign() {
   return design;
 }
 
+estimate::Making MakingOfAllYarns() {
+  estimate::Making making;
+  making.border = {1, estimate::YarnColour::kBorder, false};
+  for (const auto colour : estimate::kYarnColoursAsListed) {
+    making.added_fringe.push_back({colour, 10, 80.0, {}});
+  }
+  return making;
+}
+
 Report SampleReport() {
   Report report;
   report.size = "L";
@@ -182,7 +193,7 @@ FormNotes SampleNotes() {
   notes.deadline = "2027-04-30";
   notes.rows = 24;
   notes.stitches = 40;
-  notes.has_border = true;
+  notes.border = estimate::YarnColour::kA;
   notes.terms = {"You may choose your own yarn."};
   notes.cautions = {"Fringe and loose strands are hazards for small children."};
   return notes;
@@ -197,8 +208,7 @@ Report RandomReport(std::mt19937& random) {
   report.worked_from = static_cast<WorkedFrom>(1 + Below(random, 3));
   report.hand = static_cast<chart::Hand>(Below(random, 2));
   report.terms = static_cast<chart::Terms>(Below(random, 2));
-  for (const auto colour :
-       {estimate::YarnColour::kA, estimate::YarnColour::kB, estimate::YarnColour::kBorder}) {
+  for (const auto colour : estimate::kYarnColoursAsListed) {
     if (Coin(random)) report.yarn.push_back(RandomUse(random, colour));
   }
   report.hook_mm = Maybe(random, 0.5, 20);

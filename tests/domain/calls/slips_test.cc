@@ -19,8 +19,8 @@ using testing::Pair;
 // What the estimate might expect of the report below.
 Expected SampleExpected() {
   Expected expected;
-  expected.colours = {{estimate::YarnColour::kA, 150, 150, 125, 50},
-                      {estimate::YarnColour::kB, 90, 90, 125, 50}};
+  expected.colours = {{estimate::YarnColour::kA, 150, 150, 125, 50, {}},
+                      {estimate::YarnColour::kB, 90, 90, 125, 50, {}}};
   expected.width_mm = 900;
   expected.height_mm = 1200;
   expected.stitches_per_100mm = 14;
@@ -57,7 +57,7 @@ std::vector<std::pair<std::string, std::string>> SlipsAfter(
   Report report = SoundReport();
   change(report);
   const Report before = report;
-  EXPECT_TRUE(Validate(report, SampleDesign()).ok()) << Validate(report, SampleDesign());
+  EXPECT_TRUE(Validate(report, SampleDesign(), {}).ok()) << Validate(report, SampleDesign(), {});
   std::vector<std::pair<std::string, std::string>> slips;
   for (const Slip& slip : FindSlips(report, SampleExpected())) {
     slips.emplace_back(CodeName(slip.code), slip.field);
@@ -153,6 +153,35 @@ TEST(Slips, AskWhetherTheColoursAreSwapped) {
   };
   EXPECT_THAT(SlipsAfter(swapped), ElementsAre(Pair("colours-swapped", "yarn[0].length_m")));
   EXPECT_EQ(SuggestedAfter(swapped), 160);
+}
+
+TEST(Slips, AskWhetherTwoOfThreeColoursAreSwapped) {
+  Report report = SoundReport();
+  YarnUse c;
+  c.colour = estimate::YarnColour::kC;
+  c.length_m = 92;
+  report.yarn.push_back(c);
+  report.yarn[1].length_m = 33;
+  Expected expected = SampleExpected();
+  expected.colours.push_back({estimate::YarnColour::kC, 30, 30, 125, 50, {}});
+  const std::vector<Slip> slips = FindSlips(report, expected);
+  ASSERT_EQ(slips.size(), 1u);
+  EXPECT_EQ(slips[0].code, SlipCode::kColoursSwapped);
+  EXPECT_EQ(slips[0].field, "yarn[1].length_m");
+  EXPECT_EQ(slips[0].suggested, 92);
+  EXPECT_THAT(slips[0].sentence, testing::HasSubstr("33 m of yarn B and 92 m of yarn C"));
+}
+
+TEST(Slips, TakeTheVersionsTexForTheBallBand) {
+  Report report = SoundReport();
+  report.yarn[0].length_m.reset();
+  report.yarn[0].mass_before_g = 100;
+  report.yarn[0].mass_after_g = 40;  // 60 g at 400 tex are 150 m
+  Expected expected = SampleExpected();
+  expected.colours[0] = {estimate::YarnColour::kA, 150, 150, {}, {}, 400};
+  EXPECT_TRUE(FindSlips(report, expected).empty());
+  expected.colours[0].tex.reset();
+  EXPECT_EQ(FindSlips(report, expected).at(0).code, SlipCode::kNoBallBand);
 }
 
 TEST(Slips, AskWhetherYarnLeftWasGivenForYarnUsed) {

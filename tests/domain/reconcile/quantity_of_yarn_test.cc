@@ -1,5 +1,8 @@
 #include <gtest/gtest.h>
 
+#include <set>
+#include <string>
+
 #include "services/domain/reconcile/reconciliation.h"
 
 namespace rowproof::reconcile {
@@ -9,14 +12,24 @@ using estimate::YarnColour;
 
 TEST(QuantityOfYarn, IsAnsweredForEveryYarnAnEstimateMayList) {
   for (const YarnColour colour : estimate::kYarnColoursAsListed) {
-    const std::optional<Quantity> quantity = QuantityOf(colour);
-    const bool reported =
-        colour == YarnColour::kA || colour == YarnColour::kB || colour == YarnColour::kBorder;
-    ASSERT_EQ(quantity.has_value(), reported);
-    if (reported) {
-      EXPECT_EQ(YarnOfQuantity(*quantity), colour);
-    }
+    EXPECT_EQ(YarnOfQuantity(QuantityOf(colour)), colour);
+    EXPECT_EQ(Name(QuantityOf(colour)), std::string("yarn ") + estimate::Name(colour));
   }
+  EXPECT_FALSE(YarnOfQuantity(Quantity::kHeight).has_value());
+}
+
+TEST(QuantityOfYarn, KeepsTheNumbersThatAreStored) {
+  EXPECT_EQ(static_cast<int>(QuantityOf(YarnColour::kA)), 1);
+  EXPECT_EQ(static_cast<int>(QuantityOf(YarnColour::kBorder)), 3);
+  EXPECT_EQ(static_cast<int>(Quantity::kTime), 6);
+  EXPECT_EQ(static_cast<int>(QuantityOf(YarnColour::kC)), 7);
+  EXPECT_EQ(static_cast<int>(QuantityOf(YarnColour::kH)), 12);
+}
+
+TEST(Quantities, AreEachListedOnce) {
+  std::set<std::string> names;
+  for (const Quantity quantity : kQuantitiesAsListed) names.insert(Name(quantity));
+  EXPECT_EQ(names.size(), kQuantities);
 }
 
 }  // namespace

@@ -133,6 +133,54 @@ TEST_F(ReportsOfACall, GiveAmountsWithBallsWhereTheBandIsKnown) {
   EXPECT_EQ(a.amounts.design_gauge, 15);
 }
 
+// Rows in A, B and C with a border of its own yarn: each is compared and has its amount.
+TEST_F(ReportsOfACall, ReconcileEveryColourOfTheRowsAndTheBorder) {
+  chart::Design design = Design();
+  design.cells = chart::Grid(40, 30);
+  for (int row = 1; row <= 40; ++row) {
+    design.row_colours.push_back(static_cast<chart::Colour>((row - 1) % 3));
+  }
+  estimate::Making making = Making();
+  estimate::Yarn c = making.yarn_b;
+  c.tex = 500;
+  making.more_yarns = {c};
+  making.border_yarn = making.yarn_a;
+  making.border = {2, estimate::YarnColour::kBorder, false};
+  const auto predicted = estimate::EstimateSizes(design, making).value().at(0);
+  ASSERT_THAT(predicted.colours, SizeIs(4));
+  TesterReport tester = Tester("s1", 1);
+  tester.design = &design;
+  tester.making = &making;
+  tester.report.gauge_before.clear();
+  tester.report.yarn.clear();
+  for (size_t i = 0; i < 4; ++i) {
+    calls::YarnUse use;
+    use.colour = predicted.colours[i].colour;
+    use.length_m = (1.1 + 0.1 * static_cast<double>(i)) * predicted.colours[i].length_mm / 1000;
+    tester.report.yarn.push_back(use);
+  }
+  const auto made = ReconcileReports(design, making, {tester}, {}).value();
+  std::vector<std::string> names;
+  for (const QuantityResult& quantity : made.quantities)
+    names.emplace_back(Name(quantity.quantity));
+  EXPECT_THAT(names, testing::ElementsAre("yarn A", "yarn B", "yarn C", "yarn border", "width",
+                                          "height", "time"));
+  for (size_t i = 0; i < 4; ++i) {
+    const QuantityResult& yarn = made.quantities[i];
+    ASSERT_THAT(yarn.measurements, SizeIs(1)) << names[i];
+    EXPECT_NEAR(yarn.measurements[0].measured / yarn.measurements[0].predicted,
+                1.1 + 0.1 * static_cast<double>(i), 1e-9)
+        << names[i];
+    ASSERT_THAT(yarn.amounts, SizeIs(1));
+    EXPECT_EQ(yarn.amounts[0].colour, predicted.colours[i].colour);
+  }
+  EXPECT_THAT(made.left_out, IsEmpty());
+  // 500 g a km: as many grams as half the metres, without balls.
+  const SizeAmount& amount = made.quantities[2].amounts[0];
+  EXPECT_EQ(amount.mass_g, (amount.amounts.suffices.rounded_m + 1) / 2);
+  EXPECT_FALSE(amount.balls.has_value());
+}
+
 TEST_F(ReportsOfACall, SayWhatCannotBeCompared) {
   TesterReport weighed = Tester("s1", 1);
   weighed.report.yarn[0].colour = estimate::YarnColour::kB;  // without a ball band
