@@ -12,6 +12,7 @@
 #include "services/domain/rows/reading_row.h"
 #include "services/domain/rows/reading_steps.h"
 #include "services/domain/rows/text_rows.h"
+#include "services/domain/rows/writer.h"
 #include "services/domain/text.h"
 
 namespace rowproof::rows {
@@ -42,18 +43,24 @@ absl::Status CheckSettings(const ReaderSettings& settings) {
     return InvalidField("sizes", std::to_string(settings.sizes.size()),
                         fmt::format("at most {} sizes", chart::kMostSizes));
   }
-  for (const std::string& size : settings.sizes) {
-    if (auto status = ValidateText("sizes", size, chart::kLongestSizeName, false); !status.ok()) {
-      return status;
-    }
-  }
-  constexpr size_t kLongestColourName = 60;
-  for (const ColourName& colour : settings.colours) {
-    if (auto status = ValidateText("colours", colour.name, kLongestColourName, false);
+  for (size_t i = 0; i < settings.sizes.size(); ++i) {
+    if (auto status = ValidateText(fmt::format("sizes[{}]", i), settings.sizes[i],
+                                   chart::kLongestSizeName, false);
         !status.ok()) {
       return status;
     }
-    if (colour.name.empty()) return MissingField("colours", "a colour's name");
+  }
+  if (settings.colours.size() > kMostColourNames) {
+    return InvalidField("colour_names", std::to_string(settings.colours.size()),
+                        fmt::format("at most {} names", kMostColourNames));
+  }
+  for (size_t i = 0; i < settings.colours.size(); ++i) {
+    const std::string field = fmt::format("colour_names[{}].name", i);
+    if (settings.colours[i].name.empty()) return MissingField(field, "a colour's name");
+    if (auto status = ValidateText(field, settings.colours[i].name, kLongestColourName, false);
+        !status.ok()) {
+      return status;
+    }
   }
   return absl::OkStatus();
 }
@@ -75,11 +82,12 @@ class Reader {
   }
 
   absl::Status Define() {
-    for (const DefinedStitch& stitch : settings_.definitions) {
+    for (size_t i = 0; i < settings_.definitions.size(); ++i) {
+      const DefinedStitch& stitch = settings_.definitions[i];
       const bool meaning =
           stitch.meaning == TextStitch::kPlain || stitch.meaning == TextStitch::kDrop;
       if (!meaning || !context_.words.Define(stitch.name, stitch.meaning)) {
-        return InvalidField("definitions", stitch.name,
+        return InvalidField(fmt::format("definitions[{}].name", i), stitch.name,
                             fmt::format("at most {} names of 2 to {} letters that have no other "
                                         "use, for a plain or a drop stitch",
                                         kMostDefinedStitches, kLongestStitchName));

@@ -30,6 +30,7 @@ inline constexpr int kMostSteps = 1'000'000;             // in a text
 inline constexpr int kDeepestReadNesting = 12;           // repeats within repeats
 inline constexpr int kLargestNumber = 99'999;            // any number in a text
 inline constexpr int kMostTextFindings = 1000;
+inline constexpr size_t kMostColourNames = 64;  // in the settings
 inline constexpr int kMostDefinedStitches = 32;
 inline constexpr size_t kLongestStitchName = 12;  // letters
 
@@ -107,7 +108,9 @@ struct TextDocument {
 // Errors:
 //   INVALID_ARGUMENT  `text`: longer than kLongestText, no UTF-8, a control character other than
 //                     line ends, tabs and form feeds; `sizes`: more than chart::kMostSizes;
-//                     `colours`, `definitions`: a name that is empty, too long or no letters
+//                     `colour_names`: more than kMostColourNames, a name that is empty or over
+//                     kLongestColourName (writer.h); `definitions`: a name that is empty, too long,
+//                     no letters or taken
 absl::StatusOr<TextDocument> ReadRows(std::string_view text, const ReaderSettings& settings = {});
 
 }  // namespace rowproof::rows

@@ -1,0 +1,21 @@
+// What was read of a row, in one plain form: repeats in brackets with how often they are worked in
+// all, whatever the text's own words were. Thread-safe.
+#ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_TEXT_WORDS_H_
+#define ROWPROOF_SERVICES_DOMAIN_ROWS_TEXT_WORDS_H_
+
+#include <string>
+
+#include "services/domain/rows/text_row.h"
+
+namespace rowproof::rows {
+
+// "sc 3, [ssc, sc 3] 12 (16, 20) times, sc 2"; "as Row 3"; empty where the row was not read. Read
+// again, it gives the same steps. Stitches that the text defines are "plain" and "drop".
+std::string Words(const TextRow& row, chart::Terms terms);
+
+// "7"; "9-24"; "5, 9, 13"; "27 (35, 43)".
+std::string Numbers(const TextRow& row);
+
+}  // namespace rowproof::rows
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_ROWS_TEXT_WORDS_H_
