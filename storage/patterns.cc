@@ -4,6 +4,7 @@
 
 #include "services/domain/check.h"
 #include "storage/binary.h"
+#include "storage/comparison_json.h"
 #include "storage/version_json.h"
 
 namespace rowproof::storage {
@@ -35,19 +36,22 @@ constexpr Statement kInsertVersion{
     " select $4, $17, $18, $19, $2::text, from_micros($5) from p) "
     "insert into version (pattern_id, number, parent_number, author_id, created_at, note, workable,"
     " content_hash, content, rules_version, error_count, warning_count, note_count, findings,"
-    " model_version, estimates) select $1, $2, $3, $4, from_micros($5), $6, $7, $8, $9, $10, $11,"
-    " $12, $13, $14, $15, $16 from p"};
+    " model_version, estimates, comparison_version, comparison_errors, comparison_warnings,"
+    " comparison_notes, comparison) select $1, $2, $3, $4, from_micros($5), $6, $7, $8, $9, $10,"
+    " $11, $12, $13, $14, $15, $16, $20, $21, $22, $23, $24 from p"};
 constexpr Statement kLoadVersion{
     "load_version",
     "select number, parent_number, author_id, to_micros(created_at), note, content_hash, "
-    "rules_version, error_count, warning_count, note_count, model_version, content, findings, "
-    "estimates from version where pattern_id = $1 and number = $2"};
+    "rules_version, error_count, warning_count, note_count, model_version, comparison_version, "
+    "comparison_errors, comparison_warnings, comparison_notes, content, findings, estimates, "
+    "comparison from version where pattern_id = $1 and number = $2"};
 constexpr Statement kLoadVersionContent{
     "load_version_content", "select content from version where pattern_id = $1 and number = $2"};
 constexpr Statement kListVersions{
     "list_versions",
     "select number, parent_number, author_id, to_micros(created_at), note, content_hash, "
-    "rules_version, error_count, warning_count, note_count, model_version "
+    "rules_version, error_count, warning_count, note_count, model_version, comparison_version, "
+    "comparison_errors, comparison_warnings, comparison_notes "
     "from version where pattern_id = $1 and ($2 = 0 or number < $2) order by number desc limit $3"};
 constexpr Statement kWasSent{
     "was_sent_version",
@@ -68,6 +72,22 @@ constexpr Statement kListEditors{
     "left join person p using (account_id) where m.pattern_id = $1 and m.role = 3 "
     "order by m.account_id"};
 
+// Nulls where a version has no text of its own.
+struct ComparisonColumns {
+  std::optional<int> version;
+  std::optional<int64_t> errors;
+  std::optional<int64_t> warnings;
+  std::optional<int64_t> notes;
+  std::optional<std::string> found;
+};
+
+ComparisonColumns ColumnsOf(const VersionRow& version) {
+  if (!version.comparison.has_value()) return {};
+  const rows::Comparison& comparison = *version.comparison;
+  return {version.comparison_version, comparison.error_count, comparison.warning_count,
+          comparison.note_count, ComparisonToJson(comparison)};
+}
+
 PatternRow PatternFrom(const pqxx::row& row) {
   return {{row[0].c_str()}, row[1].c_str(),   {row[2].c_str()},
           row[3].as<int>(), row[4].as<int>(), MomentOf(row[5].as<int64_t>())};
@@ -87,6 +107,13 @@ VersionRow VersionFrom(const PatternId& pattern, const pqxx::row& row) {
   version.check.warning_count = row[8].as<int64_t>();
   version.check.note_count = row[9].as<int64_t>();
   version.model_version = row[10].as<int>();
+  if (!row[11].is_null()) {
+    version.comparison_version = row[11].as<int>();
+    version.comparison.emplace();
+    version.comparison->error_count = row[12].as<int64_t>();
+    version.comparison->warning_count = row[13].as<int64_t>();
+    version.comparison->note_count = row[14].as<int64_t>();
+  }
   return version;
 }
 
@@ -120,13 +147,15 @@ std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& 
 void InsertVersion(Transaction& transaction, const VersionRow& version) {
   const std::optional<Claim>& claim = transaction.claim();
   ROWPROOF_CHECK(claim.has_value());  // usecases claim every write
+  const ComparisonColumns comparison = ColumnsOf(version);
   RunWhole(transaction, kInsertVersion, version.pattern.value, version.number,
            version.parent_number, version.author.value, Micros(version.created_at), version.note,
            version.check.workable(), Binary(version.content_hash), Binary(version.content),
            version.rules_version, version.check.error_count, version.check.warning_count,
            version.check.note_count, FindingsToJson(version.check), version.model_version,
            EstimatesToJson(version.estimates), claim->request_id, claim->method,
-           Binary(claim->digest));
+           Binary(claim->digest), comparison.version, comparison.errors, comparison.warnings,
+           comparison.notes, comparison.found);
 }
 
 std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,
@@ -135,9 +164,12 @@ std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId&
   if (result.empty()) return std::nullopt;
   const pqxx::row row = result.front();
   VersionRow version = VersionFrom(pattern, row);
-  version.content = BytesFrom(row[11]);
-  FindingsFromJson(row[12].c_str(), &version.check);
-  version.estimates = EstimatesFromJson(row[13].c_str());
+  version.content = BytesFrom(row[15]);
+  FindingsFromJson(row[16].c_str(), &version.check);
+  version.estimates = EstimatesFromJson(row[17].c_str());
+  if (version.comparison.has_value()) {
+    ComparisonFromJson(row[18].c_str(), &*version.comparison);
+  }
   return version;
 }
 

@@ -11,6 +11,7 @@
 #include "services/domain/estimate/estimate.h"
 #include "services/domain/identifiers.h"
 #include "services/domain/releases/version_content.h"
+#include "services/domain/rows/comparison.h"
 #include "storage/admission.h"
 #include "storage/transaction.h"
 
@@ -30,6 +31,10 @@ struct VersionRow {
   chart::CheckResult check;
   int model_version = 0;
   std::vector<estimate::SizeEstimate> estimates;
+  // Of the designer's own text with the chart, without what ComparisonToJson leaves out and without
+  // the sizes' names; none where it was not compared.
+  int comparison_version = 0;
+  std::optional<rows::Comparison> comparison;
 };
 
 struct EditorRow {

@@ -5,24 +5,14 @@
 
 #include "services/domain/check.h"
 #include "storage/json_text.h"
+#include "storage/stored_enum.h"
 
 namespace rowproof::storage {
 namespace {
 
 using Json = nlohmann::json;
 
-// An enum's value from its stable name, found among 0 .. count - 1.
-template <typename Enum, typename NameOf>
-Enum EnumFrom(const std::string& name, size_t count, NameOf name_of) {
-  for (size_t i = 0; i < count; ++i) {
-    if (name == name_of(static_cast<Enum>(i))) return static_cast<Enum>(i);
-  }
-  ROWPROOF_CHECK(!"an unknown enum name in the database");
-  return {};
-}
-
 constexpr size_t kUncertaintySources = 6;
-constexpr size_t kSeverities = 3;
 
 template <typename T>
 void TakeOptional(const Json& json, const char* key, std::optional<T>& value) {

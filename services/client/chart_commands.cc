@@ -13,6 +13,7 @@
 #include "services/client/estimate_tables.h"
 #include "services/client/files.h"
 #include "services/client/quantities.h"
+#include "services/client/text_commands.h"
 
 namespace rowproof::client {
 namespace {
@@ -36,15 +37,13 @@ void AddEstimateOptions(CLI::App& command, EstimateOptions& o) {
                      "Time to weave in one end, for the comparison of the ways; else 1.5");
 }
 
-// Rows, estimate and compare have options of their own beside those of every command.
-struct TextCommand : ChartCommand {
-  std::string text_file;
+struct RowsCommand : ChartCommand {
   EstimateOptions estimate;
 
-  explicit TextCommand(const ChartCommand& shared) : ChartCommand(shared) {}
+  explicit RowsCommand(const ChartCommand& shared) : ChartCommand(shared) {}
 };
 
-void Rows(const TextCommand& command) {
+void Rows(const RowsCommand& command) {
   v1::WriteRowsRequest request;
   *request.mutable_design() = command.design();
   *request.mutable_settings() = RowSettingsOf(command.chart);
@@ -59,7 +58,7 @@ void NeedGauge(const v1::Making& making) {
                 "--stitches-per-10cm and --rows-per-10cm");
 }
 
-void DrawBreakdown(const TextCommand& command, const v1::EstimateChartRequest& estimated) {
+void DrawBreakdown(const RowsCommand& command, const v1::EstimateChartRequest& estimated) {
   v1::DrawEstimateRequest request;
   const std::string ending = EndingOf(command.estimate.draw);
   if (ending != "png" && ending != "svg") {
@@ -77,7 +76,7 @@ void DrawBreakdown(const TextCommand& command, const v1::EstimateChartRequest& e
   WriteFile(command.estimate.draw, answer.content());
 }
 
-std::string WaysText(const TextCommand& command, const v1::EstimateChartRequest& estimated) {
+std::string WaysText(const RowsCommand& command, const v1::EstimateChartRequest& estimated) {
   v1::CompareEndsRequest request;
   *request.mutable_design() = estimated.design();
   *request.mutable_making() = estimated.making();
@@ -90,7 +89,7 @@ std::string WaysText(const TextCommand& command, const v1::EstimateChartRequest&
 }
 
 // Nothing where no width or height was wished for.
-std::string ChoiceText(const TextCommand& command, const v1::EstimateChartRequest& estimated) {
+std::string ChoiceText(const RowsCommand& command, const v1::EstimateChartRequest& estimated) {
   const EstimateOptions& options = command.estimate;
   if (options.width.empty() && options.height.empty()) return {};
   v1::ChooseSizeRequest request;
@@ -103,7 +102,7 @@ std::string ChoiceText(const TextCommand& command, const v1::EstimateChartReques
                            .Ask<v1::SizeChoice>("ChartService.ChooseSize", request));
 }
 
-void Estimate(const TextCommand& command) {
+void Estimate(const RowsCommand& command) {
   v1::EstimateChartRequest request;
   *request.mutable_design() = command.design();
   *request.mutable_making() = MakingOf(command.making);
@@ -117,17 +116,10 @@ void Estimate(const TextCommand& command) {
                TextOf(answer) + "\n" + WaysText(command, request) + ChoiceText(command, request));
 }
 
-void Compare(const TextCommand&) {
-  throw Failure(ExitCode::kRefused, "compare: comparison of text and chart is not in this version");
-}
-
 void Add(CLI::App& app, const char* name, const char* help, const ChartCommand& shared,
-         void (*run)(const TextCommand&)) {
-  const auto command = std::make_shared<TextCommand>(shared);
+         void (*run)(const RowsCommand&)) {
+  const auto command = std::make_shared<RowsCommand>(shared);
   auto* added = AddChartCommand(app, name, help, command, [c = command.get(), run] { run(*c); });
-  if (std::string(name) == "compare") {
-    added->add_option("TEXTFILE", command->text_file, "The written rows")->required();
-  }
   if (std::string(name) == "estimate") AddEstimateOptions(*added, command->estimate);
 }
 
@@ -143,7 +135,8 @@ void AddChartCommands(CLI::App& app, const ConnectionOptions& connection, Output
   Add(app, "rows", "The written rows of a chart", shared, Rows);
   Add(app, "estimate", "Yarn, size and time of a chart", shared, Estimate);
   AddCalibrateCommand(app, output);
-  Add(app, "compare", "Compare a chart with written rows", shared, Compare);
+  AddReadCommand(app, output, exit_code);
+  AddCompareCommand(app, shared);
   AddChartFileCommands(app, shared);
 }
 

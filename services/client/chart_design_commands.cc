@@ -28,7 +28,7 @@ struct CheckCommand : ChartCommand {
     const auto answer =
         Connection::Local().Ask<v1::CheckResult>("ChartService.CheckChart", request);
     Show(answer, TextOf(answer));
-    if (!answer.workable()) *exit_code = ExitCode::kChartHasErrors;
+    if (!answer.workable()) *exit_code = ExitCode::kContentHasErrors;
   }
 };
 

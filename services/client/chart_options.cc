@@ -46,7 +46,8 @@ void AddChartOptions(CLI::App& command, ChartOptions& o) {
                      "Colours of the rows from the bottom, such as ABAC or \"AB*20 C\"; else A and "
                      "B in turn");
   AddWord(command, "--hand", o.hand, Hands(), "The maker's hand, for written rows");
-  AddWord(command, "--terms", o.terms, TermsWords(), "Stitch names, for written rows");
+  AddWord(command, "--terms", o.terms, TermsWords(),
+          "Stitch names; else US in rows that are written, and what a text of yours says or shows");
   AddWord(command, "--repeats", o.repeats, RepeatStyles(),
           "Mark of repeats within a written row: [ ] or *");
   command.add_option("--nesting", o.nesting,

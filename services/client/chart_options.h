@@ -20,7 +20,7 @@ struct ChartOptions {
   std::string form = "flat";
   std::string chart = "picture";
   std::string hand = "right";
-  std::string terms = "us";
+  std::string terms;  // empty: US in rows that are written; a text's own in one that is read
   std::string repeats = "brackets";
   std::optional<int> nesting;
   bool every_row = false;

@@ -12,10 +12,6 @@ namespace {
 
 constexpr int kMostEditsShown = 200;
 
-std::string Counted(long long count, const char* one, const char* many) {
-  return fmt::format("{} {}", count, count == 1 ? one : many);
-}
-
 // A picture's colour by its letter, or the stitch.
 std::string ValueWord(const v1::Edit& edit) {
   if (edit.colour() != v1::COLOUR_UNSPECIFIED) {

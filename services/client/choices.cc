@@ -46,6 +46,10 @@ const Words& Papers() {
   static const auto& words = *new Words{"a4", "letter"};
   return words;
 }
+const Words& StitchMeanings() {
+  static const auto& words = *new Words{"drop", "plain"};
+  return words;
+}
 
 void AddWord(CLI::App& command, const char* option, std::string& value, const Words& words,
              const char* help) {

@@ -22,6 +22,7 @@ const Words& RepeatStyles();
 const Words& Symmetries();
 const Words& Drawings();
 const Words& Papers();
+const Words& StitchMeanings();
 
 // 0 (unspecified) for a word that is not in the list, the empty one for instance.
 template <typename Enum>

@@ -68,6 +68,12 @@ std::string OptionOf(const std::string& field) {
       {"kind", "--show"},
       {"design.stitch_band", "--stitch-band"},
       {"design.row_band", "--row-band"},
+      {"hand", "--hand"},
+      {"terms", "--terms"},
+      {"colour_names", "--colour-name"},
+      {"definitions", "--stitch"},
+      {"sizes", "--size-name"},
+      {"text", "TEXTFILE"},
       {"settings.hand", "--hand"},
       {"settings.terms", "--terms"},
       {"settings.nesting_depth", "--nesting"},
@@ -100,6 +106,9 @@ std::string OptionOf(const std::string& field) {
       {"scope.technique", "--technique"},
       {"scope.weight_class", "--weight-class"},
       {"left_out", "--leave-out"},
+      {"designer_text", "--text"},
+      {"designer_text_terms", "--terms"},
+      {"designer_text_hand", "--hand"},
   };
   const std::string inner = field.starts_with("content.") ? field.substr(8) : field;
   // A part of a field, or an entry of a list, is set by the same option.

@@ -12,17 +12,19 @@ namespace rowproof::client {
 // Numbers that the program ends with; documented in --help.
 enum class ExitCode {
   kDone = 0,
-  kChartHasErrors = 1,  // done, and the answer is that the chart cannot be worked
-  kUsage = 2,           // the command line itself is wrong
-  kRefused = 3,         // the content, the state or the rights do not allow it
-  kAbsent = 4,          // a file or a resource is not there
-  kOutage = 5,          // the server cannot be reached or has no time; trying again makes sense
-  kFault = 70,          // a fault of the program or of the server
+  kContentHasErrors = 1,  // done, and the answer is that chart or text have errors, or disagree
+  kUsage = 2,             // the command line itself is wrong
+  kRefused = 3,           // the content, the state or the rights do not allow it
+  kAbsent = 4,            // a file or a resource is not there
+  kOutage = 5,            // the server cannot be reached or has no time; trying again makes sense
+  kFault = 70,            // a fault of the program or of the server
 };
 
 inline constexpr char kExitCodesHelp[] =
-    "Exit codes: 0 done; 1 done, and the chart has errors (check); 2 usage; 3 refused;\n"
-    "4 absent; 5 outage, try again; 70 a fault of the program.";
+    "Exit codes: 0 done; 1 done, and the chart has errors (check), rows cannot be read (read), or\n"
+    "text and chart differ (compare); 2 usage; 3 refused; 4 absent; 5 outage, try again; 70 a "
+    "fault\n"
+    "of the program.";
 
 // Travels from any command to the program's end; nothing else is thrown by this folder.
 class Failure : public std::exception {

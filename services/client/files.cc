@@ -6,8 +6,10 @@
 #include <cstdio>
 #include <cstring>
 #include <memory>
+#include <string_view>
 
 #include "fmt/format.h"
+#include "google/protobuf/stubs/common.h"
 #include "services/client/failure.h"
 
 namespace rowproof::client {
@@ -44,6 +46,26 @@ std::string ReadFile(const std::string& path, size_t most_bytes) {
                   fmt::format("FILE: \"{}\" cannot be read: {}", path, std::strerror(errno)));
   }
   return content;
+}
+
+std::string ReadTextFile(const std::string& path, size_t most_bytes) {
+  const std::string content = ReadFile(path, most_bytes);
+  if (!google::protobuf::internal::IsStructurallyValidUTF8(content.data(),
+                                                           static_cast<int>(content.size()))) {
+    throw Failure(
+        ExitCode::kRefused,
+        fmt::format("FILE: \"{}\" is no UTF-8 text; save it as plain text in UTF-8", path));
+  }
+  constexpr std::string_view kByteOrderMark = "\xef\xbb\xbf";
+  std::string text;
+  text.reserve(content.size());
+  for (size_t at = content.starts_with(kByteOrderMark) ? kByteOrderMark.size() : 0;
+       at < content.size(); ++at) {
+    const char c = content[at];
+    if (c == '\r' && at + 1 < content.size() && content[at + 1] == '\n') continue;
+    text += c == '\r' || c == '\f' ? '\n' : c;
+  }
+  return text;
 }
 
 void WriteFile(const std::string& path, const std::string& content) {

@@ -105,7 +105,13 @@ void AddPublish(CLI::App& noun, const Api& api) {
       "Publish a version: writes and keeps its sheets; refused while gates are open",
       "ReleaseService.Publish", ReleaseText);
   verb.Field("VERSION", "version", "The version's name: patterns/.../versions/...")
-      .Field("--call", "call", kCallName);
+      .Field("--call", "call", kCallName)
+      .Field("--terms", "sheet.terms",
+             "Stitch names of the pattern sheet, us or uk; else those of your own text, or us")
+      .Field(
+          "--repeats", "sheet.repeat_style",
+          "Mark of repeats within its rows: brackets or asterisk; your own text is printed as it "
+          "is");
   verb.command()
       .add_option("--pass-over", *passed, "GATE=REASON: pass over an open gate; once a gate")
       ->expected(1)

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "fmt/format.h"
 #include "services/client/failure.h"
 
 namespace rowproof::client {
@@ -62,6 +63,10 @@ std::string Paragraph(const std::string& first, const std::string& text) {
     AppendLine(out, (out.empty() ? first : std::string(indent, ' ')) + line);
   }
   return out;
+}
+
+std::string Counted(int64_t count, const char* one, const char* many) {
+  return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
 Table& Table::Column(std::string head, Side side) {

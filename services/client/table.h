@@ -3,6 +3,7 @@
 #define ROWPROOF_SERVICES_CLIENT_TABLE_H_
 
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,9 @@ std::vector<std::string> Wrap(const std::string& text, size_t columns);
 
 // A paragraph: the first line after `first`, the others indented by as much.
 std::string Paragraph(const std::string& first, const std::string& text);
+
+// "1 row", "3 rows".
+std::string Counted(int64_t count, const char* one, const char* many);
 
 // A head, a rule and rows; two spaces between columns. A column of numbers is set to the right.
 // The last column is wrapped to the page; others are wrapped only where the page has no room.

@@ -67,7 +67,7 @@ class Verb {
         ->add_option_function<std::string>(
             name,
             [request = request_, path](const std::string& file) {
-              SetField(request.get(), path, ReadFile(file));
+              SetField(request.get(), path, ReadTextFile(file));
             },
             help)
         ->type_name("FILE")

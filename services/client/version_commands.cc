@@ -7,9 +7,11 @@
 #include "services/client/chart_options.h"
 #include "services/client/chart_tables.h"
 #include "services/client/estimate_tables.h"
+#include "services/client/failure.h"
 #include "services/client/making_options.h"
 #include "services/client/server_commands.h"
 #include "services/client/table.h"
+#include "services/client/text_tables.h"
 #include "services/client/verb.h"
 #include "services/client/views.h"
 
@@ -32,7 +34,11 @@ std::string VersionText(const v1::Version& version) {
   if (version.state() == v1::VERSION_STATE_DRAFT) {
     text += "A draft: the chart has errors, so it cannot be sent to testers.\n";
   }
-  return text + "\n" + TextOf(version.check()) + EstimatesText(version.estimates());
+  text += "\n" + TextOf(version.check());
+  if (version.has_comparison()) {
+    text += "\nYour own rows: " + TextOf(version.comparison(), false);
+  }
+  return text + EstimatesText(version.estimates());
 }
 
 std::string VersionList(const v1::ListVersionsResponse& answer) {
@@ -98,6 +104,9 @@ void AddSubmit(CLI::App& noun, const Api& api) {
       .FileField("--introduction", "content.introduction", "Text that stands before the rows")
       .FileField("--notes", "content.notes", "Notes for the maker")
       .FileField("--finishing", "content.finishing", "Border, ends, blocking, care")
+      .FileField("--text", "content.designer_text",
+                 "Your own written rows, for makers of --hand and in --terms; else the rows are "
+                 "written from the chart")
       .Field("--note", "note", "What was changed and why")
       .Field("--parent-number", "parent_number", "Number of the version it was made from")
       .Flag("--validate-only", "validate_only", "Check and estimate, but store nothing");
@@ -107,6 +116,10 @@ void AddSubmit(CLI::App& noun, const Api& api) {
     *request.mutable_content()->mutable_design() = DesignOf(given->chart, ReadFile(given->file));
     given->only_asked = request.validate_only();
     *request.mutable_content()->mutable_making() = MakingOf(given->making);
+    if (request.content().designer_text().empty()) return;
+    const v1::RowSettings rows = RowSettingsOf(given->chart);
+    request.mutable_content()->set_designer_text_hand(rows.hand());
+    request.mutable_content()->set_designer_text_terms(rows.terms());
   });
 }
 
@@ -157,6 +170,20 @@ void AddVersionCommands(CLI::App& app, const Api& api) {
                                            "One version with findings and estimates",
                                            "PatternService.GetVersion", VersionText)
       .Field("VERSION", "name", kVersionName);
+  Verb<v1::GetVersionRequest, v1::Version>(
+      *version, api, "text", "The designer's own written rows of a version, as they were submitted",
+      "PatternService.GetVersion",
+      [](const v1::Version& answer) {
+        const std::string& text = answer.content().designer_text();
+        if (text.empty()) {
+          throw Failure(ExitCode::kAbsent,
+                        fmt::format("{} has no text of the designer's own; \"version rows\" writes "
+                                    "its rows",
+                                    answer.name()));
+        }
+        return text.ends_with('\n') ? text : text + '\n';
+      })
+      .Field("VERSION", "name", kVersionName);
   Verb<v1::WriteVersionRowsRequest, v1::WrittenRows>(
       *version, api, "rows", "The written rows of a version", "PatternService.WriteVersionRows",
       [](const v1::WrittenRows& rows) { return TextOf(rows); })
@@ -166,6 +193,15 @@ void AddVersionCommands(CLI::App& app, const Api& api) {
       .Field("--repeats", "settings.repeat_style", "Mark of repeats: brackets or asterisk")
       .Field("--nesting", "settings.nesting_depth", "Nesting of brackets, 0 to 6; else 2")
       .Flag("--every-row", "settings.every_row", "Write every row out");
+  const auto all_rows = std::make_shared<bool>(false);
+  Verb<v1::CompareVersionRowsRequest, v1::TextComparison>(
+      *version, api, "compare",
+      "The designer's own rows of a version against its chart, row by row",
+      "PatternService.CompareVersionRows",
+      [all_rows](const v1::TextComparison& answer) { return TextOf(answer, *all_rows); })
+      .Field("VERSION", "name", kVersionName)
+      .command()
+      .add_flag("--all-rows", *all_rows, "Show the rows that agree as well, with both texts");
   Verb<v1::CompareVersionsRequest, v1::VersionDifference>(
       *version, api, "difference", "What differs between two versions, by row",
       "PatternService.CompareVersions", DifferenceText)

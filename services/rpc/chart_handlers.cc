@@ -1,5 +1,5 @@
 // Methods of ChartService about written rows and estimates; the rest stand in
-// chart_design_handlers.cc and chart_file_handlers.cc.
+// chart_design_handlers.cc, chart_file_handlers.cc and chart_text_handlers.cc.
 #include "services/rpc/chart_handlers.h"
 
 #include "services/domain/errors.h"

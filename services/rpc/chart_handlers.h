@@ -27,6 +27,10 @@ class ChartHandlers final : public v1::ChartService::Service {
                            v1::ExportChartResponse* response) override;
   grpc::Status WriteRows(grpc::ServerContext* context, const v1::WriteRowsRequest* request,
                          v1::WrittenRows* response) override;
+  grpc::Status ReadRows(grpc::ServerContext* context, const v1::ReadRowsRequest* request,
+                        v1::TextRows* response) override;
+  grpc::Status CompareRows(grpc::ServerContext* context, const v1::CompareRowsRequest* request,
+                           v1::TextComparison* response) override;
   grpc::Status EstimateChart(grpc::ServerContext* context, const v1::EstimateChartRequest* request,
                              v1::SizeEstimate* response) override;
   grpc::Status CalibrateYarn(grpc::ServerContext* context, const v1::CalibrateYarnRequest* request,

@@ -4,6 +4,8 @@
 #include "services/rpc/convert_design.h"
 #include "services/rpc/convert_estimate.h"
 #include "services/rpc/convert_findings.h"
+#include "services/rpc/convert_text.h"
+#include "services/rpc/enum_from_proto.h"
 #include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
 
@@ -22,6 +24,29 @@ v1::RowChange ToProto(releases::RowChange change) {
       return v1::ROW_CHANGE_REMOVED;
   }
   return v1::ROW_CHANGE_UNSPECIFIED;
+}
+
+// Terms and hand are those of the text, and nothing where there is none.
+void PutText(const releases::VersionContent& content, v1::VersionContent* to) {
+  if (content.designer_text.empty()) return;
+  to->set_designer_text(content.designer_text);
+  if (content.designer_text_terms.has_value()) {
+    to->set_designer_text_terms(EnumTo<v1::Terms>(*content.designer_text_terms));
+  }
+  to->set_designer_text_hand(EnumTo<v1::Hand>(content.designer_text_hand));
+}
+
+absl::Status TakeText(const v1::VersionContent& content, releases::VersionContent* to) {
+  auto hand = EnumFrom("content.designer_text_hand", content.designer_text_hand(),
+                       chart::Hand::kRight, 2, "right or left");
+  if (!hand.ok()) return hand.status();
+  auto terms = TermsFrom("content.designer_text_terms", content.designer_text_terms());
+  if (!terms.ok()) return terms.status();
+  if (content.designer_text().empty()) return absl::OkStatus();
+  to->designer_text = content.designer_text();
+  to->designer_text_terms = *terms;
+  to->designer_text_hand = *hand;
+  return absl::OkStatus();
 }
 
 }  // namespace
@@ -54,6 +79,9 @@ v1::Version ToProto(const storage::VersionRow& row) {
   check->set_note_count(row.check.note_count);
   check->set_workable(row.check.workable());
   check->set_rules_version(row.rules_version);
+  if (row.comparison.has_value()) {
+    *version.mutable_comparison() = CountsToProto(*row.comparison, row.comparison_version);
+  }
   return version;
 }
 
@@ -69,7 +97,14 @@ v1::Version ToProto(const usecases::ReadVersion& version, bool swap_colours_offe
   content->set_notes(version.content.notes);
   content->set_finishing(version.content.finishing);
   content->set_level(version.content.level);
+  PutText(version.content, content);
   for (const auto& size : version.row.estimates) *to.add_estimates() = ToProto(size);
+  if (const auto& comparison = version.row.comparison; comparison.has_value()) {
+    *to.mutable_comparison() = ToProto(*comparison, version.row.comparison_version);
+    // Not kept with a version: the answer is the same when it is submitted and read.
+    to.mutable_comparison()->clear_rows();
+    for (auto& finding : *to.mutable_comparison()->mutable_findings()) finding.clear_corrected();
+  }
   return to;
 }
 
@@ -121,6 +156,7 @@ absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& 
   submission.content.notes = content.notes();
   submission.content.finishing = content.finishing();
   submission.content.level = content.level();
+  if (auto status = TakeText(content, &submission.content); !status.ok()) return status;
   return submission;
 }
 

@@ -3,6 +3,8 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/rpc/convert_design.h"
+#include "services/rpc/convert_text.h"
+#include "services/rpc/enum_from_proto.h"
 #include "services/rpc/names.h"
 
 namespace rowproof::rpc {
@@ -125,6 +127,18 @@ absl::StatusOr<std::vector<releases::Waiver>> WaiversFrom(const v1::PublishReque
     waivers.push_back({*code, request.waivers(i).reason()});
   }
   return waivers;
+}
+
+absl::StatusOr<usecases::SheetStyle> StyleFrom(const v1::SheetSettings& sheet) {
+  usecases::SheetStyle style;
+  auto terms = TermsFrom("sheet.terms", sheet.terms());
+  if (!terms.ok()) return terms.status();
+  style.terms = *terms;
+  auto repeats = EnumFrom("sheet.repeat_style", sheet.repeat_style(), rows::RepeatStyle::kBrackets,
+                          2, "brackets or asterisk");
+  if (!repeats.ok()) return repeats.status();
+  style.repeat_style = *repeats;
+  return style;
 }
 
 absl::StatusOr<storage::ReleaseFileKind> FromProto(const std::string& field,

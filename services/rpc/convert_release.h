@@ -17,6 +17,8 @@ v1::ReleaseFile ToProto(const storage::ReleaseFileRow& file, int version_number)
 
 // INVALID_ARGUMENT "waivers[i].code" for an unspecified or unknown gate.
 absl::StatusOr<std::vector<releases::Waiver>> WaiversFrom(const v1::PublishRequest& request);
+// INVALID_ARGUMENT "sheet.terms", "sheet.repeat_style" for foreign numbers.
+absl::StatusOr<usecases::SheetStyle> StyleFrom(const v1::SheetSettings& sheet);
 // INVALID_ARGUMENT for an unspecified or unknown kind.
 absl::StatusOr<storage::ReleaseFileKind> FromProto(const std::string& field,
                                                    v1::ReleaseFileKind kind);

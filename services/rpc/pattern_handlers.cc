@@ -4,6 +4,7 @@
 #include "services/rpc/convert_design.h"
 #include "services/rpc/convert_estimate.h"
 #include "services/rpc/convert_pattern.h"
+#include "services/rpc/convert_text.h"
 #include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
 #include "services/usecases/patterns.h"
@@ -100,6 +101,15 @@ absl::StatusOr<v1::WrittenRows> Write(Application& application, Call& call,
       usecases::WriteVersionRows(application, call, name->pattern, name->version, *settings);
   if (!written.ok()) return written.status();
   return ToProto(*written);
+}
+
+absl::StatusOr<v1::TextComparison> Compare(Application& application, Call& call,
+                                           const v1::CompareVersionRowsRequest& request) {
+  auto name = ParseName("name", request.name(), kVersion);
+  if (!name.ok()) return name.status();
+  auto comparison = usecases::CompareVersionRows(application, call, name->pattern, name->version);
+  if (!comparison.ok()) return comparison.status();
+  return ToProto(*comparison, rows::kComparisonVersion);
 }
 
 absl::StatusOr<v1::VersionDifference> Compare(Application& application, Call& call,
@@ -244,6 +254,13 @@ grpc::Status PatternHandlers::WriteVersionRows(grpc::ServerContext* context,
                                                v1::WrittenRows* response) {
   return desk_.Serve(*context, "PatternService.WriteVersionRows", *request, response,
                      [&](Call& call) { return Write(desk_.application(), call, *request); });
+}
+
+grpc::Status PatternHandlers::CompareVersionRows(grpc::ServerContext* context,
+                                                 const v1::CompareVersionRowsRequest* request,
+                                                 v1::TextComparison* response) {
+  return desk_.Serve(*context, "PatternService.CompareVersionRows", *request, response,
+                     [&](Call& call) { return Compare(desk_.application(), call, *request); });
 }
 
 grpc::Status PatternHandlers::CompareVersions(grpc::ServerContext* context,

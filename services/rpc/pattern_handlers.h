@@ -29,6 +29,9 @@ class PatternHandlers final : public v1::PatternService::Service {
   grpc::Status WriteVersionRows(grpc::ServerContext* context,
                                 const v1::WriteVersionRowsRequest* request,
                                 v1::WrittenRows* response) override;
+  grpc::Status CompareVersionRows(grpc::ServerContext* context,
+                                  const v1::CompareVersionRowsRequest* request,
+                                  v1::TextComparison* response) override;
   grpc::Status CompareVersions(grpc::ServerContext* context,
                                const v1::CompareVersionsRequest* request,
                                v1::VersionDifference* response) override;

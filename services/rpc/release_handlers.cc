@@ -43,8 +43,10 @@ absl::StatusOr<v1::Release> Publish(Application& application, Call& call,
   if (!name.ok()) return name.status();
   auto waivers = WaiversFrom(request);
   if (!waivers.ok()) return waivers.status();
-  auto release =
-      usecases::Publish(application, call, name->pattern, name->version, name->call, *waivers);
+  auto style = StyleFrom(request.sheet());
+  if (!style.ok()) return style.status();
+  auto release = usecases::Publish(application, call, name->pattern, name->version, name->call,
+                                   *waivers, *style);
   if (!release.ok()) return release.status();
   return ToProto(*release);
 }

@@ -6,7 +6,6 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/chart/technique.h"
 #include "services/domain/releases/both_units.h"
-#include "services/domain/rows/writer.h"
 #include "services/usecases/sheet_words.h"
 
 namespace rowproof::usecases {
@@ -89,47 +88,6 @@ void AddMaterials(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
   }
 }
 
-// "term - meaning" or "term: meaning".
-drawing::Definition Split(const std::string& text, const std::string& at) {
-  const size_t place = text.find(at);
-  if (place == std::string::npos) return {text, ""};
-  return {text.substr(0, place), text.substr(place + at.size())};
-}
-
-std::vector<std::string> RowLines(const rows::WrittenPattern& written) {
-  std::vector<std::string> lines;
-  for (const rows::WrittenRow& row : written.rows) {
-    if (!row.heading.empty()) lines.push_back(row.heading);
-    lines.push_back(row.text);
-  }
-  return lines;
-}
-
-absl::Status AddRows(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
-  rows::WriterSettings settings;
-  auto right = rows::WriteRows(ground.version.content.design, settings);
-  if (!right.ok()) return right.status();
-  settings.hand = chart::Hand::kLeft;
-  auto left = rows::WriteRows(ground.version.content.design, settings);
-  if (!left.ok()) return left.status();
-  sheet.terms = "US terms; right-handed rows, and left-handed rows after them";
-  for (const auto& line : right->abbreviations) sheet.abbreviations.push_back(Split(line, " - "));
-  for (const auto& line : right->special_stitches) {
-    sheet.special_stitches.push_back(Split(line, ": "));
-  }
-  for (const auto& note : right->notes) sheet.notes.push_back(note);
-  sheet.written_rows = RowLines(*right);
-  sheet.other_hand_heading = "Written rows for left-handed makers";
-  // What holds for this hand only stands before its rows.
-  for (const auto& note : left->notes) {
-    if (std::find(right->notes.begin(), right->notes.end(), note) == right->notes.end()) {
-      sheet.other_hand_rows.push_back(note);
-    }
-  }
-  for (auto& line : RowLines(*left)) sheet.other_hand_rows.push_back(std::move(line));
-  return absl::OkStatus();
-}
-
 std::vector<std::string> Finishing(const ReleaseGround& ground) {
   std::vector<std::string> lines = Lines(ground.version.content.finishing);
   const estimate::Border& border = ground.version.content.making.border;
@@ -170,6 +128,7 @@ std::string GateInWords(releases::GateCode code) {
 
 absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseGround& ground,
                                                            const std::vector<releases::Gate>& gates,
+                                                           const SheetStyle& style,
                                                            const std::string& date) {
   const releases::VersionContent& content = ground.version.content;
   drawing::PatternSheet sheet;
@@ -186,7 +145,7 @@ absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseGround& 
   AddAmounts(ground, sheet);
   sheet.notes = Lines(content.introduction);
   for (auto& line : Lines(content.notes)) sheet.notes.push_back(std::move(line));
-  if (auto status = AddRows(ground, sheet); !status.ok()) return status;
+  if (auto status = AddRows(ground, style, sheet); !status.ok()) return status;
   sheet.finishing = Finishing(ground);
   sheet.chart = &content.design;
   sheet.tested = TestedLines(ground);

@@ -13,9 +13,11 @@
 namespace rowproof::usecases {
 
 // `date`: civil date YYYY-MM-DD. The sheet points into `ground`, which must outlive it. Errors as
-// rows::WriteRows.
+// rows::WriteRows, and INVALID_ARGUMENT "sheet.terms" for terms that the version's own text does
+// not have.
 absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseGround& ground,
                                                            const std::vector<releases::Gate>& gates,
+                                                           const SheetStyle& style,
                                                            const std::string& date);
 
 // One entry for each accepted fault (reports of one fault joined by version and row), and the
@@ -25,6 +27,10 @@ releases::ErrataSheet AssembleErrataSheet(const ReleaseGround& ground, const std
 // Finished sizes: the estimate's, corrected where a reconciliation has measured widths or heights,
 // and which of them they are. Used by AssemblePatternSheet.
 void AddSizes(const ReleaseGround& ground, drawing::PatternSheet& sheet);
+// The rows, for both hands, and what stands around them: the designer's own where the version has
+// them, else those written from the chart. Used by AssemblePatternSheet.
+absl::Status AddRows(const ReleaseGround& ground, const SheetStyle& style,
+                     drawing::PatternSheet& sheet);
 // Amounts of yarn by size and colour, and for whom they suffice. Used by AssemblePatternSheet.
 void AddAmounts(const ReleaseGround& ground, drawing::PatternSheet& sheet);
 // Lines on who worked what. Used by AssemblePatternSheet.

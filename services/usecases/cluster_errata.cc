@@ -1,9 +1,11 @@
 #include <algorithm>
 #include <map>
+#include <optional>
 
 #include "fmt/format.h"
 #include "services/domain/chart/findings.h"
 #include "services/usecases/call_evidence.h"
+#include "services/usecases/compare_text.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -59,10 +61,33 @@ std::string Rows(const reconcile::ErrataCluster& cluster) {
              : fmt::format("Chart row {}", cluster.row);
 }
 
+// What the present version's text says in these rows; `own` is none where the version has no text
+// of its own, or it could not be compared.
+void AddText(const reconcile::ErrataCluster& cluster, const CallEvidence& evidence,
+             const std::optional<rows::Comparison>& own, std::vector<std::string>& sentences) {
+  if (evidence.present().designer_text.empty()) {
+    sentences.push_back(
+        "The written rows are made from the chart: stitches, repeats and closing counts equal it.");
+    return;
+  }
+  if (!own.has_value()) return;
+  const size_t before = sentences.size();
+  for (const rows::ComparisonFinding& finding : own->findings) {
+    if (finding.severity == chart::Severity::kError && finding.chart_row >= cluster.row &&
+        finding.chart_row <= cluster.last_row) {
+      sentences.push_back(rows::Sentence(finding, *own));
+    }
+  }
+  if (sentences.size() == before && own->equal()) {
+    sentences.push_back("The designer's own rows equal the chart.");
+  }
+}
+
 // What the present version's rows say when they are worked out anew.
 std::vector<std::string> Recompute(const reconcile::ErrataCluster& cluster,
                                    const std::vector<reconcile::ReportedErratum>& reports,
                                    const CallEvidence& evidence, const chart::CheckResult& check,
+                                   const std::optional<rows::Comparison>& own,
                                    releases::Readings& readings) {
   const chart::Design& design = evidence.present().design;
   if (cluster.row == 0) return {"It names no row of the chart: there is nothing to work out anew."};
@@ -77,10 +102,7 @@ std::vector<std::string> Recompute(const reconcile::ErrataCluster& cluster,
   if (sentences.empty()) {
     sentences.push_back(Rows(cluster) + " can be worked in every size.");
   }
-  if (evidence.present().designer_text.empty()) {
-    sentences.push_back(
-        "The written rows are made from the chart: stitches, repeats and closing counts equal it.");
-  }
+  AddText(cluster, evidence, own, sentences);
   const bool corrected =
       std::none_of(cluster.reports.begin(), cluster.reports.end(), [&](size_t i) {
         return reports[i].row == 0 || readings.Same(reports[i].size, reports[i].row,
@@ -106,11 +128,15 @@ std::vector<reconcile::ClusterResult> ClusterErrata(const CallEvidence& evidence
   MarkSeenBefore(evidence, reconcile::ClusterErrata(reports, confirmations, work, places, same),
                  reports);
   const chart::CheckResult check = chart::Check(evidence.present().design);
+  std::optional<rows::Comparison> own;
+  if (!evidence.present().designer_text.empty()) {
+    if (auto compared = CompareText(evidence.present()); compared.ok()) own = *std::move(compared);
+  }
   std::vector<reconcile::ClusterResult> results;
   for (auto& cluster : reconcile::ClusterErrata(reports, confirmations, work, places, same)) {
     reconcile::ClusterResult result;
     for (const size_t i : cluster.reports) result.errata.push_back(reports[i].id);
-    result.recomputed = Recompute(cluster, reports, evidence, check, readings);
+    result.recomputed = Recompute(cluster, reports, evidence, check, own, readings);
     result.cluster = std::move(cluster);
     results.push_back(std::move(result));
   }

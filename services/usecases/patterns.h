@@ -81,6 +81,10 @@ absl::StatusOr<VersionPage> ListVersions(Application& application, Call& call,
 absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application, Call& call,
                                                       const PatternId& pattern, int number,
                                                       const rows::WriterSettings& settings);
+// The designer's own text of a version against its chart, as it compares now. FAILED_PRECONDITION
+// where there is no such text (NO_DESIGNER_TEXT) or the chart cannot be written as rows.
+absl::StatusOr<rows::Comparison> CompareVersionRows(Application& application, Call& call,
+                                                    const PatternId& pattern, int number);
 absl::StatusOr<releases::VersionDifference> CompareVersions(Application& application, Call& call,
                                                             const PatternId& pattern, int from,
                                                             int to);

@@ -40,10 +40,22 @@ std::optional<int> Required(const ReleaseGround& ground, const std::string& size
   return std::nullopt;
 }
 
+int64_t TextDifferences(const ReleaseGround& ground, int size) {
+  const auto& comparison = ground.version.row.comparison;
+  if (!comparison.has_value()) return 0;
+  return std::count_if(comparison->findings.begin(), comparison->findings.end(),
+                       [&](const rows::ComparisonFinding& finding) {
+                         return finding.severity == chart::Severity::kError &&
+                                std::find(finding.sizes.begin(), finding.sizes.end(), size) !=
+                                    finding.sizes.end();
+                       });
+}
+
 std::vector<releases::SizeFacts> SizeFactsOf(const ReleaseGround& ground) {
   std::vector<releases::SizeFacts> facts;
   for (const chart::Size& size : ground.version.content.design.sizes) {
-    facts.push_back({size.name, 0, 0, Required(ground, size.name)});
+    const auto index = static_cast<int>(facts.size());
+    facts.push_back({size.name, 0, TextDifferences(ground, index), Required(ground, size.name)});
   }
   if (!ground.evidence.has_value()) return facts;
   const auto designs = ground.evidence->Designs();
@@ -140,6 +152,10 @@ releases::GateFacts FactsOf(const ReleaseGround& ground) {
   releases::GateFacts facts;
   facts.workability_errors = ground.version.row.check.error_count;
   facts.has_designer_text = !ground.version.content.designer_text.empty();
+  if (const auto& comparison = ground.version.row.comparison; comparison.has_value()) {
+    facts.text_compared = true;
+    facts.text_errors = comparison->error_count;
+  }
   facts.errata_undecided = ground.errata_undecided;
   facts.sizes = SizeFactsOf(ground);
   facts.quantities_unreconciled = Unreconciled(ground);

@@ -41,9 +41,10 @@ storage::ReleaseFileRow File(storage::ReleaseFileKind kind, std::string content)
   return file;
 }
 
-absl::Status WriteFiles(const ReleaseGround& ground, storage::ReleaseRow& release) {
+absl::Status WriteFiles(const ReleaseGround& ground, const SheetStyle& style,
+                        storage::ReleaseRow& release) {
   const std::string date = calls::FormatDate(TodayInUtc(release.created_at));
-  auto sheet = AssemblePatternSheet(ground, release.gates, date);
+  auto sheet = AssemblePatternSheet(ground, release.gates, style, date);
   if (!sheet.ok()) return sheet.status();
   auto pattern_pdf = drawing::DrawPatternSheet(*sheet, drawing::Paper::kA4);
   if (!pattern_pdf.ok()) return pattern_pdf.status();
@@ -86,7 +87,8 @@ absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application, C
 
 absl::StatusOr<storage::ReleaseRow> Publish(Application& application, Call& call,
                                             const PatternId& pattern, int version, const CallId& id,
-                                            const std::vector<releases::Waiver>& waivers) {
+                                            const std::vector<releases::Waiver>& waivers,
+                                            const SheetStyle& style) {
   if (auto status = RequireToken(call); !status.ok()) return status;
   if (auto status = RefuseChartWaiver(waivers); !status.ok()) return status;
   absl::StatusOr<storage::ReleaseRow> release = storage::ReleaseRow();
@@ -113,7 +115,7 @@ absl::StatusOr<storage::ReleaseRow> Publish(Application& application, Call& call
               release->author = who.standing.account;
               release->created_at = transaction.now();
               release->gates = std::move(*passed);
-              if (auto s = WriteFiles(*ground, *release); !s.ok()) return s;
+              if (auto s = WriteFiles(*ground, style, *release); !s.ok()) return s;
               storage::InsertRelease(transaction, *release);
               transaction.SetResult(release->id.value);
               return absl::OkStatus();

@@ -25,11 +25,20 @@ struct ReleasePage {
 absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application, Call& call,
                                                      const PatternId& pattern, int version,
                                                      const CallId& id);
+// How the rows of a pattern sheet are written.
+struct SheetStyle {
+  // None: those of the version's own text, else US.
+  std::optional<chart::Terms> terms;
+  rows::RepeatStyle repeat_style = rows::RepeatStyle::kBrackets;
+};
+
 // FAILED_PRECONDITION with a condition for each open gate; INVALID_ARGUMENT "waivers[i].code" for a
-// gate waived twice or the chart's own, "waivers[i].reason".
+// gate waived twice or the chart's own, "waivers[i].reason", "sheet.terms" for terms that the
+// version's own text does not have.
 absl::StatusOr<storage::ReleaseRow> Publish(Application& application, Call& call,
                                             const PatternId& pattern, int version, const CallId& id,
-                                            const std::vector<releases::Waiver>& waivers);
+                                            const std::vector<releases::Waiver>& waivers,
+                                            const SheetStyle& style);
 absl::StatusOr<storage::ReleaseRow> GetRelease(Application& application, Call& call,
                                                const PatternId& pattern, const ReleaseId& id);
 absl::StatusOr<ReleasePage> ListReleases(Application& application, Call& call,

@@ -3,10 +3,25 @@
 #include "services/domain/errors.h"
 #include "services/domain/releases/canonical.h"
 #include "services/domain/text.h"
+#include "services/usecases/compare_text.h"
 #include "services/usecases/patterns.h"
 
 namespace rowproof::usecases {
 namespace {
+
+// A chart that cannot be written as rows is a draft with errors of its own: its text has nothing to
+// be compared with.
+absl::Status CompareOwnText(const releases::VersionContent& content, storage::VersionRow& row) {
+  if (content.designer_text.empty()) return absl::OkStatus();
+  auto comparison = CompareText(content);
+  if (absl::IsFailedPrecondition(comparison.status()) && !row.check.workable()) {
+    return absl::OkStatus();
+  }
+  if (!comparison.ok()) return UnderField(comparison.status(), "content.designer_text");
+  row.comparison_version = rows::kComparisonVersion;
+  row.comparison = std::move(*comparison);
+  return absl::OkStatus();
+}
 
 // Everything that can be known before the database is asked.
 absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
@@ -23,6 +38,7 @@ absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
   row.note = submission.note;
   row.rules_version = chart::kRulesVersion;
   row.check = chart::Check(submission.content.design);
+  if (auto status = CompareOwnText(submission.content, row); !status.ok()) return status;
   row.model_version = estimate::kModelVersion;
   auto estimates = estimate::EstimateSizes(submission.content.design, submission.content.making);
   if (!estimates.ok()) return UnderField(estimates.status(), "content.making");

@@ -3,14 +3,16 @@
 namespace rowproof::usecases {
 namespace {
 
-// Names, texts and the like beside the chart.
+// Names and the like beside the chart and the texts.
 constexpr size_t kBesideTheChart = 4096;
 
 size_t BytesOf(const releases::VersionContent& content) {
   const chart::Grid& cells = content.design.cells;
   return kBesideTheChart +
          static_cast<size_t>(cells.rows()) * cells.words_per_row() * sizeof(uint64_t) +
-         content.design.picture_colours.size() * sizeof(chart::Colour);
+         content.design.picture_colours.size() * sizeof(chart::Colour) +
+         content.introduction.size() + content.notes.size() + content.finishing.size() +
+         content.designer_text.size();
 }
 
 }  // namespace

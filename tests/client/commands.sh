@@ -96,6 +96,38 @@ expect 3 calibrate $swatch --length 15.65m
 expect 3 calibrate --name Oat $swatch --length 15.65
 expect 3 calibrate --name Oat $swatch --length 39.7m
 tells "measurements[0].length_mm"
+# Invented texts, as they come from several systems.
+printf '\357\273\277Terms: US\r\nRow 1 (RS, cream): sc 2, *ssc, sc; rep from * 2 more times. (8 sts)\r\n' >text.txt
+expect 0 read text.txt --colour-name cream
+for words in "Terms: US, as stated" "sc 2, [ssc, sc] 3 times" "Colour A: cream"; do tells "$words"; done
+[ "$(awk '{ if (length($0) > most) most = length($0) } END { print most }' out)" -le 100 ] ||
+  fail "the rows read are wider than 100 columns"
+expect 0 read text.txt --colour-name cream --json
+tells '"says": "sc 2, [ssc, sc] 3 times"'
+expect 1 read text.txt
+tells "cream"
+printf 'Row 1: xs 2 (3), dc.\n' >own.txt
+expect 0 read own.txt --terms uk --stitch xs=drop --size-name S --size-name M
+tells "drop 2 (3), dc"
+"$program" read - --terms us <text.txt >out 2>err
+[ $? = 1 ] || fail "standard input was not read as the text"
+# Both texts, in the service's own words and with one fault.
+"$program" rows good.csv --json --every-row | sed -n 's/^ *"text": "\(.*\)",$/\1/p' >equal.txt
+expect 0 compare good.csv equal.txt
+tells "say the same in every size"
+expect 0 compare good.csv equal.txt --all-rows --json
+tells '"equal": true'
+tells '"agreement": "ROW_AGREEMENT_AGREES"'
+sed 's/ssc/sc/' equal.txt >differs.txt
+expect 1 compare good.csv differs.txt
+for words in "do not say the same" "Right would be: Row 5" "differs" "4 rows that agree"; do
+  tells "$words"
+done
+[ "$(awk '{ if (length($0) > most) most = length($0) } END { print most }' out)" -le 100 ] ||
+  fail "the comparison is wider than 100 columns"
+expect 1 compare good.csv equal.txt --hand left --terms uk --technique overlay
+sed 's/(RS, A)/(RS, cream)/; s/(WS, B)/(WS, slate)/' equal.txt >named.txt
+expect 0 compare good.csv named.txt --colour-name cream --colour-name slate
 for kind in png svg pdf; do
   expect 0 draw good.csv --out chart.$kind
   [ -s chart.$kind ] || fail "chart.$kind was not written"
@@ -184,6 +216,10 @@ expect 2 draw good.csv
 expect 2 draw good.csv --out chart.gif
 expect 2 repair good.csv --out chart.gif
 expect 2 repair good.csv --symmetry upside-down
+expect 2 read
+expect 2 read own.txt --stitch xs=knot
+expect 2 compare good.csv
+expect 2 compare - -
 expect 2 repair good.csv --lock 5
 expect 2 convert good.csv
 expect 2 convert good.csv --to-technique knotted
@@ -247,13 +283,22 @@ tells "--width"
 expect 2 estimate good.csv $gauge --draw yarn.pdf
 expect 2 estimate good.csv $gauge --yarn "B: thick"
 expect 3 estimate good.csv $gauge --tail-mm -5
-expect 3 compare good.csv rows.txt
-tells "comparison of text and chart is not in this version"
+
+printf 'Row 1: \377\n' >latin.txt
+expect 3 read latin.txt
+tells "UTF-8"
+printf 'Row 1: sc\001\n' >control.txt
+expect 3 read control.txt
+tells "TEXTFILE"
+expect 3 compare good.csv control.txt
+expect 3 read own.txt --stitch ch=drop
+tells "--stitch"
 
 # Absent.
 expect 4 check nowhere.csv
 tells "nowhere.csv"
 expect 4 check .
+expect 4 compare good.csv nowhere.txt
 
 # Any method in this process, without a server.
 echo '{"design":{"chart":{"rowCount":1,"stitchCount":1,"cells":"AA=="}}}' |
@@ -295,6 +340,9 @@ away version submit patterns/p good.csv $all --title T --level L --note N --pare
 away version submit patterns/p good.csv --making empty.json
 away version list patterns/p
 away version show patterns/p/versions/1
+away version submit patterns/p good.csv $all --text text.txt
+away version text patterns/p/versions/1
+away version compare patterns/p/versions/1 --all-rows
 away version rows patterns/p/versions/1 --hand left --terms us --nesting 3 \
   --repeats asterisk --every-row
 away version difference patterns/p/versions/1 patterns/p/versions/2
@@ -348,6 +396,7 @@ away reconcile take-back patterns/p/calls/c/seats/s width
 away release gates patterns/p/versions/1 --call patterns/p/calls/c
 away release publish patterns/p/versions/1 --call patterns/p/calls/c \
   --pass-over 'errata-decided=the rest concerns photographs'
+away release publish patterns/p/versions/1 --terms uk --repeats asterisk
 away release show patterns/p/releases/r
 away release list patterns/p
 away release fetch patterns/p/releases/r errata-sheet-text
@@ -363,7 +412,7 @@ expect 2 testcall new patterns/p --version v --title T --want small
 expect 2 release publish patterns/p/versions/1 --pass-over nothing
 expect 2 reconcile set-aside patterns/p/calls/c/seats/s beauty --note N
 
-for topic in "" check repair convert repeats import export draw estimate version "version submit" "testcall new" release; do
+for topic in "" check repair convert repeats import export draw estimate read compare version "version submit" "testcall new" release; do
   "$program" $topic --help >out 2>err || fail "help on \"$topic\" failed"
   tells "Exit codes"
 done

@@ -61,8 +61,8 @@ class LiveTest(unittest.TestCase):
     @classmethod
     def setUpClass(cls):
         cls.server = live_server.Server().start()
-        _, token = cls.server.new_designer()
-        cls.designer = Caller(cls.server, token)
+        _, cls.token = cls.server.new_designer()
+        cls.designer = Caller(cls.server, cls.token)
         cls.nobody = Caller(cls.server)
 
     @classmethod

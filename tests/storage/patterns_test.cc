@@ -142,6 +142,32 @@ TEST_F(Patterns, ReadAVersionBackByteForByte) {
   EXPECT_FALSE(none.has_value());
 }
 
+TEST_F(Patterns, KeepWhatTheComparisonOfAVersionsTextFound) {
+  VersionRow compared = Version(2);
+  compared.comparison_version = rows::kComparisonVersion;
+  compared.comparison.emplace();
+  compared.comparison->error_count = 2;
+  compared.comparison->warning_count = 3;
+  compared.comparison->note_count = int64_t{4} << 40;
+  compared.comparison->findings.emplace_back().text_says = "sc '3'";
+  std::optional<VersionRow> without;
+  std::optional<VersionRow> read;
+  std::vector<VersionRow> listed;
+  ASSERT_TRUE(Submit(Version(1)).ok());
+  ASSERT_TRUE(Submit(compared).ok());
+  ASSERT_TRUE(InTransaction([&](Transaction& transaction) {
+                without = LoadVersion(transaction, {"shawl"}, 1);
+                read = LoadVersion(transaction, {"shawl"}, 2);
+                listed = ListVersions(transaction, {"shawl"}, 0, 2);
+              }).ok());
+  EXPECT_FALSE(without->comparison.has_value());
+  EXPECT_EQ(read->comparison, compared.comparison);
+  EXPECT_EQ(read->comparison_version, rows::kComparisonVersion);
+  EXPECT_EQ(listed[0].comparison->note_count, int64_t{4} << 40);
+  EXPECT_TRUE(listed[0].comparison->findings.empty());
+  EXPECT_FALSE(listed[1].comparison.has_value());
+}
+
 TEST_F(Patterns, ListTheirVersionsNewestFirst) {
   std::vector<VersionRow> first;
   std::vector<VersionRow> second;

@@ -64,10 +64,14 @@ Gate TextEqualsChart(const GateFacts& facts) {
         "{} in size {}", Counted(size.text_differences, "difference", "differences"), size.size));
   }
   if (differing.empty()) {
-    return Make(kCode, true, "The designer's own rows equal the chart in every size.");
+    if (facts.text_errors == 0) {
+      return Make(kCode, true, "The designer's own rows equal the chart in every size.");
+    }
+    differing.emplace_back("rows that cannot be read");
   }
   return Make(kCode, false,
-              fmt::format("The designer's own rows differ from the chart: {}.", Joined(differing)));
+              fmt::format("The designer's own rows do not equal the chart, by {}: {}.",
+                          Counted(facts.text_errors, "error", "errors"), Joined(differing)));
 }
 
 Gate ErrataDecided(const GateFacts& facts) {

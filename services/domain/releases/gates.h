@@ -38,6 +38,8 @@ struct GateFacts {
   bool has_designer_text = false;
   // False: a designer's text is there, but was not compared with the chart.
   bool text_compared = false;
+  // Errors of that comparison, rows that could not be read included.
+  int64_t text_errors = 0;
   int64_t errata_undecided = 0;
   int testers_required = 2;  // for each size, at least 0
   std::vector<SizeFacts> sizes;

@@ -61,10 +61,16 @@ TEST(Gates, TakeTheDesignersOwnTextOnlyWhenItWasComparedAndEquals) {
   EXPECT_THAT(OpenGates(facts), ElementsAre(GateCode::kTextEqualsChart));
   facts.text_compared = true;
   EXPECT_THAT(OpenGates(facts), ElementsAre());
+  facts.text_errors = 1;
   facts.sizes[0].text_differences = 1;
   EXPECT_THAT(OpenGates(facts), ElementsAre(GateCode::kTextEqualsChart));
+  EXPECT_EQ(GateOf(EvaluateGates(facts), GateCode::kTextEqualsChart).sentence,
+            "The designer's own rows do not equal the chart, by 1 error: 1 difference in size S.");
+  // A row that could not be read differs in no size that is known.
+  facts.sizes[0].text_differences = 0;
+  EXPECT_THAT(OpenGates(facts), ElementsAre(GateCode::kTextEqualsChart));
   EXPECT_THAT(GateOf(EvaluateGates(facts), GateCode::kTextEqualsChart).sentence,
-              HasSubstr("1 difference in size S"));
+              HasSubstr("by 1 error: rows that cannot be read."));
   // Rows written from the chart have no differences to be counted.
   facts.has_designer_text = false;
   EXPECT_THAT(OpenGates(facts), ElementsAre());

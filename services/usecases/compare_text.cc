@@ -1,0 +1,27 @@
+#include "services/usecases/compare_text.h"
+
+#include "services/domain/errors.h"
+#include "services/usecases/patterns.h"
+
+namespace rowproof::usecases {
+
+absl::StatusOr<rows::Comparison> CompareText(const releases::VersionContent& content) {
+  rows::ComparisonSettings settings;
+  settings.hand = content.designer_text_hand;
+  settings.terms = content.designer_text_terms;
+  return rows::CompareRows(content.design, content.designer_text, settings);
+}
+
+absl::StatusOr<rows::Comparison> CompareVersionRows(Application& application, Call& call,
+                                                    const PatternId& pattern, int number) {
+  auto version = GetVersion(application, call, pattern, number);
+  if (!version.ok()) return version.status();
+  if (version->content.designer_text.empty()) {
+    return WrongState("NO_DESIGNER_TEXT",
+                      PatternTarget(pattern).name + "/versions/" + std::to_string(number),
+                      "The version has no text of its own; its rows are written from the chart.");
+  }
+  return CompareText(version->content);
+}
+
+}  // namespace rowproof::usecases
