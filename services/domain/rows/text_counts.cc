@@ -40,19 +40,19 @@ class Counting {
     const TextRow* row =
         placed.worked < 0 ? nullptr : &document_.rows[static_cast<size_t>(placed.worked)];
     if (row == nullptr || row->body != TextRow::Body::kSteps ||
-        (!below_.has_value() && IsOpenEnded(row->steps))) {
-      below_ = row == nullptr ? std::nullopt : StatedStitches(*row, size_);
+        (below_ == kNotKnown && IsOpenEnded(row->steps))) {
+      below_ = row == nullptr ? kNotKnown : StatedStitches(*row, size_).value_or(kNotKnown);
       runs_.clear();
       return std::nullopt;
     }
-    const bool turned =
-        placed.side.has_value() && side_.has_value() ? placed.side != side_ : !row->round;
+    const bool turned = placed.side.has_value() && has_side_ ? *placed.side != side_ : !row->round;
     if (turned) std::reverse(runs_.begin(), runs_.end());
-    ExpandedText expanded = ExpandSteps(row->steps, size_, {below_.value_or(0), runs_});
-    side_ = placed.side;
+    ExpandedText expanded = ExpandSteps(row->steps, size_, {std::max(0, below_), runs_});
+    has_side_ = placed.side.has_value();
+    if (has_side_) side_ = *placed.side;
     counted += expanded.stitches + expanded.chain_spaces + 1;
     if (expanded.fit == ExpandedText::Fit::kTooMuch) {
-      below_ = std::nullopt;
+      below_ = kNotKnown;
       runs_.clear();
       return std::nullopt;
     }
@@ -64,10 +64,13 @@ class Counting {
  private:
   const TextDocument& document_;
   const int size_;
-  std::optional<int> below_;  // stitches of the row below; none: not known
+  // No optionals: g++ 12 takes their inside for uninitialized once it has inlined all this.
+  static constexpr int kNotKnown = -1;
+  int below_ = kNotKnown;  // stitches of the row below
   // That row's stitches and side.
   std::vector<WorkedRun> runs_;
-  std::optional<chart::Side> side_;
+  bool has_side_ = false;
+  chart::Side side_{};
 };
 
 }  // namespace
