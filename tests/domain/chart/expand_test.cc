@@ -72,7 +72,6 @@ TEST(AsWorked, RowsAreThoseOfTheChartTwoInALineForInset) {
 }
 
 TEST(AsWorked, RowsAndStitchesAgreeWithTheSizeLaidOut) {
-  std::mt19937 random(20261128);
   RandomDesigns random(7);
   for (int i = 0; i < 300; ++i) {
     const Design design = random.NextOfAll(8, 8);
