@@ -21,6 +21,7 @@ std::string NewRequestId();
 // One account's view, over a connection of its own. Safe from one thread at a time.
 class ApiClient {
  public:
+  // `token`: empty where nobody is signed in.
   ApiClient(const std::string& address, const std::string& token);
 
   v1::Pattern CreatePattern(const v1::CreatePatternRequest& request);
