@@ -270,8 +270,9 @@ TEST(GridLines, AreNeverTakenForCellsWithoutAWord) {
     drawing.over_cells = i % 7 < 3;
     const int rows = Between(random, 4, 24);
     const int stitches = Between(random, 4, 24);
-    const chart::Grid cells = i / 36 % 2 == 0 ? WorkableGrid(random, rows, stitches)
-                                              : RandomGrid(rows, stitches, 1 + random() % 1000);
+    const chart::Grid cells =
+        i / 36 % 2 == 0 ? WorkableGrid(random, rows, stitches)
+                        : RandomGrid(rows, stitches, 1 + static_cast<uint32_t>(random() % 1000));
     const auto chart = ImportChart(Draw(cells, drawing, static_cast<uint32_t>(i)), {});
     ++all;
     if (!chart.ok()) continue;
