@@ -73,8 +73,8 @@ releases::ErrataEntry EntryOf(const storage::ErratumRow& row, const CallEvidence
   const int size = calls::SizeIndex(evidence.present().design, row.size);
   if (entry.row == 0 || size < 0) return entry;
   const auto place = readings.InPresent(row.size, row.version_number, {entry.row, 0, 0});
-  if (place.has_value() &&
-      readings.Same(size, place->row, row.version_number, evidence.present_version)) {
+  if (place.has_value() && readings.SameAsMet(row.entry.seen_in, size, place->row,
+                                              row.version_number, evidence.present_version)) {
     entry.note += fmt::format("{}The row still reads so in version {}.",
                               entry.note.empty() ? "" : " ", evidence.present_version);
   }
@@ -82,8 +82,7 @@ releases::ErrataEntry EntryOf(const storage::ErratumRow& row, const CallEvidence
 }
 
 std::vector<releases::ErrataEntry> AcceptedEntries(const CallEvidence& evidence) {
-  const auto designs = evidence.Designs();
-  releases::Readings readings(designs, evidence.present_version);
+  releases::Readings readings(evidence.contents, evidence.present_version);
   const auto clusters = ClusterErrata(evidence, WorkOfTesters(evidence, readings), readings);
   std::map<std::string, size_t> cluster_of;
   for (size_t i = 0; i < clusters.size(); ++i) {

@@ -26,12 +26,6 @@ std::vector<storage::ErratumRow> LoadErrata(storage::Transaction& transaction,
 
 }  // namespace
 
-std::map<int, const chart::Design*> CallEvidence::Designs() const {
-  std::map<int, const chart::Design*> designs;
-  for (const auto& [number, content] : contents) designs[number] = &content.design;
-  return designs;
-}
-
 CallEvidence LoadEvidence(Application& application, storage::Transaction& transaction,
                           const PatternId& pattern, const CallId& call, int present_version) {
   CallEvidence evidence;
@@ -67,8 +61,8 @@ std::vector<reconcile::TesterWork> WorkOfTesters(const CallEvidence& evidence,
 }
 
 reconcile::SameReading SameReadingOf(releases::Readings& readings) {
-  return [&readings](reconcile::Source, int size, int row, int version, int other) {
-    return readings.Same(size, row, version, other);
+  return [&readings](reconcile::Source source, int size, int row, int version, int other) {
+    return readings.Same(source, size, row, version, other);
   };
 }
 

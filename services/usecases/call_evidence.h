@@ -27,7 +27,6 @@ struct CallEvidence {
   std::vector<reconcile::SetAside> set_aside;
 
   const releases::VersionContent& present() const { return contents.at(present_version); }
-  std::map<int, const chart::Design*> Designs() const;
 };
 
 // Inside a transaction. The call and the version exist.

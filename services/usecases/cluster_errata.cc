@@ -105,8 +105,9 @@ std::vector<std::string> Recompute(const reconcile::ErrataCluster& cluster,
   AddText(cluster, evidence, own, sentences);
   const bool corrected =
       std::none_of(cluster.reports.begin(), cluster.reports.end(), [&](size_t i) {
-        return reports[i].row == 0 || readings.Same(reports[i].size, reports[i].row,
-                                                    reports[i].version, evidence.present_version);
+        const reconcile::ReportedErratum& report = reports[i];
+        return report.row == 0 || readings.SameAsMet(report.seen_in, report.size, report.row,
+                                                     report.version, evidence.present_version);
       });
   if (corrected) {
     sentences.push_back(fmt::format("It reads otherwise in version {} than where it was met.",

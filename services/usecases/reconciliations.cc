@@ -31,8 +31,7 @@ absl::StatusOr<reconcile::Reconciliation> Compute(const CallEvidence& evidence) 
   auto made = reconcile::ReconcileReports(evidence.present().design, evidence.present().making,
                                           TesterReports(evidence), evidence.set_aside);
   if (!made.ok()) return made.status();
-  const auto designs = evidence.Designs();
-  releases::Readings readings(designs, evidence.present_version);
+  releases::Readings readings(evidence.contents, evidence.present_version);
   const auto work = WorkOfTesters(evidence, readings);
   made->errata = ClusterErrata(evidence, work, readings);
   const chart::Design& design = evidence.present().design;

@@ -11,7 +11,8 @@ namespace {
 
 constexpr int kReleasesLookedAt = 1000;
 
-// Testers who finished the size in rows that all read as they do in the version.
+// Testers who finished the size in rows that all read as they do in the version: in the chart or as
+// written, whichever the tester followed.
 int FinishedTesters(const CallEvidence& evidence, const std::vector<reconcile::TesterWork>& work,
                     int size, releases::Readings& readings) {
   const int rows = calls::WorkedRowCount(evidence.present().design, size);
@@ -25,7 +26,11 @@ int FinishedTesters(const CallEvidence& evidence, const std::vector<reconcile::T
     }
     bool same = true;
     for (int row = 1; same && row <= rows; ++row) {
-      same = readings.Same(size, row, tester.VersionOf(row), evidence.present_version);
+      const auto reads_so = [&](reconcile::Source source) {
+        return readings.Same(source, size, row, tester.VersionOf(row), evidence.present_version);
+      };
+      same = (tester.from_chart && reads_so(reconcile::Source::kChart)) ||
+             (tester.from_text && reads_so(reconcile::Source::kText));
     }
     finished += same ? 1 : 0;
   }
@@ -58,8 +63,7 @@ std::vector<releases::SizeFacts> SizeFactsOf(const ReleaseGround& ground) {
     facts.push_back({size.name, 0, TextDifferences(ground, index), Required(ground, size.name)});
   }
   if (!ground.evidence.has_value()) return facts;
-  const auto designs = ground.evidence->Designs();
-  releases::Readings readings(designs, ground.evidence->present_version);
+  releases::Readings readings(ground.evidence->contents, ground.evidence->present_version);
   const auto work = WorkOfTesters(*ground.evidence, readings);
   for (size_t i = 0; i < facts.size(); ++i) {
     facts[i].finished_testers =

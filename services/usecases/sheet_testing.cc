@@ -64,8 +64,7 @@ std::vector<std::string> TestedLines(const ReleaseGround& ground) {
                   Finished(evidence))};
   if (evidence.reports.empty()) return lines;
   lines.push_back(HandsAndSources(evidence));
-  const auto designs = evidence.Designs();
-  releases::Readings readings(designs, evidence.present_version);
+  releases::Readings readings(evidence.contents, evidence.present_version);
   const chart::Design& design = evidence.present().design;
   for (const auto& size : reconcile::Cover(WorkOfTesters(evidence, readings), PlacesOf(design).rows,
                                            evidence.present_version, SameReadingOf(readings))) {

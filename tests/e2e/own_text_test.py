@@ -14,7 +14,8 @@ import patterns_test
 
 import grpc
 from rowproof.v1 import chart_pb2, chart_service_pb2, chart_service_pb2_grpc
-from rowproof.v1 import pattern_pb2, release_pb2, text_pb2
+from rowproof.v1 import pattern_pb2, reconciliation_service_pb2
+from rowproof.v1 import reconciliation_service_pb2_grpc, release_pb2, report_pb2, text_pb2
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import release_service_pb2 as releases
 from rowproof.v1 import release_service_pb2_grpc
@@ -178,6 +179,39 @@ class OwnTextTest(live_calls.LiveTest):
         self.refused(grpc.StatusCode.NOT_FOUND, stranger.patterns.CompareVersionRows, asked)
         self.refused(grpc.StatusCode.UNAUTHENTICATED, self.nobody.patterns.CompareVersionRows,
                      asked)
+
+    def test_a_corrected_row_of_the_text_is_uncovered_again_and_no_other(self):
+        first = self.submit(self.one_stitch_wrong())
+        call = self.designer.calls.CreateTestCall(live_calls.calls.CreateTestCallRequest(
+            parent=self.name, version=first.name, settings=live_calls.settings("narrow"))).name
+        self.designer.calls.OpenTestCall(live_calls.calls.OpenTestCallRequest(name=call))
+        for source in (report_pb2.WORKED_FROM_TEXT, report_pb2.WORKED_FROM_BOTH):
+            offered = self.designer.calls.CreateSeat(
+                live_calls.calls.CreateSeatRequest(parent=call, size="narrow"))
+            tester = live_calls.Tester(self.server, self.nobody.calls.TakeSeat(
+                live_calls.calls.TakeSeatRequest(invitation=offered.invitation,
+                                                 display_name="Uwe Untrue")))
+            report = live_calls.part_report(6)
+            report.worked_from = source
+            self.submit_report(tester, report)
+        self.assertEqual([(1, 6, 1, 2, 2), (7, 8, 0, 0, 0)], self.coverage(call))
+        corrected = self.submit(self.text()).name
+        self.designer.calls.SendVersion(
+            live_calls.calls.SendVersionRequest(name=call, version=corrected))
+        self.assertEqual([(1, 3, 1, 2, 2), (4, 4, 1, 0, 1), (5, 6, 1, 2, 2), (7, 8, 0, 0, 0)],
+                         self.coverage(call))
+
+    def submit_report(self, tester, content):
+        tester.reports.SubmitReport(live_calls.reports.SubmitReportRequest(
+            parent=tester.seat, content=content))
+
+    def coverage(self, call):
+        """Runs of rows of size narrow: from chart, from text, testers."""
+        stub = reconciliation_service_pb2_grpc.ReconciliationServiceStub(
+            self.server.channel(self.token))
+        made = stub.Reconcile(reconciliation_service_pb2.ReconcileRequest(parent=call))
+        return [(r.first_row, r.last_row, r.chart_count, r.text_count, r.tester_count)
+                for r in made.coverage[0].runs]
 
     def test_wrong_texts_name_their_field_and_change_nothing(self):
         for change, field in (

@@ -3,20 +3,22 @@
 #include <algorithm>
 
 #include "services/domain/calls/report.h"
+#include "services/domain/chart/expand.h"
 
 namespace rowproof::releases {
 
 const SizeDifference* Readings::Difference(int from, int to, const std::string& size) {
   const auto key = std::make_tuple(from, to, size);
   if (const auto found = differences_.find(key); found != differences_.end()) return &found->second;
-  const auto before = designs_.find(from);
-  const auto after = designs_.find(to);
-  if (before == designs_.end() || after == designs_.end()) return nullptr;
-  const int old_size = calls::SizeIndex(*before->second, size);
-  const int new_size = calls::SizeIndex(*after->second, size);
+  const auto before = contents_.find(from);
+  const auto after = contents_.find(to);
+  if (before == contents_.end() || after == contents_.end()) return nullptr;
+  const chart::Design& old_design = before->second.design;
+  const chart::Design& new_design = after->second.design;
+  const int old_size = calls::SizeIndex(old_design, size);
+  const int new_size = calls::SizeIndex(new_design, size);
   if (old_size < 0 || new_size < 0) return nullptr;
-  return &differences_
-              .emplace(key, CompareSize(*before->second, old_size, *after->second, new_size))
+  return &differences_.emplace(key, CompareSize(old_design, old_size, new_design, new_size))
               .first->second;
 }
 
@@ -29,15 +31,58 @@ int Readings::RowIn(int version, const std::string& size, int row) {
   return found == rows.end() ? 0 : static_cast<int>(found - rows.begin()) + 1;
 }
 
-bool Readings::Same(int size, int row, int version, int other) {
+const rows::OwnRows& Readings::TextOf(int version) {
+  const auto found = texts_.find(version);
+  if (found != texts_.end()) return found->second;
+  const VersionContent& content = contents_.at(version);
+  return texts_
+      .try_emplace(version, content.design, content.designer_text, content.designer_text_terms)
+      .first->second;
+}
+
+bool Readings::SameText(const std::string& size, int row, int version, int other_row, int other) {
+  const VersionContent& content = contents_.at(version);
+  const VersionContent& its = contents_.at(other);
+  if (content.designer_text.empty() || its.designer_text.empty()) return false;
+  const int in = calls::SizeIndex(content.design, size);
+  const int in_other = calls::SizeIndex(its.design, size);
+  return content.design.technique == its.design.technique &&
+         content.design.form == its.design.form &&
+         chart::ExpandedStitches(content.design, in) ==
+             chart::ExpandedStitches(its.design, in_other) &&
+         TextOf(version).SameRow(in, row, TextOf(other), in_other, other_row);
+}
+
+bool Readings::Same(reconcile::Source source, int size, int row, int version, int other) {
   if (version == other) return true;
   const std::string& name = present().sizes[static_cast<size_t>(size)].name;
   const int in_version = RowIn(version, name, row);
   const int in_other = RowIn(other, name, row);
   if (in_version == 0 || in_other == 0) return false;
+  const bool own =
+      source == reconcile::Source::kText &&
+      !(contents_.at(version).designer_text.empty() && contents_.at(other).designer_text.empty());
+  if (own) return SameText(name, in_version, version, in_other, other);
   const SizeDifference* difference = Difference(version, other, name);
   return difference != nullptr &&
          difference->same_old_row[static_cast<size_t>(in_other - 1)] == in_version;
+}
+
+bool Readings::SameAsMet(calls::SeenIn seen_in, int size, int row, int version, int other) {
+  using reconcile::Source;
+  switch (seen_in) {
+    case calls::SeenIn::kChart:
+      return Same(Source::kChart, size, row, version, other);
+    case calls::SeenIn::kText:
+      return Same(Source::kText, size, row, version, other);
+    case calls::SeenIn::kBoth:
+      return Same(Source::kChart, size, row, version, other) ||
+             Same(Source::kText, size, row, version, other);
+    case calls::SeenIn::kElsewhere:
+      return Same(Source::kChart, size, row, version, other) &&
+             Same(Source::kText, size, row, version, other);
+  }
+  return false;
 }
 
 std::optional<Place> Readings::InPresent(const std::string& size, int version, const Place& place) {

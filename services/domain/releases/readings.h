@@ -1,5 +1,6 @@
 // Which worked rows read the same in which versions, and where a row of one version stands in
-// another. Not thread-safe (it keeps the differences it has made); one a transaction.
+// another. Not thread-safe (it keeps the differences it has made and the texts it has read); one a
+// transaction.
 #ifndef ROWPROOF_SERVICES_DOMAIN_RELEASES_READINGS_H_
 #define ROWPROOF_SERVICES_DOMAIN_RELEASES_READINGS_H_
 
@@ -9,9 +10,12 @@
 #include <tuple>
 #include <vector>
 
+#include "services/domain/calls/erratum.h"
 #include "services/domain/reconcile/coverage.h"
 #include "services/domain/releases/carrying.h"
 #include "services/domain/releases/difference.h"
+#include "services/domain/releases/version_content.h"
+#include "services/domain/rows/own_rows.h"
 
 namespace rowproof::releases {
 
@@ -23,13 +27,20 @@ struct WorkStep {
 
 class Readings {
  public:
-  // `designs` by version number, all valid; `present` is one of them. Not owned.
-  Readings(const std::map<int, const chart::Design*>& designs, int present)
-      : designs_(designs), present_(present) {}
+  // By version number, all valid; `present` is one of them. Not owned.
+  Readings(const std::map<int, VersionContent>& contents, int present)
+      : contents_(contents), present_(present) {}
 
   // Whether worked row `row` (of the present version, size an index of its sizes) reads the same in
-  // two versions. Chart and written rows do so alike: the rows are written from the chart.
-  bool Same(int size, int row, int version, int other);
+  // two versions. As written it does so like the chart where the rows are written from the chart in
+  // both; where both have a text of the designer's own, if that says the same of the row and the
+  // work around it (technique, form, stitches in a row) is the same. A version that brings a text
+  // for the first time, or drops it, has every row in other words.
+  bool Same(reconcile::Source source, int size, int row, int version, int other);
+
+  // Whether the row reads in both versions as whoever met a fault there has read it. In chart and
+  // text: one of them does; elsewhere: both do.
+  bool SameAsMet(calls::SeenIn seen_in, int size, int row, int version, int other);
 
   // A place of `version` in the present one; none where the version or the size is not there, or
   // the row is gone.
@@ -40,17 +51,21 @@ class Readings {
   reconcile::TesterWork WorkOf(const std::string& seat, const std::string& size,
                                const std::vector<WorkStep>& steps);
 
-  const chart::Design& present() const { return *designs_.at(present_); }
+  const chart::Design& present() const { return contents_.at(present_).design; }
 
  private:
   // Sizes matched by name; null where one of them lacks it.
   const SizeDifference* Difference(int from, int to, const std::string& size);
   // The row of `version` that stands where this row of the present version does; 0: none.
   int RowIn(int version, const std::string& size, int row);
+  const rows::OwnRows& TextOf(int version);
+  // Both rows are worked rows of their own version, in a size that both have.
+  bool SameText(const std::string& size, int row, int version, int other_row, int other);
 
-  const std::map<int, const chart::Design*>& designs_;
+  const std::map<int, VersionContent>& contents_;
   int present_;
   std::map<std::tuple<int, int, std::string>, SizeDifference> differences_;
+  std::map<int, rows::OwnRows> texts_;
 };
 
 }  // namespace rowproof::releases
