@@ -26,7 +26,7 @@
 namespace rowproof::rows {
 
 // Raised whenever the same text and design could get other findings.
-inline constexpr int kComparisonVersion = 1;
+inline constexpr int kComparisonVersion = 2;
 inline constexpr int kMostComparisonFindings = 1000;
 // Steps read and stitches looked at: more than the largest chart in ten sizes needs.
 inline constexpr int64_t kMostComparisonWork = 500'000'000;
@@ -57,8 +57,10 @@ enum class ComparisonCode : uint8_t {
   kIntoChain,        // "in Nth ch from hook" where it does not fit
   kTurnDoesNotFit,   // warning: "turn", "do not turn" against the sides of the rows
   kOtherChains,      // warning: all chain spaces are longer or shorter by the same number
+  kSideLeftOut,      // note: rows that say neither RS nor WS, where it is not certain
+  kColourLeftOut,    // note: rows that name no colour, where it is not certain
 };
-inline constexpr size_t kComparisonCodes = 25;
+inline constexpr size_t kComparisonCodes = 27;
 
 // One fault.
 struct ComparisonFinding {

@@ -33,10 +33,15 @@ using RowKey = std::tuple<ComparisonCode, int, int, int, int, int, std::string, 
 
 RowKey KeyOf(ComparisonCode code, int by) { return {code, by, 0, 0, 0, 0, "", ""}; }
 
-RowKey KeyOf(const RowFault& fault, int missing_run) {
+// What neighbouring rows have in common: one finding a run of rows.
+bool IsOfRun(ComparisonCode code) {
+  return code == ComparisonCode::kMissingRow || code == ComparisonCode::kSideLeftOut ||
+         code == ComparisonCode::kColourLeftOut;
+}
+
+RowKey KeyOf(const RowFault& fault, int run) {
+  if (IsOfRun(fault.code)) return KeyOf(fault.code, run);
   switch (fault.code) {
-    case ComparisonCode::kMissingRow:
-      return KeyOf(fault.code, missing_run);
     case ComparisonCode::kRowTooMany:
     case ComparisonCode::kDoubledRow:
     case ComparisonCode::kMisplacedRow:
@@ -87,14 +92,16 @@ auto OrderOf(const ComparisonFinding& finding) {
 void FaultMerger::AddSize(const ChartRows& chart, const std::vector<RowFault>& faults) {
   std::map<RowKey, size_t> by_key;                      // index of here
   std::vector<std::pair<ComparisonFinding, int>> here;  // with the line of the steps
-  int missing_run = 0;
-  int last_missing = 0;
+  std::map<ComparisonCode, std::pair<int, int>> runs;   // first row of the present run, last row
   for (const RowFault& fault : faults) {
-    if (fault.code == ComparisonCode::kMissingRow) {
-      if (fault.worked != last_missing + 1) missing_run = fault.worked;
-      last_missing = fault.worked;
+    int run = 0;
+    if (IsOfRun(fault.code)) {
+      auto& [first, last] = runs[fault.code];
+      if (fault.worked != last + 1) first = fault.worked;
+      last = fault.worked;
+      run = first;
     }
-    const auto [found, added] = by_key.try_emplace(KeyOf(fault, missing_run), here.size());
+    const auto [found, added] = by_key.try_emplace(KeyOf(fault, run), here.size());
     if (added) here.emplace_back(FindingOf(fault, chart), fault.source);
     here[found->second].first.rows.push_back(fault.number);
   }

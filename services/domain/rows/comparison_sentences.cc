@@ -18,7 +18,7 @@ constexpr std::array<const char*, kComparisonCodes> kCodeNames = {
     "colours-exchanged", "wrong-side",         "wrong-stated-count", "no-stated-count",
     "missing-row",       "doubled-row",        "misplaced-row",      "wrong-number",
     "row-too-many",      "wrong-foundation",   "into-chain",         "turn-does-not-fit",
-    "other-chains"};
+    "other-chains",      "side-left-out",      "colour-left-out"};
 
 constexpr size_t kMostRowsNamed = 8;
 
@@ -159,6 +159,10 @@ std::string WordsOf(const ComparisonFinding& finding) {
       return fmt::format(
           "the text has {} where {} is usual over so many stitches, in the same way throughout",
           text, chart);
+    case ComparisonCode::kSideLeftOut:
+      return "the text says neither RS nor WS, and the other rows do not make it certain";
+    case ComparisonCode::kColourLeftOut:
+      return "the text names no colour, and the other rows do not make it certain";
     default:
       return WordsOfStitches(finding);
   }

@@ -7,6 +7,7 @@
 #include "services/domain/rows/comparison_causes.h"
 #include "services/domain/rows/comparison_foundation.h"
 #include "services/domain/rows/comparison_labels.h"
+#include "services/domain/rows/comparison_left_out.h"
 #include "services/domain/rows/comparison_places.h"
 #include "services/domain/rows/comparison_steps.h"
 #include "services/domain/rows/text_rows.h"
@@ -37,7 +38,10 @@ class SizeComparer {
     CheckFoundation(document_, chart_, result_.faults);
     for (size_t i = 0; i < placed_.size() && !work_.ran_out(); ++i) CompareRow(i);
     for (const int worked : places_.missing) AddMissing(worked);
-    if (!work_.ran_out()) NameCauses(chart_, result_);
+    if (!work_.ran_out()) {
+      NameCauses(chart_, result_);
+      AddLeftOutLabels(document_, chart_, result_);
+    }
     return std::move(result_);
   }
 
