@@ -52,7 +52,8 @@ struct ReaderSettings {
   // Not set: the text's own declaration ("Terms: US", "UK terms"), else the words that only one
   // system has (reader_grammar.md), else unknown.
   std::optional<chart::Terms> terms;
-  // In the order of number lists; empty: the text's "Sizes: S (M, L)", else one size.
+  // In the order of number lists, unless the text's "Sizes: M (S, L)" names the same sizes in
+  // another; a text that names others is at fault. Empty: the text's own, else one size.
   std::vector<std::string> sizes;
   std::vector<ColourName> colours;         // beside the letters A to H
   std::vector<DefinedStitch> definitions;  // beside those of the text
@@ -63,7 +64,7 @@ enum class TextFindingCode : uint8_t {
   kTooMuch,        // nesting, a number, stitches or rows beyond a limit
   kWrongList,      // a list by size that does not have one number a size
   kTwoReadings,    // what can be understood in two ways
-  kContradiction,  // the row says two things of its colour or side
+  kContradiction,  // the row says two things of its colour or side; the text of its sizes
   kUnknownTerms,   // dc, tr or dtr in a text of which US or UK is not certain
   kMixedTerms,     // a word of the other system (warning; read as what it says)
   kUnknownColour,

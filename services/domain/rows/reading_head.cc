@@ -59,8 +59,8 @@ bool ReadRangeList(RowReading& reading, bool several, NumberedRows* rows) {
         TextFindingCode::kWrongList, start,
         fmt::format("row numbers for all sizes alike, or {}, one a size", reading.SizesHere()));
   }
-  rows->first = SizedCount(std::move(first));
-  rows->last = SizedCount(std::move(last));
+  rows->first = SizedCount(reading.context().ByName(std::move(first)));
+  rows->last = SizedCount(reading.context().ByName(std::move(last)));
   return true;
 }
 

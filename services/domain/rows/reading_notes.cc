@@ -1,6 +1,7 @@
 #include "services/domain/rows/reading_notes.h"
 
 #include "fmt/format.h"
+#include "services/domain/rows/reading_sizes.h"
 
 namespace rowproof::rows {
 namespace {
@@ -37,37 +38,6 @@ bool ReadTerms(const RowReading& line, TextDocument& document) {
   if (!found.has_value() || both || document.terms_declared) return found.has_value();
   document.terms = found;
   document.terms_declared = true;
-  return true;
-}
-
-// "Sizes: S (M, L).", where a sentence begins.
-bool ReadSizes(RowReading& line, NoteReading& note) {
-  while (!line.AtEnd() && !(line.Peek().is(Word::kSizes) && line.Peek(1).is(':') &&
-                            (line.at() == 0 || line.Before().is('.')))) {
-    line.Pass();
-  }
-  if (line.AtEnd()) return false;
-  if (note.sizes_given) return true;
-  line.Pass(2);
-  std::vector<std::string> names;
-  std::string name;
-  const auto close_name = [&] {
-    if (!name.empty() && name.size() <= chart::kLongestSizeName) names.push_back(name);
-    name.clear();
-  };
-  for (; !line.AtEnd() && !line.Peek().is('.'); line.Pass()) {
-    if (line.Peek().is('(') || line.Peek().is(')') || line.Peek().is(',')) {
-      close_name();
-      continue;
-    }
-    if (!name.empty() && !line.Peek().glued) name += ' ';
-    name += line.TextOf(line.Peek());
-  }
-  close_name();
-  if (names.empty() || names.size() > static_cast<size_t>(chart::kMostSizes)) return false;
-  note.document.sizes = std::move(names);
-  note.context.sizes = note.document.size_count();
-  note.sizes_given = true;
   return true;
 }
 

@@ -93,7 +93,7 @@ bool RowReading::ReadSized(SizedCount* count) {
                           "written with \"sts\")")
             : fmt::format("one number for all sizes, or {} numbers, one a size", SizesHere()));
   }
-  *count = SizedCount(std::move(numbers));
+  *count = SizedCount(context_.ByName(std::move(numbers)));
   return true;
 }
 

@@ -33,6 +33,18 @@ struct ReadingContext {
   int sizes = 1;
   std::vector<ColourWords> colours;
   int64_t steps_left = kMostSteps;
+  // Which size each number of a list is for; empty: they stand in the order of the sizes.
+  std::vector<int> size_order;
+
+  // A list as the text has it, in the order of the sizes.
+  std::vector<int> ByName(std::vector<int> numbers) const {
+    if (size_order.size() != numbers.size()) return numbers;
+    std::vector<int> sorted(numbers.size());
+    for (size_t i = 0; i < numbers.size(); ++i) {
+      sorted[static_cast<size_t>(size_order[i])] = numbers[i];
+    }
+    return sorted;
+  }
 };
 
 struct Trouble {
