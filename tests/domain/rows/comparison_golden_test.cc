@@ -1,14 +1,10 @@
 // Whole texts as designers write them (invented), each beside its chart, and all that is reported,
-// in tests/golden/compare_rows.txt: chart, "--", text, "--", report, "==". Rewritten with
-// ROWPROOF_REWRITE_GOLDEN=1, and then read in review.
+// in tests/golden/compare_rows.txt: chart, text, report (golden_cases.h).
 //
 // A chart is a line of technique, facing, form, hand and terms as far as they are not spike,
 // two-face, flat, right and as the text says; lines "sizes NAME STITCH-REPEATS ROW-REPEATS, ...",
 // "stitch-band FIRST LAST", "row-band FIRST LAST", "foundation COLOUR", "first-row N"; and the rows
 // of a working chart, top first, stitch 1 at the right: "." plain, "x" drop.
-#include <cstdlib>
-#include <fstream>
-#include <iterator>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -17,6 +13,7 @@
 #include "gtest/gtest.h"
 #include "services/domain/rows/comparison.h"
 #include "tests/domain/rows/chart_rows.h"
+#include "tests/domain/rows/golden_cases.h"
 
 namespace rowproof::rows {
 namespace {
@@ -106,27 +103,8 @@ std::string Report(const std::string& chart, const std::string& text) {
 }
 
 TEST(CompareGolden, FaultsAreReportedAsTheyWereReviewed) {
-  const std::string path = fmt::format("{}/tests/golden/compare_rows.txt", ROWPROOF_SOURCE_DIR);
-  std::ifstream in(path);
-  const std::string kept{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-  std::string now;
-  int cases = 0;
-  for (size_t at = 0; at < kept.size(); ++cases) {
-    const size_t first = kept.find("--\n", at);
-    const size_t second = first == std::string::npos ? first : kept.find("--\n", first + 3);
-    const size_t end = kept.find("==\n", at);
-    ASSERT_TRUE(second != std::string::npos && end != std::string::npos && second < end);
-    const std::string chart = kept.substr(at, first - at);
-    const std::string text = kept.substr(first + 3, second - first - 3);
-    now += chart + "--\n" + text + "--\n" + Report(chart, text) + "==\n";
-    at = end + 3;
-  }
-  EXPECT_GE(cases, 6);
-  if (std::getenv("ROWPROOF_REWRITE_GOLDEN") != nullptr) {
-    std::ofstream(path) << now;
-    return;
-  }
-  EXPECT_EQ(now, kept);
+  ExpectGolden("compare_rows.txt", 2, 6,
+               [](const GoldenParts& parts) { return Report(parts[0], parts[1]); });
 }
 
 }  // namespace

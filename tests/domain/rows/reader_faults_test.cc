@@ -1,6 +1,5 @@
 // Text that cannot be read: one finding a row, at the line and column, with what would fit; and the
 // rows around it are read all the same.
-#include <chrono>
 
 #include "fmt/format.h"
 #include "gmock/gmock.h"
@@ -160,7 +159,7 @@ TEST(ReadFaults, OfAnUnknownSizeLeaveItsRowsOut) {
 }
 
 TEST(ReadLimits, RefuseNestedCountsAtOnce) {
-  const auto start = std::chrono::steady_clock::now();
+  // That it ends is what is tested: worked out, each of these would take hours or all memory.
   EXPECT_THAT(Faults("Row 1: [[[ssc, sc] 9999 times] 9999 times] 9999 times."),
               ElementsAre("Line 1, column 1: \"Row\" was met; what fits there: a row of at most "
                           "4000 stitches."));
@@ -187,8 +186,6 @@ TEST(ReadLimits, RefuseNestedCountsAtOnce) {
               ElementsAre(testing::HasSubstr("a row of at most 262144 bytes")));
   EXPECT_THAT(Faults("Row 1: sc.\n\n" + std::string(3'000'000, '[') + "\nRow 2: sc."),
               ElementsAre(testing::HasSubstr("is no row and was passed over")));
-  // Not a bound on speed but on doing the work at all: each of these would take hours.
-  EXPECT_LT(std::chrono::steady_clock::now() - start, std::chrono::seconds(20));
 }
 
 TEST(ReadLimits, HoldForRepeatsToTheEnd) {

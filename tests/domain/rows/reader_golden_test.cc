@@ -1,14 +1,11 @@
 // Whole texts as designers write them (invented), and all that is read from them, side by side in
-// tests/golden/read_rows.txt: text, "--", rows of each size, "==". Rewritten with
-// ROWPROOF_REWRITE_GOLDEN=1, and then read in review.
-#include <cstdlib>
-#include <fstream>
-#include <iterator>
+// tests/golden/read_rows.txt: text, rows of each size (golden_cases.h).
 #include <string>
 
 #include "fmt/format.h"
 #include "gtest/gtest.h"
 #include "services/domain/rows/text_rows.h"
+#include "tests/domain/rows/golden_cases.h"
 #include "tests/domain/rows/read_stitches.h"
 
 namespace rowproof::rows {
@@ -65,25 +62,8 @@ std::string AllThatIsRead(const std::string& text) {
 }
 
 TEST(ReadGolden, TextsAreReadAsTheyWereReviewed) {
-  const std::string path = fmt::format("{}/tests/golden/read_rows.txt", ROWPROOF_SOURCE_DIR);
-  std::ifstream in(path);
-  const std::string kept{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-  std::string now;
-  int cases = 0;
-  for (size_t at = 0; at < kept.size(); ++cases) {
-    const size_t middle = kept.find("--\n", at);
-    const size_t end = kept.find("==\n", at);
-    ASSERT_TRUE(middle != std::string::npos && end != std::string::npos && middle < end);
-    const std::string text = kept.substr(at, middle - at);
-    now += text + "--\n" + AllThatIsRead(text) + "==\n";
-    at = end + 3;
-  }
-  EXPECT_GE(cases, 4);
-  if (std::getenv("ROWPROOF_REWRITE_GOLDEN") != nullptr) {
-    std::ofstream(path) << now;
-    return;
-  }
-  EXPECT_EQ(now, kept);
+  ExpectGolden("read_rows.txt", 1, 4,
+               [](const GoldenParts& parts) { return AllThatIsRead(parts[0]); });
 }
 
 }  // namespace
