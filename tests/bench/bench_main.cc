@@ -47,6 +47,7 @@ std::vector<Figure> MeasureAll(const std::string& programs, const std::string& s
   if (wanted("rows-random-300x400")) figures.push_back(MeasureRowsOfRandomCells());
   if (wanted("read-text")) figures.push_back(MeasureReading());
   if (wanted("read-text-tenth")) figures.push_back(MeasureReadingOfATenth());
+  if (wanted("compare-300x400")) figures.push_back(MeasureComparison());
   if (figures.empty()) throw std::runtime_error("no figure has the name " + only);
   return figures;
 }

@@ -12,7 +12,7 @@ namespace rowproof::bench {
 struct Figure {
   std::string name;   // "submit-300x400"
   double value = 0;   // of the whole thing, in `unit`
-  std::string unit;   // "us", "ms" or "1/s"
+  std::string unit;   // "us", "ms", "MB/s" or "1/s"
   double floor = 0;   // of the least that it cannot do without, in the same run and unit
   std::string bound;  // what is required of the ratio, for people; may be empty
   double Ratio() const { return value / floor; }
