@@ -1,6 +1,7 @@
 #include "services/domain/text.h"
 
 #include <cstdint>
+#include <cstring>
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
@@ -36,8 +37,16 @@ bool IsControl(uint32_t code_point) {
 }  // namespace
 
 bool IsUtf8(std::string_view text) {
+  constexpr uint64_t kHighBits = 0x8080808080808080;
   uint32_t code_point = 0;
   while (!text.empty()) {
+    // Long texts are mostly ASCII: eight bytes at once.
+    uint64_t word = kHighBits;
+    if (text.size() >= sizeof(word)) std::memcpy(&word, text.data(), sizeof(word));
+    if ((word & kHighBits) == 0) {
+      text.remove_prefix(sizeof(word));
+      continue;
+    }
     const size_t length = Sequence(text, &code_point);
     if (length == 0) return false;
     text.remove_prefix(length);

@@ -220,7 +220,11 @@ Match ReadNotCounted(RowReading& reading) {
 }
 
 Match ReadMark(RowReading& reading) {
-  if (reading.Peek().kind != TokenKind::kWord && !reading.AtNumber()) return Match::kNo;
+  const Token& next = reading.Peek();
+  if (next.kind != TokenKind::kWord && !reading.AtNumber()) return Match::kNo;
+  // Most steps begin with a stitch, and of those only a slip stitch can be a mark.
+  const bool slip = next.is(Word::kSs) || next.is(Word::kSl);
+  if (next.kind == TokenKind::kWord && IsStitchWord(next.word) && !slip) return Match::kNo;
   for (const auto read : {ReadTurn, ReadFastenOff, ReadAside, ReadWith, ReadJoin, ReadSlipToFirst,
                           ReadStanding, ReadSideMark}) {
     if (const Match match = read(reading); match != Match::kNo) return match;

@@ -1,6 +1,7 @@
 #include "services/domain/rows/reading_row.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "fmt/format.h"
 
@@ -271,6 +272,7 @@ bool RowReading::AddStep(TextStep step) {
 }
 
 std::vector<TextStep> RowReading::TakeSteps(size_t start) {
+  if (start == 0) return std::exchange(steps_, {});
   std::vector<TextStep> taken(std::make_move_iterator(steps_.begin() + static_cast<long>(start)),
                               std::make_move_iterator(steps_.end()));
   steps_.resize(start);

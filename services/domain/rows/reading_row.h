@@ -129,6 +129,8 @@ class RowReading {
   // The first word of the other system; the row is read all the same.
   std::optional<size_t> mixed() const { return mixed_; }
 
+  // `sc 3, ` are three tokens: room for the steps of most rows.
+  void MakeRoom() { steps_.reserve(tokens_.size() / 3); }
   bool AddStep(TextStep step);
   // The steps so far, those of open groups among them.
   std::vector<TextStep>& steps() { return steps_; }

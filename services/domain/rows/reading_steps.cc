@@ -293,6 +293,7 @@ bool ReadList(RowReading& reading, int depth, const Enclosure& in) {
 }  // namespace
 
 bool ReadSteps(RowReading& reading) {
+  reading.MakeRoom();
   if (!ReadList(reading, 0, {})) return false;
   TextRow& row = reading.row();
   row.steps = reading.TakeSteps(0);
