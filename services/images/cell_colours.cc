@@ -87,21 +87,34 @@ Rgb ColourOf(chart::Colour letter, const std::vector<ColourMeaning>& meanings, R
   return otherwise;
 }
 
-std::string ListOf(const std::vector<ColourMeaning>& meanings) {
+// A colour of the picture and its pixels.
+using ColourCount = std::pair<Rgb, int64_t>;
+
+std::string Pixels(int64_t count) {
+  return fmt::format("{} pixel{}", count, count == 1 ? "" : "s");
+}
+
+std::string ListOf(const std::vector<ColourMeaning>& meanings,
+                   const std::vector<ColourCount>& counted) {
   std::string list;
   for (size_t i = 0; i < std::min(meanings.size(), kMostColoursListed); ++i) {
-    list += fmt::format("{}colour {} ({})", i == 0 ? "" : ", ", chart::Name(meanings[i].taken_for),
-                        Text(meanings[i].colour));
+    const Rgb colour = meanings[i].colour;
+    const auto met = std::find_if(counted.begin(), counted.end(),
+                                  [&](const ColourCount& one) { return one.first == colour; });
+    list +=
+        fmt::format("{}colour {} ({}, {})", i == 0 ? "" : ", ", chart::Name(meanings[i].taken_for),
+                    Text(colour), Pixels(met == counted.end() ? 0 : met->second));
   }
   return list;
 }
 
-absl::Status RefuseColours(const std::vector<std::pair<Rgb, int64_t>>& refused,
+absl::Status RefuseColours(const std::vector<ColourCount>& counted,
+                           const std::vector<ColourCount>& refused,
                            std::vector<ColourMeaning> meanings, const ImportSettings& settings) {
   std::string list;
   for (size_t i = 0; i < std::min(refused.size(), kMostColoursListed); ++i) {
-    list += fmt::format("{}colour {}, {} pixel{}", i == 0 ? "" : "; ", Text(refused[i].first),
-                        refused[i].second, refused[i].second == 1 ? "" : "s");
+    list += fmt::format("{}colour {}, {}", i == 0 ? "" : "; ", Text(refused[i].first),
+                        Pixels(refused[i].second));
   }
   if (refused.size() > kMostColoursListed) {
     list += fmt::format("; and {} more colours", refused.size() - kMostColoursListed);
@@ -109,11 +122,12 @@ absl::Status RefuseColours(const std::vector<std::pair<Rgb, int64_t>>& refused,
   std::stable_sort(meanings.begin(), meanings.end(), [](const auto& one, const auto& other) {
     return one.taken_for < other.taken_for;
   });
-  return Refusal("image",
-                 fmt::format("pixels that are none of {} were met: {}", ListOf(meanings), list),
-                 fmt::format("a picture of {} colours, each pixel within {} of the nearest one in "
-                             "red, green and blue (the tolerance), or a meaning given to each",
-                             CountOfLetters(settings), settings.tolerance));
+  return Refusal(
+      "image",
+      fmt::format("pixels that are none of {} were met: {}", ListOf(meanings, counted), list),
+      fmt::format("a picture of {} colours, each pixel within {} of the nearest one in "
+                  "red, green and blue (the tolerance), or a meaning given to each",
+                  CountOfLetters(settings), settings.tolerance));
 }
 
 }  // namespace
@@ -158,18 +172,20 @@ absl::StatusOr<CellColours> FindCellColours(const std::vector<Rgb>& palette,
 
   CellColours found;
   found.class_of.assign(palette.size(), kNoClass);
-  std::vector<std::pair<Rgb, int64_t>> refused;
+  std::vector<ColourCount> counted;
+  std::vector<ColourCount> refused;
   for (const size_t number : sorted) {
     const Rgb colour = palette[number];
     const CellClass taken = ClassOf(colour, meanings, settings.tolerance);
     found.class_of[number] = taken;
+    counted.emplace_back(colour, counts[number]);
     if (taken == kNoClass) {
       refused.emplace_back(colour, counts[number]);
     } else {
       found.taken.push_back({colour, counts[number], static_cast<chart::Colour>(taken)});
     }
   }
-  if (!refused.empty()) return RefuseColours(refused, meanings, settings);
+  if (!refused.empty()) return RefuseColours(counted, refused, meanings, settings);
   const Rgb first = ColourOf(chart::Colour::kA, meanings, Opposite(colours.front()));
   found.colour_a = first;
   found.colour_b = ColourOf(chart::Colour::kB, meanings, Opposite(first));

@@ -96,9 +96,9 @@ TEST(PngColours, RefusesAThirdOneAndCountsIt) {
   const std::string file = Png({3, 2}, Line({kNavy, kCream, kCream}) + Line({kNavy, kNavy, kRed}));
   EXPECT_EQ(
       Refused(file),
-      "image: pixels that are none of colour A (#faf0dc), colour B (#0a143c) were met: "
-      "colour #ff0000, 1 pixel; accepted is a picture of 2 colours, each pixel within 0 of "
-      "the nearest one in red, green and blue (the tolerance), or a meaning given to each; no "
+      "image: pixels that are none of colour A (#faf0dc, 2 pixels), colour B (#0a143c, 3 pixels) "
+      "were met: colour #ff0000, 1 pixel; accepted is a picture of 2 colours, each pixel within 0 "
+      "of the nearest one in red, green and blue (the tolerance), or a meaning given to each; no "
       "grid lines were found that leave cells of one colour each; pitch, line width and crop "
       "may be declared");
 }
@@ -113,6 +113,8 @@ TEST(PngColours, ListsTwelveRefusedOnesMostFrequentFirst) {
   settings.colour_a = kWhite;
   settings.colour_b = kBlack;
   const std::string said = Refused(Png({width, 1}, Line(pixels)), settings);
+  EXPECT_THAT(said,
+              HasSubstr("none of colour A (#ffffff, 0 pixels), colour B (#000000, 0 pixels)"));
   EXPECT_THAT(said, HasSubstr("were met: colour #c8c807, 20 pixels; colour #c8be07, 19 pixels; "));
   EXPECT_THAT(said, HasSubstr("colour #c85a07, 9 pixels; and 8 more colours; accepted"));
 }
