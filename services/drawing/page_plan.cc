@@ -129,11 +129,14 @@ void AddPartHeading(Flow& flow, const PagePlan& plan, int index, const std::stri
 
 void PaintPageMap(cairo_t* cr, const Typesetter& typesetter, const PagePlan& plan, int index,
                   double x, double y) {
-  // Boxes in the proportions of the pages' parts, as far as the room allows.
+  // Boxes in the proportions of the pages' parts, as far as the room allows; those of many pages
+  // are wide enough to be told apart, with thin lines.
+  constexpr double kLeastWidth = 4;
   const double shape = static_cast<double>(plan.stitches_per_page) / plan.rows_per_page;
   const double high = std::min(kPageMapHeight / plan.pages_down, 16.0);
-  const double wide =
-      std::min({high * std::clamp(shape, 0.5, 2.5), kPageMapWidth / plan.pages_across, 24.0});
+  const double wide = std::min({std::max(high * std::clamp(shape, 0.5, 2.5), kLeastWidth),
+                                kPageMapWidth / plan.pages_across, 24.0});
+  const double line = std::min(0.5, 0.1 * std::min(high, wide));
   const double right = x + kPageMapWidth;
   const double bottom = y + high * plan.pages_down;
   TextStyle style;
@@ -151,7 +154,7 @@ void PaintPageMap(cairo_t* cr, const Typesetter& typesetter, const PagePlan& pla
     SetColour(cr, page == index ? kInk : kWhite);
     cairo_fill_preserve(cr);
     SetColour(cr, kInk);
-    cairo_set_line_width(cr, 0.5);
+    cairo_set_line_width(cr, line);
     cairo_stroke(cr);
     if (!numbered) continue;
     const Text number = typesetter.Set(std::to_string(page + 1), style);
