@@ -8,7 +8,7 @@
 namespace rowproof::client {
 namespace {
 
-std::string Length(double mm) { return fmt::format("{:.1f} mm ({:.2f} in)", mm, mm / 25.4); }
+std::string Length(double mm) { return fmt::format("{:.1f} mm ({:.2f} in)", mm, mm / kMmPerInch); }
 std::string Percent(double relative) { return fmt::format("{:.1f} %", 100 * relative); }
 
 std::string StitchesText(const v1::KeptMeasurement& measurement) {

@@ -12,8 +12,6 @@ namespace {
 
 using Side = Table::Side;
 
-constexpr double kOunceG = 28.349523125;
-
 template <typename Lines, typename SentenceOf>
 std::string Listed(const char* head, const Lines& lines, const SentenceOf& sentence_of) {
   if (lines.empty()) return {};
@@ -66,7 +64,7 @@ std::vector<std::string> BreakdownRow(const std::string& yarn, const std::string
           OneDecimal(length_mm / 1000),
           OneDecimal(Yards(length_mm)),
           has_mass ? OneDecimal(mass_g) : "-",
-          has_mass ? fmt::format("{:.2f}", mass_g / kOunceG) : "-",
+          has_mass ? fmt::format("{:.2f}", mass_g / kGramsPerOunce) : "-",
           Percent(share)};
 }
 

@@ -5,15 +5,7 @@
 #include "fmt/format.h"
 
 namespace rowproof::client {
-namespace {
-
-constexpr double kYardMm = 914.4;
-constexpr double kInchMm = 25.4;
-constexpr double kOunceG = 28.349523125;
-
-}  // namespace
-
-double Yards(double mm) { return mm / kYardMm; }
+double Yards(double mm) { return mm / kMmPerYard; }
 
 std::string OneDecimal(double value) { return fmt::format("{:.1f}", value); }
 
@@ -22,10 +14,10 @@ std::string YarnLength(double mm) {
 }
 
 std::string Extent(double mm) {
-  return fmt::format("{:.1f} cm ({:.1f} in)", mm / 10, mm / kInchMm);
+  return fmt::format("{:.1f} cm ({:.1f} in)", mm / 10, mm / kMmPerInch);
 }
 
-std::string Mass(double g) { return fmt::format("{:.0f} g ({:.1f} oz)", g, g / kOunceG); }
+std::string Mass(double g) { return fmt::format("{:.0f} g ({:.1f} oz)", g, g / kGramsPerOunce); }
 
 std::string WorkingTime(double minutes) {
   const long long whole = std::llround(minutes);

@@ -6,11 +6,16 @@
 
 namespace rowproof::client {
 
-// "12.3 m (13.5 yd)". 1 yd is 0.9144 m exactly (international yard and pound agreement, 1959).
+// Exact by definition (international yard and pound agreement, 1959).
+inline constexpr double kMmPerYard = 914.4;
+inline constexpr double kMmPerInch = 25.4;
+inline constexpr double kGramsPerOunce = 28.349523125;
+
+// "12.3 m (13.5 yd)".
 std::string YarnLength(double mm);
-// "45.2 cm (17.8 in)". 1 in is 25.4 mm exactly.
+// "45.2 cm (17.8 in)".
 std::string Extent(double mm);
-// "52 g (1.8 oz)". 1 oz is 28.349523125 g exactly.
+// "52 g (1.8 oz)".
 std::string Mass(double g);
 // "3 h 05 min".
 std::string WorkingTime(double minutes);

@@ -5,6 +5,7 @@
 
 #include "fmt/format.h"
 #include "services/client/failure.h"
+#include "services/client/measures.h"
 
 namespace rowproof::client {
 namespace {
@@ -13,9 +14,9 @@ struct Unit {
   const char* name;
   double factor;
 };
-// All exact by definition (international yard and pound, 1959).
-constexpr Unit kLengths[] = {{"mm", 1}, {"cm", 10}, {"m", 1000}, {"in", 25.4}, {"yd", 914.4}};
-constexpr Unit kMasses[] = {{"g", 1}, {"kg", 1000}, {"oz", 28.349523125}};
+constexpr Unit kLengths[] = {
+    {"mm", 1}, {"cm", 10}, {"m", 1000}, {"in", kMmPerInch}, {"yd", kMmPerYard}};
+constexpr Unit kMasses[] = {{"g", 1}, {"kg", 1000}, {"oz", kGramsPerOunce}};
 
 Failure Refused(const std::string& option, std::string_view met, const std::string& accepted) {
   return {ExitCode::kRefused, fmt::format("{}: \"{}\" was met; accepted is {}", option,

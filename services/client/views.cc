@@ -28,7 +28,8 @@ std::string NumberText(const std::string& field, double value) {
   if (field.ends_with("per_100mm")) return fmt::format("{:.4g}", value);
   if (field == "minutes" || field.ends_with("_minutes")) return WorkingTime(value);
   if (field.ends_with("_mm")) {
-    if (std::abs(value) < 30) return fmt::format("{:.4g} mm ({:.2f} in)", value, value / 25.4);
+    if (std::abs(value) < 30)
+      return fmt::format("{:.4g} mm ({:.2f} in)", value, value / kMmPerInch);
     return Extent(value);
   }
   if (field.ends_with("_m")) return YarnLength(value * 1000);

@@ -7,6 +7,7 @@
 #include "fmt/format.h"
 #include "services/domain/estimate/units.h"
 #include "services/drawing/document.h"
+#include "services/drawing/palette.h"
 #include "services/drawing/text.h"
 
 namespace rowproof::drawing {
@@ -14,7 +15,6 @@ namespace {
 
 using estimate::YarnColour;
 
-constexpr Rgb kInk{0.08, 0.09, 0.12};
 constexpr Rgb kFaint{0.72, 0.74, 0.78};
 constexpr Rgb kPaper{1, 1, 1};
 constexpr double kPngScale = 2;  // pixels a point

@@ -39,10 +39,10 @@ LabelPlaces PlacesOf(const ChartModel& model, const ChartLook& look) {
 // Lane of the bracket beyond the labels, with its word.
 double BracketLane(const ChartLook& look) { return 2.2 * look.font; }
 
-class Painter {
+class LabelPainter {
  public:
-  Painter(cairo_t* cr, const Typesetter& typesetter, const ChartModel& model, const ChartLook& look,
-          const ChartFrame& frame)
+  LabelPainter(cairo_t* cr, const Typesetter& typesetter, const ChartModel& model,
+               const ChartLook& look, const ChartFrame& frame)
       : cr_(cr),
         typesetter_(typesetter),
         model_(model),
@@ -250,7 +250,7 @@ ChartRoom RoomAround(const ChartModel& model, const ChartLook& look) {
 
 void PaintLabels(cairo_t* cr, const Typesetter& typesetter, const ChartModel& model,
                  const ChartLook& look, const ChartFrame& frame) {
-  Painter(cr, typesetter, model, look, frame).Run();
+  LabelPainter(cr, typesetter, model, look, frame).Run();
 }
 
 void PaintArrow(cairo_t* cr, double x, double middle, double size, bool to_the_left) {

@@ -67,9 +67,9 @@ void StrokeTexture(cairo_t* cr, const ChartLook& look, size_t colour) {
   cairo_stroke(cr);
 }
 
-class Painter {
+class GridPainter {
  public:
-  Painter(cairo_t* cr, const ChartModel& model, const ChartLook& look, const ChartFrame& frame)
+  GridPainter(cairo_t* cr, const ChartModel& model, const ChartLook& look, const ChartFrame& frame)
       : cr_(cr), model_(model), look_(look), frame_(frame), part_(frame.part) {}
 
   void Run() {
@@ -243,7 +243,7 @@ void PaintChart(cairo_t* cr, const Typesetter& typesetter, const ChartModel& mod
                 const ChartLook& look, const ChartPart& part, double x, double y) {
   ChartFrame frame{part, look.cell, x, y};
   if (part.first_row == 1) frame.foundation = FoundationHeight(model, look);
-  Painter(cr, model, look, frame).Run();
+  GridPainter(cr, model, look, frame).Run();
   PaintLabels(cr, typesetter, model, look, frame);
 }
 

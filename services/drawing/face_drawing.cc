@@ -16,7 +16,6 @@ namespace rowproof::drawing {
 namespace {
 
 constexpr double kUsualCellMm = 4.2;
-constexpr double kPaperFont = 7.5;
 
 FaceLook LookOf(double cell, double font, const Extent& extent, const DrawingRequest& request) {
   FaceLook look;

@@ -13,7 +13,6 @@ namespace rowproof::drawing {
 namespace {
 
 constexpr double kLargestCell = 20;  // points, where nothing is asked for
-constexpr double kPaperFont = 7.5;
 constexpr double kCaptionFont = 8;
 constexpr double kHeading = 34;  // section heading with its space
 constexpr double kGap = 12;

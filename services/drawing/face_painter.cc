@@ -89,10 +89,10 @@ void Stroke(cairo_t* cr, const Rgb& colour, double width) {
   cairo_stroke(cr);
 }
 
-class Painter {
+class FabricPainter {
  public:
-  Painter(cairo_t* cr, const FaceModel& model, const FaceLook& look, const ChartPart& part,
-          double x, double y)
+  FabricPainter(cairo_t* cr, const FaceModel& model, const FaceLook& look, const ChartPart& part,
+                double x, double y)
       : cr_(cr),
         model_(model),
         look_(look),
@@ -257,7 +257,7 @@ ChartPart WholeFace(const FaceModel& model) { return {1, model.rows(), 1, model.
 
 void PaintFace(cairo_t* cr, const Typesetter& typesetter, const FaceModel& model,
                const FaceLook& look, const ChartPart& part, double x, double y) {
-  Painter painter(cr, model, look, part, x, y);
+  FabricPainter painter(cr, model, look, part, x, y);
   painter.Run();
   SetColour(cr, kInk);
   const int row_step = FaceStep(look.row, 1.1 * look.font);

@@ -12,6 +12,8 @@
 
 namespace rowproof::drawing {
 
+inline constexpr double kPaperFont = 7.5;  // points
+
 // Lengths in user units.
 struct FaceLook {
   double cell = 12;  // width of a stitch

@@ -4,11 +4,11 @@
 #include <utility>
 
 #include "services/domain/check.h"
+#include "services/drawing/palette.h"
 
 namespace rowproof::drawing {
 namespace {
 
-constexpr Rgb kInk{0.10, 0.10, 0.12};
 constexpr int kKeptWhole = 4;  // lines
 constexpr double kSlack = 1e-6;
 

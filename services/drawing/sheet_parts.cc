@@ -2,13 +2,13 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/drawing/palette.h"
 
 namespace rowproof::drawing {
 namespace {
 
 constexpr double kIndent = 12;
 constexpr size_t kLongestRowLabel = 80;  // bytes
-constexpr Rgb kInk{0.10, 0.10, 0.12};
 
 }  // namespace
 

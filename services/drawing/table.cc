@@ -4,6 +4,7 @@
 #include <numeric>
 
 #include "services/domain/check.h"
+#include "services/drawing/palette.h"
 
 namespace rowproof::drawing {
 namespace {
@@ -12,7 +13,6 @@ constexpr double kPadding = 3;    // above and below a row's text
 constexpr double kLeastGap = 12;  // between columns
 constexpr double kMostGap = 30;
 constexpr size_t kMeasuredRows = 200;
-constexpr Rgb kInk{0.10, 0.10, 0.12};
 constexpr Rgb kHairline{0.72, 0.72, 0.74};
 
 Table WithoutEmptyColumns(const Table& table) {

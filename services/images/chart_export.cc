@@ -131,7 +131,7 @@ absl::Status CheckSize(const chart::Grid& cells, const ExportSettings& settings)
                  fmt::format("a format and scale with a file of at most {} bytes", kMostFileBytes));
 }
 
-std::string Table(const chart::Design& design, char separator) {
+std::string TableFile(const chart::Design& design, char separator) {
   const bool picture = design.convention == chart::Convention::kPicture;
   std::string out;
   out.reserve(2 * static_cast<size_t>(design.cells.rows()) *
@@ -252,8 +252,8 @@ absl::StatusOr<std::string> ExportChart(const chart::Design& design,
   const size_t letters = LettersOf(design);
   if (auto status = CheckColours(settings, letters); !status.ok()) return status;
   if (auto status = CheckSize(design.cells, settings); !status.ok()) return status;
-  if (settings.format == FileFormat::kCsv) return Table(design, ',');
-  if (settings.format == FileFormat::kTsv) return Table(design, '\t');
+  if (settings.format == FileFormat::kCsv) return TableFile(design, ',');
+  if (settings.format == FileFormat::kTsv) return TableFile(design, '\t');
   const std::vector<Rgb> colours = ColoursOf(settings, letters);
   const std::string note = WriteNote({design.convention, design.cells.rows(),
                                       design.cells.stitches(), settings.cell_scale, colours});

@@ -80,7 +80,7 @@ void AddMaterials(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
   for (const estimate::YarnColour colour :
        estimate::YarnsUsed(ground.version.content.design, making)) {
     const estimate::Yarn& yarn = estimate::YarnOf(making, colour);
-    sheet.yarns.push_back({ColourName(colour, yarn), YarnKind(yarn), Ball(yarn)});
+    sheet.yarns.push_back({NameOfColour(colour, yarn), YarnKind(yarn), Ball(yarn)});
   }
   sheet.chart_options.names = {making.yarn_a.name, making.yarn_b.name};
   for (const estimate::Yarn& yarn : making.more_yarns) {

@@ -64,7 +64,7 @@ std::string Grams(double mass_g) {
 drawing::YarnAmount Row(const std::string& size, const estimate::Yarn& yarn,
                         estimate::YarnColour colour, const Printed& printed) {
   drawing::YarnAmount row{size,
-                          ColourName(colour, yarn),
+                          NameOfColour(colour, yarn),
                           Grouped(printed.metres) + " m",
                           Grouped(printed.yards) + " yd",
                           "",

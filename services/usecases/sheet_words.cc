@@ -62,7 +62,7 @@ std::string Ball(const estimate::Yarn& yarn) {
                      releases::BothMasses(*yarn.ball_mass_g));
 }
 
-std::string ColourName(estimate::YarnColour colour, const estimate::Yarn& yarn) {
+std::string NameOfColour(estimate::YarnColour colour, const estimate::Yarn& yarn) {
   const std::string letter = estimate::Name(colour);
   return yarn.name.empty() ? letter : fmt::format("{}, {}", letter, yarn.name);
 }

@@ -24,7 +24,7 @@ std::string YarnKind(const estimate::Yarn& yarn);
 // "85 m (93 yd) per 50 g (1.76 oz)", or "400 tex (g in 1,000 m)"; empty without either.
 std::string Ball(const estimate::Yarn& yarn);
 // "A, Oat"; "A" where the yarn has no name.
-std::string ColourName(estimate::YarnColour colour, const estimate::Yarn& yarn);
+std::string NameOfColour(estimate::YarnColour colour, const estimate::Yarn& yarn);
 // Lines that are not blank.
 std::vector<std::string> Lines(const std::string& passage);
 

@@ -137,7 +137,8 @@ TEST_F(Reports, FindWhatTheSeatReportedBefore) {
   EXPECT_EQ(nine.row, 9);
   EXPECT_FALSE(nine.withdrawn);
   EXPECT_EQ(Submit({}, {{}, {{"e7"}}}), 1);
-  for (const KnownErratum& erratum : Ground()->errata) EXPECT_FALSE(erratum.withdrawn);
+  const auto after = Ground();
+  for (const KnownErratum& erratum : after->errata) EXPECT_FALSE(erratum.withdrawn);
 }
 
 TEST_F(Reports, AreJudgedAgainWhereAnotherOfTheSeatCameFirst) {

@@ -9,6 +9,7 @@
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/domain/reconcile/distributions.h"
+#include "services/domain/reconcile/gauge.h"
 #include "services/domain/reconcile/moments.h"
 
 namespace rowproof::reconcile {
@@ -17,8 +18,6 @@ namespace {
 constexpr double kMetresPerYard = 0.9144;
 constexpr double kStep = 5;
 constexpr double kMostLength = 1e12;
-
-bool IsGauge(double gauge) { return gauge > 1 && gauge <= 1000; }
 
 // A length that is a whole step but for the rounding of binary numbers stays at that step.
 int64_t StepsUp(double length) {

@@ -16,8 +16,6 @@ namespace {
 
 constexpr size_t kMostReadings = 100000;
 
-bool IsGauge(double gauge) { return gauge > 1 && gauge <= 1000; }
-
 // The groups with values, each value less the very first one.
 std::vector<std::vector<double>> Shift(std::span<const std::vector<double>> groups,
                                        double* common) {

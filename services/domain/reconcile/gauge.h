@@ -13,6 +13,9 @@
 
 namespace rowproof::reconcile {
 
+// Stitches or rows per 100 mm that a gauge may be.
+inline bool IsGauge(double per_100mm) { return per_100mm > 1 && per_100mm <= 1000; }
+
 struct MeanInterval {
   int count = 0;
   double mean = 0;

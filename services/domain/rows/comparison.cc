@@ -9,12 +9,11 @@
 #include "services/domain/rows/comparison_merge.h"
 #include "services/domain/rows/comparison_rows.h"
 #include "services/domain/rows/comparison_size.h"
+#include "services/domain/rows/index.h"
 #include "services/domain/rows/row_sequence.h"
 
 namespace rowproof::rows {
 namespace {
-
-size_t Index(int i) { return static_cast<size_t>(i); }
 
 // Names of all the design's colours as the text and the settings have them, in the order of the
 // letters; none where one has no name.

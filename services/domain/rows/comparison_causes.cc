@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "fmt/format.h"
+#include "services/domain/rows/index.h"
 
 namespace rowproof::rows {
 namespace {
@@ -14,8 +15,6 @@ namespace {
 constexpr std::array<const char*, kShifts.size()> kShiftedWords = {
     "the stitches of the row after it", "the stitches of the row before it",
     "the stitches of the second row after it", "the stitches of the second row before it"};
-
-size_t Index(int i) { return static_cast<size_t>(i); }
 
 // Rows first..last (worked) that each read as the row kShifts[shift] on.
 struct Stretch {

@@ -8,6 +8,7 @@
 
 #include "absl/container/flat_hash_map.h"
 #include "services/domain/chart/expand.h"
+#include "services/domain/rows/index.h"
 #include "services/domain/rows/row_sequence.h"
 #include "services/domain/rows/text_expansion.h"
 
@@ -60,8 +61,6 @@ class ChartRows {
   int stitch(int worked, int place) const;
 
  private:
-  static size_t Index(int i) { return static_cast<size_t>(i); }
-
   const chart::Design& design_;
   const RowSequences& sequences_;
   int size_;

@@ -3,14 +3,14 @@
 #include <algorithm>
 #include <cstddef>
 
+#include "services/domain/rows/index.h"
+
 namespace rowproof::rows {
 namespace {
 
 constexpr size_t kNone = static_cast<size_t>(-1);
 // Missing rows looked at for a row that has no place.
 constexpr int kWidestGap = 64;
-
-size_t Index(int i) { return static_cast<size_t>(i); }
 
 class Placing {
  public:

@@ -2,10 +2,10 @@
 
 #include <algorithm>
 
+#include "services/domain/rows/index.h"
+
 namespace rowproof::rows {
 namespace {
-
-size_t Index(int i) { return static_cast<size_t>(i); }
 
 // What an editor has to look at first wins over what other sizes show.
 int Weight(Agreement agreement) {

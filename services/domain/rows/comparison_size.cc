@@ -10,6 +10,7 @@
 #include "services/domain/rows/comparison_left_out.h"
 #include "services/domain/rows/comparison_places.h"
 #include "services/domain/rows/comparison_steps.h"
+#include "services/domain/rows/index.h"
 #include "services/domain/rows/text_rows.h"
 
 namespace rowproof::rows {
@@ -17,8 +18,6 @@ namespace {
 
 // Work that may go into finding the place of rows that have none.
 constexpr int64_t kPlacingWork = 5'000'000;
-
-size_t Index(int i) { return static_cast<size_t>(i); }
 
 class SizeComparer {
  public:

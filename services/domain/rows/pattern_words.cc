@@ -61,7 +61,7 @@ std::string Foundation(const Design& design, const WriterSettings& settings, con
   const std::vector<int> stitches = Stitches(design);
   std::vector<int> chain = stitches;
   const chart::Colour colour = design.foundation_colour.value_or(chart::RowColour(design, 1));
-  const std::string with = "Foundation: with colour " + ColourName(settings, colour);
+  const std::string with = "Foundation: with colour " + NameOfColour(settings, colour);
   const bool worked = design.foundation_colour.has_value();
   const std::string row_number = std::to_string(design.first_row_number - 1);
   if (design.form == Form::kTube) {
@@ -96,7 +96,7 @@ std::string ColourKey(const Design& design, const WriterSettings& settings) {
     if (!list.empty()) list += ", ";
     const auto colour = static_cast<chart::Colour>(i);
     list += chart::Name(colour);
-    if (!settings.colour_names.empty()) list += fmt::format(" {}", ColourName(settings, colour));
+    if (!settings.colour_names.empty()) list += fmt::format(" {}", NameOfColour(settings, colour));
   }
   const bool two_rows = chart::FactsOf(design.technique).worked_rows == 2;
   return fmt::format(

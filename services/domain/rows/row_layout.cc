@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "services/domain/chart/expand.h"
+#include "services/domain/rows/index.h"
 #include "services/domain/rows/writer.h"
 
 namespace rowproof::rows {
@@ -12,8 +13,6 @@ namespace {
 using Rows = std::vector<std::vector<int>>;  // by size, by expanded row: index of a kind
 
 constexpr RowRange kNone{kNotWorked, kNotWorked};
-
-size_t Index(int i) { return static_cast<size_t>(i); }
 
 // Every size is `start - 1` rows, then passes[i] times `length` rows, then the same rest.
 struct Passes {

@@ -4,13 +4,12 @@
 #include <deque>
 #include <optional>
 
+#include "services/domain/rows/index.h"
 #include "services/domain/rows/row_repeats.h"
 #include "services/domain/rows/writer.h"
 
 namespace rowproof::rows {
 namespace {
-
-size_t Index(int i) { return static_cast<size_t>(i); }
 
 // A line that stands for rows[at, at + unit * copies); `unit` 0: the row written out.
 struct Choice {

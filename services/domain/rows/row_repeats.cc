@@ -2,13 +2,9 @@
 
 #include <algorithm>
 
+#include "services/domain/rows/index.h"
+
 namespace rowproof::rows {
-namespace {
-
-size_t Index(int i) { return static_cast<size_t>(i); }
-
-}  // namespace
-
 EarlierRows::EarlierRows(std::span<const int> source) {
   states_.reserve(2 * source.size() + 1);
   states_.emplace_back();

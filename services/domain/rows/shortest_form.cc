@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "services/domain/rows/index.h"
 #include "services/domain/rows/squares.h"
 
 namespace rowproof::rows {
@@ -94,8 +95,6 @@ class Search {
   }
 
  private:
-  static size_t Index(int i) { return static_cast<size_t>(i); }
-
   // The square one unit before `at`, if it lies within the part that starts at `from`; else -1.
   int Earlier(int at, int from) const {
     const int previous = squares_[Index(at)].previous;

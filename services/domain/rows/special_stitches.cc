@@ -142,7 +142,7 @@ std::string MeaningOfSides(const Design& design, const WriterSettings& settings)
         return fmt::format(
             "RS: the side on which colour {} leads. Turn after every row; in a row marked RS this "
             "side is towards you, in a row marked WS the other.",
-            ColourName(settings, *colour));
+            NameOfColour(settings, *colour));
       }
       return "RS: the face of the chart. Turn after every row;" + turned;
     case Facing::kPaired:

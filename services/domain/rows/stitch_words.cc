@@ -23,7 +23,7 @@ StitchWords StitchWordsOf(const chart::Design& design, chart::Terms terms) {
   return words;
 }
 
-std::string ColourName(const WriterSettings& settings, chart::Colour colour) {
+std::string NameOfColour(const WriterSettings& settings, chart::Colour colour) {
   return settings.colour_names.empty() ? chart::Name(colour)
                                        : settings.colour_names[static_cast<size_t>(colour)];
 }

@@ -27,7 +27,7 @@ struct StitchWords {
 StitchWords StitchWordsOf(const chart::Design& design, chart::Terms terms);
 
 // As the settings name it, or its letter.
-std::string ColourName(const WriterSettings& settings, chart::Colour colour);
+std::string NameOfColour(const WriterSettings& settings, chart::Colour colour);
 
 // "Start" of a sentence from "start".
 std::string Capital(std::string text);

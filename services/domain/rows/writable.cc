@@ -8,6 +8,7 @@
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
 #include "services/domain/errors.h"
+#include "services/domain/rows/index.h"
 #include "services/domain/text.h"
 
 namespace rowproof::rows {
@@ -15,8 +16,6 @@ namespace {
 
 using chart::Colour;
 using chart::Design;
-
-size_t Index(int i) { return static_cast<size_t>(i); }
 
 absl::Status CheckSettings(const WriterSettings& settings) {
   if (settings.nesting_depth < 0 || settings.nesting_depth > kDeepestNesting) {

@@ -7,6 +7,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
+#include "services/domain/rows/index.h"
 #include "services/domain/rows/pattern_words.h"
 #include "services/domain/rows/row_plan.h"
 #include "services/domain/rows/row_sequence.h"
@@ -19,8 +20,6 @@ namespace {
 
 using chart::Colour;
 using chart::Design;
-
-size_t Index(int i) { return static_cast<size_t>(i); }
 
 class Writer {
  public:
@@ -171,7 +170,7 @@ class Writer {
     const std::vector<int> numbers = Here(row.numbers, line.only_size);
     row.cost = text.cost;
     row.text = fmt::format("{} ({}, {}): {}. ({})", Rows(numbers, numbers), chart::Name(row.side),
-                           ColourName(settings_, row.colour), text.steps, Count(line));
+                           NameOfColour(settings_, row.colour), text.steps, Count(line));
   }
 
   // "53 (69, 85) sts", "41 sts, 12 ch-sps": of every size, also of one that leaves the line out.
