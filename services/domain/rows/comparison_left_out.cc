@@ -5,11 +5,10 @@
 #include <optional>
 
 #include "services/domain/chart/technique.h"
+#include "services/domain/rows/index.h"
 
 namespace rowproof::rows {
 namespace {
-
-size_t Index(int i) { return static_cast<size_t>(i); }
 
 // What the labels that a maker is certain of show so far. A label is that of the chart: where the
 // text says another, that is a fault of its own.
