@@ -82,11 +82,24 @@ std::string CountTable(const v1::CheckResult& check) {
   return table.Text();
 }
 
-std::string Offers(const v1::CheckResult& check) {
-  std::string text;
+// What to do where the other convention is meant.
+std::string OfferedConvention(const v1::CheckResult& check) {
+  const bool working = check.convention_offered() == v1::CONVENTION_WORKING;
+  const char* meant = working ? "working" : "picture";
   if (check.reading_offered() == "other-convention") {
-    text += "\nIf the chart is of the other kind, use --chart picture or --chart working.\n";
+    return fmt::format("\nThe file seems to be a {0} chart: use --chart {0}.\n", meant);
   }
+  if (check.reading_offered() == "marks-of-other-convention") {
+    return fmt::format(
+        "\nThe marks seem to be those of a {0} chart: move each {1} by a row, or save the\n"
+        "drawing as a {0} chart and use --chart {0}.\n",
+        meant, working ? "down" : "up");
+  }
+  return {};
+}
+
+std::string Offers(const v1::CheckResult& check) {
+  std::string text = OfferedConvention(check);
   if (check.swap_colours_offered()) {
     text += "\nIf colours A and B are exchanged in the file, use --swap-colours.\n";
   }

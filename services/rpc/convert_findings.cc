@@ -9,6 +9,7 @@
 #include "services/domain/chart/other_reading.h"
 #include "services/domain/errors.h"
 #include "services/rpc/convert_design.h"
+#include "services/rpc/enum_from_proto.h"
 
 namespace rowproof::rpc {
 namespace {
@@ -49,11 +50,15 @@ v1::Finding FindingToProto(const chart::Finding& finding, const chart::Design& d
   return to;
 }
 
-const char* ReadingOffered(const chart::CheckResult& check) {
+void OfferReading(const chart::CheckResult& check, const chart::Design& design,
+                  v1::CheckResult* to) {
   for (const chart::FindingCode reading : chart::kOtherReadings) {
-    if (check.count(reading) > 0) return chart::CodeName(reading);
+    if (check.count(reading) == 0) continue;
+    to->set_reading_offered(chart::CodeName(reading));
+    const chart::Convention meant = chart::InReading(design, reading).convention;
+    if (meant != design.convention) to->set_convention_offered(EnumTo<v1::Convention>(meant));
+    return;
   }
-  return "";
 }
 
 std::string WordsOf(const std::optional<chart::Multiple>& multiple) {
@@ -190,7 +195,7 @@ v1::CheckResult ToProto(const chart::CheckResult& check, const chart::Design& de
     added->set_code(chart::CodeName(static_cast<chart::FindingCode>(i)));
     added->set_count(check.code_counts[i]);
   }
-  to.set_reading_offered(ReadingOffered(check));
+  OfferReading(check, design, &to);
   to.set_stitch_multiple(WordsOf(chart::StitchMultiple(design)));
   to.set_row_multiple(WordsOf(chart::RowMultiple(design)));
   return to;

@@ -61,13 +61,29 @@ TEST(CheckText, CountsByCodeWhereTheListIsCutOff) {
   auto* count = check.add_code_counts();
   count->set_code("edge-skip");
   count->set_count(4321);
-  check.set_reading_offered("other-convention");
   check.set_swap_colours_offered(true);
   const std::string text = TextOf(check);
   EXPECT_THAT(text, HasSubstr("The first 1 of 4321 are shown."));
   EXPECT_THAT(text, HasSubstr("edge-skip   4321"));
-  EXPECT_THAT(text, HasSubstr("--chart picture or --chart working"));
   EXPECT_THAT(text, HasSubstr("--swap-colours"));
+}
+
+TEST(CheckText, NamesTheKindOfChartThatIsMeant) {
+  v1::CheckResult check;
+  EXPECT_THAT(TextOf(check), Not(HasSubstr("--chart")));
+  check.set_reading_offered("other-convention");
+  check.set_convention_offered(v1::CONVENTION_PICTURE);
+  EXPECT_THAT(TextOf(check), HasSubstr("seems to be a picture chart: use --chart picture.\n"));
+  EXPECT_THAT(TextOf(check), Not(HasSubstr("working")));
+  check.set_convention_offered(v1::CONVENTION_WORKING);
+  EXPECT_THAT(TextOf(check), HasSubstr("seems to be a working chart: use --chart working.\n"));
+  EXPECT_THAT(TextOf(check), Not(HasSubstr("picture")));
+  // Marks that stand one row too high for a picture; the cells are not those of a working chart.
+  check.set_reading_offered("marks-of-other-convention");
+  EXPECT_THAT(TextOf(check), HasSubstr("those of a working chart: move each down by a row"));
+  check.set_convention_offered(v1::CONVENTION_PICTURE);
+  EXPECT_THAT(TextOf(check), HasSubstr("those of a picture chart: move each up by a row"));
+  ExpectFitsThePage(TextOf(check));
 }
 
 TEST(RepairText, SaysWhetherItIsProved) {

@@ -147,6 +147,8 @@ tells '"findings": []'
 expect 0 convert good.csv --to-chart working --out working.csv
 tells "working chart"
 expect 0 check working.csv --chart working
+expect 1 check good.csv --chart working
+tells "use --chart picture."
 expect 0 convert working.csv --chart working --to-chart picture --out back.csv
 cmp -s good.csv back.csv || fail "picture -> working -> picture changed the chart"
 expect 0 convert good.csv --technique overlay --to-technique inset --out inset.csv $gauge
@@ -167,6 +169,8 @@ tells '"lowerBound": "3"'
 tells '"optimal": true'
 expect 0 check mended.png
 printf '.,.,.,.,.,.,.,.\n.,x,.,x,.,x,.,x\n.,.,.,.,.,.,.,.\n.,.,.,.,.,.,.,.\n' >full.csv
+expect 1 check full.csv
+tells "use --chart working."
 expect 0 repeats full.csv --chart working --out reduced.csv
 tells "4 times"
 tells "--stitch-band 1-2 --size drawn:4x1"

@@ -174,7 +174,21 @@ TEST_F(ChartServiceTest, OffersTheOtherReadingWhereThatIsCertain) {
   const auto check = Check(design);
   EXPECT_FALSE(check.workable());
   EXPECT_EQ(check.reading_offered(), "other-convention");
+  EXPECT_EQ(check.convention_offered(), v1::CONVENTION_PICTURE);
   EXPECT_EQ(Check(Picture(kMotif)).reading_offered(), "");
+  EXPECT_EQ(Check(Picture(kMotif)).convention_offered(), v1::CONVENTION_UNSPECIFIED);
+
+  const auto drops = Check(Picture({".....", ".x.x.", ".....", ".xxx.", ".....", "....."}));
+  EXPECT_EQ(drops.reading_offered(), "other-convention");
+  EXPECT_EQ(drops.convention_offered(), v1::CONVENTION_WORKING);
+  // The marks of a working chart one row too low: those of a picture.
+  const auto marks = Check(Working({".....", ".....", ".xxx.", "....."}));
+  EXPECT_EQ(marks.reading_offered(), "marks-of-other-convention");
+  EXPECT_EQ(marks.convention_offered(), v1::CONVENTION_PICTURE);
+  // Exchanged colours are no other convention.
+  const auto swapped = Check(Picture({"BBBBB", "AAAAA", "BBABB", "AAAAA", "BBBBB"}));
+  EXPECT_EQ(swapped.reading_offered(), "colours-swapped");
+  EXPECT_EQ(swapped.convention_offered(), v1::CONVENTION_UNSPECIFIED);
 }
 
 TEST_F(ChartServiceTest, ChecksByTheSettingsOfTheRequest) {
