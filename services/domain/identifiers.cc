@@ -31,11 +31,8 @@ std::string Base32(std::span<const uint8_t> bytes) {
   return text;
 }
 
-std::string RandomText(size_t byte_count) {
-  std::array<uint8_t, 32> bytes{};
-  ROWPROOF_CHECK(byte_count <= bytes.size());
-  ROWPROOF_CHECK(RAND_priv_bytes(bytes.data(), static_cast<int>(byte_count)) == 1);
-  return Base32(std::span(bytes).first(byte_count));
+void FillRandom(std::span<uint8_t> bytes) {
+  ROWPROOF_CHECK(RAND_priv_bytes(bytes.data(), static_cast<int>(bytes.size())) == 1);
 }
 
 }  // namespace
@@ -65,8 +62,23 @@ std::string HexOf(const Sha256& digest) {
   return text;
 }
 
-std::string RandomIdentifiers::NewIdentifier() { return RandomText(10); }
+std::string RandomIdentifiers::NewIdentifier() {
+  // Drawn for many at once: asking takes longer than drawing. Secrets are never kept so.
+  constexpr size_t kBytes = 10;
+  thread_local std::array<uint8_t, 64 * kBytes> drawn;
+  thread_local size_t used = drawn.size();
+  if (used == drawn.size()) {
+    FillRandom(drawn);
+    used = 0;
+  }
+  used += kBytes;
+  return Base32(std::span(drawn).subspan(used - kBytes, kBytes));
+}
 
-std::string RandomIdentifiers::NewSecret() { return "rp_" + RandomText(32); }
+std::string RandomIdentifiers::NewSecret() {
+  std::array<uint8_t, 32> bytes{};
+  FillRandom(bytes);
+  return "rp_" + Base32(bytes);
+}
 
 }  // namespace rowproof

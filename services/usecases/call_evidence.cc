@@ -43,7 +43,7 @@ CallEvidence LoadEvidence(Application& application, storage::Transaction& transa
     for (const auto& step : steps) versions.insert(step.version);
   }
   for (const int version : versions) {
-    evidence.contents.emplace(version, LoadContent(application, transaction, pattern, version));
+    evidence.contents.emplace(version, *LoadContent(application, transaction, pattern, version));
   }
   return evidence;
 }

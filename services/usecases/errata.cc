@@ -34,17 +34,18 @@ int RowForSeat(Application& application, storage::Transaction& transaction,
   const auto before =
       LoadContent(application, transaction, erratum.pattern, erratum.version_number);
   const auto after = LoadContent(application, transaction, erratum.pattern, seat.report_version);
-  const int old_size = calls::SizeIndex(before.design, erratum.size);
-  const int new_size = calls::SizeIndex(after.design, erratum.size);
-  const int own_size = calls::SizeIndex(after.design, seat.size);
+  const int old_size = calls::SizeIndex(before->design, erratum.size);
+  const int new_size = calls::SizeIndex(after->design, erratum.size);
+  const int own_size = calls::SizeIndex(after->design, seat.size);
   if (new_size < 0 || own_size < 0) return 0;
   int row = erratum.entry.row;
   if (erratum.version_number != seat.report_version) {
-    const auto difference = releases::CompareSize(before.design, old_size, after.design, new_size);
+    const auto difference =
+        releases::CompareSize(before->design, old_size, after->design, new_size);
     row = difference.new_row[static_cast<size_t>(row - 1)];
   }
   if (row == 0 || new_size == own_size) return row;
-  return RowOfOtherSize(after.design, new_size, row, own_size);
+  return RowOfOtherSize(after->design, new_size, row, own_size);
 }
 
 calls::ConfirmationFacts FactsFor(Application& application, storage::Transaction& transaction,

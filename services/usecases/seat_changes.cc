@@ -31,7 +31,7 @@ class Comparer {
       found = contents_.emplace(version, LoadContent(application_, transaction_, pattern_, version))
                   .first;
     }
-    return found->second.design;
+    return found->second->design;
   }
 
   const releases::SizeDifference& Difference(int from, int to, int old_size, int new_size) {
@@ -49,7 +49,7 @@ class Comparer {
   Application& application_;
   storage::Transaction& transaction_;
   const PatternId& pattern_;
-  std::map<int, releases::VersionContent> contents_;
+  std::map<int, KeptVersion> contents_;
   std::map<std::tuple<int, int, int>, releases::SizeDifference> differences_;
 };
 
@@ -77,17 +77,16 @@ absl::Status FindChanges(Comparer& comparer, SeatChanges* changes) {
 
 }  // namespace
 
-releases::VersionContent LoadContent(Application& application, storage::Transaction& transaction,
-                                     const PatternId& pattern, int number) {
-  if (auto kept = application.versions.Find(pattern, number); kept.has_value()) {
-    return std::move(*kept);
-  }
+KeptVersion LoadContent(Application& application, storage::Transaction& transaction,
+                        const PatternId& pattern, int number) {
+  if (auto kept = application.versions.Find(pattern, number)) return kept;
   const auto encoded = storage::LoadVersionContent(transaction, pattern, number);
   ROWPROOF_CHECK(encoded.has_value());
   auto content = releases::Decode(*encoded);
   ROWPROOF_CHECK(content.ok());  // only Encode writes this column
-  application.versions.Keep(pattern, number, *content);
-  return std::move(*content);
+  const auto kept = std::make_shared<const releases::VersionContent>(std::move(*content));
+  application.versions.Keep(pattern, number, kept);
+  return kept;
 }
 
 absl::StatusOr<std::vector<SeatChanges>> ChangesForSeats(

@@ -86,7 +86,8 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
     return InvalidField(submission.field + ".version_number", std::to_string(version),
                         "the number of a version that the call's testers were sent");
   }
-  const auto content = LoadContent(application, transaction, submission.pattern, version);
+  const KeptVersion kept = LoadContent(application, transaction, submission.pattern, version);
+  const releases::VersionContent& content = *kept;
   storage::ReportRow& row = read->row;
   row = {submission.pattern,      submission.call,      submission.seat,
          ground.report_count + 1, who.standing.account, who.standing.seat != submission.seat,
@@ -114,7 +115,7 @@ ReadReport Reread(Application& application, storage::Transaction& transaction,
   const auto content =
       LoadContent(application, transaction, submission.pattern, row->report.version);
   ReadReport read{std::move(*row), {}};
-  read.slips = calls::FindSlips(read.row.report, ExpectedOf(read.row.report, content));
+  read.slips = calls::FindSlips(read.row.report, ExpectedOf(read.row.report, *content));
   return read;
 }
 

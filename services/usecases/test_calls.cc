@@ -162,7 +162,7 @@ absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, Call& call
         if (revision.has_value() && *revision != row.revision) return StaleEtag(target.name);
         if (auto s = calls::MayChangeCall(row.state, target.name); !s.ok()) return s;
         const auto content = LoadContent(application, transaction, pattern, row.version_number);
-        if (auto s = calls::Validate(settings, content.design, TodayInUtc(transaction.now()));
+        if (auto s = calls::Validate(settings, content->design, TodayInUtc(transaction.now()));
             !s.ok()) {
           return UnderField(s, "settings");
         }

@@ -122,8 +122,8 @@ absl::StatusOr<std::vector<SeatChanges>> ChangesForSeats(
     Application& application, storage::Transaction& transaction, const PatternId& pattern,
     const CallId& id, int present_version, const std::vector<storage::SeatRow>& seats);
 // Inside a transaction: the content of a version that exists, read once and then kept.
-releases::VersionContent LoadContent(Application& application, storage::Transaction& transaction,
-                                     const PatternId& pattern, int number);
+KeptVersion LoadContent(Application& application, storage::Transaction& transaction,
+                        const PatternId& pattern, int number);
 
 absl::CivilDay TodayInUtc(Moment now);
 

@@ -17,17 +17,16 @@ size_t BytesOf(const releases::VersionContent& content) {
 
 }  // namespace
 
-std::optional<releases::VersionContent> VersionCache::Find(const PatternId& pattern, int number) {
+KeptVersion VersionCache::Find(const PatternId& pattern, int number) {
   const std::lock_guard lock(mutex_);
   const auto found = places_.find({pattern.value, number});
-  if (found == places_.end()) return std::nullopt;
+  if (found == places_.end()) return nullptr;
   entries_.splice(entries_.begin(), entries_, found->second);
   return found->second->content;
 }
 
-void VersionCache::Keep(const PatternId& pattern, int number,
-                        const releases::VersionContent& content) {
-  Entry entry{{pattern.value, number}, BytesOf(content), content};
+void VersionCache::Keep(const PatternId& pattern, int number, KeptVersion content) {
+  Entry entry{{pattern.value, number}, BytesOf(*content), std::move(content)};
   if (entry.bytes > most_bytes_) return;
   const std::lock_guard lock(mutex_);
   if (places_.contains(entry.key)) return;

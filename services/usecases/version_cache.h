@@ -5,8 +5,8 @@
 #include <cstddef>
 #include <list>
 #include <map>
+#include <memory>
 #include <mutex>
-#include <optional>
 #include <utility>
 
 #include "services/domain/identifiers.h"
@@ -14,21 +14,25 @@
 
 namespace rowproof::usecases {
 
+// Shared by the calls that read it.
+using KeptVersion = std::shared_ptr<const releases::VersionContent>;
+
 // Holds what was asked for last, up to `most_bytes` of charts. Who may see a version is not its
 // concern. Thread-safe.
 class VersionCache {
  public:
   explicit VersionCache(size_t most_bytes = size_t{64} << 20) : most_bytes_(most_bytes) {}
 
-  std::optional<releases::VersionContent> Find(const PatternId& pattern, int number);
-  void Keep(const PatternId& pattern, int number, const releases::VersionContent& content);
+  // Null where it is not kept.
+  KeptVersion Find(const PatternId& pattern, int number);
+  void Keep(const PatternId& pattern, int number, KeptVersion content);
 
  private:
   using Key = std::pair<std::string, int>;
   struct Entry {
     Key key;
     size_t bytes = 0;
-    releases::VersionContent content;
+    KeptVersion content;
   };
 
   const size_t most_bytes_;

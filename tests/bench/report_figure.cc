@@ -16,7 +16,7 @@ namespace rowproof::bench {
 namespace {
 
 constexpr int kClients = 16;
-constexpr int kRounds = 5;
+constexpr int kRounds = 9;
 constexpr std::chrono::milliseconds kRound{1000};
 constexpr std::chrono::milliseconds kWarmUp{300};
 constexpr int kRows = 80;

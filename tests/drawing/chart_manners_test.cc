@@ -137,9 +137,9 @@ TEST(Chart, NumbersEachWorkedRowAtTheEdgeWhereItStartsInEveryMannerForBothHands)
       request.kind = DrawingKind::kWorkingChart;
       request.hand = hand;
       const DrawnFile file(Draw(LetterIn(manner), request, DrawingFormat::kPdf), ".pdf");
-      const std::vector<RowLabel> labels = RowLabelsOf(file);
+      const std::vector<ReadRowLabel> labels = RowLabelsOf(file);
       std::set<int> numbers;
-      for (const RowLabel& label : labels) {
+      for (const ReadRowLabel& label : labels) {
         numbers.insert(label.number);
         const bool rs = manner.right_side[static_cast<size_t>((label.number - 1) % 4)];
         EXPECT_EQ(label.right_side, rs) << manner.name << " row " << label.number;

@@ -31,7 +31,7 @@ TEST(Chart, ShowsOneSizeWithItsBandsWrittenOut) {
   const DrawnFile file(Draw(design, request, DrawingFormat::kPdf), ".pdf");
   EXPECT_THAT(file.Text(), HasSubstr("Size two, its repeats written out: 60 rows of 53 stitches"));
   std::set<int> numbers;
-  for (const RowLabel& label : RowLabelsOf(file)) numbers.insert(label.number);
+  for (const ReadRowLabel& label : RowLabelsOf(file)) numbers.insert(label.number);
   EXPECT_EQ(numbers.size(), 60u);
   EXPECT_EQ(*numbers.rbegin(), 60);
 }

@@ -51,8 +51,8 @@ std::vector<bool> DrawnCells::Shape(int row, int stitch) const {
   return shape;
 }
 
-std::vector<RowLabel> RowLabelsOf(const DrawnFile& file) {
-  std::vector<RowLabel> labels;
+std::vector<ReadRowLabel> RowLabelsOf(const DrawnFile& file) {
+  std::vector<ReadRowLabel> labels;
   const std::vector<Word> words = file.Words();
   for (const Word& side : words) {
     if (side.text != "RS" && side.text != "WS") continue;

@@ -37,13 +37,13 @@ class DrawnCells {
   int left_ = -1;
 };
 
-// A row's number with RS or WS beside it, further out from the cells, on an A4 page.
-struct RowLabel {
+// As read from a page of A4: a row's number with RS or WS beside it, further out from the cells.
+struct ReadRowLabel {
   int number;
   bool right_side;
   bool at_right;
 };
-std::vector<RowLabel> RowLabelsOf(const DrawnFile& file);
+std::vector<ReadRowLabel> RowLabelsOf(const DrawnFile& file);
 
 }  // namespace rowproof::drawing
 

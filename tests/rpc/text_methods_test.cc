@@ -1,4 +1,5 @@
 // ChartService's methods about a designer's own text.
+#include "services/domain/rows/comparison.h"
 #include "tests/rpc/chart_service_fixture.h"
 
 namespace rowproof::rpc {
@@ -151,7 +152,7 @@ TEST_F(Comparing, SaysThatTheWrittenRowsEqualTheirChart) {
   EXPECT_TRUE(comparison.equal());
   EXPECT_EQ(comparison.error_count(), 0);
   EXPECT_EQ(comparison.terms(), v1::TERMS_US);
-  EXPECT_EQ(comparison.comparison_version(), 1);
+  EXPECT_EQ(comparison.comparison_version(), rows::kComparisonVersion);
   ASSERT_EQ(comparison.rows_size(), 5);
   for (int row = 0; row < 5; ++row) {
     EXPECT_EQ(comparison.rows(row).number(), row + 1);

@@ -21,6 +21,7 @@ constexpr double kMostStep = 1'000;
 class Violations {
  public:
   void Add(const absl::Status& status) {
+    if (status.ok()) return;
     for (FieldViolation& violation : DetailOf(status).fields) {
       if (found_.size() < kMostViolations) found_.push_back(std::move(violation));
     }
