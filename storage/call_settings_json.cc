@@ -13,7 +13,7 @@ calls::Choice ChoiceFrom(const std::string& name) {
   for (const calls::Choice choice : {calls::Choice::kSame, calls::Choice::kFree}) {
     if (name == calls::Name(choice)) return choice;
   }
-  ROWPROOF_CHECK(!"an unknown choice in the database");
+  ROWPROOF_CHECK(false && "an unknown choice in the database");
   return {};
 }
 

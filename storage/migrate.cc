@@ -34,8 +34,9 @@ std::map<int, std::string> Applied(pqxx::transaction_base& work) {
 absl::Status Refuse(const std::map<int, std::string>& applied,
                     const std::vector<Migration>& migrations) {
   for (const auto& [number, name] : applied) {
-    const auto same = std::find_if(migrations.begin(), migrations.end(),
-                                   [&](const Migration& m) { return m.number == number; });
+    const auto same =
+        std::find_if(migrations.begin(), migrations.end(),
+                     [wanted = number](const Migration& m) { return m.number == wanted; });
     if (same == migrations.end()) {
       return WrongState("SCHEMA_NEWER", "database",
                         fmt::format("the database has migration {:04} ({}), which this build does "

@@ -15,7 +15,7 @@ Enum EnumFrom(const std::string& name, size_t count, NameOf name_of) {
   for (size_t i = 0; i < count; ++i) {
     if (name == name_of(static_cast<Enum>(i))) return static_cast<Enum>(i);
   }
-  ROWPROOF_CHECK(!"an unknown enum name in the database");
+  ROWPROOF_CHECK(false && "an unknown enum name in the database");
   return {};
 }
 

@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "fmt/format.h"
+#include "services/client/choices.h"
 #include "services/client/failure.h"
 #include "services/client/files.h"
 #include "services/client/output.h"
@@ -12,8 +13,6 @@
 
 namespace rowproof::client {
 namespace {
-
-using Words = std::vector<std::string>;
 
 const Words& Items() {
   static const auto& words =

@@ -49,7 +49,7 @@ class PnmScanner {
   size_t place() const { return at_; }
 
  private:
-  static constexpr uint64_t kBeyondEveryLimit = 1'000'000'000;
+  static constexpr uint64_t kBeyondEveryLimit = 1'000'000'000'000'000'000;
 
   std::string_view bytes_;
   size_t at_ = 2;

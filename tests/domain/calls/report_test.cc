@@ -64,14 +64,15 @@ TEST(ValidateReport, RefusesEveryNumberThatIsNoMeasurement) {
       {"minutes", [](Report& r, double v) { r.minutes = v; }},
   };
   const double infinite = std::numeric_limits<double>::infinity();
-  for (const auto& [field, set] : numbers) {
+  for (const auto& number : numbers) {
+    const auto& field = number.first;
     for (const double value : {std::nan(""), infinite, -infinite, -1.0, 1e300}) {
-      const auto fields = FieldsAfter([&](Report& report) { set(report, value); });
+      const auto fields = FieldsAfter([&](Report& report) { number.second(report, value); });
       EXPECT_THAT(fields, testing::Contains(field)) << value;
     }
     const bool zero_fits =
         field == "yarn[0].mass_after_g" || field == "gauge_after[0].scale_step_mm";
-    const auto zero = FieldsAfter([&](Report& report) { set(report, 0); });
+    const auto zero = FieldsAfter([&](Report& report) { number.second(report, 0); });
     EXPECT_EQ(zero.empty(), zero_fits) << field;
   }
 }

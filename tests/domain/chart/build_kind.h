@@ -5,7 +5,7 @@
 
 namespace rowproof::chart {
 
-#if defined(__OPTIMIZE__) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
+#if defined(__OPTIMIZE__) && !defined(ROWPROOF_SANITIZED)
 inline constexpr bool kExhaustive = true;
 #else
 inline constexpr bool kExhaustive = false;

@@ -20,7 +20,7 @@ Design Made(Technique technique, Facing facing, Form form, Ends ends) {
 }
 
 // "" where the ends fit, else the severity and the sentence of the one finding.
-std::string Told(const Design& design) {
+std::string EndsTold(const Design& design) {
   const CheckResult result = Check(design);
   if (result.findings.empty()) return "";
   EXPECT_EQ(result.findings.size(), 1U);
@@ -87,18 +87,18 @@ TEST(Ends, GoWithTechniqueFacingAndFormOrSayWhyNot) {
     const Design design = Made(one.technique, one.facing, one.form, one.ends);
     ASSERT_TRUE(Validate(design).ok());
     if (one.told[0] == '\0') {
-      EXPECT_EQ(Told(design), "");
+      EXPECT_EQ(EndsTold(design), "");
     } else {
-      EXPECT_THAT(Told(design), HasSubstr(one.told));
+      EXPECT_THAT(EndsTold(design), HasSubstr(one.told));
     }
   }
 }
 
 TEST(Ends, DoNotLookAtTheFacingOfATubeOfOverlayOrOfInset) {
   for (const Facing facing : {Facing::kOneFace, Facing::kTwoFace, Facing::kPaired}) {
-    EXPECT_EQ(Told(Made(Technique::kSpike, facing, Form::kTube, Ends::kWaiting)), "");
-    EXPECT_EQ(Told(Made(Technique::kOverlay, facing, Form::kFlat, Ends::kCut)), "");
-    EXPECT_EQ(Told(Made(Technique::kInset, facing, Form::kFlat, Ends::kWaiting)), "");
+    EXPECT_EQ(EndsTold(Made(Technique::kSpike, facing, Form::kTube, Ends::kWaiting)), "");
+    EXPECT_EQ(EndsTold(Made(Technique::kOverlay, facing, Form::kFlat, Ends::kCut)), "");
+    EXPECT_EQ(EndsTold(Made(Technique::kInset, facing, Form::kFlat, Ends::kWaiting)), "");
   }
 }
 

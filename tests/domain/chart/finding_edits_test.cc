@@ -81,7 +81,7 @@ void HoldEdits(const Design& design, const CheckSettings& settings, int most, Ta
 TEST(EditsOfFindings, EndThemAloneInRandomDesigns) {
   RandomDesigns random(77);
   Tally all;
-  for (int i = 0; i < (kExhaustive ? 3000 : 250); ++i) {
+  for (int i = 0; i < (kExhaustive ? 3000 : 500); ++i) {
     const Design design = random.Chance(80) ? random.NextOfAll(8, 10) : random.NextOfAll(5, 80);
     const CheckSettings settings{random.Pick(0, 6), random.Pick(0, 6), random.Pick(0, 6)};
     HoldEdits(design, settings, 12, all);

@@ -4,7 +4,9 @@ namespace rowproof::chart {
 namespace {
 
 std::vector<int> LayOut(int length, const std::optional<Band>& band, int repeats) {
-  std::vector<int> list = {0};
+  std::vector<int> list;
+  list.reserve(static_cast<size_t>(length) + 1);
+  list.push_back(0);
   int at = 1;
   int done = 1;
   while (at <= length) {
@@ -41,25 +43,20 @@ PlainPiece MakePlainPiece(const Design& design, const Size& size) {
       LayOut(design.cells.rows(), design.row_band, OddRepeat(design) ? 1 : size.row_repeats);
   piece.stitch = LayOut(design.cells.stitches(), design.stitch_band, size.stitch_repeats);
   piece.colour = {Colour::kA};
-  piece.shown = {{}};
-  piece.drop = {{}};
+  piece.colour.reserve(piece.row.size());
   for (int r = 1; r <= piece.rows(); ++r) {
     if (design.row_colours.empty()) {
       piece.colour.push_back(r % 2 == 1 ? Colour::kA : Colour::kB);
     } else {
       piece.colour.push_back(design.row_colours[static_cast<size_t>(piece.RowAt(r) - 1)]);
     }
-    std::vector<Colour> shown = {Colour::kA};
-    std::vector<bool> drop = {false};
     for (int s = 1; s <= piece.stitches(); ++s) {
       if (piece.picture) {
-        shown.push_back(ShownBy(design, piece.RowAt(r), piece.StitchAt(s)));
+        piece.shown.push_back(ShownBy(design, piece.RowAt(r), piece.StitchAt(s)));
       } else {
-        drop.push_back(design.cells.at(piece.RowAt(r), piece.StitchAt(s)));
+        piece.drop.push_back(design.cells.at(piece.RowAt(r), piece.StitchAt(s)));
       }
     }
-    piece.shown.push_back(shown);
-    piece.drop.push_back(drop);
   }
   return piece;
 }

@@ -15,21 +15,22 @@ struct PlainPiece {
   std::vector<int> row;     // chart row of each row
   std::vector<int> stitch;  // chart stitch of each stitch
   std::vector<Colour> colour;
-  std::vector<std::vector<Colour>> shown;  // a picture: the colour each cell shows
-  std::vector<std::vector<bool>> drop;     // a working chart: the drops
+  std::vector<Colour> shown;  // a picture: the colour each cell shows, row after row
+  std::vector<char> drop;     // a working chart: whether each cell is a drop
 
   int rows() const { return static_cast<int>(row.size()) - 1; }
   int stitches() const { return static_cast<int>(stitch.size()) - 1; }
   int RowAt(int r) const { return row[static_cast<size_t>(r)]; }
   int StitchAt(int s) const { return stitch[static_cast<size_t>(s)]; }
   Colour ColourAt(int r) const { return colour[static_cast<size_t>(r)]; }
-  Colour Shown(int r, int s) const { return shown[static_cast<size_t>(r)][static_cast<size_t>(s)]; }
+  size_t Cell(int r, int s) const { return static_cast<size_t>((r - 1) * stitches() + s - 1); }
+  Colour Shown(int r, int s) const { return shown[Cell(r, s)]; }
 
   // Whether (r, s) is a drop; row rows() + 1 stands for the row that a picture's last row lacks.
   bool Drop(int r, int s) const {
     if (r < 1) return false;
     if (picture) return r >= 2 && Shown(r - 1, s) != ColourAt(r - 1);
-    return r <= rows() && drop[static_cast<size_t>(r)][static_cast<size_t>(s)];
+    return r <= rows() && drop[Cell(r, s)] != 0;
   }
   // The row whose chart row names the place of a drop in row r.
   int PlaceOf(int r) const { return picture ? r - 1 : r; }

@@ -126,25 +126,30 @@ class PlainChecker {
 
   // The chart rows in which the column is not: plain, or drops in every row of `colour` from its
   // second on.
-  std::set<int> Uneven(int s, std::optional<Colour> colour) const {
-    std::set<int> rows;
+  std::vector<int> Uneven(int s, std::optional<Colour> colour) const {
+    std::vector<int> rows;
     int met = 0;
     for (int r = 1; r <= piece_.rows(); ++r) {
       const bool own = colour && piece_.ColourAt(r) == *colour;
       if (own) ++met;
       const bool wanted = own && met >= 2;
       const int place = piece_.PlaceOf(r);
-      if (place >= 1 && piece_.Drop(r, s) != wanted) rows.insert(piece_.RowAt(place));
+      if (place < 1 || piece_.Drop(r, s) == wanted) continue;
+      const int row = piece_.RowAt(place);
+      if (std::find(rows.begin(), rows.end(), row) == rows.end()) rows.push_back(row);
     }
     return rows;
   }
 
   void CheckEdge(int s) {
-    std::set<int> best = Uneven(s, std::nullopt);
+    std::vector<int> best = Uneven(s, std::nullopt);
     const bool spike = design_.technique == Technique::kSpike;
     if (spike) {
-      for (int colour = 0; colour < 8; ++colour) {
-        const std::set<int> rows = Uneven(s, static_cast<Colour>(colour));
+      for (int number = 0; number < 8; ++number) {
+        const Colour colour = static_cast<Colour>(number);
+        const auto first = piece_.colour.begin() + 1;
+        if (std::find(first, piece_.colour.end(), colour) == piece_.colour.end()) continue;
+        const std::vector<int> rows = Uneven(s, colour);
         if (rows.size() < best.size()) best = rows;
       }
     }
