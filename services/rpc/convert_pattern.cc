@@ -22,6 +22,8 @@ v1::RowChange ToProto(releases::RowChange change) {
       return v1::ROW_CHANGE_ADDED;
     case releases::RowChange::kRemoved:
       return v1::ROW_CHANGE_REMOVED;
+    case releases::RowChange::kTextChanged:
+      return v1::ROW_CHANGE_TEXT_CHANGED;
   }
   return v1::ROW_CHANGE_UNSPECIFIED;
 }

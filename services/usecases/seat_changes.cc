@@ -5,6 +5,7 @@
 #include "services/domain/check.h"
 #include "services/domain/releases/canonical.h"
 #include "services/domain/releases/carrying.h"
+#include "services/domain/releases/readings.h"
 #include "services/usecases/test_calls.h"
 
 namespace rowproof::usecases {
@@ -25,14 +26,7 @@ class Comparer {
   Comparer(Application& application, storage::Transaction& transaction, const PatternId& pattern)
       : application_(application), transaction_(transaction), pattern_(pattern) {}
 
-  const chart::Design& Design(int version) {
-    auto found = contents_.find(version);
-    if (found == contents_.end()) {
-      found = contents_.emplace(version, LoadContent(application_, transaction_, pattern_, version))
-                  .first;
-    }
-    return found->second->design;
-  }
+  const chart::Design& Design(int version) { return Content(version).design; }
 
   const releases::SizeDifference& Difference(int from, int to, int old_size, int new_size) {
     const auto key = std::make_tuple(from, to, old_size);
@@ -41,15 +35,40 @@ class Comparer {
       found = differences_
                   .emplace(key, releases::CompareSize(Design(from), old_size, Design(to), new_size))
                   .first;
+      // A version that brings a text for the first time, or drops it, is compared by its chart.
+      if (HasText(from) && HasText(to)) {
+        releases::MarkTextChanges(Text(from), Text(to), found->second);
+      }
     }
     return found->second;
   }
 
  private:
+  const releases::VersionContent& Content(int version) {
+    auto found = contents_.find(version);
+    if (found == contents_.end()) {
+      found = contents_.emplace(version, LoadContent(application_, transaction_, pattern_, version))
+                  .first;
+    }
+    return *found->second;
+  }
+
+  bool HasText(int version) { return !Content(version).designer_text.empty(); }
+
+  const rows::OwnRows& Text(int version) {
+    const auto found = texts_.find(version);
+    if (found != texts_.end()) return found->second;
+    const releases::VersionContent& content = Content(version);
+    return texts_
+        .try_emplace(version, content.design, content.designer_text, content.designer_text_terms)
+        .first->second;
+  }
+
   Application& application_;
   storage::Transaction& transaction_;
   const PatternId& pattern_;
   std::map<int, KeptVersion> contents_;
+  std::map<int, rows::OwnRows> texts_;
   std::map<std::tuple<int, int, int>, releases::SizeDifference> differences_;
 };
 

@@ -196,8 +196,16 @@ class OwnTextTest(live_calls.LiveTest):
             self.submit_report(tester, report)
         self.assertEqual([(1, 6, 1, 2, 2), (7, 8, 0, 0, 0)], self.coverage(call))
         corrected = self.submit(self.text()).name
-        self.designer.calls.SendVersion(
+        sent = self.designer.calls.SendVersion(
             live_calls.calls.SendVersionRequest(name=call, version=corrected))
+        self.assertEqual((2, 0, 0),
+                         (sent.behind_count, sent.ahead_count, sent.unchanged_count))
+        for seat in sent.seats:
+            self.assertEqual([(4, 4, pattern_pb2.ROW_CHANGE_TEXT_CHANGED)],
+                             [(r.old_row, r.new_row, r.change) for r in seat.behind])
+            self.assertEqual((0, 7), (len(seat.ahead), seat.next_row))
+        told = self.client("seat", "changes", sent.seats[0].seat)
+        self.assertIn("text-changed", told.stdout, told.stderr)
         self.assertEqual([(1, 3, 1, 2, 2), (4, 4, 1, 0, 1), (5, 6, 1, 2, 2), (7, 8, 0, 0, 0)],
                          self.coverage(call))
 

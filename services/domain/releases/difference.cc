@@ -39,6 +39,7 @@ VersionDifference Compare(const VersionContent& before, const VersionContent& af
   for (const RowDifference& row : difference.rows) {
     switch (row.change) {
       case RowChange::kSame:
+      case RowChange::kTextChanged:  // the chart's rows are compared here
         ++difference.same_row_count;
         break;
       case RowChange::kChanged:

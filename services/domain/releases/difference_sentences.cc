@@ -73,6 +73,8 @@ std::string Sentence(const RowDifference& difference, const RowNumbers& numbers)
       return Capital(now + " added.");
     case RowChange::kRemoved:
       return Capital(was + " taken away.");
+    case RowChange::kTextChanged:
+      return Capital(fmt::format("{}{}: as before in the chart, not in the text.", now, moved));
   }
   return "";
 }

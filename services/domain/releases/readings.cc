@@ -118,4 +118,14 @@ reconcile::TesterWork Readings::WorkOf(const std::string& seat, const std::strin
   return work;
 }
 
+void MarkTextChanges(const rows::OwnRows& before, const rows::OwnRows& after,
+                     SizeDifference& difference) {
+  for (RowDifference& row : difference.rows) {
+    if (row.change == RowChange::kSame && !before.SameRow(difference.old_size, row.old_row, after,
+                                                          difference.new_size, row.new_row)) {
+      row.change = RowChange::kTextChanged;
+    }
+  }
+}
+
 }  // namespace rowproof::releases

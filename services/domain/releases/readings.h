@@ -68,6 +68,11 @@ class Readings {
   std::map<int, rows::OwnRows> texts_;
 };
 
+// Turns kSame into kTextChanged where the designer's own texts of the two versions do not say the
+// same of the row. `before` is the text of the earlier version, `after` that of the later one.
+void MarkTextChanges(const rows::OwnRows& before, const rows::OwnRows& after,
+                     SizeDifference& difference);
+
 }  // namespace rowproof::releases
 
 #endif  // ROWPROOF_SERVICES_DOMAIN_RELEASES_READINGS_H_

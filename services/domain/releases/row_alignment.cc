@@ -210,6 +210,8 @@ const char* Name(RowChange change) {
       return "added";
     case RowChange::kRemoved:
       return "removed";
+    case RowChange::kTextChanged:
+      return "text-changed";
   }
   return "";
 }

@@ -35,7 +35,13 @@ RowContents ChartRows(const chart::Design& design);
 // colour fills is skipped in both). `size` indexes design.sizes.
 RowContents WorkedRows(const chart::Design& design, int size);
 
-enum class RowChange : uint8_t { kSame, kChanged, kAdded, kRemoved };
+enum class RowChange : uint8_t {
+  kSame,
+  kChanged,
+  kAdded,
+  kRemoved,
+  kTextChanged,  // the same in the chart, not in the designer's own text: only from MarkTextChanges
+};
 
 struct StitchRange {
   int first = 0;
@@ -65,7 +71,7 @@ struct RowDifference {
 // near the diagonal where a gap is long, so that its time is bounded.
 std::vector<RowDifference> AlignRows(const RowContents& before, const RowContents& after);
 
-const char* Name(RowChange change);  // "same", "changed", "added", "removed"
+const char* Name(RowChange change);  // "same", "changed", "added", "removed", "text-changed"
 
 }  // namespace rowproof::releases
 

@@ -150,6 +150,29 @@ TEST_F(ReadingsOfOwnTexts, ReadOtherwiseInTheRowThatWasCorrectedAndOnlyAsWritten
   Expect(Source::kText, 5);
 }
 
+TEST_F(ReadingsOfOwnTexts, MarkTheCorrectedRowAmongTheRowsThatTheChartLeavesAsTheyWere) {
+  contents_[2].design = Design({{7, 2}});
+  std::vector<rows::OwnRows> texts;
+  for (const auto& [number, content] : contents_) {
+    texts.emplace_back(content.design, content.designer_text, content.designer_text_terms);
+  }
+  SizeDifference difference = CompareSize(contents_[1].design, 0, contents_[2].design, 0);
+  MarkTextChanges(texts[0], texts[1], difference);
+  ASSERT_EQ(difference.rows.size(), 10U);
+  for (const RowDifference& row : difference.rows) {
+    EXPECT_EQ(row.change, row.old_row == 5   ? RowChange::kTextChanged
+                          : row.old_row == 7 ? RowChange::kChanged
+                                             : RowChange::kSame)
+        << row.old_row;
+  }
+  const auto around = ChangesFrom(difference, 6);
+  ASSERT_TRUE(around.ok());
+  ASSERT_EQ(around->behind.size(), 1U);
+  EXPECT_EQ(around->behind[0].old_row, 5);
+  ASSERT_EQ(around->ahead.size(), 1U);
+  EXPECT_EQ(around->ahead[0].old_row, 7);
+}
+
 TEST_F(ReadingsOfOwnTexts, CoverACorrectedRowFromTheChartAloneUntilItIsWorkedAgain) {
   std::vector<reconcile::TesterWork> work = {readings_.WorkOf("both", "one size", {{1, 10}}),
                                              readings_.WorkOf("text", "one size", {{1, 7}}),
