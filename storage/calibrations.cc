@@ -47,25 +47,26 @@ constexpr Statement kCountRevision{
     "count_calibration_revision",
     "update calibration set revision_count = $2, change_count = change_count + 1 "
     "where calibration_id = $1"};
-constexpr Statement kUpdateTitle{
+constexpr Statement kUpdateCalibrationTitle{
     "update_calibration_title",
     "update calibration set title = $2, change_count = change_count + 1 "
     "where calibration_id = $1"};
 constexpr Statement kDelete{"delete_calibration",
                             "delete from calibration where calibration_id = $1"};
-constexpr Statement kLoad{"load_calibration",
-                          "select calibration_id, account_id, title, technique, facing, ends, "
-                          "weight_class, revision_count, change_count, to_micros(created_at) "
-                          "from calibration where calibration_id = $1 and account_id = $2"};
-constexpr Statement kList{
+constexpr Statement kLoadCalibration{
+    "load_calibration",
+    "select calibration_id, account_id, title, technique, facing, ends, "
+    "weight_class, revision_count, change_count, to_micros(created_at) "
+    "from calibration where calibration_id = $1 and account_id = $2"};
+constexpr Statement kListCalibrations{
     "list_calibrations",
     "select calibration_id, account_id, title, technique, facing, ends, weight_class, "
     "revision_count, change_count, to_micros(created_at) from calibration where account_id = $1 "
     "and ($2::smallint is null or technique = $2) and ($3::smallint is null or weight_class = $3) "
     "and ($4::bigint is null or (created_at, calibration_id) < (from_micros($4::bigint), $5)) "
     "order by created_at desc, calibration_id desc limit $6"};
-constexpr Statement kCount{"count_calibrations",
-                           "select count(*) from calibration where account_id = $1"};
+constexpr Statement kCountCalibrations{"count_calibrations",
+                                       "select count(*) from calibration where account_id = $1"};
 constexpr Statement kLoadRevision{
     "load_calibration_revision",
     "select number, to_micros(created_at), note, model_version, measurement_count, path, "
@@ -89,7 +90,7 @@ std::optional<int> NumberOf(const std::optional<Enum>& value) {
 }
 
 template <typename Enum>
-std::optional<Enum> EnumFrom(const pqxx::field& field) {
+std::optional<Enum> EnumIn(const pqxx::field& field) {
   if (field.is_null()) return std::nullopt;
   return static_cast<Enum>(field.as<int>());
 }
@@ -99,8 +100,8 @@ CalibrationRow CalibrationFrom(const pqxx::row& row) {
   calibration.id.value = row[0].c_str();
   calibration.owner.value = row[1].c_str();
   calibration.title = row[2].c_str();
-  calibration.scope = {EnumFrom<chart::Technique>(row[3]), EnumFrom<chart::Facing>(row[4]),
-                       EnumFrom<chart::Ends>(row[5]), row[6].as<int>()};
+  calibration.scope = {EnumIn<chart::Technique>(row[3]), EnumIn<chart::Facing>(row[4]),
+                       EnumIn<chart::Ends>(row[5]), row[6].as<int>()};
   calibration.revision_count = row[7].as<int>();
   calibration.change_count = row[8].as<int>();
   calibration.created_at = MomentOf(row[9].as<int64_t>());
@@ -212,7 +213,7 @@ void AppendRevision(Transaction& transaction, const CalibrationId& id, const Rev
 
 void UpdateCalibrationTitle(Transaction& transaction, const CalibrationId& id,
                             const std::string& title) {
-  Run(transaction, kUpdateTitle, id.value, title);
+  Run(transaction, kUpdateCalibrationTitle, id.value, title);
 }
 
 void DeleteCalibration(Transaction& transaction, const CalibrationId& id) {
@@ -221,7 +222,7 @@ void DeleteCalibration(Transaction& transaction, const CalibrationId& id) {
 
 std::optional<CalibrationRow> LoadCalibration(Transaction& transaction, const AccountId& owner,
                                               const CalibrationId& id) {
-  const pqxx::result result = Run(transaction, kLoad, id.value, owner.value);
+  const pqxx::result result = Run(transaction, kLoadCalibration, id.value, owner.value);
   if (result.empty()) return std::nullopt;
   return CalibrationFrom(result.front());
 }
@@ -232,14 +233,14 @@ std::vector<CalibrationRow> ListCalibrations(Transaction& transaction, const Acc
                                              const CalibrationId& before_id, int limit) {
   std::vector<CalibrationRow> calibrations;
   const pqxx::result result =
-      Run(transaction, kList, owner.value, NumberOf(filter.technique), filter.weight_class,
-          MicrosOrNull(before), before_id.value, limit);
+      Run(transaction, kListCalibrations, owner.value, NumberOf(filter.technique),
+          filter.weight_class, MicrosOrNull(before), before_id.value, limit);
   for (const auto& row : result) calibrations.push_back(CalibrationFrom(row));
   return calibrations;
 }
 
 int CountCalibrations(Transaction& transaction, const AccountId& owner) {
-  return Run(transaction, kCount, owner.value).front()[0].as<int>();
+  return Run(transaction, kCountCalibrations, owner.value).front()[0].as<int>();
 }
 
 std::optional<RevisionRow> LoadRevision(Transaction& transaction, const CalibrationId& id,

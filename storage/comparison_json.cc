@@ -71,7 +71,7 @@ void AddFinding(JsonText& out, const rows::ComparisonFinding& finding, size_t& r
   out.Close('}');
 }
 
-rows::ComparisonFinding FindingFrom(const Json& json) {
+rows::ComparisonFinding ComparisonFindingFrom(const Json& json) {
   rows::ComparisonFinding finding;
   finding.code = EnumFrom<rows::ComparisonCode>(
       json.at("code").get<std::string>(), rows::kComparisonCodes,
@@ -121,7 +121,7 @@ void ComparisonFromJson(const std::string& text, rows::Comparison* comparison) {
     comparison->reading.push_back(ReadingFrom(finding));
   }
   for (const Json& finding : json.at("findings")) {
-    comparison->findings.push_back(FindingFrom(finding));
+    comparison->findings.push_back(ComparisonFindingFrom(finding));
   }
 }
 

@@ -9,7 +9,7 @@
 namespace rowproof::storage {
 namespace {
 
-constexpr Statement kLoad{
+constexpr Statement kLoadErratum{
     "load_erratum",
     "select e.*, "
     "array(select c.seat_id from erratum_confirmation c where c.pattern_id = e.pattern_id"
@@ -20,7 +20,7 @@ constexpr Statement kLoad{
     " where c.pattern_id = e.pattern_id and c.call_id = e.call_id"
     " and c.erratum_id = e.erratum_id order by c.seat_id) "
     "from erratum_as_reported e where pattern_id = $1 and call_id = $2 and erratum_id = $3"};
-constexpr Statement kList{
+constexpr Statement kListErrata{
     "list_errata",
     "select e.*, "
     "array(select c.seat_id from erratum_confirmation c where c.pattern_id = e.pattern_id"
@@ -88,7 +88,8 @@ ErratumRow ErratumFrom(const pqxx::row& row) {
 
 std::optional<ErratumRow> LoadErratum(Transaction& transaction, const PatternId& pattern,
                                       const CallId& call, const ErratumId& erratum) {
-  const pqxx::result result = Run(transaction, kLoad, pattern.value, call.value, erratum.value);
+  const pqxx::result result =
+      Run(transaction, kLoadErratum, pattern.value, call.value, erratum.value);
   if (result.empty()) return std::nullopt;
   return WithConfirmations(result.front());
 }
@@ -99,7 +100,7 @@ std::vector<ErratumRow> ListErrata(Transaction& transaction, const PatternId& pa
   std::optional<int> state;
   if (filter.state.has_value()) state = static_cast<int>(*filter.state);
   std::vector<ErratumRow> errata;
-  const pqxx::result result = Run(transaction, kList, pattern.value, call.value, state,
+  const pqxx::result result = Run(transaction, kListErrata, pattern.value, call.value, state,
                                   filter.withdrawn_too, after_row, after_id.value, limit);
   for (const auto& row : result) errata.push_back(WithConfirmations(row));
   return errata;

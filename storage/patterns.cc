@@ -19,7 +19,7 @@ constexpr Statement kLoadPattern{
     "load_pattern",
     "select pattern_id, title, designer_id, version_count, revision, to_micros(created_at) "
     "from pattern where pattern_id = $1"};
-constexpr Statement kUpdateTitle{
+constexpr Statement kUpdatePatternTitle{
     "update_pattern_title",
     "update pattern set title = $2, revision = revision + 1 where pattern_id = $1"};
 constexpr Statement kListPatterns{
@@ -131,7 +131,7 @@ std::optional<PatternRow> LoadPattern(Transaction& transaction, const PatternId&
 }
 
 void UpdatePatternTitle(Transaction& transaction, const PatternId& id, const std::string& title) {
-  Run(transaction, kUpdateTitle, id.value, title);
+  Run(transaction, kUpdatePatternTitle, id.value, title);
 }
 
 std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& account,

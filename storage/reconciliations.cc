@@ -8,15 +8,15 @@
 namespace rowproof::storage {
 namespace {
 
-constexpr Statement kCount{
+constexpr Statement kCountReconciliations{
     "count_reconciliations",
     "select coalesce(max(number), 0) from reconciliation where pattern_id = $1 and call_id = $2"};
-constexpr Statement kInsert{
+constexpr Statement kInsertReconciliation{
     "insert_reconciliation",
     "insert into reconciliation (pattern_id, call_id, number, author_id, created_at,"
     " version_number, model_version, result) "
     "values ($1, $2, $3, $4, from_micros($5), $6, $7, $8)"};
-constexpr Statement kLoad{
+constexpr Statement kLoadReconciliation{
     "load_reconciliation",
     "select number, author_id, to_micros(created_at), version_number, model_version, result "
     "from reconciliation where pattern_id = $1 and call_id = $2 and number = $3"};
@@ -24,7 +24,7 @@ constexpr Statement kLoadNewest{
     "load_newest_reconciliation",
     "select number, author_id, to_micros(created_at), version_number, model_version, result "
     "from reconciliation where pattern_id = $1 and call_id = $2 order by number desc limit 1"};
-constexpr Statement kList{
+constexpr Statement kListReconciliations{
     "list_reconciliations",
     "select number, author_id, to_micros(created_at), version_number, model_version,"
     " result->'reports' from reconciliation where pattern_id = $1 and call_id = $2 "
@@ -70,19 +70,20 @@ std::optional<ReconciliationRow> WholeRow(const PatternId& pattern, const CallId
 }  // namespace
 
 int CountReconciliations(Transaction& transaction, const PatternId& pattern, const CallId& call) {
-  return Run(transaction, kCount, pattern.value, call.value).front()[0].as<int>();
+  return Run(transaction, kCountReconciliations, pattern.value, call.value).front()[0].as<int>();
 }
 
 void InsertReconciliation(Transaction& transaction, const ReconciliationRow& row) {
-  Run(transaction, kInsert, row.pattern.value, row.call.value, row.number, row.author.value,
-      Micros(row.created_at), row.version_number, row.model_version,
+  Run(transaction, kInsertReconciliation, row.pattern.value, row.call.value, row.number,
+      row.author.value, Micros(row.created_at), row.version_number, row.model_version,
       ReconciliationToJson(row.result));
 }
 
 std::optional<ReconciliationRow> LoadReconciliation(Transaction& transaction,
                                                     const PatternId& pattern, const CallId& call,
                                                     int number) {
-  return WholeRow(pattern, call, Run(transaction, kLoad, pattern.value, call.value, number));
+  return WholeRow(pattern, call,
+                  Run(transaction, kLoadReconciliation, pattern.value, call.value, number));
 }
 
 std::optional<ReconciliationRow> LoadNewestReconciliation(Transaction& transaction,
@@ -96,7 +97,7 @@ std::vector<ReconciliationRow> ListReconciliations(Transaction& transaction,
                                                    int before_number, int limit) {
   std::vector<ReconciliationRow> rows;
   const pqxx::result result =
-      Run(transaction, kList, pattern.value, call.value, before_number, limit);
+      Run(transaction, kListReconciliations, pattern.value, call.value, before_number, limit);
   for (const auto& row : result) {
     rows.push_back(RowFrom(pattern, call, row));
     rows.back().result.reports = UsedReportsFromJson(row[5].c_str());

@@ -9,21 +9,21 @@
 namespace rowproof::storage {
 namespace {
 
-constexpr Statement kInsert{
+constexpr Statement kInsertRelease{
     "insert_release",
     "with r as (insert into release (pattern_id, release_id, version_number, call_id,"
     " reconciliation, author_id, created_at, gate_code, gate_state, gate_sentence, gate_reason,"
     " versions_concerned) values ($1, $2, $3, $4, $5, $6, from_micros($7), $8, $9, $10, $11, $12)) "
     "insert into release_file (pattern_id, release_id, kind, content_sha256, content) "
     "values ($1, $2, 1, $13, $14), ($1, $2, 2, $15, $16), ($1, $2, 3, $17, $18)"};
-constexpr Statement kLoad{
+constexpr Statement kLoadRelease{
     "load_release",
     "select r.release_id, r.version_number, r.call_id, r.reconciliation, r.author_id,"
     " to_micros(r.created_at), r.gate_code, r.gate_state, r.gate_sentence, r.gate_reason,"
     " r.versions_concerned, f.kind, f.content_sha256, octet_length(f.content) "
     "from release r join release_file f using (pattern_id, release_id) "
     "where pattern_id = $1 and release_id = $2 order by f.kind"};
-constexpr Statement kList{
+constexpr Statement kListReleases{
     "list_releases",
     "select r.release_id, r.version_number, r.call_id, r.reconciliation, r.author_id,"
     " to_micros(r.created_at), r.gate_code, r.gate_state, r.gate_sentence, r.gate_reason,"
@@ -92,7 +92,7 @@ void InsertRelease(Transaction& transaction, const ReleaseRow& release) {
     reasons.Add(gate.reason);
   }
   for (const int version : release.versions_concerned) versions.Add(version);
-  Run(transaction, kInsert, release.pattern.value, release.id.value, release.version_number,
+  Run(transaction, kInsertRelease, release.pattern.value, release.id.value, release.version_number,
       release.call.value, release.reconciliation, release.author.value, Micros(release.created_at),
       codes.Text(), states.Text(), sentences.Text(), reasons.Text(), versions.Text(),
       Binary(release.files[0].sha256), Binary(release.files[0].content),
@@ -102,7 +102,7 @@ void InsertRelease(Transaction& transaction, const ReleaseRow& release) {
 
 std::optional<ReleaseRow> LoadRelease(Transaction& transaction, const PatternId& pattern,
                                       const ReleaseId& id) {
-  auto releases = ReleasesFrom(pattern, Run(transaction, kLoad, pattern.value, id.value));
+  auto releases = ReleasesFrom(pattern, Run(transaction, kLoadRelease, pattern.value, id.value));
   if (releases.empty()) return std::nullopt;
   return std::move(releases.front());
 }
@@ -110,7 +110,7 @@ std::optional<ReleaseRow> LoadRelease(Transaction& transaction, const PatternId&
 std::vector<ReleaseRow> ListReleases(Transaction& transaction, const PatternId& pattern,
                                      std::optional<Moment> before, const ReleaseId& before_id,
                                      int limit) {
-  return ReleasesFrom(pattern, Run(transaction, kList, pattern.value, MicrosOrNull(before),
+  return ReleasesFrom(pattern, Run(transaction, kListReleases, pattern.value, MicrosOrNull(before),
                                    before_id.value, limit));
 }
 

@@ -51,9 +51,9 @@ const std::string kReportPart =
 const std::string kInsertAloneText = kSeatPart + kClaimPart + kReportPart;
 const std::string kInsertText = kSeatPart + kClaimPart + kErrataPart + kReportPart;
 const Statement kInsertAlone{"insert_report_alone", kInsertAloneText.c_str()};
-const Statement kInsert{"insert_report", kInsertText.c_str()};
+const Statement kInsertReport{"insert_report", kInsertText.c_str()};
 
-constexpr Statement kLoad{
+constexpr Statement kLoadReport{
     "load_report",
     "select * from report_with_errata "
     "where pattern_id = $1 and call_id = $2 and seat_id = $3 and number = $4"};
@@ -68,7 +68,7 @@ constexpr Statement kListNewest{
     "where r.number = s.report_count and r.pattern_id = $1 and r.call_id = $2 and r.seat_id > $3 "
     "order by r.seat_id limit $4"};
 
-std::string TextOf(const std::vector<ErratumId>& errata) {
+std::string IdentifierArray(const std::vector<ErratumId>& errata) {
   ArrayText text;
   for (const auto& id : errata) text.Add(id.value);
   return text.Text();
@@ -119,15 +119,16 @@ void InsertReport(Transaction& transaction, const ReportRow& row,
     run(kInsertAlone);
     return;
   }
-  run(kInsert, TextOf(changes.withdrawn), TextOf(changes.returned), added.id.Text(),
-      added.row.Text(), added.kind.Text(), added.was.Text(), added.should_be.Text(),
-      added.chart_row.Text(), added.first_stitch.Text(), added.last_stitch.Text());
+  run(kInsertReport, IdentifierArray(changes.withdrawn), IdentifierArray(changes.returned),
+      added.id.Text(), added.row.Text(), added.kind.Text(), added.was.Text(),
+      added.should_be.Text(), added.chart_row.Text(), added.first_stitch.Text(),
+      added.last_stitch.Text());
 }
 
 std::optional<ReportRow> LoadReport(Transaction& transaction, const PatternId& pattern,
                                     const CallId& call, const SeatId& seat, int number) {
   const pqxx::result result =
-      Run(transaction, kLoad, pattern.value, call.value, seat.value, number);
+      Run(transaction, kLoadReport, pattern.value, call.value, seat.value, number);
   if (result.empty()) return std::nullopt;
   return ReportFrom(result.front());
 }

@@ -7,24 +7,24 @@
 namespace rowproof::storage {
 namespace {
 
-constexpr Statement kInsert{
+constexpr Statement kInsertSeat{
     "insert_seat",
     "insert into seat (pattern_id, call_id, seat_id, state, size_name, invitation_sha256,"
     " created_at) values ($1, $2, $3, $4, $5, $6, from_micros($7))"};
-constexpr Statement kLoad{
+constexpr Statement kLoadSeat{
     "load_seat",
     "select pattern_id, call_id, seat_id, state, size_name, account_id, display_name, created, "
     "taken, ended, report_count, last_row, report_version from seat_with_report "
     "where pattern_id = $1 and call_id = $2 and seat_id = $3"};
-constexpr Statement kList{
+constexpr Statement kListSeats{
     "list_seats",
     "select pattern_id, call_id, seat_id, state, size_name, account_id, display_name, created, "
     "taken, ended, report_count, last_row, report_version from seat_with_report "
     "where pattern_id = $1 and call_id = $2 "
     "and ($3::bigint is null or (created_at, seat_id) > (from_micros($3::bigint), $4)) "
     "order by created_at, seat_id limit $5"};
-constexpr Statement kCount{"count_seats",
-                           "select count(*) from seat where pattern_id = $1 and call_id = $2"};
+constexpr Statement kCountSeats{"count_seats",
+                                "select count(*) from seat where pattern_id = $1 and call_id = $2"};
 constexpr Statement kStates{
     "load_seat_states",
     "select size_name, state from seat where pattern_id = $1 and call_id = $2 "
@@ -79,13 +79,13 @@ SeatRow SeatFrom(const pqxx::row& row) {
 }  // namespace
 
 void InsertSeat(Transaction& transaction, const SeatRow& seat, const Sha256& invitation_sha256) {
-  Run(transaction, kInsert, seat.pattern.value, seat.call.value, seat.id.value,
+  Run(transaction, kInsertSeat, seat.pattern.value, seat.call.value, seat.id.value,
       static_cast<int>(seat.state), seat.size, Binary(invitation_sha256), Micros(seat.created_at));
 }
 
 std::optional<SeatRow> LoadSeat(Transaction& transaction, const PatternId& pattern,
                                 const CallId& call, const SeatId& seat) {
-  const pqxx::result result = Run(transaction, kLoad, pattern.value, call.value, seat.value);
+  const pqxx::result result = Run(transaction, kLoadSeat, pattern.value, call.value, seat.value);
   if (result.empty()) return std::nullopt;
   return SeatFrom(result.front());
 }
@@ -94,14 +94,14 @@ std::vector<SeatRow> ListSeats(Transaction& transaction, const PatternId& patter
                                const CallId& call, std::optional<Moment> after,
                                const SeatId& after_id, int limit) {
   std::vector<SeatRow> seats;
-  const pqxx::result result = Run(transaction, kList, pattern.value, call.value,
+  const pqxx::result result = Run(transaction, kListSeats, pattern.value, call.value,
                                   MicrosOrNull(after), after_id.value, limit);
   for (const auto& row : result) seats.push_back(SeatFrom(row));
   return seats;
 }
 
 int CountSeats(Transaction& transaction, const PatternId& pattern, const CallId& call) {
-  return Run(transaction, kCount, pattern.value, call.value).front()[0].as<int>();
+  return Run(transaction, kCountSeats, pattern.value, call.value).front()[0].as<int>();
 }
 
 std::vector<calls::Seat> LoadSeatStates(Transaction& transaction, const PatternId& pattern,

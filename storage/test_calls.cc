@@ -8,17 +8,17 @@
 namespace rowproof::storage {
 namespace {
 
-constexpr Statement kInsert{
+constexpr Statement kInsertCall{
     "insert_test_call",
     "with c as (insert into test_call (pattern_id, call_id, state, version_number, revision,"
     " created_at, settings) values ($1, $2, $3, $4, $5, from_micros($6), $7)) "
     "insert into call_version (pattern_id, call_id, number, sent_at) "
     "values ($1, $2, $4, from_micros($6))"};
-constexpr Statement kLoad{
+constexpr Statement kLoadCall{
     "load_test_call",
     "select call_id, state, version_number, revision, to_micros(created_at), settings "
     "from test_call where pattern_id = $1 and call_id = $2"};
-constexpr Statement kList{
+constexpr Statement kListCalls{
     "list_test_calls",
     "select call_id, state, version_number, revision, to_micros(created_at), settings "
     "from test_call c where pattern_id = $1 "
@@ -54,14 +54,14 @@ TestCallRow CallFrom(const PatternId& pattern, const pqxx::row& row) {
 }  // namespace
 
 void InsertTestCall(Transaction& transaction, const TestCallRow& call) {
-  Run(transaction, kInsert, call.pattern.value, call.id.value, static_cast<int>(call.state),
+  Run(transaction, kInsertCall, call.pattern.value, call.id.value, static_cast<int>(call.state),
       call.version_number, call.revision, Micros(call.created_at),
       CallSettingsToJson(call.settings));
 }
 
 std::optional<TestCallRow> LoadTestCall(Transaction& transaction, const PatternId& pattern,
                                         const CallId& call) {
-  const pqxx::result result = Run(transaction, kLoad, pattern.value, call.value);
+  const pqxx::result result = Run(transaction, kLoadCall, pattern.value, call.value);
   if (result.empty()) return std::nullopt;
   return CallFrom(pattern, result.front());
 }
@@ -70,7 +70,7 @@ std::vector<TestCallRow> ListTestCalls(Transaction& transaction, const PatternId
                                        const AccountId& tester, std::optional<Moment> before,
                                        const CallId& before_id, int limit) {
   std::vector<TestCallRow> calls;
-  const pqxx::result result = Run(transaction, kList, pattern.value, tester.value,
+  const pqxx::result result = Run(transaction, kListCalls, pattern.value, tester.value,
                                   MicrosOrNull(before), before_id.value, limit);
   for (const auto& row : result) calls.push_back(CallFrom(pattern, row));
   return calls;

@@ -21,7 +21,7 @@ struct CalibrateOptions {
   ScopeOptions scope;
 };
 
-std::string TextOf(const v1::YarnCalibration& calibration) {
+std::string AnswerText(const v1::YarnCalibration& calibration) {
   return Paragraph("", fmt::format("Calibration \"{}\" of {} measurement{}: yarn in one stitch at "
                                    "the measured gauge, with its standard uncertainty.",
                                    OneLine(calibration.name()), calibration.measurement_count(),
@@ -45,7 +45,7 @@ void Run(const CalibrateOptions& o, const OutputOptions& output) {
   if (scope.ByteSizeLong() > 0) *request.mutable_scope() = scope;
   const auto answer =
       Connection::Local().Ask<v1::YarnCalibration>("ChartService.CalibrateYarn", request);
-  WriteFile(output.out, output.json ? JsonOf(answer) : TextOf(answer));
+  WriteFile(output.out, output.json ? JsonOf(answer) : AnswerText(answer));
 }
 
 }  // namespace

@@ -8,8 +8,6 @@
 namespace rowproof::client {
 namespace {
 
-constexpr char kPatternName[] = "The pattern's name: patterns/...";
-
 std::string PatternText(const v1::Pattern& pattern) { return RecordOf(pattern); }
 
 std::string PatternList(const v1::ListPatternsResponse& answer) {

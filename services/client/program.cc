@@ -4,12 +4,14 @@
 #include <cstdio>
 #include <cstdlib>
 #include <exception>
+#include <memory>
 #include <string>
 
 #include "services/client/call_command.h"
 #include "services/client/chart_commands.h"
 #include "services/client/connection.h"
 #include "services/client/failure.h"
+#include "services/client/help_formatter.h"
 #include "services/client/output.h"
 #include "services/client/server_commands.h"
 
@@ -29,6 +31,7 @@ struct Program {
   Api api{connection, output};
 
   Program() {
+    app.formatter(std::make_shared<HelpFormatter>());  // commands take it from here
     app.footer(kExitCodesHelp);
     app.set_version_flag("--version", ROWPROOF_VERSION);
     app.require_subcommand(1);

@@ -16,8 +16,6 @@
 namespace rowproof::client {
 namespace {
 
-constexpr char kCallName[] = "The test call's name: patterns/.../calls/...";
-constexpr char kSeatName[] = "The seat's name: patterns/.../calls/.../seats/...";
 constexpr char kQuantity[] = "yarn-a to yarn-h, yarn-border, width, height or time";
 
 std::string ReconciliationText(const v1::Reconciliation& answer) { return TextOf(answer); }
@@ -144,7 +142,7 @@ void AddRelease(CLI::App& app, const Api& api) {
       .Field("RELEASE", "name", "The release's name: patterns/.../releases/...");
   AddList<v1::ListReleasesRequest, v1::ListReleasesResponse>(
       *noun, api, "list", "A pattern's releases, newest first", "ReleaseService.ListReleases",
-      "The pattern's name: patterns/...", std::make_shared<v1::ListReleasesRequest>(), ReleaseList);
+      kPatternName, std::make_shared<v1::ListReleasesRequest>(), ReleaseList);
   AddFetch(*noun, api);
 }
 

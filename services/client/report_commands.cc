@@ -89,7 +89,7 @@ void AddReport(CLI::App& app, const Api& api) {
   Verb<v1::SubmitReportRequest, v1::Report> entered(
       *noun, api, "enter", "Enter a report from JSON (the API's ReportContent)",
       "ReportService.SubmitReport", ReportText);
-  entered.Field("SEAT", "parent", "The seat's name: patterns/.../calls/.../seats/...")
+  entered.Field("SEAT", "parent", kSeatName)
       .Flag("--validate-only", "validate_only", "Check and ask, but store nothing");
   entered.command().add_option("FILE", *file, "The JSON file; - is standard input")->required();
   entered.Before([file](v1::SubmitReportRequest& request) {
@@ -117,8 +117,8 @@ void AddErratum(CLI::App& app, const Api& api) {
   auto* noun = AddNoun(app, "erratum", "Errata of a test call");
   const auto asked = std::make_shared<v1::ListErrataRequest>();
   auto* list = AddList<v1::ListErrataRequest, v1::ListErrataResponse>(
-      *noun, api, "list", "Errata of a call by row", "ReportService.ListErrata",
-      "The test call's name: patterns/.../calls/...", asked, ErratumList);
+      *noun, api, "list", "Errata of a call by row", "ReportService.ListErrata", kCallName, asked,
+      ErratumList);
   list->add_option_function<std::string>(
       "--state", [asked](const std::string& word) { SetField(asked.get(), "state", word); },
       "Only those that are open, accepted or declined");

@@ -12,8 +12,6 @@
 namespace rowproof::client {
 namespace {
 
-constexpr char kSeatName[] = "The seat's name: patterns/.../calls/.../seats/...";
-
 std::string SeatText(const v1::Seat& seat) { return RecordOf(seat); }
 
 std::string SeatList(const v1::ListSeatsResponse& answer) {
@@ -81,9 +79,8 @@ std::string TextOf(const v1::SeatChanges& changes) {
 
 void AddSeatList(CLI::App& testcall, const Api& api) {
   AddList<v1::ListSeatsRequest, v1::ListSeatsResponse>(
-      testcall, api, "seats", "The seats of a call", "TestCallService.ListSeats",
-      "The test call's name: patterns/.../calls/...", std::make_shared<v1::ListSeatsRequest>(),
-      SeatList);
+      testcall, api, "seats", "The seats of a call", "TestCallService.ListSeats", kCallName,
+      std::make_shared<v1::ListSeatsRequest>(), SeatList);
 }
 
 void AddSeatCommands(CLI::App& app, const Api& api) {
@@ -91,7 +88,7 @@ void AddSeatCommands(CLI::App& app, const Api& api) {
   Verb<v1::CreateSeatRequest, v1::Seat>(*noun, api, "offer",
                                         "Offer a seat; prints its invitation, once",
                                         "TestCallService.CreateSeat", SeatText)
-      .Field("CALL", "parent", "The test call's name: patterns/.../calls/...")
+      .Field("CALL", "parent", kCallName)
       .Field("SIZE", "size", "One of the call's wanted sizes");
   AddTake(*noun, api);
   Verb<v1::GetSeatRequest, v1::Seat>(*noun, api, "show", "One seat", "TestCallService.GetSeat",

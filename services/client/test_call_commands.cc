@@ -16,9 +16,6 @@
 namespace rowproof::client {
 namespace {
 
-constexpr char kPatternName[] = "The pattern's name: patterns/...";
-constexpr char kCallName[] = "The test call's name: patterns/.../calls/...";
-
 std::string CallText(const v1::TestCall& call) {
   std::string text = fmt::format("{} ({})\n", call.name(), Word(call.state()));
   text += Paragraph("Title: ", call.settings().title());

@@ -95,7 +95,7 @@ void AddSubmit(CLI::App& noun, const Api& api) {
         return given->only_asked ? "Nothing was stored; it would be:\n" + VersionText(version)
                                  : VersionText(version);
       });
-  verb.Field("PATTERN", "parent", "The pattern's name: patterns/...");
+  verb.Field("PATTERN", "parent", kPatternName);
   verb.command()
       .add_option("FILE", given->file, "The chart: PNG, PBM or CSV; - is standard input")
       ->required();
@@ -165,7 +165,7 @@ void AddVersionCommands(CLI::App& app, const Api& api) {
   AddSubmit(*version, api);
   AddList<v1::ListVersionsRequest, v1::ListVersionsResponse>(
       *version, api, "list", "A pattern's versions, newest first", "PatternService.ListVersions",
-      "The pattern's name: patterns/...", std::make_shared<v1::ListVersionsRequest>(), VersionList);
+      kPatternName, std::make_shared<v1::ListVersionsRequest>(), VersionList);
   Verb<v1::GetVersionRequest, v1::Version>(*version, api, "show",
                                            "One version with findings and estimates",
                                            "PatternService.GetVersion", VersionText)

@@ -416,9 +416,11 @@ expect 2 testcall new patterns/p --version v --title T --want small
 expect 2 release publish patterns/p/versions/1 --pass-over nothing
 expect 2 reconcile set-aside patterns/p/calls/c/seats/s beauty --note N
 
-for topic in "" check repair convert repeats import export draw estimate read compare version "version submit" "testcall new" release; do
+for topic in "" check repair convert repeats import export draw estimate read compare version "version submit" "testcall new" release calibrate calibration seat; do
   "$program" $topic --help >out 2>err || fail "help on \"$topic\" failed"
   tells "Exit codes"
+  wide=$(LC_ALL=C.UTF-8 awk 'length > 100' out)
+  [ -z "$wide" ] || fail "help on \"$topic\" has lines over 100 columns: $wide"
 done
 
 [ $failures = 0 ] || { echo "$failures failures"; exit 1; }

@@ -6,6 +6,7 @@
 #include "gtest/gtest.h"
 #include "services/domain/calls/form.h"
 #include "tests/domain/calls/sample_reports.h"
+#include "tests/domain/chart/build_kind.h"
 
 namespace rowproof::calls {
 namespace {
@@ -75,10 +76,12 @@ TEST(FormRoundTrip, GivesBackTheSampleReport) {
   ExpectReads(WriteForm(SampleHeading(), SampleNotes(), &report), SampleHeading(), report);
 }
 
+constexpr int kRandomReports = chart::kExhaustive ? 2000 : 500;
+
 TEST(FormRoundTrip, GivesBackRandomReportsBitForBit) {
   std::mt19937 random(20261125);
   int with_errata = 0;
-  for (int i = 0; i < 2000; ++i) {
+  for (int i = 0; i < kRandomReports; ++i) {
     const Report report = RandomReport(random);
     const absl::Status valid = Validate(report, SampleDesign(), MakingOfAllYarns());
     ASSERT_TRUE(valid.ok()) << valid;
@@ -95,12 +98,12 @@ TEST(FormRoundTrip, GivesBackRandomReportsBitForBit) {
     with_errata += report.errata.empty() ? 0 : 1;
     if (HasFailure()) return;
   }
-  EXPECT_GT(with_errata, 1000);
+  EXPECT_GT(with_errata, kRandomReports / 2);
 }
 
 TEST(FormRoundTrip, SurvivesQuotingTwiceAndCrLf) {
   std::mt19937 random(7);
-  for (int i = 0; i < 300; ++i) {
+  for (int i = 0; i < kRandomReports / 7; ++i) {
     const Report report = RandomReport(random);
     FormHeading heading = SampleHeading();
     heading.size = report.size;

@@ -218,7 +218,7 @@ void CheckOtherWords(const Text& text, const PlainReading& reading, const PlainS
 }
 
 TEST(CompareMutatedRows, ReportsWhatChangesTheMeaningAndNothingElse) {
-  const int wanted = chart::kExhaustive ? 10'000 : 600;
+  const int wanted = chart::kExhaustive ? 10'000 : 300;
   std::mt19937 random(421);
   Met met;
   while (met.named < wanted) {
