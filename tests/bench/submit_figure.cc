@@ -9,7 +9,7 @@ namespace rowproof::bench {
 namespace {
 
 constexpr int kWarmUp = 20;
-constexpr int kRuns = 300;
+constexpr int kRuns = 900;
 
 }  // namespace
 
