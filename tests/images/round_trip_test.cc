@@ -175,7 +175,7 @@ TEST(RoundTrip, NeedsNoSettingsWhereThePictureHasDetail) {
 }
 
 // Slow builds take an eighth of the rows.
-constexpr int kLargestRows = chart::kExhaustive ? chart::kMostRows : chart::kMostRows / 16;
+constexpr int kLargestRows = chart::kExhaustive ? chart::kMostRows : chart::kMostRows / 20;
 
 TEST(RoundTrip, KeepsTheLargestChart) {
   const chart::Grid cells = RandomGrid(kLargestRows, chart::kMostStitches, 11);
