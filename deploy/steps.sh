@@ -1,5 +1,18 @@
 # Steps that the commands of this folder share. Sourced by bash, from the project's top.
 
+# Better now than after a long build: run by root, PostgreSQL goes on as user postgres.
+folder=$PWD
+while [ "$(id -u)" = 0 ] && [ "$folder" != / ]; do
+  case $(stat -c '%A %U' "$folder") in
+    ?????????[xt]* | *' postgres') ;;
+    *)
+      echo "User postgres cannot enter $folder: move the checkout to a folder that others may pass" >&2
+      exit 1
+      ;;
+  esac
+  folder=$(dirname "$folder")
+done
+
 # install_packages SECTION...: what is missing of these sections of deploy/packages.
 install_packages() {
   local installed missing
