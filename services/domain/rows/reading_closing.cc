@@ -77,10 +77,10 @@ bool ReadStated(RowReading& reading) {
 }  // namespace
 
 void SkipSeparators(RowReading& reading) {
-  while (reading.Peek().is(',') || reading.Peek().is(';') || reading.Peek().is('.') ||
-         reading.Peek().is('-') || reading.Peek().is('&') || reading.Peek().is(Word::kAnd) ||
-         reading.Peek().is(Word::kThen)) {
-    reading.Pass();
+  for (;; reading.Pass()) {
+    const Token& next = reading.Peek();
+    const bool mark = next.is(',') || next.is(';') || next.is('.') || next.is('-') || next.is('&');
+    if (!mark && !next.is(Word::kAnd) && !next.is(Word::kThen)) return;
   }
 }
 

@@ -18,17 +18,17 @@ std::string LowerText(std::string_view text) {
 }
 
 RowReading::RowReading(ReadingContext& context, const std::vector<Token>& tokens, TextRow& row)
-    : context_(context), tokens_(tokens), row_(row) {
+    : context_(context), tokens_(tokens.data()), last_(tokens.size() - 1), row_(row) {
   MatchBrackets();
 }
 
 void RowReading::MatchBrackets() {
   std::vector<size_t> open;
-  for (size_t i = 0; i < tokens_.size(); ++i) {
+  for (size_t i = 0; i < last_; ++i) {
     if (tokens_[i].kind != TokenKind::kMark) continue;
     const char mark = tokens_[i].mark;
     if (mark == '(' || mark == '[' || mark == '{') {
-      if (partners_.empty()) partners_.resize(tokens_.size(), 0);
+      if (partners_.empty()) partners_.resize(last_ + 1, 0);
       open.push_back(i);
     } else if ((mark == ')' || mark == ']' || mark == '}') && !open.empty()) {
       const char wanted = mark == ')' ? '(' : mark == ']' ? '[' : '{';
@@ -257,17 +257,29 @@ bool RowReading::ReadStitch(TextStitch* stitch) {
 
 bool RowReading::Fail(TextFindingCode code, size_t token, std::string fits) {
   if (!trouble_.has_value()) {
-    trouble_ = Trouble{code, std::min(token, tokens_.size() - 1), std::move(fits)};
+    trouble_ = Trouble{code, std::min(token, last_), std::move(fits)};
   }
   return false;
 }
 
+bool RowReading::TakeFromStepsLeft() {
+  if (--context_.steps_left >= 0) return true;
+  return Fail(TextFindingCode::kTooMuch, at_,
+              fmt::format("the end: a text has at most {} steps", kMostSteps));
+}
+
 bool RowReading::AddStep(TextStep step) {
-  if (--context_.steps_left < 0) {
-    return Fail(TextFindingCode::kTooMuch, at_,
-                fmt::format("the end: a text has at most {} steps", kMostSteps));
-  }
+  if (!TakeFromStepsLeft()) return false;
   steps_.push_back(std::move(step));
+  return true;
+}
+
+bool RowReading::AddStitches(TextStitch stitch, TextPlace at, int count) {
+  if (!TakeFromStepsLeft()) return false;
+  TextStep& step = steps_.emplace_back();
+  step.stitch = stitch;
+  step.at = at;
+  step.count = SizedCount(count);
   return true;
 }
 

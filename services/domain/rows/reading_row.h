@@ -64,11 +64,9 @@ class RowReading {
   TextRow& row() { return row_; }
 
   // The token that stands some places ahead, or the last one.
-  const Token& Peek(size_t ahead = 0) const {
-    return tokens_[std::min(at_ + ahead, tokens_.size() - 1)];
-  }
+  const Token& Peek(size_t ahead = 0) const { return tokens_[std::min(at_ + ahead, last_)]; }
   const Token& Before() const { return tokens_[at_ == 0 ? 0 : at_ - 1]; }
-  void Pass(size_t tokens = 1) { at_ = std::min(at_ + tokens, tokens_.size() - 1); }
+  void Pass(size_t tokens = 1) { at_ = std::min(at_ + tokens, last_); }
   size_t at() const { return at_; }
   void MoveTo(size_t at) { at_ = at; }
   const Token& token(size_t i) const { return tokens_[i]; }
@@ -130,8 +128,9 @@ class RowReading {
   std::optional<size_t> mixed() const { return mixed_; }
 
   // `sc 3, ` are three tokens: room for the steps of most rows.
-  void MakeRoom() { steps_.reserve(tokens_.size() / 3); }
+  void MakeRoom() { steps_.reserve((last_ + 1) / 3); }
   bool AddStep(TextStep step);
+  bool AddStitches(TextStitch stitch, TextPlace at, int count);
   // The steps so far, those of open groups among them.
   std::vector<TextStep>& steps() { return steps_; }
   // Moves the steps from `start` on out.
@@ -144,9 +143,11 @@ class RowReading {
 
  private:
   void MatchBrackets();
+  bool TakeFromStepsLeft();
 
   ReadingContext& context_;
-  const std::vector<Token>& tokens_;
+  const Token* tokens_;
+  size_t last_;  // the kEnd
   TextRow& row_;
   size_t at_ = 0;
   std::vector<size_t> partners_;

@@ -271,15 +271,19 @@ bool ReadLooseCount(RowReading& reading) {
 bool ReadList(RowReading& reading, int depth, const Enclosure& in) {
   for (;;) {
     SkipSeparators(reading);
+    const bool turned =
+        in.type == Enclosure::Type::kRow && reading.row().has(RowMark::kTurn) && !reading.fresh();
+    if (const size_t length = ShortStepLength(reading); length > 0 && !turned) {
+      if (!ReadShortStep(reading, length)) return false;
+      continue;
+    }
     if (Ends(reading, in)) return true;
     if (reading.AtEnd()) {
       return reading.FailHere("\"rep from *\" for the asterisk that stands before");
     }
     if (in.type == Enclosure::Type::kRow && AtClosingCount(reading)) return ReadRowEnd(reading);
     if (in.type == Enclosure::Type::kRow && AtLooseCount(reading)) return ReadLooseCount(reading);
-    if (in.type == Enclosure::Type::kRow && reading.row().has(RowMark::kTurn) && !reading.fresh()) {
-      return ReadRowEnd(reading);
-    }
+    if (turned) return ReadRowEnd(reading);
     const size_t steps = reading.steps().size();
     if (!ReadStep(reading, depth)) return false;
     // Behind a remark or a start no comma is needed: "With B: sc 3".

@@ -316,6 +316,28 @@ bool ReadStitches(RowReading& reading, std::optional<SizedCount> before) {
   return GoOnInto(reading, term);
 }
 
+size_t ShortStepLength(const RowReading& reading) {
+  const Token& stitch = reading.Peek();
+  if (stitch.kind != TokenKind::kWord || !IsStitchWord(stitch.word) || stitch.is(Word::kSs)) {
+    return 0;
+  }
+  const size_t length = reading.AtNumber(1) ? 2 : 1;
+  if (length == 2 && reading.Peek(1).number > kLargestNumber) return 0;
+  const Token& behind = reading.Peek(length);
+  const bool over = behind.kind == TokenKind::kEnd || behind.is(',') || behind.is(';') ||
+                    behind.is('.') || behind.is(')') || behind.is(']') || behind.is('}');
+  return over ? length : 0;
+}
+
+bool ReadShortStep(RowReading& reading, size_t length) {
+  const TextPlace at = reading.place();
+  const int count = length == 2 ? reading.Peek(1).number : 1;
+  TextStitch stitch = TextStitch::kSingleCrochet;
+  if (!reading.ReadStitch(&stitch)) return false;
+  reading.Pass(length - 1);
+  return reading.AddStitches(stitch, at, count);
+}
+
 bool ReadChains(RowReading& reading, std::optional<SizedCount> before) {
   const TextPlace at = reading.place();
   const size_t token = reading.at();

@@ -11,7 +11,12 @@ namespace rowproof::rows {
 
 // At a stitch; `before` is the number that stands before it.
 bool ReadStitches(RowReading& reading, std::optional<SizedCount> before);
-// At "ch"; `first` is the token of the number before it, or of "ch" itself.
+// Tokens of a stitch that stands alone or with its number, and with nothing else: "ssc,", "sc 3,"
+// as most steps are; 0 where no such step stands.
+size_t ShortStepLength(const RowReading& reading);
+// What ReadStitches reads there, without looking for what else a step could have.
+bool ReadShortStep(RowReading& reading, size_t length);
+// At "ch"; `before` is the number that stands before it.
 bool ReadChains(RowReading& reading, std::optional<SizedCount> before);
 // At "sk" or "miss".
 bool ReadSkip(RowReading& reading);
