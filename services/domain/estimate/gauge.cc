@@ -91,6 +91,15 @@ absl::Status ValidateUncertainty(const std::optional<double>& uncertainty, doubl
   return CheckRange(field, *uncertainty, 0, kMostRelativeUncertainty * gauge, "per 100 mm");
 }
 
+// Of two numbers one is easily forgotten, and is 0 then.
+absl::Status CheckPer100Mm(const std::string& field, double gauge, const char* unit) {
+  if (gauge == 0) {
+    return MissingField(field,
+                        fmt::format("{} to {} {}", kLeastGaugePer100Mm, kMostGaugePer100Mm, unit));
+  }
+  return CheckRange(field, gauge, kLeastGaugePer100Mm, kMostGaugePer100Mm, unit);
+}
+
 }  // namespace
 
 absl::StatusOr<Gauge> GaugeFromReadings(std::span<const GaugeReading> readings) {
@@ -120,13 +129,13 @@ double ReadingUncertaintyPer100Mm(double per_100mm, double span_mm, double scale
 }
 
 absl::Status ValidateGauge(const Gauge& gauge, const std::string& field) {
-  if (auto status = CheckRange(field + ".stitches_per_100mm", gauge.stitches_per_100mm,
-                               kLeastGaugePer100Mm, kMostGaugePer100Mm, "stitches per 100 mm");
+  if (auto status = CheckPer100Mm(field + ".stitches_per_100mm", gauge.stitches_per_100mm,
+                                  "stitches per 100 mm");
       !status.ok()) {
     return status;
   }
-  if (auto status = CheckRange(field + ".rows_per_100mm", gauge.rows_per_100mm, kLeastGaugePer100Mm,
-                               kMostGaugePer100Mm, "worked rows per 100 mm");
+  if (auto status =
+          CheckPer100Mm(field + ".rows_per_100mm", gauge.rows_per_100mm, "worked rows per 100 mm");
       !status.ok()) {
     return status;
   }

@@ -181,6 +181,16 @@ TEST(MakingValidation, RefusesWhatIsMissingOrDoesNotGoTogether) {
 }
 
 // A design's rows and foundation need the yarns of their colours.
+TEST(MakingValidation, SaysThatOneOfTheTwoNumbersOfAGaugeIsMissing) {
+  Making making = FullMaking();
+  making.gauge.rows_per_100mm = 0;
+  const auto fields = DetailOf(Validate(making)).fields;
+  ASSERT_EQ(fields.size(), 1u);
+  EXPECT_EQ(fields.front().field, "gauge.rows_per_100mm");
+  EXPECT_EQ(fields.front().description,
+            "is missing; accepted is 0.5 to 200 worked rows per 100 mm");
+}
+
 TEST(MakingValidation, RefusesADesignWithAColourThatHasNoYarn) {
   chart::Design design = TwentyRows();
   design.row_colours.assign(20, chart::Colour::kA);
