@@ -121,14 +121,30 @@ std::string OptionOf(const std::string& field) {
   return field;
 }
 
-// Conditions that the sentence does not name already.
-std::string Join(const google::rpc::PreconditionFailure& unmet, const std::string& sentence) {
-  std::string text;
-  for (const auto& violation : unmet.violations()) {
-    if (sentence.find(violation.description()) != std::string::npos) continue;
-    text += (text.empty() ? "" : "; ") + violation.description();
-  }
+std::string_view WithoutStop(std::string_view text) {
+  if (text.ends_with('.')) text.remove_suffix(1);
   return text;
+}
+
+// Conditions that one line tells; the answer's details have all of them.
+constexpr int kMostTold = 6;
+
+// The sentence with the conditions that it does not name already.
+std::string WithConditions(const std::string& sentence,
+                           const google::rpc::PreconditionFailure& unmet) {
+  std::string others;
+  bool names_some = false;
+  int count = 0;
+  for (const auto& violation : unmet.violations()) {
+    const bool named = sentence.find(violation.description()) != std::string::npos;
+    names_some |= named;
+    if (named || ++count > kMostTold) continue;
+    others += others.empty() ? "" : "; ";
+    others += WithoutStop(violation.description());
+  }
+  if (others.empty()) return sentence;
+  if (count > kMostTold) others += fmt::format("; and {} more", count - kMostTold);
+  return fmt::format("{}{}{}", WithoutStop(sentence), names_some ? "; " : ": ", others);
 }
 
 }  // namespace
@@ -170,11 +186,10 @@ std::string OneLine(const std::string& text) {
 std::string LineOf(const grpc::Status& status) {
   const google::rpc::Status details = DetailsOf(status);
   std::string line;
-  std::string conditions;
+  google::rpc::PreconditionFailure unmet;
   for (const auto& detail : details.details()) {
     google::rpc::BadRequest bad;
-    google::rpc::PreconditionFailure unmet;
-    if (detail.UnpackTo(&unmet)) conditions = Join(unmet, status.error_message());
+    detail.UnpackTo(&unmet);
     if (!detail.UnpackTo(&bad)) continue;
     for (const auto& violation : bad.field_violations()) {
       if (!line.empty()) line += "; ";
@@ -182,7 +197,7 @@ std::string LineOf(const grpc::Status& status) {
     }
   }
   if (line.empty()) line = status.error_message();
-  if (!conditions.empty()) line += ": " + conditions;
+  line = WithConditions(line, unmet);
   if (line.empty()) line = fmt::format("status {} without a message", status.error_code());
   return OneLine(line);
 }

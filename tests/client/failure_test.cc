@@ -60,7 +60,18 @@ TEST(Line, AddsEveryUnmetCondition) {
   EXPECT_EQ(LineOf(Status(StatusCode::FAILED_PRECONDITION, "gates are open", unmet)),
             "gates are open: errata are open; a size is not tested");
   EXPECT_EQ(LineOf(Status(StatusCode::FAILED_PRECONDITION, "1 gate: errata are open", unmet)),
-            "1 gate: errata are open: a size is not tested");
+            "1 gate: errata are open; a size is not tested");
+}
+
+TEST(Line, JoinsConditionsThatAreSentences) {
+  google::rpc::PreconditionFailure unmet;
+  unmet.add_violations()->set_description("Row 2 clashes.");
+  unmet.add_violations()->set_description("Row 5 clashes.");
+  EXPECT_EQ(LineOf(Status(StatusCode::FAILED_PRECONDITION, "locked: Row 2 clashes.", unmet)),
+            "locked: Row 2 clashes; Row 5 clashes");
+  for (int i = 0; i < 8; ++i) unmet.add_violations()->set_description("More.");
+  EXPECT_EQ(LineOf(Status(StatusCode::FAILED_PRECONDITION, "locked: Row 2 clashes.", unmet)),
+            "locked: Row 2 clashes; Row 5 clashes; More; More; More; More; More; and 3 more");
 }
 
 TEST(Line, StaysOneLineWithoutControlCharacters) {
