@@ -17,7 +17,7 @@ namespace rowproof::calls {
 
 inline constexpr size_t kFormColumns = 76;
 inline constexpr size_t kFormHelpColumns = 60;  // so that a few rounds of quoting wrap no help line
-inline constexpr size_t kLongestForm = 512 * 1024;  // bytes
+inline constexpr size_t kLongestForm = size_t{512} * 1024;  // bytes
 inline constexpr size_t kMostFormLines = 16'000;
 inline constexpr size_t kMostFormFindings = 200;
 
