@@ -36,7 +36,7 @@ void ChartCommand::ShowOnScreen(const google::protobuf::Message& answer,
 }
 
 CLI::App* AddChartCommand(CLI::App& app, const char* name, const char* help,
-                          std::shared_ptr<ChartCommand> command, std::function<void()> run) {
+                          const std::shared_ptr<ChartCommand>& command, std::function<void()> run) {
   auto* added = app.add_subcommand(name, help)->group("Commands on a file");
   added->add_option("FILE", command->file, kChartFileHelp)->required();
   AddChartOptions(*added, command->chart);

@@ -49,7 +49,7 @@ inline constexpr char kChartFileHelp[] =
 // Adds a command with the options of chart and making. `run` is called in its callback; what else
 // the command takes is added to what is returned.
 CLI::App* AddChartCommand(CLI::App& app, const char* name, const char* help,
-                          std::shared_ptr<ChartCommand> command, std::function<void()> run);
+                          const std::shared_ptr<ChartCommand>& command, std::function<void()> run);
 
 // Writes the chart to a file in the format of its name's ending.
 void WriteChartFile(const v1::Design& design, const std::string& path);

@@ -87,8 +87,8 @@ void AddOutline(cairo_surface_t* pdf, const Flow& flow) {
 }  // namespace
 
 absl::Status ValidateDate(const std::string& field, const std::string& date) {
-  static const std::regex form("[0-9]{4}-[0-9]{2}-[0-9]{2}");
-  bool good = std::regex_match(date, form);
+  static const std::regex kForm("[0-9]{4}-[0-9]{2}-[0-9]{2}");
+  bool good = std::regex_match(date, kForm);
   if (good) {
     const std::chrono::year_month_day day{
         std::chrono::year(std::stoi(date.substr(0, 4))),
@@ -159,8 +159,8 @@ absl::StatusOr<std::string> WriteSvg(double width, double height,
   if (auto status = FromCairo(cairo_surface_status(svg.get())); !status.ok()) return status;
   // Cairo numbers its surfaces over the life of the process; no other text of
   // ours is in the file.
-  static const std::regex surface_number("\"surface[0-9]+\"");
-  return std::regex_replace(bytes, surface_number, "\"picture\"");
+  static const std::regex kSurfaceNumber("\"surface[0-9]+\"");
+  return std::regex_replace(bytes, kSurfaceNumber, "\"picture\"");
 }
 
 }  // namespace rowproof::drawing

@@ -149,7 +149,8 @@ void PaintPageMap(cairo_t* cr, const Typesetter& typesetter, const PagePlan& pla
     const int column = page % plan.pages_across;
     const int from_right = plan.stitch_one_left ? plan.pages_across - column : column + 1;
     const double left = right - from_right * wide;
-    const double top = bottom - (page / plan.pages_across + 1) * high;
+    const int from_bottom = page / plan.pages_across + 1;
+    const double top = bottom - from_bottom * high;
     cairo_rectangle(cr, left, top, wide, high);
     SetColour(cr, page == index ? kInk : kWhite);
     cairo_fill_preserve(cr);

@@ -33,8 +33,8 @@ FcConfig* LoadFonts() {
 // Scanning the files takes tens of milliseconds, so it is done once; a finished FcConfig is only
 // read, which fontconfig allows from several threads.
 FcConfig* PinnedFonts() {
-  static FcConfig* const config = LoadFonts();
-  return config;
+  static FcConfig* const kConfig = LoadFonts();
+  return kConfig;
 }
 
 // A paragraph is broken into lines this much at a time: Pango's time for one piece grows with the

@@ -95,7 +95,7 @@ absl::Status Desk::Guarded(const usecases::Call& call,
 
 grpc::Status Desk::Close(const usecases::Call& call, const absl::Status& status,
                          std::chrono::steady_clock::time_point begin) const {
-  const grpc::Status answer = ToGrpc(status);
+  grpc::Status answer = ToGrpc(status);
   ServedCall served;
   served.method = call.method;
   served.code = answer.error_code();

@@ -35,7 +35,7 @@ absl::Status MakeFolder(const std::string& folder) {
 
 }  // namespace
 
-EmbeddedPostgres::EmbeddedPostgres(std::string folder, std::string programs)
+EmbeddedPostgres::EmbeddedPostgres(const std::string& folder, std::string programs)
     : folder_(std::filesystem::absolute(folder).string()),
       programs_(std::move(programs)),
       data_(folder_ + "/data"),

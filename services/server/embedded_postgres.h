@@ -13,7 +13,7 @@ namespace rowproof::server {
 class EmbeddedPostgres {
  public:
   // `folder` is absolute, or below the working directory; `programs` holds initdb and pg_ctl.
-  EmbeddedPostgres(std::string folder, std::string programs);
+  EmbeddedPostgres(const std::string& folder, std::string programs);
 
   // Makes the cluster where there is none, starts it where it does not run, and returns when it
   // answers. FAILED_PRECONDITION with what to do where that cannot be.

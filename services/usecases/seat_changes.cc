@@ -103,7 +103,7 @@ KeptVersion LoadContent(Application& application, storage::Transaction& transact
   ROWPROOF_CHECK(encoded.has_value());
   auto content = releases::Decode(*encoded);
   ROWPROOF_CHECK(content.ok());  // only Encode writes this column
-  const auto kept = std::make_shared<const releases::VersionContent>(std::move(*content));
+  auto kept = std::make_shared<const releases::VersionContent>(std::move(*content));
   application.versions.Keep(pattern, number, kept);
   return kept;
 }

@@ -22,7 +22,7 @@ std::string Draw(const chart::Design& design, const DrawingRequest& request, Dra
   return bytes.ok() ? *bytes : "";
 }
 
-DrawnCells::DrawnCells(const chart::Design& design, DrawingRequest request)
+DrawnCells::DrawnCells(const chart::Design& design, const DrawingRequest& request)
     : rows_(design.cells.rows()), stitches_(design.cells.stitches()), png_(PngOf(design, request)) {
   for (int y = 0; y < png_.height() && top_ < 0; ++y) {
     int run = 0;

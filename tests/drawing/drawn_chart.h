@@ -21,7 +21,7 @@ inline constexpr int kCell = 30;
 // The cells of a PNG, found by their frame: the first dark line of the chart's width.
 class DrawnCells {
  public:
-  DrawnCells(const chart::Design& design, DrawingRequest request);
+  DrawnCells(const chart::Design& design, const DrawingRequest& request);
 
   // A place in a cell, in fractions from its left and top edge; frames are 3 pixels.
   Pixel At(int row, int stitch, double right, double down) const;

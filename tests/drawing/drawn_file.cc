@@ -79,7 +79,7 @@ std::string DrawnFile::Text() const {
 }
 
 std::vector<Word> DrawnFile::Words() const {
-  static const std::regex form(
+  static const std::regex kForm(
       "<word xMin=\"([-0-9.]+)\" yMin=\"([-0-9.]+)\" xMax=\"([-0-9.]+)\" yMax=\"([-0-9.]+)\">"
       "(.*)</word>");
   std::istringstream lines(Run("pdftotext -bbox FILE -"));
@@ -88,7 +88,7 @@ std::vector<Word> DrawnFile::Words() const {
   for (std::string line; std::getline(lines, line);) {
     if (line.find("<page ") != std::string::npos) ++page;
     std::smatch match;
-    if (!std::regex_search(line, match, form)) continue;
+    if (!std::regex_search(line, match, kForm)) continue;
     words.push_back({page, std::stod(match[1]), std::stod(match[2]), std::stod(match[3]),
                      std::stod(match[4]), Unescaped(match[5])});
   }

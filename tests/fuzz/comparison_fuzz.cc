@@ -57,9 +57,9 @@ void CheckFinding(const ComparisonFinding& finding, const Comparison& compared) 
 
 extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
   if (size == 0) return 0;
-  static const chart::Design spike = Spike();
-  static const chart::Design inset = Inset();
-  const chart::Design& design = data[0] % 2 == 0 ? spike : inset;
+  static const chart::Design kSpike = Spike();
+  static const chart::Design kInset = Inset();
+  const chart::Design& design = data[0] % 2 == 0 ? kSpike : kInset;
   ComparisonSettings settings;
   settings.hand = static_cast<chart::Hand>(data[0] / 2 % 2);
   if (data[0] / 4 % 3 != 2) settings.terms = static_cast<chart::Terms>(data[0] / 4 % 3);

@@ -246,7 +246,7 @@ TEST(GridLines, AreNotGuessedWhereTheMarginHidesCells) {
 TEST(GridLines, LeaveNoCellOfTwoColours) {
   // A mark in a cell.
   std::string file = Draw(RandomGrid(9, 12, 3), Drawing{});
-  file[file.size() - 3 * 157 * 5 - 3 * 5] = '\x55';
+  file[file.size() - size_t{3} * (157 * 5 + 5)] = '\x55';
   const std::string said = Refused(file);
   EXPECT_THAT(said, HasSubstr("lines of the colour #808080 were found every 13 x 13 pixels, but "));
   EXPECT_THAT(said, HasSubstr("pitch, line width and crop may be declared"));

@@ -187,7 +187,7 @@ TEST(RoundTrip, KeepsTheLargestChart) {
 
 TEST(RoundTrip, KeepsTheLargestPicture) {
   std::string file =
-      fmt::format("P4\n16000 {}\n", kLargestRows) + std::string(2000 * kLargestRows, '\0');
+      fmt::format("P4\n16000 {}\n", kLargestRows) + std::string(size_t{2000} * kLargestRows, '\0');
   file.back() = '\x0f';
   const auto refused = ImportChart(file, {});
   EXPECT_THAT(std::string(refused.status().message()),

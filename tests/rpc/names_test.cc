@@ -16,7 +16,7 @@ struct Pair {
 };
 
 const std::vector<Pair>& Pairs() {
-  static const std::vector<Pair> pairs = {
+  static const std::vector<Pair> kPairs = {
       {"accounts/{account}", MakeAccountName({"a1"}),
        [](const ResourceName& n) { return MakeAccountName(n.account); }},
       {"accounts/{account}/tokens/{token}", MakeTokenName({"a1"}, {"t2"}),
@@ -48,7 +48,7 @@ const std::vector<Pair>& Pairs() {
       {"calibrations/{calibration}/revisions/{revision}", MakeRevisionName({"k1"}, 7),
        [](const ResourceName& n) { return MakeRevisionName(n.calibration, n.revision); }},
   };
-  return pairs;
+  return kPairs;
 }
 
 TEST(Names, AreReadBackAsTheyWereMade) {

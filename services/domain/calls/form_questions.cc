@@ -55,8 +55,8 @@ std::vector<std::pair<std::string, Label>> MakeLabels() {
 }
 
 const std::vector<std::pair<std::string, Label>>& Labels() {
-  static const auto* const labels = new auto(MakeLabels());
-  return *labels;
+  static const auto* const kLabels = new auto(MakeLabels());
+  return *kLabels;
 }
 
 // Letters to insert, delete or replace (Levenshtein distance).
@@ -98,7 +98,7 @@ bool IsRepeated(Question question) {
 }
 
 std::string LabelText(const Label& label) {
-  const std::string text = kTexts[static_cast<size_t>(label.question)];
+  std::string text = kTexts[static_cast<size_t>(label.question)];
   if (!IsOfYarn(label.question)) return text;
   return PrefixOf(label.colour) + text;
 }

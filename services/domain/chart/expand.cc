@@ -87,7 +87,7 @@ ExpandedSize Expand(const Design& design, int size) {
 
 std::vector<int> ChartRowsAsWorked(const Design& design, int size) {
   const int each = WorkedRows(design);
-  const std::vector<int> once =
+  std::vector<int> once =
       Unfold(design.cells.rows(), design.row_band, SizeAt(design, size).row_repeats);
   if (each == 1) return once;
   std::vector<int> rows;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <optional>
 
 #include "services/domain/reconcile/distributions.h"
@@ -62,7 +63,7 @@ std::optional<double> GridProbability(const Grid& grid, const CentredRatios& cen
                                       const LogRatio& ratio, const Prior& prior) {
   const size_t count = grid.sums.size();
   std::vector<TauPoint> points(count);
-  double peak = -INFINITY;
+  double peak = -std::numeric_limits<double>::infinity();
   for (size_t k = 0; k < count; ++k) {
     const double w = 1 / (centred.variance[i] + grid.tau2[k]);
     TauSums sums = grid.sums[k];

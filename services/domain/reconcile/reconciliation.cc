@@ -141,7 +141,7 @@ absl::Status SetAmounts(const Print& print, const Agreement& agreement, Quantity
         print.tester_gauges, settings);
     if (!amounts.ok()) return amounts.status();
     quantity.amounts.push_back(
-        WithBalls({print.sizes[i].size, *colour, std::move(*amounts), {}, {}}, print.making));
+        WithBalls({print.sizes[i].size, *colour, *amounts, {}, {}}, print.making));
   }
   return absl::OkStatus();
 }
@@ -185,11 +185,11 @@ void AddGauges(const std::vector<TesterReport>& reports, Print& print, Reconcili
   const estimate::Gauge& design = print.making.gauge;
   if (IsComparable(design.stitches_per_100mm)) {
     auto compared = CompareGauge(design.stitches_per_100mm, stitches);
-    if (compared.ok()) made->stitch_gauge = std::move(*compared);
+    if (compared.ok()) made->stitch_gauge = *compared;
   }
   if (IsComparable(design.rows_per_100mm)) {
     auto compared = CompareGauge(design.rows_per_100mm, rows);
-    if (compared.ok()) made->row_gauge = std::move(*compared);
+    if (compared.ok()) made->row_gauge = *compared;
   }
 }
 

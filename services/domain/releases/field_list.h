@@ -17,21 +17,22 @@ class FieldList {
  public:
   // Nothing is added where the two are equal. `words` makes the text of a value.
   template <typename T, typename Words>
-  void Add(std::string field, std::string label, const T& was, const T& now, const Words& words) {
+  void Add(const std::string& field, const std::string& label, const T& was, const T& now,
+           const Words& words) {
     if (was == now) return;
-    Push(std::move(field), std::move(label), words(was), words(now));
+    Push(field, label, words(was), words(now));
   }
   template <typename T, typename Words>
-  void Add(std::string field, std::string label, const std::optional<T>& was,
+  void Add(const std::string& field, const std::string& label, const std::optional<T>& was,
            const std::optional<T>& now, const Words& words) {
     if (was == now) return;
-    Push(std::move(field), std::move(label), was.has_value() ? words(*was) : std::string(),
+    Push(field, label, was.has_value() ? words(*was) : std::string(),
          now.has_value() ? words(*now) : std::string());
   }
   // Numbers: `words(value, digits)`; more digits are shown where the usual ones do not tell the two
   // apart.
   template <typename Words>
-  void AddReal(std::string field, std::string label, const std::optional<double>& was,
+  void AddReal(const std::string& field, const std::string& label, const std::optional<double>& was,
                const std::optional<double>& now, const Words& words) {
     if (was == now) return;
     const auto both = [&](int digits) {
@@ -40,7 +41,7 @@ class FieldList {
     };
     auto [before, after] = both(kShownDigits);
     if (before == after) std::tie(before, after) = both(kAllDigits);
-    Push(std::move(field), std::move(label), std::move(before), std::move(after));
+    Push(field, label, std::move(before), std::move(after));
   }
 
   void Push(std::string field, std::string label, std::string was, std::string now) {

@@ -93,9 +93,9 @@ std::string EditorRows::LineText(int line) {
 }
 
 const std::string& EditorRows::Corrected(int size, int number) const {
-  static const std::string none;
+  static const std::string kNone;
   const auto found = of_number_.find({size, number});
-  return found == of_number_.end() ? none : written_.rows[found->second].text;
+  return found == of_number_.end() ? kNone : written_.rows[found->second].text;
 }
 
 std::vector<ComparedRow> EditorRows::Take() {

@@ -227,7 +227,7 @@ bool ReadStep(RowReading& reading, int depth) {
     if (!reading.ReadSized(&number)) return false;
     reading.Take('x');
     if (reading.AtStitch()) return ReadStitches(reading, std::move(number));
-    if (reading.Peek().is(Word::kCh)) return ReadChains(reading, std::move(number));
+    if (reading.Peek().is(Word::kCh)) return ReadChains(reading, number);
     reading.MoveTo(start);
     return reading.FailHere("a number with its stitch (\"sc 3\", \"3 sc\")");
   }

@@ -338,7 +338,7 @@ bool ReadShortStep(RowReading& reading, size_t length) {
   return reading.AddStitches(stitch, at, count);
 }
 
-bool ReadChains(RowReading& reading, std::optional<SizedCount> before) {
+bool ReadChains(RowReading& reading, const std::optional<SizedCount>& before) {
   const TextPlace at = reading.place();
   const size_t token = reading.at();
   if (reading.SpaceLength() > 0) return reading.FailHere("a stitch, chains or a skip");

@@ -17,7 +17,7 @@ size_t ShortStepLength(const RowReading& reading);
 // What ReadStitches reads there, without looking for what else a step could have.
 bool ReadShortStep(RowReading& reading, size_t length);
 // At "ch"; `before` is the number that stands before it.
-bool ReadChains(RowReading& reading, std::optional<SizedCount> before);
+bool ReadChains(RowReading& reading, const std::optional<SizedCount>& before);
 // At "sk" or "miss".
 bool ReadSkip(RowReading& reading);
 

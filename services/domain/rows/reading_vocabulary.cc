@@ -9,7 +9,7 @@ namespace {
 struct Known {
   const char* text;
   Word word;
-  int8_t number = 0;
+  uint8_t number = 0;
 };
 
 // Abbreviations as in the Craft Yarn Council's master list and its table of UK terms; ssc, sdc, mdc
@@ -227,7 +227,7 @@ const VocabularyEntry* Vocabulary::Find(std::string_view word) const {
   return packed.has_value() ? Find(*packed) : nullptr;
 }
 
-void Vocabulary::Insert(const PackedWord& packed, Word word, int8_t number) {
+void Vocabulary::Insert(const PackedWord& packed, Word word, uint8_t number) {
   size_t i = Slot(packed);
   while (entries_[i].packed != PackedWord{}) i = (i + 1) % kSlots;
   entries_[i] = {packed, word, number};

@@ -139,7 +139,7 @@ struct PackedWord {
 struct VocabularyEntry {
   PackedWord packed;
   Word word = Word::kOther;
-  int8_t number = 0;  // of a word for a number, 0 otherwise
+  uint8_t number = 0;  // of a word for a number, 0 otherwise
 };
 
 class Vocabulary {
@@ -164,7 +164,7 @@ class Vocabulary {
   static size_t Slot(const PackedWord& packed) {
     return ((packed.low ^ packed.high * 0x9e3779b97f4a7c15u) * 0xff51afd7ed558ccdu) >> 54;
   }
-  void Insert(const PackedWord& packed, Word word, int8_t number);
+  void Insert(const PackedWord& packed, Word word, uint8_t number);
 
   std::array<VocabularyEntry, kSlots> entries_{};
   int defined_ = 0;

@@ -104,7 +104,7 @@ std::string Words(const TextRow& row, chart::Terms terms) {
     case TextRow::Body::kSteps:
       break;
   }
-  const std::string steps = StepWords(terms).Of(row.steps);
+  std::string steps = StepWords(terms).Of(row.steps);
   if (row.first_chain == 0) return steps;
   return fmt::format("starting in {} ch from hook, {}", Ordinal(row.first_chain), steps);
 }

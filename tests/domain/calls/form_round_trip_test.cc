@@ -198,8 +198,7 @@ TEST(WriteForm, KeepsItsLinesWithin76ColumnsAndItsHelpWithin60) {
   const Report report = SampleReport();
   for (const Report* prefilled : {&report, static_cast<const Report*>(nullptr)}) {
     for (const std::string& line : LinesOf(WriteForm(SampleHeading(), SampleNotes(), prefilled))) {
-      EXPECT_LE(Characters(line), line.rfind("#", 0) == 0 ? kFormHelpColumns : kFormColumns)
-          << line;
+      EXPECT_LE(Characters(line), line.starts_with('#') ? kFormHelpColumns : kFormColumns) << line;
     }
   }
   FormNotes notes = SampleNotes();

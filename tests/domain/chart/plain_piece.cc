@@ -54,7 +54,7 @@ PlainPiece MakePlainPiece(const Design& design, const Size& size) {
       if (piece.picture) {
         piece.shown.push_back(ShownBy(design, piece.RowAt(r), piece.StitchAt(s)));
       } else {
-        piece.drop.push_back(design.cells.at(piece.RowAt(r), piece.StitchAt(s)));
+        piece.drop.push_back(design.cells.at(piece.RowAt(r), piece.StitchAt(s)) ? 1 : 0);
       }
     }
   }

@@ -303,10 +303,9 @@ Design ReadAs(const Design& design, FindingCode reading) {
   }
   for (int row = 1; row <= design.cells.rows(); ++row) {
     for (int stitch = 1; stitch <= design.cells.stitches(); ++stitch) {
-      if (reading == FindingCode::kColoursSwapped) {
-        read.cells.set(row, stitch, !design.cells.at(row, stitch));
-      } else if (reading == FindingCode::kMarksOfOtherConvention &&
-                 Marked(read, row, stitch) != Marked(design, row, stitch)) {
+      const bool other_mark = reading == FindingCode::kMarksOfOtherConvention &&
+                              Marked(read, row, stitch) != Marked(design, row, stitch);
+      if (reading == FindingCode::kColoursSwapped || other_mark) {
         read.cells.set(row, stitch, !design.cells.at(row, stitch));
       }
     }

@@ -174,7 +174,7 @@ Design DesignOf(const Case& one) {
   return design;
 }
 
-Grid Locks(int rows, int stitches, std::vector<std::pair<int, int>> cells) {
+Grid Locks(int rows, int stitches, const std::vector<std::pair<int, int>>& cells) {
   Grid locks(rows, stitches);
   for (const auto& [row, stitch] : cells) locks.set(row, stitch, true);
   return locks;

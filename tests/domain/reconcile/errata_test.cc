@@ -35,7 +35,6 @@ ChartPlaces MakePlaces() {
   return places;
 }
 const ChartPlaces kPlaces = MakePlaces();
-const ChartRows& kRows = kPlaces.rows;
 
 bool NeverTheSame(Source, int, int, int, int) { return false; }
 bool AlwaysTheSame(Source, int, int, int, int) { return true; }

@@ -122,7 +122,7 @@ TEST(LeaveOneOut, ProbabilitiesAreUniformUnderTheModel) {
     ++tenths[std::min<size_t>(9, static_cast<size_t>(10 * p))];
   }
   for (const int count : tenths) {
-    EXPECT_NEAR(count, kRounds / 10, 4 * std::sqrt(kRounds * 0.1 * 0.9));
+    EXPECT_NEAR(count, kRounds * 0.1, 4 * std::sqrt(kRounds * 0.1 * 0.9));
   }
 }
 

@@ -15,7 +15,7 @@ std::map<int, VersionContent> Contents(const chart::Design& first, const chart::
 }
 
 // Ten rows of eight stitches with one drop in each odd row from 3 on.
-chart::Design Design(std::vector<std::pair<int, int>> more = {}) {
+chart::Design Design(const std::vector<std::pair<int, int>>& more = {}) {
   chart::Design design;
   design.convention = chart::Convention::kWorking;
   design.cells = chart::Grid(10, 8);

@@ -121,7 +121,7 @@ bool TurnSide(std::string& line) {
 
 bool ChangeColour(std::string& line, std::mt19937& random) {
   const size_t at = line.find("S, ");
-  const size_t end = line.find(")", at);
+  const size_t end = line.find(')', at);
   if (at == std::string::npos || end == std::string::npos) return false;
   line.replace(at + 3, end - at - 3, 1, static_cast<char>('A' + Below(random, 3)));
   return true;

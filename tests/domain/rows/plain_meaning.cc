@@ -202,9 +202,9 @@ std::string PlainReading::Said(const Placed& row, int size) const {
   const std::map<int, RightRow>& right_rows = right_[static_cast<size_t>(size)];
   const auto found = right_rows.find(row.number);
   const auto found_below = right_rows.find(row.number - 1);
-  static const RightRow none;
-  const RightRow& right = found == right_rows.end() ? none : found->second;
-  const RightRow& below = found_below == right_rows.end() ? none : found_below->second;
+  static const RightRow kNone;
+  const RightRow& right = found == right_rows.end() ? kNone : found->second;
+  const RightRow& below = found_below == right_rows.end() ? kNone : found_below->second;
   // A row that does not say its side or colour says nothing wrong.
   std::string says = fmt::format("{} {} ", row.side.empty() ? right.side : row.side,
                                  row.colour.empty() ? right.colour : row.colour);
