@@ -80,7 +80,7 @@ std::optional<AccountRow> LoadAccount(Transaction& transaction, const AccountId&
   const pqxx::result result = Run(transaction, kLoadAccount, id.value);
   if (result.empty()) return std::nullopt;
   const pqxx::row row = result.front();
-  return AccountRow{id, static_cast<calls::AccountKind>(row[0].as<int>()), row[1].c_str(),
+  return AccountRow{id, static_cast<access::AccountKind>(row[0].as<int>()), row[1].c_str(),
                     row[2].c_str(), MomentOf(row[3].as<int64_t>())};
 }
 
@@ -131,7 +131,7 @@ std::vector<MembershipRow> ListMemberships(Transaction& transaction, const Accou
   std::vector<MembershipRow> memberships;
   for (const auto& row : Run(transaction, kListMemberships, account.value)) {
     memberships.push_back({{row[0].c_str()},
-                           static_cast<calls::AccountKind>(row[1].as<int>()),
+                           static_cast<access::AccountKind>(row[1].as<int>()),
                            {row[2].c_str()},
                            {row[3].c_str()},
                            row[4].as<int>()});

@@ -7,16 +7,16 @@
 #include <string>
 #include <vector>
 
-#include "services/domain/calls/permissions.h"
+#include "services/domain/access/permissions.h"
 #include "services/domain/clock.h"
 #include "services/domain/identifiers.h"
-#include "storage/transaction.h"
+#include "storage/database/transaction.h"
 
 namespace rowproof::storage {
 
 struct AccountRow {
   AccountId id;
-  calls::AccountKind kind = calls::AccountKind::kDesigner;
+  access::AccountKind kind = access::AccountKind::kDesigner;
   std::string display_name;
   std::string mail_address;
   Moment created_at;
@@ -33,7 +33,7 @@ struct TokenRow {
 // What an account is to one pattern, and the seat where it tests.
 struct MembershipRow {
   PatternId pattern;
-  calls::AccountKind role = calls::AccountKind::kDesigner;
+  access::AccountKind role = access::AccountKind::kDesigner;
   CallId call;  // of a tester, with the seat; else empty
   SeatId seat;
   int report_count = 0;

@@ -9,9 +9,9 @@
 #include <vector>
 
 #include "services/domain/clock.h"
-#include "services/domain/estimate/kept_calibration.h"
+#include "services/domain/estimate/calibration/kept_calibration.h"
 #include "services/domain/identifiers.h"
-#include "storage/transaction.h"
+#include "storage/database/transaction.h"
 
 namespace rowproof::storage {
 

@@ -51,7 +51,7 @@ ErratumRow WithConfirmations(const pqxx::row& row) {
   const auto times = ArrayFrom<int64_t>(row[kErratumColumns + 2]);
   for (size_t i = 0; i < seats.size(); ++i) {
     erratum.confirmations.push_back(
-        {{seats[i]}, static_cast<calls::Confirmation>(words[i]), MomentOf(times[i])});
+        {{seats[i]}, static_cast<faults::Confirmation>(words[i]), MomentOf(times[i])});
   }
   return erratum;
 }
@@ -71,16 +71,16 @@ ErratumRow ErratumFrom(const pqxx::row& row) {
   erratum.entry = {row[8].as<int>(),
                    row[9].as<int>(),
                    row[10].as<int>(),
-                   static_cast<calls::CountedFrom>(row[11].as<int>()),
-                   static_cast<calls::SeenIn>(row[12].as<int>()),
-                   static_cast<calls::ErratumKind>(row[13].as<int>()),
+                   static_cast<faults::CountedFrom>(row[11].as<int>()),
+                   static_cast<faults::SeenIn>(row[12].as<int>()),
+                   static_cast<faults::ErratumKind>(row[13].as<int>()),
                    row[14].c_str(),
                    row[15].c_str(),
                    row[16].c_str()};
   erratum.chart_row = row[17].as<int>();
   erratum.stitches = {row[18].as<int>(), row[19].as<int>()};
   erratum.withdrawn = row[20].as<bool>();
-  erratum.decision = {static_cast<calls::ErratumState>(row[21].as<int>()), row[22].c_str()};
+  erratum.decision = {static_cast<faults::ErratumState>(row[21].as<int>()), row[22].c_str()};
   if (!row[23].is_null()) erratum.decided_at = MomentOf(row[23].as<int64_t>());
   erratum.listed_at = MomentOf(row[24].as<int64_t>());
   return erratum;

@@ -7,16 +7,16 @@
 #include <string>
 #include <vector>
 
-#include "services/domain/calls/erratum.h"
+#include "services/domain/faults/erratum.h"
 #include "services/domain/identifiers.h"
-#include "storage/admission.h"
-#include "storage/transaction.h"
+#include "storage/database/admission.h"
+#include "storage/database/transaction.h"
 
 namespace rowproof::storage {
 
 struct ConfirmationRow {
   SeatId seat;
-  calls::Confirmation confirmation = calls::Confirmation::kMetItToo;
+  faults::Confirmation confirmation = faults::Confirmation::kMetItToo;
   Moment confirmed_at;
 };
 
@@ -29,12 +29,12 @@ struct ErratumRow {
   int first_report = 0;    // number of the revision that first reported it
   int last_report = 0;     // and of the newest that does
   int version_number = 0;  // that last_report was worked from: entry.row counts in its rows
-  calls::Erratum entry;    // as last_report says it
+  faults::Erratum entry;   // as last_report says it
   // Row of the chart as drawn, from 1; 0: no row. Stitches of the expanded size; 0: the whole row.
   int chart_row = 0;
-  calls::StitchRange stitches;
+  faults::StitchRange stitches;
   bool withdrawn = false;  // the seat's newest report no longer holds it
-  calls::ErratumDecision decision;
+  faults::ErratumDecision decision;
   std::optional<Moment> decided_at;
   Moment listed_at;
   std::vector<ConfirmationRow> confirmations;  // by seat
@@ -44,7 +44,7 @@ std::optional<ErratumRow> LoadErratum(Transaction& transaction, const PatternId&
                                       const CallId& call, const ErratumId& erratum);
 
 struct ErrataFilter {
-  std::optional<calls::ErratumState> state;
+  std::optional<faults::ErratumState> state;
   bool withdrawn_too = false;
 };
 // In the order (chart_row, id), after (after_row, after_id) where after_row is not negative.

@@ -4,8 +4,8 @@
 
 #include "services/domain/check.h"
 #include "storage/binary.h"
-#include "storage/comparison_json.h"
-#include "storage/version_json.h"
+#include "storage/json/comparison_json.h"
+#include "storage/json/version_json.h"
 
 namespace rowproof::storage {
 namespace {

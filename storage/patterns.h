@@ -7,13 +7,13 @@
 #include <string>
 #include <vector>
 
-#include "services/domain/chart/findings.h"
+#include "services/domain/chart/check/findings.h"
 #include "services/domain/estimate/estimate.h"
 #include "services/domain/identifiers.h"
-#include "services/domain/releases/version_content.h"
-#include "services/domain/rows/comparison.h"
-#include "storage/admission.h"
-#include "storage/transaction.h"
+#include "services/domain/patterns/version_content.h"
+#include "services/domain/rows/comparing/comparison.h"
+#include "storage/database/admission.h"
+#include "storage/database/transaction.h"
 
 namespace rowproof::storage {
 

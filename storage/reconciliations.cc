@@ -3,7 +3,7 @@
 #include <pqxx/pqxx>
 
 #include "storage/binary.h"
-#include "storage/reconciliation_json.h"
+#include "storage/json/reconciliation_json.h"
 
 namespace rowproof::storage {
 namespace {
@@ -128,10 +128,10 @@ std::vector<SetAsideRow> ListSetAside(Transaction& transaction, const PatternId&
   return rows;
 }
 
-std::map<SeatId, std::vector<releases::WorkStep>> LoadWorkSteps(Transaction& transaction,
+std::map<SeatId, std::vector<patterns::WorkStep>> LoadWorkSteps(Transaction& transaction,
                                                                 const PatternId& pattern,
                                                                 const CallId& call) {
-  std::map<SeatId, std::vector<releases::WorkStep>> steps;
+  std::map<SeatId, std::vector<patterns::WorkStep>> steps;
   const pqxx::result result = Run(transaction, kWorkSteps, pattern.value, call.value);
   for (const auto& row : result) {
     steps[{row[0].c_str()}].push_back({row[1].as<int>(), row[2].as<int>()});

@@ -8,10 +8,10 @@
 #include <vector>
 
 #include "services/domain/identifiers.h"
+#include "services/domain/patterns/readings.h"
 #include "services/domain/reconcile/reconciliation.h"
-#include "services/domain/releases/readings.h"
-#include "storage/admission.h"
-#include "storage/transaction.h"
+#include "storage/database/admission.h"
+#include "storage/database/transaction.h"
 
 namespace rowproof::storage {
 
@@ -54,7 +54,7 @@ std::vector<SetAsideRow> ListSetAside(Transaction& transaction, const PatternId&
                                       const CallId& call);
 
 // Version and last row of every revision, by seat, oldest first.
-std::map<SeatId, std::vector<releases::WorkStep>> LoadWorkSteps(Transaction& transaction,
+std::map<SeatId, std::vector<patterns::WorkStep>> LoadWorkSteps(Transaction& transaction,
                                                                 const PatternId& pattern,
                                                                 const CallId& call);
 

@@ -10,8 +10,8 @@
 
 #include "services/domain/identifiers.h"
 #include "services/domain/releases/gates.h"
-#include "storage/admission.h"
-#include "storage/transaction.h"
+#include "storage/database/admission.h"
+#include "storage/database/transaction.h"
 
 namespace rowproof::storage {
 

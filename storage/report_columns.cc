@@ -26,7 +26,7 @@ estimate::Yarn OwnYarn(const pqxx::row& row, size_t i) {
   return yarn;
 }
 
-std::vector<calls::YarnUse> YarnFrom(const pqxx::row& row) {
+std::vector<testcalls::YarnUse> YarnFrom(const pqxx::row& row) {
   const auto colours = ArrayFrom<int>(row["yarn_colour"]);
   const auto is_own = ArrayFrom<bool>(row["yarn_is_own"]);
   const auto length_m = OptionalsFrom<double>(row["yarn_length_m"]);
@@ -36,9 +36,9 @@ std::vector<calls::YarnUse> YarnFrom(const pqxx::row& row) {
   const auto scale_step_g = ArrayFrom<double>(row["yarn_scale_step_g"]);
   const auto with_swatch = ArrayFrom<bool>(row["yarn_with_swatch"]);
   const auto with_border = ArrayFrom<bool>(row["yarn_with_border"]);
-  std::vector<calls::YarnUse> yarn;
+  std::vector<testcalls::YarnUse> yarn;
   for (size_t i = 0; i < colours.size(); ++i) {
-    calls::YarnUse use;
+    testcalls::YarnUse use;
     use.colour = static_cast<estimate::YarnColour>(colours[i]);
     if (is_own[i]) use.yarn = OwnYarn(row, i);
     use.length_m = length_m[i];
@@ -53,7 +53,7 @@ std::vector<calls::YarnUse> YarnFrom(const pqxx::row& row) {
   return yarn;
 }
 
-void ReadGauge(const pqxx::row& row, calls::Report* report) {
+void ReadGauge(const pqxx::row& row, testcalls::Report* report) {
   const auto is_after = ArrayFrom<bool>(row["gauge_is_after"]);
   const auto stitches = ArrayFrom<double>(row["gauge_stitches"]);
   const auto rows = ArrayFrom<double>(row["gauge_rows"]);
@@ -80,16 +80,16 @@ void ReadErrata(const pqxx::row& row, ReportRow* report) {
   for (size_t i = 0; i < ids.size(); ++i) {
     report->errata.push_back({ids[i]});
     report->report.errata.push_back(
-        {rows[i], first[i], last[i], static_cast<calls::CountedFrom>(counted_from[i]),
-         static_cast<calls::SeenIn>(seen_in[i]), static_cast<calls::ErratumKind>(kind[i]), was[i],
+        {rows[i], first[i], last[i], static_cast<faults::CountedFrom>(counted_from[i]),
+         static_cast<faults::SeenIn>(seen_in[i]), static_cast<faults::ErratumKind>(kind[i]), was[i],
          should_be[i], remark[i]});
   }
 }
 
 }  // namespace
 
-YarnArrays::YarnArrays(const std::vector<calls::YarnUse>& yarn) {
-  const bool any_tex = std::any_of(yarn.begin(), yarn.end(), [](const calls::YarnUse& use) {
+YarnArrays::YarnArrays(const std::vector<testcalls::YarnUse>& yarn) {
+  const bool any_tex = std::any_of(yarn.begin(), yarn.end(), [](const testcalls::YarnUse& use) {
     return use.yarn.has_value() && use.yarn->tex.has_value();
   });
   for (const auto& use : yarn) {
@@ -113,7 +113,7 @@ YarnArrays::YarnArrays(const std::vector<calls::YarnUse>& yarn) {
   }
 }
 
-GaugeArrays::GaugeArrays(const calls::Report& report) {
+GaugeArrays::GaugeArrays(const testcalls::Report& report) {
   for (const bool after : {false, true}) {
     for (const auto& reading : after ? report.gauge_after : report.gauge_before) {
       is_after.Add(after);
@@ -126,10 +126,10 @@ GaugeArrays::GaugeArrays(const calls::Report& report) {
   }
 }
 
-ErratumArrays::ErratumArrays(const std::vector<calls::Erratum>& errata,
+ErratumArrays::ErratumArrays(const std::vector<faults::Erratum>& errata,
                              const std::vector<PlacedErratum>& placed) {
   for (size_t i = 0; i < errata.size(); ++i) {
-    const calls::Erratum& erratum = errata[i];
+    const faults::Erratum& erratum = errata[i];
     id.Add(placed[i].id.value);
     first_counted.Add(erratum.first_stitch);
     last_counted.Add(erratum.last_stitch);
@@ -139,11 +139,11 @@ ErratumArrays::ErratumArrays(const std::vector<calls::Erratum>& errata,
   }
 }
 
-NewErratumArrays::NewErratumArrays(const std::vector<calls::Erratum>& errata,
+NewErratumArrays::NewErratumArrays(const std::vector<faults::Erratum>& errata,
                                    const std::vector<PlacedErratum>& placed) {
   for (size_t i = 0; i < errata.size(); ++i) {
     if (!placed[i].is_new) continue;
-    const calls::Erratum& erratum = errata[i];
+    const faults::Erratum& erratum = errata[i];
     ++count;
     id.Add(placed[i].id.value);
     row.Add(erratum.row);
@@ -165,10 +165,10 @@ ReportRow ReportFrom(const pqxx::row& row) {
   read.entered_by.value = row["entered_by"].c_str();
   read.on_behalf = row["on_behalf"].as<bool>();
   read.created_at = MomentOf(row["created"].as<int64_t>());
-  calls::Report& report = read.report;
+  testcalls::Report& report = read.report;
   report.size = row["size_name"].c_str();
   report.version = row["version_number"].as<int>();
-  report.worked_from = static_cast<calls::WorkedFrom>(row["worked_from"].as<int>());
+  report.worked_from = static_cast<testcalls::WorkedFrom>(row["worked_from"].as<int>());
   report.hand = static_cast<chart::Hand>(row["hand"].as<int>());
   report.terms = static_cast<chart::Terms>(row["terms"].as<int>());
   report.yarn = YarnFrom(row);

@@ -15,7 +15,7 @@ class row;
 namespace rowproof::storage {
 
 struct YarnArrays {
-  explicit YarnArrays(const std::vector<calls::YarnUse>& yarn);
+  explicit YarnArrays(const std::vector<testcalls::YarnUse>& yarn);
   ArrayText colour, is_own, name, fibre, weight_class, wraps_per_inch, ball_length_m, ball_mass_g;
   ArrayText tex;  // empty unless a yarn has one
   ArrayText length_m, length_step_m, mass_before_g, mass_after_g, scale_step_g;
@@ -23,20 +23,20 @@ struct YarnArrays {
 };
 
 struct GaugeArrays {
-  explicit GaugeArrays(const calls::Report& report);
+  explicit GaugeArrays(const testcalls::Report& report);
   ArrayText is_after, stitches, rows, stitch_span_mm, row_span_mm, scale_step_mm;
 };
 
 // One revision's errata, as its row holds them.
 struct ErratumArrays {
-  ErratumArrays(const std::vector<calls::Erratum>& errata,
+  ErratumArrays(const std::vector<faults::Erratum>& errata,
                 const std::vector<PlacedErratum>& placed);
   ArrayText id, first_counted, last_counted, counted_from, seen_in, remark;
 };
 
 // Those among them that no earlier revision reported.
 struct NewErratumArrays {
-  NewErratumArrays(const std::vector<calls::Erratum>& errata,
+  NewErratumArrays(const std::vector<faults::Erratum>& errata,
                    const std::vector<PlacedErratum>& placed);
   bool empty() const { return count == 0; }
   int count = 0;

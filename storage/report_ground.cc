@@ -20,7 +20,7 @@ const char kGroundJoin[] = R"(
 
 ReportGround GroundFrom(const pqxx::row& row, int column) {
   ReportGround ground;
-  ground.seat_state = static_cast<calls::SeatState>(row[column].as<int>());
+  ground.seat_state = static_cast<testcalls::SeatState>(row[column].as<int>());
   ground.size = row[column + 1].c_str();
   ground.report_count = row[column + 2].as<int>();
   ground.version_was_sent = row[column + 3].as<bool>();
@@ -29,7 +29,7 @@ ReportGround GroundFrom(const pqxx::row& row, int column) {
     ground.errata.push_back({{entry[0].get<std::string>()},
                              entry[1].get<int>(),
                              {entry[2].get<int>(), entry[3].get<int>()},
-                             static_cast<calls::ErratumKind>(entry[4].get<int>()),
+                             static_cast<faults::ErratumKind>(entry[4].get<int>()),
                              entry[5].get<std::string>(),
                              entry[6].get<std::string>(),
                              entry[7].get<bool>()});

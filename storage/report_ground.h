@@ -1,14 +1,15 @@
-// What a new revision of a report is judged by. It is read with the admission (storage/door.cc), in
-// one look-up. For the .cc files of this folder the SQL; values for everybody.
+// What a new revision of a report is judged by. It is read with the admission
+// (storage/database/door.cc), in one look-up. For the .cc files of this folder the SQL; values for
+// everybody.
 #ifndef ROWPROOF_STORAGE_REPORT_GROUND_H_
 #define ROWPROOF_STORAGE_REPORT_GROUND_H_
 
 #include <string>
 #include <vector>
 
-#include "services/domain/calls/erratum.h"
-#include "services/domain/calls/states.h"
+#include "services/domain/faults/erratum.h"
 #include "services/domain/identifiers.h"
+#include "services/domain/testcalls/states.h"
 
 namespace pqxx {
 class row;
@@ -20,15 +21,15 @@ namespace rowproof::storage {
 struct KnownErratum {
   ErratumId id;
   int row = 0;
-  calls::StitchRange stitches;
-  calls::ErratumKind kind = calls::ErratumKind::kOther;
+  faults::StitchRange stitches;
+  faults::ErratumKind kind = faults::ErratumKind::kOther;
   std::string was;
   std::string should_be;
   bool withdrawn = false;  // the newest report no longer holds it
 };
 
 struct ReportGround {
-  calls::SeatState seat_state = calls::SeatState::kTaken;
+  testcalls::SeatState seat_state = testcalls::SeatState::kTaken;
   std::string size;
   int report_count = 0;
   bool version_was_sent = false;     // to this call's testers

@@ -85,7 +85,7 @@ std::vector<ReportRow> ReportsFrom(const pqxx::result& result) {
 void InsertReport(Transaction& transaction, const ReportRow& row,
                   const std::vector<PlacedErratum>& placed, const ErrataChanges& changes,
                   const StateChange& change) {
-  const calls::Report& report = row.report;
+  const testcalls::Report& report = row.report;
   const YarnArrays yarn(report.yarn);
   const GaugeArrays gauge(report);
   const ErratumArrays errata(report.errata, placed);

@@ -7,11 +7,11 @@
 #include <string>
 #include <vector>
 
-#include "services/domain/calls/report.h"
 #include "services/domain/identifiers.h"
+#include "services/domain/testcalls/report.h"
+#include "storage/database/transaction.h"
 #include "storage/errata.h"
 #include "storage/seats.h"
-#include "storage/transaction.h"
 
 namespace rowproof::storage {
 
@@ -23,7 +23,7 @@ struct ReportRow {
   AccountId entered_by;
   bool on_behalf = false;
   Moment created_at;
-  calls::Report report;
+  testcalls::Report report;
   std::vector<ErratumId> errata;  // one for each of report.errata
 };
 
@@ -32,7 +32,7 @@ struct PlacedErratum {
   ErratumId id;
   bool is_new = false;  // else an earlier revision reported it under this id
   int chart_row = 0;
-  calls::StitchRange stitches;
+  faults::StitchRange stitches;
 };
 // Errata of the seat that the revision no longer holds, and those that it holds again.
 struct ErrataChanges {
@@ -42,9 +42,9 @@ struct ErrataChanges {
 };
 // The seat's states before and after, in a call of this state.
 struct StateChange {
-  calls::SeatState from = calls::SeatState::kTaken;
-  calls::SeatState to = calls::SeatState::kTaken;
-  calls::CallState call = calls::CallState::kOpen;
+  testcalls::SeatState from = testcalls::SeatState::kTaken;
+  testcalls::SeatState to = testcalls::SeatState::kTaken;
+  testcalls::CallState call = testcalls::CallState::kOpen;
 };
 // Appends the revision, as a write of one statement (RunWhole): the report with its errata
 // (`placed` has one entry for each), the errata that are new, the changes to earlier ones, the

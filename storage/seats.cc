@@ -63,7 +63,7 @@ SeatRow SeatFrom(const pqxx::row& row) {
   seat.pattern.value = row[0].c_str();
   seat.call.value = row[1].c_str();
   seat.id.value = row[2].c_str();
-  seat.state = static_cast<calls::SeatState>(row[3].as<int>());
+  seat.state = static_cast<testcalls::SeatState>(row[3].as<int>());
   seat.size = row[4].c_str();
   seat.account.value = row[5].as<std::string>("");
   seat.display_name = row[6].c_str();
@@ -104,12 +104,12 @@ int CountSeats(Transaction& transaction, const PatternId& pattern, const CallId&
   return Run(transaction, kCountSeats, pattern.value, call.value).front()[0].as<int>();
 }
 
-std::vector<calls::Seat> LoadSeatStates(Transaction& transaction, const PatternId& pattern,
-                                        const CallId& call) {
-  std::vector<calls::Seat> seats;
+std::vector<testcalls::Seat> LoadSeatStates(Transaction& transaction, const PatternId& pattern,
+                                            const CallId& call) {
+  std::vector<testcalls::Seat> seats;
   const pqxx::result result = Run(transaction, kStates, pattern.value, call.value);
   for (const auto& row : result) {
-    seats.push_back({row[0].c_str(), static_cast<calls::SeatState>(row[1].as<int>())});
+    seats.push_back({row[0].c_str(), static_cast<testcalls::SeatState>(row[1].as<int>())});
   }
   return seats;
 }
@@ -126,7 +126,7 @@ std::optional<InvitedSeat> LockInvitedSeat(Transaction& transaction,
   const pqxx::result result = Run(transaction, kLockInvited, Binary(invitation_sha256));
   if (result.empty()) return std::nullopt;
   const pqxx::row row = result.front();
-  return InvitedSeat{SeatFrom(row), static_cast<calls::CallState>(row[13].as<int>())};
+  return InvitedSeat{SeatFrom(row), static_cast<testcalls::CallState>(row[13].as<int>())};
 }
 
 void TakeSeat(Transaction& transaction, const SeatRow& seat) {

@@ -7,10 +7,10 @@
 #include <string>
 #include <vector>
 
-#include "services/domain/calls/states.h"
 #include "services/domain/identifiers.h"
-#include "storage/admission.h"
-#include "storage/transaction.h"
+#include "services/domain/testcalls/states.h"
+#include "storage/database/admission.h"
+#include "storage/database/transaction.h"
 
 namespace rowproof::storage {
 
@@ -19,7 +19,7 @@ struct SeatRow {
   PatternId pattern;
   CallId call;
   SeatId id;
-  calls::SeatState state = calls::SeatState::kOffered;
+  testcalls::SeatState state = testcalls::SeatState::kOffered;
   std::string size;
   AccountId account;         // empty: not taken
   std::string display_name;  // personal data; empty: not taken, or erased
@@ -35,7 +35,7 @@ struct SeatRow {
 // An invitation's seat, locked together with its call until the transaction ends.
 struct InvitedSeat {
   SeatRow seat;
-  calls::CallState call_state = calls::CallState::kDraft;
+  testcalls::CallState call_state = testcalls::CallState::kDraft;
 };
 
 void InsertSeat(Transaction& transaction, const SeatRow& seat, const Sha256& invitation_sha256);
@@ -47,8 +47,8 @@ std::vector<SeatRow> ListSeats(Transaction& transaction, const PatternId& patter
                                const SeatId& after_id, int limit);
 int CountSeats(Transaction& transaction, const PatternId& pattern, const CallId& call);
 // Size and state of every seat of a call.
-std::vector<calls::Seat> LoadSeatStates(Transaction& transaction, const PatternId& pattern,
-                                        const CallId& call);
+std::vector<testcalls::Seat> LoadSeatStates(Transaction& transaction, const PatternId& pattern,
+                                            const CallId& call);
 
 // Gives a seat that is still offered another invitation. False where there is none.
 bool ReplaceInvitation(Transaction& transaction, const PatternId& pattern, const CallId& call,

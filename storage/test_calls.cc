@@ -3,7 +3,7 @@
 #include <pqxx/pqxx>
 
 #include "storage/binary.h"
-#include "storage/call_settings_json.h"
+#include "storage/json/call_settings_json.h"
 
 namespace rowproof::storage {
 namespace {
@@ -44,7 +44,7 @@ constexpr Statement kListSent{
 TestCallRow CallFrom(const PatternId& pattern, const pqxx::row& row) {
   return {pattern,
           {row[0].c_str()},
-          static_cast<calls::CallState>(row[1].as<int>()),
+          static_cast<testcalls::CallState>(row[1].as<int>()),
           row[2].as<int>(),
           row[3].as<int>(),
           MomentOf(row[4].as<int64_t>()),

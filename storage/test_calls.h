@@ -7,22 +7,22 @@
 #include <string>
 #include <vector>
 
-#include "services/domain/calls/call_settings.h"
-#include "services/domain/calls/states.h"
 #include "services/domain/identifiers.h"
-#include "storage/admission.h"
-#include "storage/transaction.h"
+#include "services/domain/testcalls/call_settings.h"
+#include "services/domain/testcalls/states.h"
+#include "storage/database/admission.h"
+#include "storage/database/transaction.h"
 
 namespace rowproof::storage {
 
 struct TestCallRow {
   PatternId pattern;
   CallId id;
-  calls::CallState state = calls::CallState::kDraft;
+  testcalls::CallState state = testcalls::CallState::kDraft;
   int version_number = 0;
   int revision = 1;
   Moment created_at;
-  calls::CallSettings settings;
+  testcalls::CallSettings settings;
 };
 
 struct SentVersionRow {

@@ -2,7 +2,7 @@
 
 #include <sstream>
 
-#include "services/client/table.h"
+#include "services/client/tables/table.h"
 
 namespace rowproof::client {
 namespace {

@@ -7,13 +7,13 @@
 #include <memory>
 #include <string>
 
-#include "services/client/call_command.h"
-#include "services/client/chart_commands.h"
+#include "services/client/commands/call_command.h"
+#include "services/client/commands/chart_commands.h"
+#include "services/client/commands/server_commands.h"
 #include "services/client/connection.h"
 #include "services/client/failure.h"
 #include "services/client/help_formatter.h"
 #include "services/client/output.h"
-#include "services/client/server_commands.h"
 
 namespace rowproof::client {
 namespace {

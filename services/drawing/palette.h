@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "services/domain/chart/design.h"
-#include "services/drawing/chart_drawing.h"
+#include "services/drawing/charts/drawing.h"
 #include "services/drawing/paper.h"
 
 namespace rowproof::drawing {

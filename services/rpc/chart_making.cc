@@ -3,7 +3,7 @@
 #include <utility>
 
 #include "services/domain/errors.h"
-#include "services/rpc/convert_estimate.h"
+#include "services/rpc/converters/estimate.h"
 #include "services/usecases/calibrations.h"
 
 namespace rowproof::rpc {

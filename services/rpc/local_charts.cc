@@ -4,8 +4,8 @@
 #include <grpcpp/server_builder.h>
 #include <grpcpp/support/channel_arguments.h>
 
-#include "services/rpc/chart_handlers.h"
 #include "services/rpc/desk.h"
+#include "services/rpc/handlers/chart.h"
 
 namespace rowproof::rpc {
 namespace {

@@ -4,7 +4,7 @@
 
 #include <utility>
 
-#include "storage/claims.h"
+#include "storage/database/claims.h"
 
 namespace rowproof::server {
 namespace {

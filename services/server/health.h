@@ -10,7 +10,7 @@
 #include <mutex>
 #include <thread>
 
-#include "storage/database.h"
+#include "storage/database/database.h"
 
 namespace rowproof::server {
 

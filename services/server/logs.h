@@ -5,7 +5,7 @@
 #include <string>
 
 #include "services/rpc/desk.h"
-#include "storage/database.h"
+#include "storage/database/database.h"
 
 namespace rowproof::server {
 

@@ -238,7 +238,7 @@ absl::StatusOr<NewToken> CreateDesigner(Application& application, const std::str
       "admin.CreateDesigner", deadline, storage::Door{},
       [&](storage::Transaction& transaction, const storage::Admission&) {
         made.secret = InsertAccountWithToken(application, transaction,
-                                             {made.account, calls::AccountKind::kDesigner,
+                                             {made.account, access::AccountKind::kDesigner,
                                               display_name, mail_address, transaction.now()},
                                              "first");
         return absl::OkStatus();

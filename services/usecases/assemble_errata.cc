@@ -9,29 +9,29 @@
 namespace rowproof::usecases {
 namespace {
 
-const char* Section(const calls::Erratum& erratum) {
+const char* Section(const faults::Erratum& erratum) {
   if (erratum.row > 0) return "Rows";
-  if (erratum.kind == calls::ErratumKind::kMaterials) return "Materials";
-  if (erratum.kind == calls::ErratumKind::kMeasurement) return "Sizes";
+  if (erratum.kind == faults::ErratumKind::kMaterials) return "Materials";
+  if (erratum.kind == faults::ErratumKind::kMeasurement) return "Sizes";
   return "";
 }
 
-const char* FoundIn(calls::SeenIn seen_in) {
+const char* FoundIn(faults::SeenIn seen_in) {
   switch (seen_in) {
-    case calls::SeenIn::kChart:
+    case faults::SeenIn::kChart:
       return "chart";
-    case calls::SeenIn::kText:
+    case faults::SeenIn::kText:
       return "written rows";
-    case calls::SeenIn::kBoth:
+    case faults::SeenIn::kBoth:
       return "chart and written rows";
-    case calls::SeenIn::kElsewhere:
+    case faults::SeenIn::kElsewhere:
       return "elsewhere";
   }
   return "";
 }
 
 // Two reports of one fault: the place that holds both, and the words of whoever gave more.
-void Join(releases::ErrataEntry& entry, const releases::ErrataEntry& other) {
+void Join(sheets::ErrataEntry& entry, const sheets::ErrataEntry& other) {
   if (entry.first_stitch == 0 || other.first_stitch == 0) {
     entry.first_stitch = 0;
     entry.last_stitch = 0;
@@ -45,7 +45,7 @@ void Join(releases::ErrataEntry& entry, const releases::ErrataEntry& other) {
   }
   if (entry.was.empty()) entry.was = other.was;
   if (entry.should_be.empty()) entry.should_be = other.should_be;
-  if (entry.found_in != other.found_in) entry.found_in = FoundIn(calls::SeenIn::kBoth);
+  if (entry.found_in != other.found_in) entry.found_in = FoundIn(faults::SeenIn::kBoth);
   if (entry.note.empty()) entry.note = other.note;
 }
 
@@ -56,9 +56,9 @@ bool InEverySize(const std::string& names, const std::vector<chart::Size>& sizes
   });
 }
 
-releases::ErrataEntry EntryOf(const storage::ErratumRow& row, const CallEvidence& evidence,
-                              releases::Readings& readings) {
-  releases::ErrataEntry entry;
+sheets::ErrataEntry EntryOf(const storage::ErratumRow& row, const CallEvidence& evidence,
+                            patterns::Readings& readings) {
+  sheets::ErrataEntry entry;
   entry.version = row.version_number;
   entry.section = Section(row.entry);
   // What no row is concerned by holds for every size.
@@ -70,7 +70,7 @@ releases::ErrataEntry EntryOf(const storage::ErratumRow& row, const CallEvidence
   entry.should_be = row.entry.should_be;
   entry.found_in = FoundIn(row.entry.seen_in);
   entry.note = row.decision.note;
-  const int size = calls::SizeIndex(evidence.present().design, row.size);
+  const int size = testcalls::SizeIndex(evidence.present().design, row.size);
   if (entry.row == 0 || size < 0) return entry;
   const auto place = readings.InPresent(row.size, row.version_number, {entry.row, 0, 0});
   if (place.has_value() && readings.SameAsMet(row.entry.seen_in, size, place->row,
@@ -81,23 +81,23 @@ releases::ErrataEntry EntryOf(const storage::ErratumRow& row, const CallEvidence
   return entry;
 }
 
-std::vector<releases::ErrataEntry> AcceptedEntries(const CallEvidence& evidence) {
-  releases::Readings readings(evidence.contents, evidence.present_version);
+std::vector<sheets::ErrataEntry> AcceptedEntries(const CallEvidence& evidence) {
+  patterns::Readings readings(evidence.contents, evidence.present_version);
   const auto clusters = ClusterErrata(evidence, WorkOfTesters(evidence, readings), readings);
   std::map<std::string, size_t> cluster_of;
   for (size_t i = 0; i < clusters.size(); ++i) {
     for (const auto& id : clusters[i].errata) cluster_of[id] = i;
   }
-  std::map<std::tuple<size_t, int, int>, releases::ErrataEntry> entries;
+  std::map<std::tuple<size_t, int, int>, sheets::ErrataEntry> entries;
   for (const storage::ErratumRow& row : evidence.errata) {
-    if (row.decision.state != calls::ErratumState::kAccepted) continue;
-    releases::ErrataEntry entry = EntryOf(row, evidence, readings);
+    if (row.decision.state != faults::ErratumState::kAccepted) continue;
+    sheets::ErrataEntry entry = EntryOf(row, evidence, readings);
     const auto key = std::make_tuple(cluster_of.at(row.id.value), entry.version, entry.row);
     const auto [found, added] = entries.emplace(key, entry);
     if (!added) Join(found->second, entry);
   }
   const auto& sizes = evidence.present().design.sizes;
-  std::vector<releases::ErrataEntry> list;
+  std::vector<sheets::ErrataEntry> list;
   for (auto& [key, entry] : entries) {
     if (InEverySize(entry.sizes, sizes)) entry.sizes.clear();
     list.push_back(std::move(entry));
@@ -107,9 +107,9 @@ std::vector<releases::ErrataEntry> AcceptedEntries(const CallEvidence& evidence)
 
 }  // namespace
 
-releases::ErrataSheet AssembleErrataSheet(const ReleaseGround& ground, const std::string& date) {
-  const releases::VersionContent& content = ground.version.content;
-  releases::ErrataSheetFacts facts;
+sheets::ErrataSheet AssembleErrataSheet(const ReleaseGround& ground, const std::string& date) {
+  const patterns::VersionContent& content = ground.version.content;
+  sheets::ErrataSheetFacts facts;
   facts.title = content.title;
   facts.designer = ground.designer;
   facts.corrected_in = ground.version.row.number;
@@ -123,9 +123,9 @@ releases::ErrataSheet AssembleErrataSheet(const ReleaseGround& ground, const std
     const chart::Design& before = ground.before->content.design;
     facts.numbers.old_first = before.first_row_number;
     facts.numbers.old_rows_per_chart_row = chart::WorkedRows(before);
-    facts.difference = releases::Compare(ground.before->content, content);
+    facts.difference = patterns::Compare(ground.before->content, content);
   }
-  releases::ErrataSheet sheet = releases::MakeErrataSheet(facts);
+  sheets::ErrataSheet sheet = sheets::MakeErrataSheet(facts);
   std::vector<int>& concerned = sheet.versions_concerned;
   if (ground.before.has_value() && !facts.difference.empty() &&
       std::find(concerned.begin(), concerned.end(), ground.before->row.number) == concerned.end()) {

@@ -5,7 +5,7 @@
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
 #include "services/domain/chart/technique.h"
-#include "services/domain/releases/both_units.h"
+#include "services/domain/patterns/both_units.h"
 #include "services/usecases/sheet_words.h"
 
 namespace rowproof::usecases {
@@ -64,8 +64,8 @@ std::vector<std::string> Cautions(const std::vector<estimate::SizeEstimate>& siz
 
 std::string GaugeLine(const estimate::Gauge& gauge, const char* when) {
   return fmt::format("{}; {}; counted in the mosaic pattern {} blocking",
-                     releases::BothGauges(gauge.stitches_per_100mm, "sts"),
-                     releases::BothGauges(gauge.rows_per_100mm, "rows"), when);
+                     patterns::BothGauges(gauge.stitches_per_100mm, "sts"),
+                     patterns::BothGauges(gauge.rows_per_100mm, "rows"), when);
 }
 
 void AddMaterials(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
@@ -130,7 +130,7 @@ absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseGround& 
                                                            const std::vector<releases::Gate>& gates,
                                                            const SheetStyle& style,
                                                            const std::string& date) {
-  const releases::VersionContent& content = ground.version.content;
+  const patterns::VersionContent& content = ground.version.content;
   drawing::PatternSheet sheet;
   sheet.title = content.title;
   sheet.designer = ground.designer;

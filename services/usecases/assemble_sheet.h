@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
-#include "services/domain/releases/errata_sheet.h"
-#include "services/drawing/sheets.h"
+#include "services/domain/sheets/errata_sheet.h"
+#include "services/drawing/sheets/sheets.h"
 #include "services/usecases/releases.h"
 
 namespace rowproof::usecases {
@@ -22,7 +22,7 @@ absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseGround& 
 
 // One entry for each accepted fault (reports of one fault joined by version and row), and the
 // difference from the version before.
-releases::ErrataSheet AssembleErrataSheet(const ReleaseGround& ground, const std::string& date);
+sheets::ErrataSheet AssembleErrataSheet(const ReleaseGround& ground, const std::string& date);
 
 // Finished sizes: the estimate's, corrected where a reconciliation has measured widths or heights,
 // and which of them they are. Used by AssemblePatternSheet.

@@ -36,7 +36,7 @@ absl::Status CheckEtag(const storage::CalibrationRow& row, std::optional<int> ch
 }
 
 absl::StatusOr<storage::CalibrationRow> Load(storage::Transaction& transaction,
-                                             const calls::Standing& standing,
+                                             const access::Standing& standing,
                                              const CalibrationId& id, const std::string& name) {
   auto row = storage::LoadCalibration(transaction, standing.account, id);
   if (!row.has_value()) return NotFound(kType, name);
@@ -52,7 +52,7 @@ absl::StatusOr<ReadRevision> LoadWhole(storage::Transaction& transaction,
 }
 
 absl::StatusOr<ReadCalibration> LoadWithNewest(storage::Transaction& transaction,
-                                               const calls::Standing& standing,
+                                               const access::Standing& standing,
                                                const CalibrationId& id) {
   auto row = Load(transaction, standing, id, NameOf(id));
   if (!row.ok()) return row.status();

@@ -88,7 +88,7 @@ std::string RevisionName(const CalibrationId& id, int number);
 
 // Inside a transaction: makes `making` use the calibration, named with its revision. NOT_FOUND for
 // one that is not the caller's.
-absl::Status UseChosen(storage::Transaction& transaction, const calls::Standing& standing,
+absl::Status UseChosen(storage::Transaction& transaction, const access::Standing& standing,
                        const CalibrationChoice& choice, estimate::Making* making);
 // The same in a transaction of its own, where a calibration is named at all. NOT_FOUND also where
 // there is no storage (null), UNAUTHENTICATED where nobody is signed in.

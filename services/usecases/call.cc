@@ -20,7 +20,7 @@ storage::Database::Body Admitting(Call& call, const Target& target,
   return [&call, &target, &body](storage::Transaction& transaction,
                                  const storage::Admission& admission) -> absl::Status {
     call.account = admission.standing.account;
-    if (auto status = calls::Admit(call.method, admission.standing, target.type, target.name);
+    if (auto status = access::Admit(call.method, admission.standing, target.type, target.name);
         !status.ok()) {
       return status;
     }

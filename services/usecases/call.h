@@ -11,7 +11,7 @@
 #include "services/domain/clock.h"
 #include "services/domain/identifiers.h"
 #include "services/usecases/version_cache.h"
-#include "storage/database.h"
+#include "storage/database/database.h"
 
 namespace rowproof::usecases {
 
@@ -45,7 +45,7 @@ struct Target {
   std::optional<storage::Door::Report> report = {};
 };
 
-// Runs `body` in a transaction after the roles table has admitted the caller (domain/calls/
+// Runs `body` in a transaction after the roles table has admitted the caller (domain/access/
 // permissions.h). A write claims its request id, the client's or one made for it; where
 // admission.earlier_result is set, `body` only reads what the first run made.
 absl::Status Write(Application& application, Call& call, const Target& target,

@@ -48,26 +48,26 @@ CallEvidence LoadEvidence(Application& application, storage::Transaction& transa
   return evidence;
 }
 
-std::vector<reconcile::TesterWork> WorkOfTesters(const CallEvidence& evidence,
-                                                 releases::Readings& readings) {
-  std::vector<reconcile::TesterWork> all;
+std::vector<faults::TesterWork> WorkOfTesters(const CallEvidence& evidence,
+                                              patterns::Readings& readings) {
+  std::vector<faults::TesterWork> all;
   for (const storage::ReportRow& row : evidence.reports) {
     auto work = readings.WorkOf(row.seat.value, row.report.size, evidence.steps.at(row.seat));
-    work.from_chart = row.report.worked_from != calls::WorkedFrom::kText;
-    work.from_text = row.report.worked_from != calls::WorkedFrom::kChart;
+    work.from_chart = row.report.worked_from != testcalls::WorkedFrom::kText;
+    work.from_text = row.report.worked_from != testcalls::WorkedFrom::kChart;
     all.push_back(std::move(work));
   }
   return all;
 }
 
-reconcile::SameReading SameReadingOf(releases::Readings& readings) {
-  return [&readings](reconcile::Source source, int size, int row, int version, int other) {
+faults::SameReading SameReadingOf(patterns::Readings& readings) {
+  return [&readings](faults::Source source, int size, int row, int version, int other) {
     return readings.Same(source, size, row, version, other);
   };
 }
 
-reconcile::ChartPlaces PlacesOf(const chart::Design& design) {
-  reconcile::ChartPlaces places;
+faults::ChartPlaces PlacesOf(const chart::Design& design) {
+  faults::ChartPlaces places;
   for (size_t i = 0; i < design.sizes.size(); ++i) {
     places.rows.push_back(chart::ChartRowsAsWorked(design, static_cast<int>(i)));
     places.stitches.push_back(chart::ChartStitchesAsWorked(design, static_cast<int>(i)));

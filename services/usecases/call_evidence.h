@@ -5,9 +5,9 @@
 #include <map>
 #include <vector>
 
+#include "services/domain/patterns/readings.h"
+#include "services/domain/patterns/version_content.h"
 #include "services/domain/reconcile/reconciliation.h"
-#include "services/domain/releases/readings.h"
-#include "services/domain/releases/version_content.h"
 #include "services/usecases/call.h"
 #include "storage/errata.h"
 #include "storage/reconciliations.h"
@@ -19,14 +19,14 @@ namespace rowproof::usecases {
 struct CallEvidence {
   int present_version = 0;  // in whose rows everything is said
   // The present version and every version that a report was worked from.
-  std::map<int, releases::VersionContent> contents;
+  std::map<int, patterns::VersionContent> contents;
   std::vector<storage::SeatRow> seats;      // in the order of offering
   std::vector<storage::ReportRow> reports;  // the newest of each seat, by seat
-  std::map<SeatId, std::vector<releases::WorkStep>> steps;
+  std::map<SeatId, std::vector<patterns::WorkStep>> steps;
   std::vector<storage::ErratumRow> errata;  // none that was withdrawn
   std::vector<reconcile::SetAside> set_aside;
 
-  const releases::VersionContent& present() const { return contents.at(present_version); }
+  const patterns::VersionContent& present() const { return contents.at(present_version); }
 };
 
 // Inside a transaction. The call and the version exist.
@@ -34,18 +34,18 @@ CallEvidence LoadEvidence(Application& application, storage::Transaction& transa
                           const PatternId& pattern, const CallId& call, int present_version);
 
 // What each tester worked, in the present version's rows; testers without a report are left out.
-std::vector<reconcile::TesterWork> WorkOfTesters(const CallEvidence& evidence,
-                                                 releases::Readings& readings);
-reconcile::SameReading SameReadingOf(releases::Readings& readings);
+std::vector<faults::TesterWork> WorkOfTesters(const CallEvidence& evidence,
+                                              patterns::Readings& readings);
+faults::SameReading SameReadingOf(patterns::Readings& readings);
 
 // Clusters of the errata, by the present version's chart, with what recomputing its rows says.
 // Of several reports of one fault, those made after it was listed count as seen before.
 std::vector<reconcile::ClusterResult> ClusterErrata(const CallEvidence& evidence,
-                                                    const std::vector<reconcile::TesterWork>& work,
-                                                    releases::Readings& readings);
+                                                    const std::vector<faults::TesterWork>& work,
+                                                    patterns::Readings& readings);
 
 // Rows and stitches of the present version's sizes in its chart.
-reconcile::ChartPlaces PlacesOf(const chart::Design& design);
+faults::ChartPlaces PlacesOf(const chart::Design& design);
 
 // The newest reports as a reconciliation names them, by seat.
 std::vector<reconcile::UsedReport> UsedReports(const CallEvidence& evidence);

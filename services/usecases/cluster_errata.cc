@@ -3,7 +3,7 @@
 #include <optional>
 
 #include "fmt/format.h"
-#include "services/domain/chart/findings.h"
+#include "services/domain/chart/check/findings.h"
 #include "services/usecases/call_evidence.h"
 #include "services/usecases/compare_text.h"
 
@@ -11,13 +11,13 @@ namespace rowproof::usecases {
 namespace {
 
 // In the present version's rows; without a row where the reported one is gone.
-reconcile::ReportedErratum Carried(const storage::ErratumRow& row, const CallEvidence& evidence,
-                                   releases::Readings& readings) {
-  reconcile::ReportedErratum reported;
+faults::ReportedErratum Carried(const storage::ErratumRow& row, const CallEvidence& evidence,
+                                patterns::Readings& readings) {
+  faults::ReportedErratum reported;
   reported.id = row.id.value;
   reported.tester = row.seat.value;
   reported.version = row.version_number;
-  reported.size = calls::SizeIndex(evidence.present().design, row.size);
+  reported.size = testcalls::SizeIndex(evidence.present().design, row.size);
   reported.kind = row.entry.kind;
   reported.seen_in = row.entry.seen_in;
   if (row.entry.row == 0 || reported.size < 0) return reported;
@@ -30,8 +30,8 @@ reconcile::ReportedErratum Carried(const storage::ErratumRow& row, const CallEvi
   return reported;
 }
 
-std::vector<reconcile::ErratumConfirmation> Confirmations(const CallEvidence& evidence) {
-  std::vector<reconcile::ErratumConfirmation> all;
+std::vector<faults::ErratumConfirmation> Confirmations(const CallEvidence& evidence) {
+  std::vector<faults::ErratumConfirmation> all;
   for (const auto& erratum : evidence.errata) {
     for (const auto& said : erratum.confirmations) {
       all.push_back({erratum.id.value, said.seat.value, said.confirmation});
@@ -42,8 +42,8 @@ std::vector<reconcile::ErratumConfirmation> Confirmations(const CallEvidence& ev
 
 // Whoever reports a fault after another tester's report of it was listed could have seen that.
 void MarkSeenBefore(const CallEvidence& evidence,
-                    const std::vector<reconcile::ErrataCluster>& clusters,
-                    std::vector<reconcile::ReportedErratum>& reports) {
+                    const std::vector<faults::ErrataCluster>& clusters,
+                    std::vector<faults::ReportedErratum>& reports) {
   for (const auto& cluster : clusters) {
     for (const size_t i : cluster.reports) {
       reports[i].seen_before =
@@ -55,7 +55,7 @@ void MarkSeenBefore(const CallEvidence& evidence,
   }
 }
 
-std::string Rows(const reconcile::ErrataCluster& cluster) {
+std::string Rows(const faults::ErrataCluster& cluster) {
   return cluster.last_row > cluster.row
              ? fmt::format("Chart rows {} to {}", cluster.row, cluster.last_row)
              : fmt::format("Chart row {}", cluster.row);
@@ -63,7 +63,7 @@ std::string Rows(const reconcile::ErrataCluster& cluster) {
 
 // What the present version's text says in these rows; `own` is none where the version has no text
 // of its own, or it could not be compared.
-void AddText(const reconcile::ErrataCluster& cluster, const CallEvidence& evidence,
+void AddText(const faults::ErrataCluster& cluster, const CallEvidence& evidence,
              const std::optional<rows::Comparison>& own, std::vector<std::string>& sentences) {
   if (evidence.present().designer_text.empty()) {
     sentences.push_back(
@@ -84,11 +84,11 @@ void AddText(const reconcile::ErrataCluster& cluster, const CallEvidence& eviden
 }
 
 // What the present version's rows say when they are worked out anew.
-std::vector<std::string> Recompute(const reconcile::ErrataCluster& cluster,
-                                   const std::vector<reconcile::ReportedErratum>& reports,
+std::vector<std::string> Recompute(const faults::ErrataCluster& cluster,
+                                   const std::vector<faults::ReportedErratum>& reports,
                                    const CallEvidence& evidence, const chart::CheckResult& check,
                                    const std::optional<rows::Comparison>& own,
-                                   releases::Readings& readings) {
+                                   patterns::Readings& readings) {
   const chart::Design& design = evidence.present().design;
   if (cluster.row == 0) return {"It names no row of the chart: there is nothing to work out anew."};
   std::vector<std::string> sentences;
@@ -105,7 +105,7 @@ std::vector<std::string> Recompute(const reconcile::ErrataCluster& cluster,
   AddText(cluster, evidence, own, sentences);
   const bool corrected =
       std::none_of(cluster.reports.begin(), cluster.reports.end(), [&](size_t i) {
-        const reconcile::ReportedErratum& report = reports[i];
+        const faults::ReportedErratum& report = reports[i];
         return report.row == 0 || readings.SameAsMet(report.seen_in, report.size, report.row,
                                                      report.version, evidence.present_version);
       });
@@ -119,14 +119,14 @@ std::vector<std::string> Recompute(const reconcile::ErrataCluster& cluster,
 }  // namespace
 
 std::vector<reconcile::ClusterResult> ClusterErrata(const CallEvidence& evidence,
-                                                    const std::vector<reconcile::TesterWork>& work,
-                                                    releases::Readings& readings) {
-  std::vector<reconcile::ReportedErratum> reports;
+                                                    const std::vector<faults::TesterWork>& work,
+                                                    patterns::Readings& readings) {
+  std::vector<faults::ReportedErratum> reports;
   for (const auto& row : evidence.errata) reports.push_back(Carried(row, evidence, readings));
   const auto confirmations = Confirmations(evidence);
-  const reconcile::ChartPlaces places = PlacesOf(evidence.present().design);
+  const faults::ChartPlaces places = PlacesOf(evidence.present().design);
   const auto same = SameReadingOf(readings);
-  MarkSeenBefore(evidence, reconcile::ClusterErrata(reports, confirmations, work, places, same),
+  MarkSeenBefore(evidence, faults::ClusterErrata(reports, confirmations, work, places, same),
                  reports);
   const chart::CheckResult check = chart::Check(evidence.present().design);
   std::optional<rows::Comparison> own;
@@ -134,7 +134,7 @@ std::vector<reconcile::ClusterResult> ClusterErrata(const CallEvidence& evidence
     if (auto compared = CompareText(evidence.present()); compared.ok()) own = *std::move(compared);
   }
   std::vector<reconcile::ClusterResult> results;
-  for (auto& cluster : reconcile::ClusterErrata(reports, confirmations, work, places, same)) {
+  for (auto& cluster : faults::ClusterErrata(reports, confirmations, work, places, same)) {
     reconcile::ClusterResult result;
     for (const size_t i : cluster.reports) result.errata.push_back(reports[i].id);
     result.recomputed = Recompute(cluster, reports, evidence, check, own, readings);

@@ -5,7 +5,7 @@
 
 namespace rowproof::usecases {
 
-absl::StatusOr<rows::Comparison> CompareText(const releases::VersionContent& content) {
+absl::StatusOr<rows::Comparison> CompareText(const patterns::VersionContent& content) {
   rows::ComparisonSettings settings;
   settings.hand = content.designer_text_hand;
   settings.terms = content.designer_text_terms;

@@ -8,9 +8,9 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
-#include "services/domain/chart/conversion.h"
-#include "services/domain/chart/findings.h"
-#include "services/domain/chart/maker_changes.h"
+#include "services/domain/chart/check/findings.h"
+#include "services/domain/chart/conversion/conversion.h"
+#include "services/domain/chart/conversion/maker_changes.h"
 #include "services/domain/estimate/estimate.h"
 
 namespace rowproof::usecases {

@@ -6,7 +6,7 @@
 
 #include "absl/status/statusor.h"
 #include "services/domain/chart/design.h"
-#include "services/drawing/chart_drawing.h"
+#include "services/drawing/charts/drawing.h"
 
 namespace rowproof::usecases {
 

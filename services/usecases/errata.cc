@@ -34,24 +34,24 @@ int RowForSeat(Application& application, storage::Transaction& transaction,
   const auto before =
       LoadContent(application, transaction, erratum.pattern, erratum.version_number);
   const auto after = LoadContent(application, transaction, erratum.pattern, seat.report_version);
-  const int old_size = calls::SizeIndex(before->design, erratum.size);
-  const int new_size = calls::SizeIndex(after->design, erratum.size);
-  const int own_size = calls::SizeIndex(after->design, seat.size);
+  const int old_size = testcalls::SizeIndex(before->design, erratum.size);
+  const int new_size = testcalls::SizeIndex(after->design, erratum.size);
+  const int own_size = testcalls::SizeIndex(after->design, seat.size);
   if (new_size < 0 || own_size < 0) return 0;
   int row = erratum.entry.row;
   if (erratum.version_number != seat.report_version) {
     const auto difference =
-        releases::CompareSize(before->design, old_size, after->design, new_size);
+        patterns::CompareSize(before->design, old_size, after->design, new_size);
     row = difference.new_row[static_cast<size_t>(row - 1)];
   }
   if (row == 0 || new_size == own_size) return row;
   return RowOfOtherSize(after->design, new_size, row, own_size);
 }
 
-calls::ConfirmationFacts FactsFor(Application& application, storage::Transaction& transaction,
-                                  const storage::ErratumRow& erratum,
-                                  const storage::SeatRow& seat) {
-  calls::ConfirmationFacts facts;
+faults::ConfirmationFacts FactsFor(Application& application, storage::Transaction& transaction,
+                                   const storage::ErratumRow& erratum,
+                                   const storage::SeatRow& seat) {
+  faults::ConfirmationFacts facts;
   facts.reported_it = erratum.seat == seat.id;
   facts.last_row = seat.last_row;
   facts.erratum_row = erratum.entry.row;
@@ -87,7 +87,7 @@ absl::StatusOr<ErrataPage> ListErrata(Application& application, Call& call,
 absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, Call& call,
                                                   const PatternId& pattern, const CallId& id,
                                                   const ErratumId& erratum,
-                                                  calls::ErratumState state,
+                                                  faults::ErratumState state,
                                                   const std::string& note) {
   const Target target = ErratumTarget(pattern, id, erratum);
   storage::ErratumRow row;
@@ -98,14 +98,14 @@ absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, Call
               if (!loaded.has_value()) return NotFound(target.type, target.name);
               row = std::move(*loaded);
               if (who.earlier_result.has_value()) return absl::OkStatus();
-              const auto decide = state == calls::ErratumState::kAccepted   ? calls::Accept
-                                  : state == calls::ErratumState::kDeclined ? calls::Decline
-                                                                            : calls::Reopen;
+              const auto decide = state == faults::ErratumState::kAccepted   ? faults::Accept
+                                  : state == faults::ErratumState::kDeclined ? faults::Decline
+                                                                             : faults::Reopen;
               auto decision = decide(row.decision, note, target.name);
               if (!decision.ok()) return decision.status();
               row.decision = std::move(*decision);
               row.decided_at.reset();
-              if (row.decision.state != calls::ErratumState::kOpen)
+              if (row.decision.state != faults::ErratumState::kOpen)
                 row.decided_at = transaction.now();
               storage::UpdateDecision(transaction, row);
               transaction.SetResult(target.name);
@@ -118,7 +118,7 @@ absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, Call
 absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application, Call& call,
                                                    const PatternId& pattern, const CallId& id,
                                                    const ErratumId& erratum,
-                                                   calls::Confirmation confirmation) {
+                                                   faults::Confirmation confirmation) {
   const Target target = ErratumTarget(pattern, id, erratum);
   storage::ErratumRow row;
   auto status = Write(
@@ -133,12 +133,13 @@ absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application, Cal
         if (who.earlier_result.has_value()) return absl::OkStatus();
         const auto seat = storage::LoadSeat(transaction, pattern, id, who.standing.seat);
         ROWPROOF_CHECK(seat.has_value());
-        if (auto s = calls::MayReport(static_cast<calls::CallState>(who.call->state), seat->state,
-                                      SeatTarget(pattern, id, seat->id).name);
+        if (auto s = testcalls::MayReport(static_cast<testcalls::CallState>(who.call->state),
+                                          seat->state, SeatTarget(pattern, id, seat->id).name);
             !s.ok()) {
           return s;
         }
-        if (auto s = calls::MayConfirm(FactsFor(application, transaction, row, *seat), target.name);
+        if (auto s =
+                faults::MayConfirm(FactsFor(application, transaction, row, *seat), target.name);
             !s.ok()) {
           return s;
         }

@@ -13,16 +13,16 @@ double LengthM(const estimate::SizeEstimate& size, estimate::YarnColour colour) 
   return 0;
 }
 
-void ExpectColours(const calls::Report& report, const estimate::Making& making,
+void ExpectColours(const testcalls::Report& report, const estimate::Making& making,
                    const estimate::SizeEstimate& whole, const estimate::SizeEstimate& worked,
-                   calls::Expected* expected) {
+                   testcalls::Expected* expected) {
   for (const auto& use : report.yarn) {
-    calls::Expected::Colour colour;
+    testcalls::Expected::Colour colour;
     colour.colour = use.colour;
     colour.length_m = LengthM(worked, use.colour);
     colour.whole_length_m = LengthM(whole, use.colour);
     if (colour.length_m <= 0 || colour.whole_length_m <= 0) continue;
-    if (const estimate::Yarn* yarn = calls::YarnInUse(use, making); yarn != nullptr) {
+    if (const estimate::Yarn* yarn = testcalls::YarnInUse(use, making); yarn != nullptr) {
       colour.ball_length_m = yarn->ball_length_m;
       colour.ball_mass_g = yarn->ball_mass_g;
       colour.tex = yarn->tex;
@@ -33,10 +33,11 @@ void ExpectColours(const calls::Report& report, const estimate::Making& making,
 
 }  // namespace
 
-calls::Expected ExpectedOf(const calls::Report& report, const releases::VersionContent& content) {
-  const int size = calls::SizeIndex(content.design, report.size);
-  calls::Expected expected;
-  expected.rows = calls::WorkedRowCount(content.design, size);
+testcalls::Expected ExpectedOf(const testcalls::Report& report,
+                               const patterns::VersionContent& content) {
+  const int size = testcalls::SizeIndex(content.design, report.size);
+  testcalls::Expected expected;
+  expected.rows = testcalls::WorkedRowCount(content.design, size);
   expected.stitches_per_100mm = content.making.gauge.stitches_per_100mm;
   expected.rows_per_100mm = content.making.gauge.rows_per_100mm;
   expected.hook_mm = content.making.hook_mm;

@@ -12,9 +12,9 @@ namespace {
 
 absl::Status ValidateTitle(const std::string& title) {
   if (title.empty()) {
-    return MissingField("title", fmt::format("a title of 1 to {} bytes", releases::kLongestTitle));
+    return MissingField("title", fmt::format("a title of 1 to {} bytes", patterns::kLongestTitle));
   }
-  return ValidateText("title", title, releases::kLongestTitle, false);
+  return ValidateText("title", title, patterns::kLongestTitle, false);
 }
 
 }  // namespace
@@ -125,10 +125,10 @@ absl::StatusOr<NewEditor> CreateEditor(Application& application, Call& call,
           return OverLimit("the pattern's number of editors", std::to_string(kMostEditors));
         }
         made.editor.account.value = application.identifiers.NewIdentifier();
-        made.secret = InsertAccountWithToken(
-            application, transaction,
-            {made.editor.account, calls::AccountKind::kEditor, display_name, "", transaction.now()},
-            "first");
+        made.secret = InsertAccountWithToken(application, transaction,
+                                             {made.editor.account, access::AccountKind::kEditor,
+                                              display_name, "", transaction.now()},
+                                             "first");
         storage::InsertEditor(transaction, pattern, made.editor.account);
         transaction.SetResult(made.editor.account.value);
         return absl::OkStatus();

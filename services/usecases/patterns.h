@@ -8,9 +8,9 @@
 
 #include "absl/status/statusor.h"
 #include "services/domain/estimate/another_maker.h"
-#include "services/domain/releases/difference.h"
-#include "services/domain/releases/version_content.h"
-#include "services/domain/rows/writer.h"
+#include "services/domain/patterns/difference.h"
+#include "services/domain/patterns/version_content.h"
+#include "services/domain/rows/writing/writer.h"
 #include "services/usecases/calibrations.h"
 #include "services/usecases/call.h"
 #include "services/usecases/read_design.h"
@@ -34,12 +34,12 @@ struct VersionPage {
 // A version with its content decoded.
 struct ReadVersion {
   storage::VersionRow row;
-  releases::VersionContent content;
+  patterns::VersionContent content;
 };
 
 struct VersionSubmission {
   PatternId pattern;
-  releases::VersionContent content;  // its design without cells where `source` has a file
+  patterns::VersionContent content;  // its design without cells where `source` has a file
   DesignSource source;
   std::optional<CalibrationChoice> calibration;  // that the content's making is to use
   std::string note;
@@ -85,7 +85,7 @@ absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application, 
 // where there is no such text (NO_DESIGNER_TEXT) or the chart cannot be written as rows.
 absl::StatusOr<rows::Comparison> CompareVersionRows(Application& application, Call& call,
                                                     const PatternId& pattern, int number);
-absl::StatusOr<releases::VersionDifference> CompareVersions(Application& application, Call& call,
+absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& application, Call& call,
                                                             const PatternId& pattern, int from,
                                                             int to);
 // `making` absent: the version's own; `size` empty: all sizes. Whoever may see the version may
@@ -110,7 +110,7 @@ absl::StatusOr<std::vector<storage::EditorRow>> ListEditors(Application& applica
 // Inside a transaction: a version that the caller may see. NOT_FOUND where it is absent, or was
 // never sent to a caller who is only a tester.
 absl::StatusOr<ReadVersion> LoadVisibleVersion(storage::Transaction& transaction,
-                                               const calls::Standing& standing,
+                                               const access::Standing& standing,
                                                const PatternId& pattern, int number);
 Target PatternTarget(const PatternId& pattern,
                      storage::Door::Lock lock = storage::Door::Lock::kNone);

@@ -2,7 +2,7 @@
 
 #include <utility>
 
-#include "services/domain/chart/conversion.h"
+#include "services/domain/chart/conversion/conversion.h"
 #include "services/domain/errors.h"
 
 namespace rowproof::usecases {

@@ -23,7 +23,7 @@ absl::StatusOr<ReadReport> GetReport(Application& application, Call& call, const
         if (!row.has_value()) return NotFound(target.type, target.name);
         const auto content = LoadContent(application, transaction, pattern, row->report.version);
         read.row = std::move(*row);
-        read.slips = calls::FindSlips(read.row.report, ExpectedOf(read.row.report, *content));
+        read.slips = testcalls::FindSlips(read.row.report, ExpectedOf(read.row.report, *content));
         return absl::OkStatus();
       });
   if (!status.ok()) return status;

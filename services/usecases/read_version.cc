@@ -1,9 +1,9 @@
 #include <utility>
 
-#include "services/domain/calls/report.h"
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
-#include "services/domain/releases/canonical.h"
+#include "services/domain/patterns/canonical.h"
+#include "services/domain/testcalls/report.h"
 #include "services/usecases/patterns.h"
 
 namespace rowproof::usecases {
@@ -17,7 +17,7 @@ void CopyCalibration(const estimate::Making& from, estimate::Making* to) {
 }
 
 // The making that is asked about, before another maker's changes.
-absl::Status BaseOf(storage::Transaction& transaction, const calls::Standing& standing,
+absl::Status BaseOf(storage::Transaction& transaction, const access::Standing& standing,
                     const estimate::Making& of_version, const EstimateQuestion& question,
                     estimate::Making* base) {
   *base = question.making.has_value() ? question.making->making : of_version;
@@ -34,7 +34,7 @@ absl::Status BaseOf(storage::Transaction& transaction, const calls::Standing& st
 }  // namespace
 
 absl::StatusOr<ReadVersion> LoadVisibleVersion(storage::Transaction& transaction,
-                                               const calls::Standing& standing,
+                                               const access::Standing& standing,
                                                const PatternId& pattern, int number) {
   const std::string name = PatternTarget(pattern).name + "/versions/" + std::to_string(number);
   auto row = storage::LoadVersion(transaction, pattern, number);
@@ -43,7 +43,7 @@ absl::StatusOr<ReadVersion> LoadVisibleVersion(storage::Transaction& transaction
   if (!reads_all && !storage::WasSentVersion(transaction, pattern, number, standing.account)) {
     return NotFound("version", name);
   }
-  auto content = releases::Decode(row->content);
+  auto content = patterns::Decode(row->content);
   ROWPROOF_CHECK(content.ok());  // only Encode writes this column
   // Testers are to find faults by themselves.
   if (!reads_all) row->comparison.reset();
@@ -90,7 +90,7 @@ absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application, 
   return rows::WriteRows(version->content.design, settings);
 }
 
-absl::StatusOr<releases::VersionDifference> CompareVersions(Application& application, Call& call,
+absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& application, Call& call,
                                                             const PatternId& pattern, int from,
                                                             int to) {
   absl::StatusOr<ReadVersion> before = NotFound("version", "");
@@ -104,7 +104,7 @@ absl::StatusOr<releases::VersionDifference> CompareVersions(Application& applica
              return after.status();
            });
   if (!status.ok()) return status;
-  return releases::Compare(before->content, after->content);
+  return patterns::Compare(before->content, after->content);
 }
 
 absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
@@ -120,10 +120,10 @@ absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
              return BaseOf(transaction, who.standing, version->content.making, question, &base);
            });
   if (!status.ok()) return status;
-  const releases::VersionContent& content = version->content;
+  const patterns::VersionContent& content = version->content;
   auto making = estimate::MadeBy(question.another_maker, base);
   if (!making.ok()) return UnderField(making.status(), "another_maker");
-  const int size = calls::SizeIndex(content.design, question.size);
+  const int size = testcalls::SizeIndex(content.design, question.size);
   if (size < 0 && !question.size.empty()) {
     return InvalidField("size", question.size, "the name of one of the version's sizes");
   }

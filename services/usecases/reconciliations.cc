@@ -19,10 +19,10 @@ std::string NameOf(const PatternId& pattern, const CallId& id, int number) {
 std::vector<reconcile::TesterReport> TesterReports(const CallEvidence& evidence) {
   std::vector<reconcile::TesterReport> reports;
   for (const storage::ReportRow& row : evidence.reports) {
-    const releases::VersionContent& content = evidence.contents.at(row.report.version);
+    const patterns::VersionContent& content = evidence.contents.at(row.report.version);
     reports.push_back({row.seat.value, row.number, row.report.version, &content.design,
                        &content.making, row.report,
-                       calls::FindSlips(row.report, ExpectedOf(row.report, content))});
+                       testcalls::FindSlips(row.report, ExpectedOf(row.report, content))});
   }
   return reports;
 }
@@ -31,19 +31,19 @@ absl::StatusOr<reconcile::Reconciliation> Compute(const CallEvidence& evidence) 
   auto made = reconcile::ReconcileReports(evidence.present().design, evidence.present().making,
                                           TesterReports(evidence), evidence.set_aside);
   if (!made.ok()) return made.status();
-  releases::Readings readings(evidence.contents, evidence.present_version);
+  patterns::Readings readings(evidence.contents, evidence.present_version);
   const auto work = WorkOfTesters(evidence, readings);
   made->errata = ClusterErrata(evidence, work, readings);
   const chart::Design& design = evidence.present().design;
-  const reconcile::ChartRows chart_rows = PlacesOf(design).rows;
+  const faults::ChartRows chart_rows = PlacesOf(design).rows;
   for (const auto& size :
-       reconcile::Cover(work, chart_rows, evidence.present_version, SameReadingOf(readings))) {
+       faults::Cover(work, chart_rows, evidence.present_version, SameReadingOf(readings))) {
     made->coverage.push_back(
         reconcile::InRuns(design.sizes[static_cast<size_t>(size.size)].name, size));
   }
-  std::vector<reconcile::ErrataCluster> clusters;
+  std::vector<faults::ErrataCluster> clusters;
   for (const auto& result : made->errata) clusters.push_back(result.cluster);
-  made->undiscovered = reconcile::EstimateUndiscovered(clusters, work, chart_rows);
+  made->undiscovered = faults::EstimateUndiscovered(clusters, work, chart_rows);
   return made;
 }
 

@@ -13,24 +13,24 @@ constexpr int kReleasesLookedAt = 1000;
 
 // Testers who finished the size in rows that all read as they do in the version: in the chart or as
 // written, whichever the tester followed.
-int FinishedTesters(const CallEvidence& evidence, const std::vector<reconcile::TesterWork>& work,
-                    int size, releases::Readings& readings) {
-  const int rows = calls::WorkedRowCount(evidence.present().design, size);
+int FinishedTesters(const CallEvidence& evidence, const std::vector<faults::TesterWork>& work,
+                    int size, patterns::Readings& readings) {
+  const int rows = testcalls::WorkedRowCount(evidence.present().design, size);
   int finished = 0;
-  for (const reconcile::TesterWork& tester : work) {
+  for (const faults::TesterWork& tester : work) {
     const auto seat = std::find_if(evidence.seats.begin(), evidence.seats.end(),
                                    [&](const auto& s) { return s.id.value == tester.tester; });
     if (tester.size != size || tester.last_row < rows || seat == evidence.seats.end() ||
-        seat->state != calls::SeatState::kFinished) {
+        seat->state != testcalls::SeatState::kFinished) {
       continue;
     }
     bool same = true;
     for (int row = 1; same && row <= rows; ++row) {
-      const auto reads_so = [&](reconcile::Source source) {
+      const auto reads_so = [&](faults::Source source) {
         return readings.Same(source, size, row, tester.VersionOf(row), evidence.present_version);
       };
-      same = (tester.from_chart && reads_so(reconcile::Source::kChart)) ||
-             (tester.from_text && reads_so(reconcile::Source::kText));
+      same = (tester.from_chart && reads_so(faults::Source::kChart)) ||
+             (tester.from_text && reads_so(faults::Source::kText));
     }
     finished += same ? 1 : 0;
   }
@@ -39,7 +39,7 @@ int FinishedTesters(const CallEvidence& evidence, const std::vector<reconcile::T
 
 std::optional<int> Required(const ReleaseGround& ground, const std::string& size) {
   if (!ground.call.has_value()) return std::nullopt;
-  for (const calls::WantedSize& wanted : ground.call->settings.sizes) {
+  for (const testcalls::WantedSize& wanted : ground.call->settings.sizes) {
     if (wanted.size == size) return wanted.required;
   }
   return std::nullopt;
@@ -63,7 +63,7 @@ std::vector<releases::SizeFacts> SizeFactsOf(const ReleaseGround& ground) {
     facts.push_back({size.name, 0, TextDifferences(ground, index), Required(ground, size.name)});
   }
   if (!ground.evidence.has_value()) return facts;
-  releases::Readings readings(ground.evidence->contents, ground.evidence->present_version);
+  patterns::Readings readings(ground.evidence->contents, ground.evidence->present_version);
   const auto work = WorkOfTesters(*ground.evidence, readings);
   for (size_t i = 0; i < facts.size(); ++i) {
     facts[i].finished_testers =

@@ -43,12 +43,12 @@ storage::ReleaseFileRow File(storage::ReleaseFileKind kind, std::string content)
 
 absl::Status WriteFiles(const ReleaseGround& ground, const SheetStyle& style,
                         storage::ReleaseRow& release) {
-  const std::string date = calls::FormatDate(TodayInUtc(release.created_at));
+  const std::string date = testcalls::FormatDate(TodayInUtc(release.created_at));
   auto sheet = AssemblePatternSheet(ground, release.gates, style, date);
   if (!sheet.ok()) return sheet.status();
   auto pattern_pdf = drawing::DrawPatternSheet(*sheet, drawing::Paper::kA4);
   if (!pattern_pdf.ok()) return pattern_pdf.status();
-  const releases::ErrataSheet errata = AssembleErrataSheet(ground, date);
+  const sheets::ErrataSheet errata = AssembleErrataSheet(ground, date);
   auto errata_pdf = drawing::DrawErrataSheet(errata, drawing::Paper::kA4);
   if (!errata_pdf.ok()) return errata_pdf.status();
   release.versions_concerned = errata.versions_concerned;
@@ -56,7 +56,7 @@ absl::Status WriteFiles(const ReleaseGround& ground, const SheetStyle& style,
       File(storage::ReleaseFileKind::kPatternSheetPdf, std::move(*pattern_pdf)));
   release.files.push_back(File(storage::ReleaseFileKind::kErrataSheetPdf, std::move(*errata_pdf)));
   release.files.push_back(
-      File(storage::ReleaseFileKind::kErrataSheetText, releases::PlainText(errata)));
+      File(storage::ReleaseFileKind::kErrataSheetText, sheets::PlainText(errata)));
   return absl::OkStatus();
 }
 

@@ -7,9 +7,9 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
-#include "services/domain/calls/form.h"
-#include "services/domain/calls/slips.h"
-#include "services/domain/releases/version_content.h"
+#include "services/domain/patterns/version_content.h"
+#include "services/domain/testcalls/forms/form.h"
+#include "services/domain/testcalls/slips/slips.h"
 #include "services/usecases/call.h"
 #include "storage/reports.h"
 
@@ -21,15 +21,15 @@ inline constexpr size_t kMostFormErrors = 50;
 // A report with its questions; lists leave those out.
 struct ReadReport {
   storage::ReportRow row;  // number 0: not stored
-  std::vector<calls::Slip> slips;
+  std::vector<testcalls::Slip> slips;
 };
 
 struct ReportSubmission {
   PatternId pattern;
   CallId call;
   SeatId seat;
-  calls::Report report;  // version 0: the call's present one; size empty: the seat's
-  std::string field;     // what the report's field paths stand under: "content"
+  testcalls::Report report;  // version 0: the call's present one; size empty: the seat's
+  std::string field;         // what the report's field paths stand under: "content"
   bool validate_only = false;
 };
 
@@ -39,7 +39,7 @@ absl::StatusOr<ReadReport> SubmitReport(Application& application, Call& call,
 
 struct SubmittedForm {
   ReadReport report;
-  std::vector<calls::FormFinding> notes;  // what was passed over
+  std::vector<testcalls::FormFinding> notes;  // what was passed over
 };
 absl::StatusOr<SubmittedForm> SubmitForm(Application& application, Call& call,
                                          const PatternId& pattern, const CallId& id,
@@ -74,16 +74,17 @@ absl::StatusOr<ErrataPage> ListErrata(Application& application, Call& call,
 absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, Call& call,
                                                   const PatternId& pattern, const CallId& id,
                                                   const ErratumId& erratum,
-                                                  calls::ErratumState state,
+                                                  faults::ErratumState state,
                                                   const std::string& note);
 absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application, Call& call,
                                                    const PatternId& pattern, const CallId& id,
                                                    const ErratumId& erratum,
-                                                   calls::Confirmation confirmation);
+                                                   faults::Confirmation confirmation);
 
 // What the version's estimate expects of this report, which must be valid. Where the technique has
 // no estimate, only gauge, hook and rows are known.
-calls::Expected ExpectedOf(const calls::Report& report, const releases::VersionContent& content);
+testcalls::Expected ExpectedOf(const testcalls::Report& report,
+                               const patterns::VersionContent& content);
 
 }  // namespace rowproof::usecases
 

@@ -1,11 +1,11 @@
 #include <map>
 #include <tuple>
 
-#include "services/domain/calls/report.h"
 #include "services/domain/check.h"
-#include "services/domain/releases/canonical.h"
-#include "services/domain/releases/carrying.h"
-#include "services/domain/releases/readings.h"
+#include "services/domain/patterns/canonical.h"
+#include "services/domain/patterns/carrying.h"
+#include "services/domain/patterns/readings.h"
+#include "services/domain/testcalls/report.h"
 #include "services/usecases/test_calls.h"
 
 namespace rowproof::usecases {
@@ -28,23 +28,23 @@ class Comparer {
 
   const chart::Design& Design(int version) { return Content(version).design; }
 
-  const releases::SizeDifference& Difference(int from, int to, int old_size, int new_size) {
+  const patterns::SizeDifference& Difference(int from, int to, int old_size, int new_size) {
     const auto key = std::make_tuple(from, to, old_size);
     auto found = differences_.find(key);
     if (found == differences_.end()) {
       found = differences_
-                  .emplace(key, releases::CompareSize(Design(from), old_size, Design(to), new_size))
+                  .emplace(key, patterns::CompareSize(Design(from), old_size, Design(to), new_size))
                   .first;
       // A version that brings a text for the first time, or drops it, is compared by its chart.
       if (HasText(from) && HasText(to)) {
-        releases::MarkTextChanges(Text(from), Text(to), found->second);
+        patterns::MarkTextChanges(Text(from), Text(to), found->second);
       }
     }
     return found->second;
   }
 
  private:
-  const releases::VersionContent& Content(int version) {
+  const patterns::VersionContent& Content(int version) {
     auto found = contents_.find(version);
     if (found == contents_.end()) {
       found = contents_.emplace(version, LoadContent(application_, transaction_, pattern_, version))
@@ -58,7 +58,7 @@ class Comparer {
   const rows::OwnRows& Text(int version) {
     const auto found = texts_.find(version);
     if (found != texts_.end()) return found->second;
-    const releases::VersionContent& content = Content(version);
+    const patterns::VersionContent& content = Content(version);
     return texts_
         .try_emplace(version, content.design, content.designer_text, content.designer_text_terms)
         .first->second;
@@ -69,22 +69,22 @@ class Comparer {
   const PatternId& pattern_;
   std::map<int, KeptVersion> contents_;
   std::map<int, rows::OwnRows> texts_;
-  std::map<std::tuple<int, int, int>, releases::SizeDifference> differences_;
+  std::map<std::tuple<int, int, int>, patterns::SizeDifference> differences_;
 };
 
 absl::Status FindChanges(Comparer& comparer, SeatChanges* changes) {
   const chart::Design& before = comparer.Design(changes->from_version);
   const chart::Design& after = comparer.Design(changes->to_version);
-  const int old_size = calls::SizeIndex(before, changes->seat.size);
-  const int new_size = calls::SizeIndex(after, changes->seat.size);
+  const int old_size = testcalls::SizeIndex(before, changes->seat.size);
+  const int new_size = testcalls::SizeIndex(after, changes->seat.size);
   // Only a seat that has ended may have a size that the present version lacks.
   if (old_size < 0 || new_size < 0) return absl::OkStatus();
   const int last_row = changes->seat.last_row;
   if (changes->from_version == changes->to_version) {
-    changes->next_row = last_row < calls::WorkedRowCount(after, new_size) ? last_row + 1 : 0;
+    changes->next_row = last_row < testcalls::WorkedRowCount(after, new_size) ? last_row + 1 : 0;
     return absl::OkStatus();
   }
-  auto around = releases::ChangesFrom(
+  auto around = patterns::ChangesFrom(
       comparer.Difference(changes->from_version, changes->to_version, old_size, new_size),
       last_row);
   if (!around.ok()) return around.status();
@@ -101,9 +101,9 @@ KeptVersion LoadContent(Application& application, storage::Transaction& transact
   if (auto kept = application.versions.Find(pattern, number)) return kept;
   const auto encoded = storage::LoadVersionContent(transaction, pattern, number);
   ROWPROOF_CHECK(encoded.has_value());
-  auto content = releases::Decode(*encoded);
+  auto content = patterns::Decode(*encoded);
   ROWPROOF_CHECK(content.ok());  // only Encode writes this column
-  auto kept = std::make_shared<const releases::VersionContent>(std::move(*content));
+  auto kept = std::make_shared<const patterns::VersionContent>(std::move(*content));
   application.versions.Keep(pattern, number, kept);
   return kept;
 }

@@ -1,24 +1,24 @@
 #include <algorithm>
 
 #include "fmt/format.h"
-#include "services/domain/calls/form.h"
 #include "services/domain/chart/expand.h"
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
+#include "services/domain/testcalls/forms/form.h"
 #include "services/usecases/test_calls.h"
 #include "storage/reports.h"
 
 namespace rowproof::usecases {
 namespace {
 
-calls::CallState StateOf(const storage::CallRow& row) {
-  return static_cast<calls::CallState>(row.state);
+testcalls::CallState StateOf(const storage::CallRow& row) {
+  return static_cast<testcalls::CallState>(row.state);
 }
 
-// Ends a seat by one of calls::GiveUpSeat and CancelSeat.
+// Ends a seat by one of testcalls::GiveUpSeat and CancelSeat.
 absl::StatusOr<storage::SeatRow> EndSeat(
     Application& application, Call& call, const Target& target, const SeatId& seat,
-    absl::StatusOr<calls::SeatState> (*step)(calls::SeatState, const std::string&),
+    absl::StatusOr<testcalls::SeatState> (*step)(testcalls::SeatState, const std::string&),
     bool by_tester) {
   storage::SeatRow row;
   auto status =
@@ -44,19 +44,19 @@ absl::StatusOr<storage::SeatRow> EndSeat(
   return row;
 }
 
-calls::FormNotes NotesFor(const ReadVersion& version, const calls::CallSettings& settings,
-                          const std::string& size_name) {
-  const int size = calls::SizeIndex(version.content.design, size_name);
-  calls::FormNotes notes;
+testcalls::FormNotes NotesFor(const ReadVersion& version, const testcalls::CallSettings& settings,
+                              const std::string& size_name) {
+  const int size = testcalls::SizeIndex(version.content.design, size_name);
+  testcalls::FormNotes notes;
   notes.pattern_title = version.content.title;
   notes.call_title = settings.title;
-  if (settings.deadline.has_value()) notes.deadline = calls::FormatDate(*settings.deadline);
-  notes.rows = calls::WorkedRowCount(version.content.design, size);
+  if (settings.deadline.has_value()) notes.deadline = testcalls::FormatDate(*settings.deadline);
+  notes.rows = testcalls::WorkedRowCount(version.content.design, size);
   notes.stitches = chart::ExpandedStitches(version.content.design, size);
   const estimate::Making& making = version.content.making;
   notes.yarns = estimate::YarnsUsed(version.content.design, making);
   if (making.border.rounds > 0) notes.border = making.border.colour;
-  notes.terms = calls::TermsInWords(settings);
+  notes.terms = testcalls::TermsInWords(settings);
   for (const auto& estimate : version.row.estimates) {
     if (estimate.size != size_name) continue;
     for (const auto& caution : estimate.cautions) notes.cautions.push_back(caution.sentence);
@@ -73,7 +73,7 @@ Target SeatTarget(const PatternId& pattern, const CallId& call, const SeatId& se
           pattern, call, lock};
 }
 
-absl::Status MayKnowSeat(const calls::Standing& standing, const SeatId& seat,
+absl::Status MayKnowSeat(const access::Standing& standing, const SeatId& seat,
                          const std::string& name) {
   const bool knows = standing.designs_pattern || standing.edits_pattern || standing.seat == seat;
   return knows ? absl::OkStatus() : NotFound("seat", name);
@@ -98,7 +98,7 @@ absl::StatusOr<NewSeat> CreateSeat(Application& application, Call& call, const P
           made.seat = storage::LoadSeat(transaction, pattern, id, earlier).value();
           return absl::OkStatus();
         }
-        if (auto s = calls::MayOfferSeat(StateOf(*who.call), target.name); !s.ok()) return s;
+        if (auto s = testcalls::MayOfferSeat(StateOf(*who.call), target.name); !s.ok()) return s;
         const auto wanted = storage::LoadTestCall(transaction, pattern, id).value().settings.sizes;
         if (std::none_of(wanted.begin(), wanted.end(),
                          [&](const auto& entry) { return entry.size == size; })) {
@@ -164,14 +164,14 @@ absl::StatusOr<storage::SeatRow> GiveUpSeat(Application& application, Call& call
                                             const PatternId& pattern, const CallId& id,
                                             const SeatId& seat) {
   return EndSeat(application, call, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall), seat,
-                 calls::GiveUpSeat, true);
+                 testcalls::GiveUpSeat, true);
 }
 
 absl::StatusOr<storage::SeatRow> CancelSeat(Application& application, Call& call,
                                             const PatternId& pattern, const CallId& id,
                                             const SeatId& seat) {
   return EndSeat(application, call, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall), seat,
-                 calls::CancelSeat, false);
+                 testcalls::CancelSeat, false);
 }
 
 absl::StatusOr<std::string> GetSeatForm(Application& application, Call& call,
@@ -185,7 +185,7 @@ absl::StatusOr<std::string> GetSeatForm(Application& application, Call& call,
         if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
         const auto row = storage::LoadSeat(transaction, pattern, id, seat);
         if (!row.has_value()) return NotFound(target.type, target.name);
-        if (auto s = calls::MayReport(StateOf(*who.call), row->state, target.name); !s.ok()) {
+        if (auto s = testcalls::MayReport(StateOf(*who.call), row->state, target.name); !s.ok()) {
           return s;
         }
         auto version =
@@ -193,10 +193,10 @@ absl::StatusOr<std::string> GetSeatForm(Application& application, Call& call,
         if (!version.ok()) return version.status();
         const auto settings = storage::LoadTestCall(transaction, pattern, id).value().settings;
         const auto newest = storage::LoadReport(transaction, pattern, id, seat, row->report_count);
-        const calls::FormHeading heading{target.name, version->row.number, row->size,
-                                         version->content.design.first_row_number};
-        form = calls::WriteForm(heading, NotesFor(*version, settings, row->size),
-                                newest.has_value() ? &newest->report : nullptr);
+        const testcalls::FormHeading heading{target.name, version->row.number, row->size,
+                                             version->content.design.first_row_number};
+        form = testcalls::WriteForm(heading, NotesFor(*version, settings, row->size),
+                                    newest.has_value() ? &newest->report : nullptr);
         return absl::OkStatus();
       });
   if (!status.ok()) return status;

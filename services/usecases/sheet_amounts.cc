@@ -4,7 +4,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/estimate/units.h"
-#include "services/domain/releases/both_units.h"
+#include "services/domain/patterns/both_units.h"
 #include "services/usecases/assemble_sheet.h"
 #include "services/usecases/sheet_words.h"
 
@@ -94,7 +94,7 @@ void AddLooseNotes(const QuantityResult& quantity, drawing::PatternSheet& sheet)
       note += fmt::format(
           " The loosest tenth of the testers worked {} sts in 10 cm; at that gauge "
           "{} m ({} yd) suffice.",
-          releases::Number(*a.loose_gauge, 3), Grouped(a.loose->rounded_m),
+          patterns::Number(*a.loose_gauge, 3), Grouped(a.loose->rounded_m),
           Grouped(a.loose->rounded_yd));
     }
     sheet.amount_notes.push_back(note);

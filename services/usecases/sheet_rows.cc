@@ -3,7 +3,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
-#include "services/domain/rows/writer.h"
+#include "services/domain/rows/writing/writer.h"
 #include "services/usecases/assemble_sheet.h"
 #include "services/usecases/sheet_words.h"
 
@@ -44,7 +44,7 @@ absl::StatusOr<chart::Terms> TermsOf(const ReadVersion& version, const SheetStyl
 
 absl::Status AddRows(const ReleaseGround& ground, const SheetStyle& style,
                      drawing::PatternSheet& sheet) {
-  const releases::VersionContent& content = ground.version.content;
+  const patterns::VersionContent& content = ground.version.content;
   const bool own = !content.designer_text.empty();
   const auto terms = TermsOf(ground.version, style);
   if (!terms.ok()) return terms.status();

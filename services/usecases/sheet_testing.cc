@@ -12,7 +12,7 @@ std::string Counted(int64_t count, const char* one, const char* many) {
 }
 
 // "1 to 12, 40"; at most a few, since the sheet is for makers.
-std::string RowRanges(const std::vector<reconcile::RowRange>& ranges, int first_row_number) {
+std::string RowRanges(const std::vector<faults::RowRange>& ranges, int first_row_number) {
   constexpr size_t kMost = 8;
   std::string words;
   for (size_t i = 0; i < std::min(ranges.size(), kMost); ++i) {
@@ -28,7 +28,7 @@ std::string RowRanges(const std::vector<reconcile::RowRange>& ranges, int first_
 std::string Finished(const CallEvidence& evidence) {
   std::map<std::string, int> finished;
   for (const auto& seat : evidence.seats) {
-    finished[seat.size] += seat.state == calls::SeatState::kFinished ? 1 : 0;
+    finished[seat.size] += seat.state == testcalls::SeatState::kFinished ? 1 : 0;
   }
   std::string words;
   for (const chart::Size& size : evidence.present().design.sizes) {
@@ -43,8 +43,8 @@ std::string HandsAndSources(const CallEvidence& evidence) {
   int text_only = 0;
   for (const auto& row : evidence.reports) {
     left += row.report.hand == chart::Hand::kLeft ? 1 : 0;
-    chart_only += row.report.worked_from == calls::WorkedFrom::kChart ? 1 : 0;
-    text_only += row.report.worked_from == calls::WorkedFrom::kText ? 1 : 0;
+    chart_only += row.report.worked_from == testcalls::WorkedFrom::kChart ? 1 : 0;
+    text_only += row.report.worked_from == testcalls::WorkedFrom::kText ? 1 : 0;
   }
   const auto all = static_cast<int>(evidence.reports.size());
   return fmt::format(
@@ -64,10 +64,10 @@ std::vector<std::string> TestedLines(const ReleaseGround& ground) {
                   Finished(evidence))};
   if (evidence.reports.empty()) return lines;
   lines.push_back(HandsAndSources(evidence));
-  releases::Readings readings(evidence.contents, evidence.present_version);
+  patterns::Readings readings(evidence.contents, evidence.present_version);
   const chart::Design& design = evidence.present().design;
-  for (const auto& size : reconcile::Cover(WorkOfTesters(evidence, readings), PlacesOf(design).rows,
-                                           evidence.present_version, SameReadingOf(readings))) {
+  for (const auto& size : faults::Cover(WorkOfTesters(evidence, readings), PlacesOf(design).rows,
+                                        evidence.present_version, SameReadingOf(readings))) {
     const std::string& name = design.sizes[static_cast<size_t>(size.size)].name;
     const auto untested = size.Below(1);
     if (!untested.empty()) {

@@ -8,7 +8,7 @@
 #include "services/domain/estimate/hook_labels.h"
 #include "services/domain/estimate/units.h"
 #include "services/domain/estimate/weight_class.h"
-#include "services/domain/releases/both_units.h"
+#include "services/domain/patterns/both_units.h"
 
 namespace rowproof::usecases {
 
@@ -23,7 +23,7 @@ std::string Grouped(int64_t number) {
 std::string Centimetres(double mm) {
   const double cm = mm / 10;
   return cm >= 20 ? fmt::format("{:.0f}", cm)
-                  : fmt::format("{}", releases::Number(std::round(2 * cm) / 2));
+                  : fmt::format("{}", patterns::Number(std::round(2 * cm) / 2));
 }
 
 std::string Inches(double mm) {
@@ -37,7 +37,7 @@ std::string Inches(double mm) {
 
 std::string Hook(double mm) {
   const std::string label = estimate::HookUsLabel(mm);
-  const std::string size = releases::Number(mm) + " mm";
+  const std::string size = patterns::Number(mm) + " mm";
   return label.empty() ? size : fmt::format("{} (US {})", size, label);
 }
 
@@ -48,18 +48,18 @@ std::string YarnKind(const estimate::Yarn& yarn) {
     kind = found == nullptr ? std::to_string(*yarn.weight_class)
                             : fmt::format("{} {}", found->number, found->name);
   } else if (yarn.wraps_per_inch.has_value()) {
-    kind = fmt::format("{} wraps in 1 in (25.4 mm)", releases::Number(*yarn.wraps_per_inch));
+    kind = fmt::format("{} wraps in 1 in (25.4 mm)", patterns::Number(*yarn.wraps_per_inch));
   }
   if (!yarn.fibre.empty()) kind += (kind.empty() ? "" : ", ") + yarn.fibre;
   return kind;
 }
 
 std::string Ball(const estimate::Yarn& yarn) {
-  if (yarn.tex.has_value()) return releases::Number(*yarn.tex) + " tex (g in 1,000 m)";
+  if (yarn.tex.has_value()) return patterns::Number(*yarn.tex) + " tex (g in 1,000 m)";
   if (!yarn.ball_length_m.has_value() || !yarn.ball_mass_g.has_value()) return "";
-  return fmt::format("{} m ({:.0f} yd) per {}", releases::Number(*yarn.ball_length_m),
+  return fmt::format("{} m ({:.0f} yd) per {}", patterns::Number(*yarn.ball_length_m),
                      *yarn.ball_length_m / estimate::kMetresPerYard,
-                     releases::BothMasses(*yarn.ball_mass_g));
+                     patterns::BothMasses(*yarn.ball_mass_g));
 }
 
 std::string NameOfColour(estimate::YarnColour colour, const estimate::Yarn& yarn) {

@@ -12,9 +12,9 @@ namespace rowproof::usecases {
 namespace {
 
 // Where each erratum stands in the chart.
-std::vector<storage::PlacedErratum> Place(const calls::Report& report,
+std::vector<storage::PlacedErratum> Place(const testcalls::Report& report,
                                           const chart::Design& design) {
-  const int size = calls::SizeIndex(design, report.size);
+  const int size = testcalls::SizeIndex(design, report.size);
   std::vector<int> chart_rows;
   std::vector<storage::PlacedErratum> placed;
   for (const auto& erratum : report.errata) {
@@ -22,14 +22,14 @@ std::vector<storage::PlacedErratum> Place(const calls::Report& report,
     if (erratum.row > 0) {
       if (chart_rows.empty()) chart_rows = chart::ChartRowsAsWorked(design, size);
       place.chart_row = chart_rows[static_cast<size_t>(erratum.row - 1)];
-      place.stitches = calls::ChartStitches(design, size, erratum, report.hand);
+      place.stitches = faults::ChartStitches(design, size, erratum, report.hand);
     }
     placed.push_back(place);
   }
   return placed;
 }
 
-bool SameErratum(const storage::KnownErratum& known, const calls::Erratum& erratum,
+bool SameErratum(const storage::KnownErratum& known, const faults::Erratum& erratum,
                  const storage::PlacedErratum& place) {
   return known.row == erratum.row && known.stitches == place.stitches &&
          known.kind == erratum.kind && known.was == erratum.was &&
@@ -38,7 +38,7 @@ bool SameErratum(const storage::KnownErratum& known, const calls::Erratum& errat
 
 // An erratum that an earlier revision reported keeps its identifier; each is given once.
 storage::ErrataChanges Identify(Application& application, std::vector<storage::KnownErratum> known,
-                                const std::vector<calls::Erratum>& errata,
+                                const std::vector<faults::Erratum>& errata,
                                 std::vector<storage::PlacedErratum>* placed) {
   storage::ErrataChanges changes;
   for (size_t i = 0; i < errata.size(); ++i) {
@@ -76,10 +76,10 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
   if (!who.ground.has_value()) return NotFound(target.type, target.name);
   const storage::ReportGround& ground = *who.ground;
   Judged judged;
-  judged.state.call = static_cast<calls::CallState>(who.call->state);
+  judged.state.call = static_cast<testcalls::CallState>(who.call->state);
   judged.state.from = ground.seat_state;
-  auto state = calls::ReportOnSeat(judged.state.call, judged.state.from, submission.report.finished,
-                                   target.name);
+  auto state = testcalls::ReportOnSeat(judged.state.call, judged.state.from,
+                                       submission.report.finished, target.name);
   if (!state.ok()) return state.status();
   judged.state.to = *state;
   if (!ground.version_was_sent) {
@@ -87,7 +87,7 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
                         "the number of a version that the call's testers were sent");
   }
   const KeptVersion kept = LoadContent(application, transaction, submission.pattern, version);
-  const releases::VersionContent& content = *kept;
+  const patterns::VersionContent& content = *kept;
   storage::ReportRow& row = read->row;
   row = {submission.pattern,      submission.call,      submission.seat,
          ground.report_count + 1, who.standing.account, who.standing.seat != submission.seat,
@@ -98,12 +98,12 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
     return InvalidField(submission.field + ".size", row.report.size,
                         fmt::format("the seat's size, \"{}\"", ground.size));
   }
-  if (auto status = calls::Validate(row.report, content.design, content.making); !status.ok()) {
+  if (auto status = testcalls::Validate(row.report, content.design, content.making); !status.ok()) {
     return UnderField(status, submission.field);
   }
   judged.placed = Place(row.report, content.design);
   judged.changes = Identify(application, ground.errata, row.report.errata, &judged.placed);
-  read->slips = calls::FindSlips(row.report, ExpectedOf(row.report, content));
+  read->slips = testcalls::FindSlips(row.report, ExpectedOf(row.report, content));
   return judged;
 }
 
@@ -115,7 +115,7 @@ ReadReport Reread(Application& application, storage::Transaction& transaction,
   const auto content =
       LoadContent(application, transaction, submission.pattern, row->report.version);
   ReadReport read{std::move(*row), {}};
-  read.slips = calls::FindSlips(read.row.report, ExpectedOf(read.row.report, *content));
+  read.slips = testcalls::FindSlips(read.row.report, ExpectedOf(read.row.report, *content));
   return read;
 }
 
@@ -162,7 +162,7 @@ absl::StatusOr<SubmittedForm> SubmitForm(Application& application, Call& call,
                                          const SeatId& seat, const std::string& form_text,
                                          bool validate_only) {
   if (auto status = RequireToken(call); !status.ok()) return status;
-  auto reading = calls::ReadForm(form_text);
+  auto reading = testcalls::ReadForm(form_text);
   if (!reading.ok()) return reading.status();
   std::vector<FieldViolation> errors;
   SubmittedForm submitted;

@@ -1,7 +1,7 @@
 #include "fmt/format.h"
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
-#include "services/domain/releases/canonical.h"
+#include "services/domain/patterns/canonical.h"
 #include "services/domain/text.h"
 #include "services/usecases/compare_text.h"
 #include "services/usecases/patterns.h"
@@ -11,7 +11,7 @@ namespace {
 
 // A chart that cannot be written as rows is a draft with errors of its own: its text has nothing to
 // be compared with.
-absl::Status CompareOwnText(const releases::VersionContent& content, storage::VersionRow& row) {
+absl::Status CompareOwnText(const patterns::VersionContent& content, storage::VersionRow& row) {
   if (content.designer_text.empty()) return absl::OkStatus();
   auto comparison = CompareText(content);
   if (absl::IsFailedPrecondition(comparison.status()) && !row.check.workable()) {
@@ -30,7 +30,7 @@ absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
   if (!read.ok()) return UnderField(read.status(), "content");
   submission.content.design = std::move(read->design);
   submitted.swap_colours_offered = read->swap_colours_offered;
-  if (auto status = releases::Validate(submission.content); !status.ok()) {
+  if (auto status = patterns::Validate(submission.content); !status.ok()) {
     return UnderField(status, "content");
   }
   storage::VersionRow& row = submitted.version.row;
@@ -43,7 +43,7 @@ absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
   auto estimates = estimate::EstimateSizes(submission.content.design, submission.content.making);
   if (!estimates.ok()) return UnderField(estimates.status(), "content.making");
   row.estimates = std::move(*estimates);
-  row.content = releases::Encode(submission.content);
+  row.content = patterns::Encode(submission.content);
   row.content_hash = Sha256Of(row.content);
   submitted.version.content = std::move(submission.content);
   return submitted;

@@ -38,7 +38,7 @@ absl::Status MayTake(storage::Transaction& transaction, const AccountId& account
                      const storage::SeatRow& seat, const std::string& name) {
   for (const storage::MembershipRow& is : storage::ListMemberships(transaction, account)) {
     if (is.pattern != seat.pattern) continue;
-    if (is.role != calls::AccountKind::kTester) {
+    if (is.role != access::AccountKind::kTester) {
       return WrongState("OWN_PATTERN", name,
                         "a pattern is not tested by its own designer or editors");
     }
@@ -74,7 +74,7 @@ void SetAccount(Application& application, storage::Transaction& transaction,
   taken->seat.account.value = application.identifiers.NewIdentifier();
   taken->secret =
       InsertAccountWithToken(application, transaction,
-                             {taken->seat.account, calls::AccountKind::kTester, taker.display_name,
+                             {taken->seat.account, access::AccountKind::kTester, taker.display_name,
                               taker.mail_address, transaction.now()},
                              "first");
 }
@@ -113,8 +113,8 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, Call& call,
           return has_token ? absl::OkStatus()
                            : ReplaceFirstToken(application, transaction, name, &taken);
         }
-        if (taken.seat.state != calls::SeatState::kOffered) return NotFound("invitation", "");
-        auto next = calls::TakeSeat(invited->call_state, taken.seat.state, name);
+        if (taken.seat.state != testcalls::SeatState::kOffered) return NotFound("invitation", "");
+        auto next = testcalls::TakeSeat(invited->call_state, taken.seat.state, name);
         if (!next.ok()) return next.status();
         if (auto s = MayTake(transaction, account, taken.seat, name); !s.ok()) return s;
         taken.seat.state = *next;

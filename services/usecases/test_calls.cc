@@ -4,9 +4,9 @@
 
 #include "absl/time/time.h"
 #include "fmt/format.h"
-#include "services/domain/calls/report.h"
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
+#include "services/domain/testcalls/report.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -20,10 +20,10 @@ absl::Status RequireWorkable(const storage::VersionRow& version) {
 
 ReadTestCall ReadWhole(storage::Transaction& transaction, storage::TestCallRow row) {
   ReadTestCall read;
-  read.progress = calls::Progress(storage::LoadSeatStates(transaction, row.pattern, row.id),
-                                  row.settings.sizes);
+  read.progress = testcalls::Progress(storage::LoadSeatStates(transaction, row.pattern, row.id),
+                                      row.settings.sizes);
   read.sent = storage::ListSentVersions(transaction, row.pattern, row.id);
-  read.deadline_passed = calls::DeadlinePassed(row.settings, TodayInUtc(transaction.now()));
+  read.deadline_passed = testcalls::DeadlinePassed(row.settings, TodayInUtc(transaction.now()));
   read.row = std::move(row);
   return read;
 }
@@ -42,12 +42,12 @@ absl::Status RequireSizes(storage::Transaction& transaction, const storage::Test
   std::vector<std::string> needed;
   for (const auto& wanted : row.settings.sizes) needed.push_back(wanted.size);
   for (const auto& seat : storage::LoadSeatStates(transaction, row.pattern, row.id)) {
-    if (calls::IsActive(seat.state) || seat.state == calls::SeatState::kOffered) {
+    if (testcalls::IsActive(seat.state) || seat.state == testcalls::SeatState::kOffered) {
       needed.push_back(seat.size);
     }
   }
   for (const auto& size : needed) {
-    if (calls::SizeIndex(design, size) < 0) {
+    if (testcalls::SizeIndex(design, size) < 0) {
       return WrongState(
           "SIZE_GONE", name,
           fmt::format("the version has no size \"{}\", which the call's testers work", size));
@@ -60,7 +60,7 @@ std::vector<storage::SeatRow> SeatsAtWork(storage::Transaction& transaction,
                                           const PatternId& pattern, const CallId& id) {
   std::vector<storage::SeatRow> seats =
       storage::ListSeats(transaction, pattern, id, std::nullopt, {}, kMostSeatsOfACall);
-  std::erase_if(seats, [](const auto& seat) { return !calls::IsActive(seat.state); });
+  std::erase_if(seats, [](const auto& seat) { return !testcalls::IsActive(seat.state); });
   return seats;
 }
 
@@ -77,7 +77,7 @@ Target CallTarget(const PatternId& pattern, const CallId& call, storage::Door::L
 
 absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, Call& call,
                                             const PatternId& pattern, int version,
-                                            const calls::CallSettings& settings) {
+                                            const testcalls::CallSettings& settings) {
   ReadTestCall made;
   auto status = Write(
       application, call, PatternTarget(pattern, storage::Door::Lock::kPattern),
@@ -89,14 +89,14 @@ absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, Call& call
         auto tested = LoadVisibleVersion(transaction, who.standing, pattern, version);
         if (!tested.ok()) return tested.status();
         if (auto s = RequireWorkable(tested->row); !s.ok()) return s;
-        if (auto s =
-                calls::Validate(settings, tested->content.design, TodayInUtc(transaction.now()));
+        if (auto s = testcalls::Validate(settings, tested->content.design,
+                                         TodayInUtc(transaction.now()));
             !s.ok()) {
           return UnderField(s, "settings");
         }
         storage::TestCallRow row{pattern,
                                  {application.identifiers.NewIdentifier()},
-                                 calls::CallState::kDraft,
+                                 testcalls::CallState::kDraft,
                                  version,
                                  1,
                                  transaction.now(),
@@ -126,28 +126,29 @@ absl::StatusOr<TestCallPage> ListTestCalls(Application& application, Call& call,
                                            const PatternId& pattern, std::optional<Moment> before,
                                            const CallId& before_id, int limit) {
   TestCallPage page;
-  auto status = Read(
-      application, call, PatternTarget(pattern),
-      [&](storage::Transaction& transaction, const storage::Admission& who) {
-        const bool sees_all = who.standing.designs_pattern || who.standing.edits_pattern;
-        auto rows = storage::ListTestCalls(transaction, pattern,
-                                           sees_all ? AccountId() : who.standing.account, before,
-                                           before_id, limit + 1);
-        page.more = rows.size() > static_cast<size_t>(limit);
-        if (page.more) rows.pop_back();
-        for (auto& row : rows) {
-          const bool passed = calls::DeadlinePassed(row.settings, TodayInUtc(transaction.now()));
-          page.calls.push_back({std::move(row), {}, {}, passed});
-        }
-        return absl::OkStatus();
-      });
+  auto status =
+      Read(application, call, PatternTarget(pattern),
+           [&](storage::Transaction& transaction, const storage::Admission& who) {
+             const bool sees_all = who.standing.designs_pattern || who.standing.edits_pattern;
+             auto rows = storage::ListTestCalls(transaction, pattern,
+                                                sees_all ? AccountId() : who.standing.account,
+                                                before, before_id, limit + 1);
+             page.more = rows.size() > static_cast<size_t>(limit);
+             if (page.more) rows.pop_back();
+             for (auto& row : rows) {
+               const bool passed =
+                   testcalls::DeadlinePassed(row.settings, TodayInUtc(transaction.now()));
+               page.calls.push_back({std::move(row), {}, {}, passed});
+             }
+             return absl::OkStatus();
+           });
   if (!status.ok()) return status;
   return page;
 }
 
 absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, Call& call,
                                             const PatternId& pattern, const CallId& id,
-                                            const calls::CallSettings& settings,
+                                            const testcalls::CallSettings& settings,
                                             std::optional<int> revision) {
   const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
   ReadTestCall changed;
@@ -160,9 +161,9 @@ absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, Call& call
           return absl::OkStatus();
         }
         if (revision.has_value() && *revision != row.revision) return StaleEtag(target.name);
-        if (auto s = calls::MayChangeCall(row.state, target.name); !s.ok()) return s;
+        if (auto s = testcalls::MayChangeCall(row.state, target.name); !s.ok()) return s;
         const auto content = LoadContent(application, transaction, pattern, row.version_number);
-        if (auto s = calls::Validate(settings, content->design, TodayInUtc(transaction.now()));
+        if (auto s = testcalls::Validate(settings, content->design, TodayInUtc(transaction.now()));
             !s.ok()) {
           return UnderField(s, "settings");
         }
@@ -210,7 +211,7 @@ absl::StatusOr<SentVersion> SendVersion(Application& application, Call& call,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         storage::TestCallRow row = LoadPresent(transaction, pattern, id);
         if (!who.earlier_result.has_value()) {
-          if (auto s = calls::MaySendVersion(row.state, target.name); !s.ok()) return s;
+          if (auto s = testcalls::MaySendVersion(row.state, target.name); !s.ok()) return s;
           auto next = LoadVisibleVersion(transaction, who.standing, pattern, version);
           if (!next.ok()) return next.status();
           if (auto s = RequireWorkable(next->row); !s.ok()) return s;

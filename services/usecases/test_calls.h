@@ -8,8 +8,8 @@
 
 #include "absl/status/statusor.h"
 #include "absl/time/civil_time.h"
-#include "services/domain/calls/states.h"
-#include "services/domain/releases/difference.h"
+#include "services/domain/patterns/difference.h"
+#include "services/domain/testcalls/states.h"
 #include "services/usecases/call.h"
 #include "services/usecases/patterns.h"
 #include "storage/seats.h"
@@ -22,7 +22,7 @@ inline constexpr int kMostSeatsOfACall = 1000;
 // A call as one reads it; lists leave progress and sent versions out.
 struct ReadTestCall {
   storage::TestCallRow row;
-  std::vector<calls::SizeProgress> progress;
+  std::vector<testcalls::SizeProgress> progress;
   std::vector<storage::SentVersionRow> sent;
   bool deadline_passed = false;
 };
@@ -37,8 +37,8 @@ struct SeatChanges {
   storage::SeatRow seat;
   int from_version = 0;
   int to_version = 0;
-  std::vector<releases::RowDifference> behind;
-  std::vector<releases::RowDifference> ahead;
+  std::vector<patterns::RowDifference> behind;
+  std::vector<patterns::RowDifference> ahead;
   int next_row = 0;
 };
 
@@ -65,7 +65,7 @@ struct TakenSeat {
 // The settings' field paths begin with "settings".
 absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, Call& call,
                                             const PatternId& pattern, int version,
-                                            const calls::CallSettings& settings);
+                                            const testcalls::CallSettings& settings);
 absl::StatusOr<ReadTestCall> GetTestCall(Application& application, Call& call,
                                          const PatternId& pattern, const CallId& id);
 absl::StatusOr<TestCallPage> ListTestCalls(Application& application, Call& call,
@@ -74,10 +74,10 @@ absl::StatusOr<TestCallPage> ListTestCalls(Application& application, Call& call,
 // `revision`: the one last read, from the etag; absent: whatever stands there.
 absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, Call& call,
                                             const PatternId& pattern, const CallId& id,
-                                            const calls::CallSettings& settings,
+                                            const testcalls::CallSettings& settings,
                                             std::optional<int> revision);
-// One of calls::OpenCall, CloseCall, ReopenCall.
-using CallStep = absl::StatusOr<calls::CallState> (*)(calls::CallState, const std::string&);
+// One of testcalls::OpenCall, CloseCall, ReopenCall.
+using CallStep = absl::StatusOr<testcalls::CallState> (*)(testcalls::CallState, const std::string&);
 absl::StatusOr<ReadTestCall> StepTestCall(Application& application, Call& call,
                                           const PatternId& pattern, const CallId& id,
                                           CallStep step);
@@ -114,7 +114,7 @@ Target CallTarget(const PatternId& pattern, const CallId& call,
 Target SeatTarget(const PatternId& pattern, const CallId& call, const SeatId& seat,
                   storage::Door::Lock lock = storage::Door::Lock::kNone);
 // NOT_FOUND where a tester asks for another's seat.
-absl::Status MayKnowSeat(const calls::Standing& standing, const SeatId& seat,
+absl::Status MayKnowSeat(const access::Standing& standing, const SeatId& seat,
                          const std::string& name);
 
 // Inside a transaction: what changed for each of these seats, all of one call.

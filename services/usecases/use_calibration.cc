@@ -5,7 +5,7 @@
 
 namespace rowproof::usecases {
 
-absl::Status UseChosen(storage::Transaction& transaction, const calls::Standing& standing,
+absl::Status UseChosen(storage::Transaction& transaction, const access::Standing& standing,
                        const CalibrationChoice& choice, estimate::Making* making) {
   const auto calibration = storage::LoadCalibration(transaction, standing.account, choice.id);
   if (!calibration.has_value()) return NotFound("calibration", choice.name);

@@ -6,7 +6,7 @@ namespace {
 // Names and the like beside the chart and the texts.
 constexpr size_t kBesideTheChart = 4096;
 
-size_t BytesOf(const releases::VersionContent& content) {
+size_t BytesOf(const patterns::VersionContent& content) {
   const chart::Grid& cells = content.design.cells;
   return kBesideTheChart +
          static_cast<size_t>(cells.rows()) * cells.words_per_row() * sizeof(uint64_t) +

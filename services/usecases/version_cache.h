@@ -10,12 +10,12 @@
 #include <utility>
 
 #include "services/domain/identifiers.h"
-#include "services/domain/releases/version_content.h"
+#include "services/domain/patterns/version_content.h"
 
 namespace rowproof::usecases {
 
 // Shared by the calls that read it.
-using KeptVersion = std::shared_ptr<const releases::VersionContent>;
+using KeptVersion = std::shared_ptr<const patterns::VersionContent>;
 
 // Holds what was asked for last, up to `most_bytes` of charts. Who may see a version is not its
 // concern. Thread-safe.

@@ -3,11 +3,11 @@
 #include <cstdint>
 #include <stdexcept>
 
-#include "services/domain/chart/findings.h"
-#include "services/domain/chart/repair.h"
-#include "services/domain/estimate/calibration.h"
+#include "services/domain/chart/check/findings.h"
+#include "services/domain/chart/repair/repair.h"
+#include "services/domain/estimate/calibration/calibration.h"
 #include "services/domain/estimate/estimate.h"
-#include "services/domain/rows/writer.h"
+#include "services/domain/rows/writing/writer.h"
 #include "tests/bench/sample_charts.h"
 
 namespace rowproof::bench {

@@ -4,11 +4,11 @@
 #include <stdexcept>
 
 #include "fmt/format.h"
-#include "services/domain/rows/comparison.h"
-#include "services/domain/rows/reader.h"
+#include "services/domain/rows/comparing/comparison.h"
+#include "services/domain/rows/reading/reader.h"
 #include "services/domain/rows/text_expansion.h"
 #include "services/domain/rows/text_rows.h"
-#include "services/domain/rows/writer.h"
+#include "services/domain/rows/writing/writer.h"
 #include "tests/bench/sample_charts.h"
 
 namespace rowproof::bench {

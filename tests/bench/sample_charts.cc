@@ -4,7 +4,7 @@
 #include <functional>
 #include <random>
 
-#include "services/domain/chart/findings.h"
+#include "services/domain/chart/check/findings.h"
 #include "services/domain/check.h"
 
 namespace rowproof::bench {

@@ -7,7 +7,7 @@
 #include "fmt/format.h"
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
-#include "services/drawing/chart_drawing.h"
+#include "services/drawing/charts/drawing.h"
 #include "services/drawing/palette.h"
 #include "tests/drawing/drawn_chart.h"
 #include "tests/drawing/drawn_file.h"

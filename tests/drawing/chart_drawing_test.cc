@@ -1,5 +1,3 @@
-#include "services/drawing/chart_drawing.h"
-
 #include <algorithm>
 #include <array>
 #include <cstdio>
@@ -13,7 +11,8 @@
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
 #include "services/domain/errors.h"
-#include "services/drawing/chart_pages.h"
+#include "services/drawing/charts/drawing.h"
+#include "services/drawing/charts/pages.h"
 #include "tests/drawing/drawn_file.h"
 #include "tests/drawing/sample_pattern.h"
 

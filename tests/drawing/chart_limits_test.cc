@@ -2,7 +2,7 @@
 #include <cstdint>
 
 #include "gtest/gtest.h"
-#include "services/drawing/chart_drawing.h"
+#include "services/drawing/charts/drawing.h"
 #include "tests/drawing/drawn_chart.h"
 #include "tests/drawing/png_pixels.h"
 #include "tests/drawing/sample_pattern.h"

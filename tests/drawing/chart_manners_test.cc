@@ -8,7 +8,7 @@
 
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
-#include "services/drawing/chart_drawing.h"
+#include "services/drawing/charts/drawing.h"
 #include "tests/drawing/drawn_chart.h"
 #include "tests/drawing/drawn_file.h"
 #include "tests/drawing/sample_pattern.h"

@@ -1,5 +1,3 @@
-#include "services/drawing/chart_model.h"
-
 #include <algorithm>
 #include <optional>
 #include <random>
@@ -8,6 +6,7 @@
 #include "gtest/gtest.h"
 #include "services/domain/chart/expand.h"
 #include "services/domain/errors.h"
+#include "services/drawing/charts/model.h"
 #include "tests/drawing/sample_pattern.h"
 
 namespace rowproof::drawing {

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "services/drawing/chart_drawing.h"
+#include "services/drawing/charts/drawing.h"
 #include "tests/drawing/drawn_file.h"
 #include "tests/drawing/png_pixels.h"
 

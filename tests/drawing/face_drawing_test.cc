@@ -9,8 +9,8 @@
 
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
-#include "services/drawing/chart_drawing.h"
-#include "services/drawing/face_model.h"
+#include "services/drawing/charts/drawing.h"
+#include "services/drawing/faces/model.h"
 #include "tests/drawing/drawn_file.h"
 #include "tests/drawing/png_pixels.h"
 #include "tests/drawing/sample_pattern.h"

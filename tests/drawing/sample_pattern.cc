@@ -177,8 +177,8 @@ PatternSheet SampleSheet(const chart::Design& design, int rows) {
   return sheet;
 }
 
-releases::ErrataSheet SampleErrata(int entries) {
-  releases::ErrataSheet sheet;
+sheets::ErrataSheet SampleErrata(int entries) {
+  sheets::ErrataSheet sheet;
   sheet.title = "Tideline Throw (invented)";
   sheet.designer = "Maren Oswick (invented)";
   sheet.versions_concerned = {1};
@@ -186,7 +186,7 @@ releases::ErrataSheet SampleErrata(int entries) {
   sheet.content_hash = "5f0c8d2e9a417bb36d8814f2c07e95a3d1b64f7e20c9a8853be1f6d70429ac1e";
   sheet.release_date = "2026-11-25";
   for (int i = 0; i < entries; ++i) {
-    releases::ErrataEntry entry;
+    sheets::ErrataEntry entry;
     entry.version = 1;
     entry.row = 27 + 4 * i;
     entry.first_stitch = 5;

@@ -3,8 +3,8 @@
 #define ROWPROOF_TESTS_DRAWING_SAMPLE_PATTERN_H_
 
 #include "services/domain/chart/design.h"
-#include "services/domain/releases/errata_sheet.h"
-#include "services/drawing/sheets.h"
+#include "services/domain/sheets/errata_sheet.h"
+#include "services/drawing/sheets/sheets.h"
 
 namespace rowproof::drawing {
 
@@ -25,7 +25,7 @@ chart::Design EightColours();
 // A complete sheet whose chart is `design` (not owned), with `rows` written rows.
 PatternSheet SampleSheet(const chart::Design& design, int rows);
 
-releases::ErrataSheet SampleErrata(int entries);
+sheets::ErrataSheet SampleErrata(int entries);
 
 }  // namespace rowproof::drawing
 

@@ -1,4 +1,4 @@
-#include "services/drawing/sheets.h"
+#include "services/drawing/sheets/sheets.h"
 
 #include <future>
 #include <map>
@@ -287,7 +287,7 @@ TEST(PatternSheet, RefusesMoreThanItsLimitOfPagesAndText) {
 }
 
 TEST(ErrataSheet, PrintsEveryCorrectionInOrder) {
-  const releases::ErrataSheet sheet = SampleErrata(40);
+  const sheets::ErrataSheet sheet = SampleErrata(40);
   const auto bytes = DrawErrataSheet(sheet, Paper::kLetter);
   ASSERT_TRUE(bytes.ok()) << bytes.status();
   const DrawnFile file(*bytes, ".pdf");
@@ -297,8 +297,8 @@ TEST(ErrataSheet, PrintsEveryCorrectionInOrder) {
   ExpectTidyPages(file, 612, 792);
   const std::string text = file.Text();
   size_t at = 0;
-  for (const releases::ErrataEntry& entry : sheet.entries) {
-    const std::string place = releases::PlaceInWords(entry, 1);
+  for (const sheets::ErrataEntry& entry : sheet.entries) {
+    const std::string place = sheets::PlaceInWords(entry, 1);
     at = text.find(place + " (version 1; ", at);
     ASSERT_NE(at, std::string::npos) << place;
     EXPECT_THAT(text.substr(at), HasSubstr("Was: " + entry.was));
@@ -312,7 +312,7 @@ TEST(ErrataSheet, PrintsEveryCorrectionInOrder) {
 }
 
 TEST(ErrataSheet, SaysWhenThereIsNothingToCorrect) {
-  releases::ErrataSheet sheet = SampleErrata(0);
+  sheets::ErrataSheet sheet = SampleErrata(0);
   sheet.versions_concerned.clear();
   const auto bytes = DrawErrataSheet(sheet, Paper::kA4);
   ASSERT_TRUE(bytes.ok()) << bytes.status();
@@ -322,7 +322,7 @@ TEST(ErrataSheet, SaysWhenThereIsNothingToCorrect) {
 }
 
 TEST(ErrataSheet, RefusesADateThatIsNone) {
-  releases::ErrataSheet sheet = SampleErrata(1);
+  sheets::ErrataSheet sheet = SampleErrata(1);
   sheet.release_date = "tomorrow";
   EXPECT_EQ(FieldOf(DrawErrataSheet(sheet, Paper::kA4).status()), "release_date");
 }

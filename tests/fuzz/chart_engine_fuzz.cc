@@ -4,10 +4,10 @@
 #include <cstdint>
 #include <string>
 
+#include "services/domain/chart/check/findings.h"
 #include "services/domain/chart/expand.h"
-#include "services/domain/chart/findings.h"
-#include "services/domain/chart/repair.h"
-#include "services/domain/chart/repeat_finder.h"
+#include "services/domain/chart/repair/repair.h"
+#include "services/domain/chart/repeats/repeat_finder.h"
 #include "services/domain/chart/technique.h"
 #include "services/domain/check.h"
 

@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <string_view>
 
-#include "services/domain/rows/comparison.h"
+#include "services/domain/rows/comparing/comparison.h"
 
 namespace {
 

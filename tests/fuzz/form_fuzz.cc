@@ -3,10 +3,10 @@
 #include <cstdint>
 #include <string_view>
 
-#include "services/domain/calls/form.h"
+#include "services/domain/testcalls/forms/form.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
-  using namespace rowproof::calls;
+  using namespace rowproof::testcalls;
   const auto reading = ReadForm({reinterpret_cast<const char*>(data), size});
   if (!reading.ok() || !reading->complete()) return 0;
   const auto again = ReadForm(WriteForm(reading->heading, FormNotes{}, &reading->report));

@@ -4,7 +4,7 @@
 #include <string_view>
 
 #include "services/domain/chart/grid.h"
-#include "services/domain/rows/reader.h"
+#include "services/domain/rows/reading/reader.h"
 #include "services/domain/rows/text_expansion.h"
 #include "services/domain/rows/text_rows.h"
 

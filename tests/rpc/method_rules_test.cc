@@ -2,7 +2,7 @@
 #include <map>
 #include <set>
 
-#include "services/domain/calls/permissions.h"
+#include "services/domain/access/permissions.h"
 #include "tests/rpc/declared_api.h"
 
 namespace rowproof::rpc {
@@ -23,7 +23,7 @@ std::set<std::string> DeclaredMethods() {
 
 TEST(MethodRules, SayOnceForEveryMethodWhoMayCallIt) {
   std::map<std::string, int> rules;
-  for (const calls::MethodRule& rule : calls::MethodRules()) ++rules[std::string(rule.method)];
+  for (const access::MethodRule& rule : access::MethodRules()) ++rules[std::string(rule.method)];
   for (const std::string& method : DeclaredMethods()) {
     EXPECT_EQ(rules[method], 1) << method;
   }
@@ -31,7 +31,7 @@ TEST(MethodRules, SayOnceForEveryMethodWhoMayCallIt) {
 
 TEST(MethodRules, NameNoMethodThatDoesNotExist) {
   const std::set<std::string> declared = DeclaredMethods();
-  for (const calls::MethodRule& rule : calls::MethodRules()) {
+  for (const access::MethodRule& rule : access::MethodRules()) {
     EXPECT_TRUE(declared.contains(std::string(rule.method))) << rule.method;
   }
 }

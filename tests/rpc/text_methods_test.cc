@@ -1,5 +1,5 @@
 // ChartService's methods about a designer's own text.
-#include "services/domain/rows/comparison.h"
+#include "services/domain/rows/comparing/comparison.h"
 #include "tests/rpc/chart_service_fixture.h"
 
 namespace rowproof::rpc {

@@ -30,11 +30,11 @@ TEST_F(Accounts, AreReadBackAsTheyWereWritten) {
       InTransaction([&](Transaction& transaction) {
         InsertAccount(
             transaction,
-            {{"zoe"}, calls::AccountKind::kEditor, name, "zoe@invented.test", clock_.Now()});
+            {{"zoe"}, access::AccountKind::kEditor, name, "zoe@invented.test", clock_.Now()});
       }).ok());
   const auto row = Load("zoe");
   ASSERT_TRUE(row.has_value());
-  EXPECT_EQ(row->kind, calls::AccountKind::kEditor);
+  EXPECT_EQ(row->kind, access::AccountKind::kEditor);
   EXPECT_EQ(row->display_name, name);
   EXPECT_EQ(row->mail_address, "zoe@invented.test");
   EXPECT_EQ(row->created_at, clock_.Now());

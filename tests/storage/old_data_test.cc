@@ -6,12 +6,12 @@
 //
 #include <random>
 
+#include "storage/database/migrate.h"
 #include "storage/errata.h"
-#include "storage/migrate.h"
 #include "storage/reconciliations.h"
 #include "storage/reports.h"
 #include "storage/test_calls.h"
-#include "tests/domain/calls/sample_reports.h"
+#include "tests/domain/testcalls/sample_reports.h"
 #include "tests/storage/storage_fixture.h"
 
 namespace rowproof::storage {
@@ -130,8 +130,8 @@ class OldData : public ::testing::Test {
         "Submit", Later(), door, [&](Transaction& transaction, const Admission& admission) {
           EXPECT_EQ(admission.ground->report_count + 1, row.number);
           InsertReport(transaction, row, placed, changes,
-                       {admission.ground->seat_state, calls::SeatState::kTaken,
-                        static_cast<calls::CallState>(admission.call->state)});
+                       {admission.ground->seat_state, testcalls::SeatState::kTaken,
+                        static_cast<testcalls::CallState>(admission.call->state)});
           return absl::OkStatus();
         });
     ASSERT_TRUE(status.ok()) << status;
@@ -157,18 +157,18 @@ class OldData : public ::testing::Test {
   int requests_ = 0;
 };
 
-calls::Report FirstReport() {
-  calls::Report report;
+testcalls::Report FirstReport() {
+  testcalls::Report report;
   report.size = "one size";
   report.version = 1;
-  report.worked_from = calls::WorkedFrom::kChart;
+  report.worked_from = testcalls::WorkedFrom::kChart;
   report.hand = chart::Hand::kLeft;
-  calls::YarnUse a;
+  testcalls::YarnUse a;
   a.yarn = estimate::Yarn{"Oat, \"soft\"", "100 % wool", 4, 9.5, 125.0, 50.0};
   a.mass_before_g = 100;
   a.mass_after_g = 38;
   a.with_swatch = true;
-  calls::YarnUse b;
+  testcalls::YarnUse b;
   b.colour = estimate::YarnColour::kB;
   b.length_m = 120.5;
   b.length_step_m = 0.5;
@@ -185,10 +185,10 @@ calls::Report FirstReport() {
   report.height_after_mm = 98.5;
   report.minutes = 1890;
   report.last_row = 9;
-  report.errata = {{8, 0, 0, calls::CountedFrom::kStitchOne, calls::SeenIn::kChart,
-                    calls::ErratumKind::kCount, "53 sts", "52 sts", ""},
-                   {7, 2, 3, calls::CountedFrom::kRowStart, calls::SeenIn::kText,
-                    calls::ErratumKind::kStitch, "sc", "ssc", "it 'gapes'"}};
+  report.errata = {{8, 0, 0, faults::CountedFrom::kStitchOne, faults::SeenIn::kChart,
+                    faults::ErratumKind::kCount, "53 sts", "52 sts", ""},
+                   {7, 2, 3, faults::CountedFrom::kRowStart, faults::SeenIn::kText,
+                    faults::ErratumKind::kStitch, "sc", "ssc", "it 'gapes'"}};
   report.remarks = "A pleasure.\nReally.";
   return report;
 }
@@ -204,14 +204,14 @@ TEST_F(OldData, OfReportsIsReadAsItWasWritten) {
   EXPECT_EQ(Micros(first.created_at), kStart);
   const ReportRow second = LoadOne("s1", 2);
   EXPECT_TRUE(second.on_behalf);
-  EXPECT_EQ(second.report.worked_from, calls::WorkedFrom::kText);
+  EXPECT_EQ(second.report.worked_from, testcalls::WorkedFrom::kText);
   EXPECT_EQ(second.report.terms, chart::Terms::kUk);
   EXPECT_EQ(second.report.last_row, 12);
   EXPECT_TRUE(second.report.yarn.empty());
   EXPECT_THAT(second.errata, ElementsAre(ErratumId{"e3"}, ErratumId{"e2"}));
   EXPECT_EQ(second.report.errata[0].was, "4 mm");
   EXPECT_EQ(second.report.errata[1].remark, "in the text too");
-  EXPECT_EQ(second.report.errata[1].seen_in, calls::SeenIn::kBoth);
+  EXPECT_EQ(second.report.errata[1].seen_in, faults::SeenIn::kBoth);
   const ReportRow border = LoadOne("s2", 1);
   ASSERT_EQ(border.report.yarn.size(), 1u);
   EXPECT_EQ(border.report.yarn[0].colour, estimate::YarnColour::kBorder);
@@ -235,24 +235,25 @@ TEST_F(OldData, OfErrataKeepsWhatWasTakenBackDecidedAndConfirmed) {
   EXPECT_EQ(hook.chart_row, 0);
   EXPECT_EQ(hook.first_report, 2);
   EXPECT_EQ(hook.last_report, 2);
-  EXPECT_EQ(hook.entry.kind, calls::ErratumKind::kMaterials);
+  EXPECT_EQ(hook.entry.kind, faults::ErratumKind::kMaterials);
   EXPECT_EQ(stitch.id.value, "e1");
   EXPECT_TRUE(stitch.withdrawn);
   EXPECT_EQ(stitch.last_report, 1);
   EXPECT_EQ(stitch.version_number, 1);
   EXPECT_EQ(stitch.entry, FirstReport().errata[1]);
-  EXPECT_EQ(stitch.stitches, (calls::StitchRange{22, 23}));
-  EXPECT_EQ(stitch.decision, (calls::ErratumDecision{calls::ErratumState::kDeclined, "as drawn"}));
+  EXPECT_EQ(stitch.stitches, (faults::StitchRange{22, 23}));
+  EXPECT_EQ(stitch.decision,
+            (faults::ErratumDecision{faults::ErratumState::kDeclined, "as drawn"}));
   EXPECT_FALSE(count.withdrawn);
   EXPECT_EQ(count.first_report, 1);
   EXPECT_EQ(count.last_report, 2);
   EXPECT_EQ(count.version_number, 2);
   EXPECT_EQ(count.entry.remark, "in the text too");
-  EXPECT_EQ(count.decision.state, calls::ErratumState::kAccepted);
+  EXPECT_EQ(count.decision.state, faults::ErratumState::kAccepted);
   EXPECT_EQ(Micros(*count.decided_at), kStart + kDay);
   ASSERT_EQ(count.confirmations.size(), 1u);
   EXPECT_EQ(count.confirmations[0].seat.value, "s2");
-  EXPECT_EQ(count.confirmations[0].confirmation, calls::Confirmation::kMetItToo);
+  EXPECT_EQ(count.confirmations[0].confirmation, faults::Confirmation::kMetItToo);
 }
 
 TEST_F(OldData, OfSeatsAndReconciliationsIsThere) {
@@ -261,7 +262,7 @@ TEST_F(OldData, OfSeatsAndReconciliationsIsThere) {
   MigrateToTheNewest();
   std::vector<SeatRow> seats;
   std::vector<SetAsideRow> set_aside;
-  std::map<SeatId, std::vector<releases::WorkStep>> steps;
+  std::map<SeatId, std::vector<patterns::WorkStep>> steps;
   int reconciliations = 0;
   Read([&](Transaction& t) {
     seats = ListSeats(t, kPattern, kCall, std::nullopt, {}, 10);
@@ -273,7 +274,7 @@ TEST_F(OldData, OfSeatsAndReconciliationsIsThere) {
   EXPECT_EQ(seats[0].display_name, "Tea Invented");
   EXPECT_EQ(seats[0].last_row, 12);
   EXPECT_EQ(seats[0].report_version, 2);
-  EXPECT_EQ(seats[1].state, calls::SeatState::kFinished);
+  EXPECT_EQ(seats[1].state, testcalls::SeatState::kFinished);
   ASSERT_EQ(set_aside.size(), 1u);
   EXPECT_EQ(set_aside[0].set_aside, (reconcile::SetAside{"s2", reconcile::Quantity::kYarnBorder,
                                                          "the ball was not weighed"}));
@@ -297,7 +298,7 @@ TEST_F(OldData, GoesOnWithNewRevisions) {
   ReportRow next = LoadOne("s1", 1);
   next.number = 3;
   next.report.errata.erase(next.report.errata.begin());
-  calls::YarnUse c;
+  testcalls::YarnUse c;
   c.colour = estimate::YarnColour::kC;
   c.yarn = estimate::Yarn{"Rust", "", 4, std::nullopt, std::nullopt, std::nullopt, 412.5};
   c.length_m = 55;
@@ -345,7 +346,7 @@ TEST_F(OldData, OfMigrationFourHasNoTex) {
       " remarks, erratum_id, erratum_first, erratum_last, erratum_counted_from, erratum_seen_in,"
       " erratum_remark from report where seat_id = 's1' and number = 1");
   MigrateToTheNewest();
-  calls::Report expected = FirstReport();
+  testcalls::Report expected = FirstReport();
   EXPECT_TRUE(LoadOne("s2", 2).report == expected);
 }
 
@@ -357,7 +358,7 @@ TEST_F(OldData, IsFollowedByReportsOfEveryYarnReadBackAsTheyWereWritten) {
   for (int number = 2; number < 40; ++number) {
     ReportRow row = LoadOne("s2", 1);
     row.number = number;
-    row.report = calls::RandomReport(random);
+    row.report = testcalls::RandomReport(random);
     std::vector<PlacedErratum> placed;
     row.errata.clear();
     for (size_t i = 0; i < row.report.errata.size(); ++i) {

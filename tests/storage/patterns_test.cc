@@ -14,7 +14,7 @@ class Patterns : public StorageTest {
   Patterns() {
     AddAccount("ada");
     AddAccount("bea");
-    AddAccount("edi", calls::AccountKind::kEditor);
+    AddAccount("edi", access::AccountKind::kEditor);
     AddPattern("shawl", "ada");
   }
   absl::Status InTransaction(const std::function<void(Transaction&)>& work) {

@@ -14,7 +14,7 @@ class Reports : public StorageTest {
   // tea holds seat "s1" of the open call "spring", to which version 1 was sent.
   Reports() {
     AddAccount("ada");
-    AddAccount("tea", calls::AccountKind::kTester);
+    AddAccount("tea", access::AccountKind::kTester);
     AddPattern("shawl", "ada");
     VersionRow version;
     version.pattern = {"shawl"};
@@ -27,8 +27,8 @@ class Reports : public StorageTest {
         });
     EXPECT_TRUE(submitted.ok()) << submitted;
     const absl::Status made = Write([&](Transaction& transaction, const Admission&) {
-      const TestCallRow call{{"shawl"}, {"spring"},   calls::CallState::kOpen, 1,
-                             1,         clock_.Now(), calls::CallSettings{}};
+      const TestCallRow call{{"shawl"}, {"spring"},   testcalls::CallState::kOpen, 1,
+                             1,         clock_.Now(), testcalls::CallSettings{}};
       InsertTestCall(transaction, call);
       InsertSentVersion(transaction, call, clock_.Now());
       SeatRow seat;
@@ -38,7 +38,7 @@ class Reports : public StorageTest {
       seat.size = "one size";
       seat.created_at = clock_.Now();
       InsertSeat(transaction, seat, Sha256Of("invitation"));
-      seat.state = calls::SeatState::kTaken;
+      seat.state = testcalls::SeatState::kTaken;
       seat.account = {"tea"};
       seat.taken_at = clock_.Now();
       TakeSeat(transaction, seat);
@@ -82,13 +82,13 @@ class Reports : public StorageTest {
                         {"tea"},
                         false,
                         transaction.now(),
-                        calls::Report{},
+                        testcalls::Report{},
                         {}};
           row.report.version = 1;
           row.report.size = "one size";
           std::vector<PlacedErratum> placed;
           for (const int at : rows) {
-            calls::Erratum erratum;
+            faults::Erratum erratum;
             erratum.row = at;
             erratum.was = "59 sts";
             erratum.should_be = "\"60\" sts";
@@ -97,8 +97,8 @@ class Reports : public StorageTest {
           }
           if (++runs == 1 && before != nullptr) before();
           InsertReport(transaction, row, placed, changes,
-                       {admission.ground->seat_state, calls::SeatState::kTaken,
-                        static_cast<calls::CallState>(admission.call->state)});
+                       {admission.ground->seat_state, testcalls::SeatState::kTaken,
+                        static_cast<testcalls::CallState>(admission.call->state)});
           return absl::OkStatus();
         });
     EXPECT_TRUE(status.ok()) << status;
@@ -109,7 +109,7 @@ class Reports : public StorageTest {
 TEST_F(Reports, AreJudgedByTheirSeatAndTheVersionsThatWereSent) {
   const auto ground = Ground();
   ASSERT_TRUE(ground.has_value());
-  EXPECT_EQ(ground->seat_state, calls::SeatState::kTaken);
+  EXPECT_EQ(ground->seat_state, testcalls::SeatState::kTaken);
   EXPECT_EQ(ground->size, "one size");
   EXPECT_EQ(ground->report_count, 0);
   EXPECT_TRUE(ground->version_was_sent);
@@ -130,7 +130,7 @@ TEST_F(Reports, FindWhatTheSeatReportedBefore) {
   const KnownErratum& seven = ground->errata[seven_first ? 0 : 1];
   const KnownErratum& nine = ground->errata[seven_first ? 1 : 0];
   EXPECT_EQ(seven.row, 7);
-  EXPECT_EQ(seven.stitches, (calls::StitchRange{2, 5}));
+  EXPECT_EQ(seven.stitches, (faults::StitchRange{2, 5}));
   EXPECT_EQ(seven.was, "59 sts");
   EXPECT_EQ(seven.should_be, "\"60\" sts");
   EXPECT_TRUE(seven.withdrawn);

@@ -9,9 +9,9 @@
 #include <string>
 
 #include "storage/accounts.h"
-#include "storage/database.h"
+#include "storage/database/database.h"
+#include "storage/database/transaction.h"
 #include "storage/patterns.h"
-#include "storage/transaction.h"
 #include "tests/support/test_cluster.h"
 #include "tests/support/test_seams.h"
 
@@ -43,7 +43,8 @@ class StorageTest : public ::testing::Test {
   }
 
   // An account with one token, whose secret is the account's identifier.
-  void AddAccount(const std::string& id, calls::AccountKind kind = calls::AccountKind::kDesigner) {
+  void AddAccount(const std::string& id,
+                  access::AccountKind kind = access::AccountKind::kDesigner) {
     const Moment now = clock_.Now();
     const absl::Status added = Write([&](Transaction& transaction, const Admission&) {
       InsertAccount(transaction, {{id}, kind, "Name of " + id, id + "@invented.test", now});

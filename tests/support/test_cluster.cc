@@ -15,7 +15,7 @@
 #include "fmt/format.h"
 #include "services/server/embedded_postgres.h"
 #include "services/server/program.h"
-#include "storage/migrate.h"
+#include "storage/database/migrate.h"
 
 namespace rowproof::testing {
 namespace {

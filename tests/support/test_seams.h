@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "services/domain/clock.h"
-#include "storage/database.h"
+#include "storage/database/database.h"
 
 namespace rowproof::testing {
 

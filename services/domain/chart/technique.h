@@ -7,8 +7,8 @@
 #include <optional>
 
 #include "absl/status/status.h"
+#include "services/domain/chart/check/findings.h"
 #include "services/domain/chart/design.h"
-#include "services/domain/chart/findings.h"
 #include "services/domain/chart/techniques/stitches.h"
 
 namespace rowproof::chart {

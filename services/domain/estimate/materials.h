@@ -12,9 +12,9 @@
 
 #include "absl/status/status.h"
 #include "services/domain/chart/design.h"
-#include "services/domain/estimate/calibration_scope.h"
+#include "services/domain/estimate/calibration/calibration_scope.h"
+#include "services/domain/estimate/calibration/path_covariance.h"
 #include "services/domain/estimate/gauge.h"
-#include "services/domain/estimate/path_covariance.h"
 #include "services/domain/estimate/stitch_path.h"
 
 namespace rowproof::estimate {

@@ -5,8 +5,8 @@
 
 #include <array>
 
+#include "services/domain/estimate/calibration/path_covariance.h"
 #include "services/domain/estimate/part_lengths.h"
-#include "services/domain/estimate/path_covariance.h"
 
 namespace rowproof::estimate {
 

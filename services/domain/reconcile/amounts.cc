@@ -8,9 +8,9 @@
 
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
-#include "services/domain/reconcile/distributions.h"
 #include "services/domain/reconcile/gauge.h"
-#include "services/domain/reconcile/moments.h"
+#include "services/domain/reconcile/statistics/distributions.h"
+#include "services/domain/reconcile/statistics/moments.h"
 
 namespace rowproof::reconcile {
 namespace {

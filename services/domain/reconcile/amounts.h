@@ -8,7 +8,7 @@
 #include <span>
 
 #include "absl/status/statusor.h"
-#include "services/domain/reconcile/agreement.h"
+#include "services/domain/reconcile/statistics/agreement.h"
 
 namespace rowproof::reconcile {
 

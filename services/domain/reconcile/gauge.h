@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
-#include "services/domain/reconcile/classical.h"
+#include "services/domain/reconcile/statistics/classical.h"
 
 namespace rowproof::reconcile {
 

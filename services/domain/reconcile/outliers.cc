@@ -7,8 +7,8 @@
 
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
-#include "services/domain/reconcile/leave_one_out.h"
-#include "services/domain/reconcile/moments.h"
+#include "services/domain/reconcile/statistics/leave_one_out.h"
+#include "services/domain/reconcile/statistics/moments.h"
 
 namespace rowproof::reconcile {
 namespace {

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
-#include "services/domain/reconcile/agreement.h"
+#include "services/domain/reconcile/statistics/agreement.h"
 
 namespace rowproof::reconcile {
 

@@ -53,8 +53,8 @@ class LengthsAtGauge {
     gauge.stitches_per_100mm = stitches_per_100mm;
     gauge.rows_per_100mm =
         std::clamp(rows, estimate::kLeastGaugePer100Mm, estimate::kMostGaugePer100Mm);
-    const auto estimated =
-        estimate::EstimateFigures(design_, size_, making, calls::WorkedRowCount(design_, size_));
+    const auto estimated = estimate::EstimateFigures(design_, size_, making,
+                                                     testcalls::WorkedRowCount(design_, size_));
     Lengths lengths;
     if (!estimated.ok()) return lengths;
     for (const auto& colour : estimated->colours) {
@@ -250,7 +250,7 @@ absl::StatusOr<Reconciliation> ReconcileReports(const chart::Design& design,
   return made;
 }
 
-CoverageResult InRuns(const std::string& size, const SizeCoverage& coverage) {
+CoverageResult InRuns(const std::string& size, const faults::SizeCoverage& coverage) {
   CoverageResult result{size, {}};
   for (size_t i = 0; i < coverage.rows.size(); ++i) {
     const int row = static_cast<int>(i) + 1;

@@ -11,13 +11,13 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
-#include "services/domain/calls/report.h"
-#include "services/domain/calls/slips.h"
-#include "services/domain/reconcile/agreement.h"
+#include "services/domain/faults/clusters.h"
+#include "services/domain/faults/undiscovered.h"
 #include "services/domain/reconcile/amounts.h"
-#include "services/domain/reconcile/errata.h"
 #include "services/domain/reconcile/gauge.h"
-#include "services/domain/reconcile/undiscovered.h"
+#include "services/domain/reconcile/statistics/agreement.h"
+#include "services/domain/testcalls/report.h"
+#include "services/domain/testcalls/slips/slips.h"
 
 namespace rowproof::reconcile {
 
@@ -59,8 +59,8 @@ struct TesterReport {
   // Of that version; not owned.
   const chart::Design* design = nullptr;
   const estimate::Making* making = nullptr;
-  calls::Report report;
-  std::vector<calls::Slip> slips;
+  testcalls::Report report;
+  std::vector<testcalls::Slip> slips;
 };
 
 // A measurement that takes no part, by the designer's decision.
@@ -124,7 +124,7 @@ struct UsedReport {
 };
 
 struct ClusterResult {
-  ErrataCluster cluster;
+  faults::ErrataCluster cluster;
   std::vector<std::string> errata;      // ids, for cluster.reports
   std::vector<std::string> recomputed;  // a sentence each
 };
@@ -133,7 +133,7 @@ struct ClusterResult {
 struct CoverageRun {
   int first = 0;
   int last = 0;
-  RowCoverage coverage;
+  faults::RowCoverage coverage;
 };
 
 struct CoverageResult {
@@ -150,7 +150,7 @@ struct Reconciliation {
   std::optional<GaugeAgreement> row_gauge;
   std::vector<ClusterResult> errata;
   std::vector<CoverageResult> coverage;
-  Undiscovered undiscovered;
+  faults::Undiscovered undiscovered;
 };
 
 // Fills reports, set_aside, left_out, quantities and gauges: every quantity that `design` made as
@@ -163,7 +163,7 @@ absl::StatusOr<Reconciliation> ReconcileReports(const chart::Design& design,
                                                 const std::vector<SetAside>& set_aside);
 
 // Rows of equal coverage joined.
-CoverageResult InRuns(const std::string& size, const SizeCoverage& coverage);
+CoverageResult InRuns(const std::string& size, const faults::SizeCoverage& coverage);
 
 // The yarn of a quantity; none for size and time.
 std::optional<estimate::YarnColour> YarnOfQuantity(Quantity quantity);

@@ -22,13 +22,13 @@ struct Judged {
 
 absl::StatusOr<Judged> Estimate(const TesterReport& tester,
                                 std::optional<estimate::YarnColour> yarn) {
-  calls::TesterMaking made = calls::MakingOf(tester.report, *tester.making, yarn);
+  testcalls::TesterMaking made = testcalls::MakingOf(tester.report, *tester.making, yarn);
   if (made.gauge_assumed) {
     estimate::Gauge& gauge = made.making.gauge;
     gauge.stitches_uncertainty_per_100mm = kUnreadGaugeUncertainty * gauge.stitches_per_100mm;
     gauge.rows_uncertainty_per_100mm = kUnreadGaugeUncertainty * gauge.rows_per_100mm;
   }
-  const int size = calls::SizeIndex(*tester.design, tester.report.size);
+  const int size = testcalls::SizeIndex(*tester.design, tester.report.size);
   auto estimated =
       estimate::EstimateFigures(*tester.design, size, made.making, tester.report.last_row);
   if (!estimated.ok()) return estimated.status();
@@ -40,7 +40,8 @@ bool StartsWith(std::string_view text, std::string_view start) {
 }
 
 // The report's entry that "yarn[1].length_m" names.
-bool NamesYarn(const calls::Report& report, std::string_view field, estimate::YarnColour colour) {
+bool NamesYarn(const testcalls::Report& report, std::string_view field,
+               estimate::YarnColour colour) {
   for (size_t i = 0; i < report.yarn.size(); ++i) {
     if (report.yarn[i].colour == colour && StartsWith(field, fmt::format("yarn[{}]", i))) {
       return true;
@@ -49,8 +50,9 @@ bool NamesYarn(const calls::Report& report, std::string_view field, estimate::Ya
   return false;
 }
 
-bool Concerns(const calls::Slip& slip, const calls::Report& report, const Prediction& prediction) {
-  if (slip.code == calls::SlipCode::kShortSpan) return false;  // it is in the uncertainty
+bool Concerns(const testcalls::Slip& slip, const testcalls::Report& report,
+              const Prediction& prediction) {
+  if (slip.code == testcalls::SlipCode::kShortSpan) return false;  // it is in the uncertainty
   const auto yarn = YarnOfQuantity(prediction.quantity);
   const bool after = prediction.result.after_blocking;
   if (StartsWith(slip.field, "gauge_before"))
@@ -74,7 +76,7 @@ class Predictor {
       : tester_(tester), report_(tester.report), left_out_(*left_out) {}
 
   std::vector<Prediction> Make() {
-    const std::vector<calls::UsedYarn> used = calls::YarnUsed(report_, *tester_.making);
+    const std::vector<testcalls::UsedYarn> used = testcalls::YarnUsed(report_, *tester_.making);
     const bool sized = report_.width_before_mm || report_.height_before_mm ||
                        report_.width_after_mm || report_.height_after_mm || report_.minutes;
     if (used.empty() && !sized) return {};
@@ -82,7 +84,7 @@ class Predictor {
       LeaveOut("The report", "no row is reported as worked");
       return {};
     }
-    for (const calls::UsedYarn& yarn : used) AddYarn(yarn);
+    for (const testcalls::UsedYarn& yarn : used) AddYarn(yarn);
     if (sized) AddSizeAndTime();
     for (Prediction& prediction : made_) AddSlips(prediction);
     return std::move(made_);
@@ -119,7 +121,7 @@ class Predictor {
     made_.push_back(std::move(prediction));
   }
 
-  void AddYarn(const calls::UsedYarn& yarn) {
+  void AddYarn(const testcalls::UsedYarn& yarn) {
     const Quantity quantity = QuantityOf(yarn.colour);
     if (!yarn.length_m.has_value()) {
       LeaveOut(Name(quantity), "it was weighed, and no ball band says how long it is");
@@ -174,16 +176,17 @@ class Predictor {
 
   void AddSlips(Prediction& prediction) const {
     size_t place = 0;
-    for (const calls::Slip& slip : tester_.slips) {
+    for (const testcalls::Slip& slip : tester_.slips) {
       if (!Concerns(slip, report_, prediction)) continue;
       auto& reasons = prediction.result.reasons;
       reasons.insert(reasons.begin() + static_cast<std::ptrdiff_t>(place++), slip.sentence);
-      prediction.slipped = prediction.slipped || slip.strength == calls::SlipStrength::kQuestion;
+      prediction.slipped =
+          prediction.slipped || slip.strength == testcalls::SlipStrength::kQuestion;
     }
   }
 
   const TesterReport& tester_;
-  const calls::Report& report_;
+  const testcalls::Report& report_;
   std::vector<std::string>& left_out_;
   std::vector<Prediction> made_;
 };

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "services/domain/rows/writer.h"
+#include "services/domain/rows/writing/writer.h"
 
 namespace rowproof::rows {
 

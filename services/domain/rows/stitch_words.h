@@ -5,7 +5,7 @@
 #include <string>
 
 #include "services/domain/chart/design.h"
-#include "services/domain/rows/writer.h"
+#include "services/domain/rows/writing/writer.h"
 
 namespace rowproof::rows {
 

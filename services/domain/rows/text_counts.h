@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "services/domain/rows/instructions.h"
-#include "services/domain/rows/reader.h"
+#include "services/domain/rows/reading/reader.h"
 
 namespace rowproof::rows {
 

@@ -4,7 +4,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/chart/grid.h"
-#include "services/domain/rows/writer.h"
+#include "services/domain/rows/writing/writer.h"
 
 namespace rowproof::rows {
 namespace {

@@ -5,7 +5,7 @@
 #include <optional>
 #include <vector>
 
-#include "services/domain/rows/reader.h"
+#include "services/domain/rows/reading/reader.h"
 
 namespace rowproof::rows {
 

@@ -2,7 +2,7 @@
 // does not: every combination.
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
-#include "services/domain/chart/findings.h"
+#include "services/domain/chart/check/findings.h"
 #include "tests/domain/chart/chart_text.h"
 
 namespace rowproof::chart {

@@ -2,8 +2,8 @@
 // worked row, where its stitches lie counted from the row's start, and where the yarn ends.
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
+#include "services/domain/chart/check/findings.h"
 #include "services/domain/chart/expand.h"
-#include "services/domain/chart/findings.h"
 #include "tests/domain/chart/chart_text.h"
 
 namespace rowproof::chart {

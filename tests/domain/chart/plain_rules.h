@@ -3,7 +3,7 @@
 #ifndef ROWPROOF_TESTS_DOMAIN_CHART_PLAIN_RULES_H_
 #define ROWPROOF_TESTS_DOMAIN_CHART_PLAIN_RULES_H_
 
-#include "services/domain/chart/findings.h"
+#include "services/domain/chart/check/findings.h"
 
 namespace rowproof::chart {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "services/domain/chart/findings.h"
+#include "services/domain/chart/check/findings.h"
 
 namespace rowproof::chart {
 

@@ -7,7 +7,7 @@
 #include <new>
 
 #include "gtest/gtest.h"
-#include "services/domain/chart/findings.h"
+#include "services/domain/chart/check/findings.h"
 #include "tests/domain/chart/random_designs.h"
 
 namespace {

@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "services/domain/errors.h"
-#include "tests/domain/reconcile/check_values.h"
+#include "tests/domain/reconcile/statistics/check_values.h"
 
 namespace rowproof::reconcile {
 namespace {

@@ -7,8 +7,8 @@
 #include <random>
 
 #include "services/domain/errors.h"
-#include "services/domain/reconcile/leave_one_out.h"
-#include "tests/domain/reconcile/check_values.h"
+#include "services/domain/reconcile/statistics/leave_one_out.h"
+#include "tests/domain/reconcile/statistics/check_values.h"
 
 namespace rowproof::reconcile {
 namespace {

@@ -51,7 +51,7 @@ class ReportsOfACall : public testing::Test {
     estimate::Making own = making_;
     own.gauge = estimate::GaugeFromReadings(tester.report.gauge_before).value();
     const auto predicted = estimate::EstimateRows(design_, 0, own, last_row).value();
-    calls::YarnUse use;
+    testcalls::YarnUse use;
     use.length_m = ratio * predicted.colours[0].length_mm / 1000;
     tester.report.yarn = {use};
     return tester;
@@ -100,8 +100,8 @@ TEST_F(ReportsOfACall, LeaveOutWhatIsSetAsideButListIt) {
 
 TEST_F(ReportsOfACall, FlagALikelySlipFirst) {
   TesterReport tester = Tester("s1", 1);
-  tester.slips = {{calls::SlipCode::kYarnLeft,
-                   calls::SlipStrength::kQuestion,
+  tester.slips = {{testcalls::SlipCode::kYarnLeft,
+                   testcalls::SlipStrength::kQuestion,
                    "yarn[0].length_m",
                    "Is this what was left?",
                    {}}};
@@ -154,7 +154,7 @@ TEST_F(ReportsOfACall, ReconcileEveryColourOfTheRowsAndTheBorder) {
   tester.report.gauge_before.clear();
   tester.report.yarn.clear();
   for (size_t i = 0; i < 4; ++i) {
-    calls::YarnUse use;
+    testcalls::YarnUse use;
     use.colour = predicted.colours[i].colour;
     use.length_m = (1.1 + 0.1 * static_cast<double>(i)) * predicted.colours[i].length_mm / 1000;
     tester.report.yarn.push_back(use);
@@ -193,7 +193,7 @@ TEST_F(ReportsOfACall, SayWhatCannotBeCompared) {
 }
 
 TEST(CoverageInRuns, JoinsRowsOfEqualCoverage) {
-  SizeCoverage coverage{0, {{1, 1, 1}, {1, 1, 1}, {0, 0, 0}, {1, 1, 1}}};
+  faults::SizeCoverage coverage{0, {{1, 1, 1}, {1, 1, 1}, {0, 0, 0}, {1, 1, 1}}};
   const CoverageResult result = InRuns("S", coverage);
   ASSERT_THAT(result.runs, SizeIs(3));
   EXPECT_EQ(result.runs[0].last, 2);

@@ -7,7 +7,7 @@
 
 #include "gtest/gtest.h"
 #include "services/domain/chart/design.h"
-#include "services/domain/rows/writer.h"
+#include "services/domain/rows/writing/writer.h"
 
 namespace rowproof::rows {
 

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "services/domain/chart/design.h"
-#include "services/domain/rows/reader.h"
+#include "services/domain/rows/reading/reader.h"
 
 namespace rowproof::rows {
 

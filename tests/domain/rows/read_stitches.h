@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "services/domain/rows/reader.h"
+#include "services/domain/rows/reading/reader.h"
 #include "services/domain/rows/text_expansion.h"
 
 namespace rowproof::rows {

@@ -1,9 +1,9 @@
 #include "services/domain/rows/text_words.h"
 
 #include "gtest/gtest.h"
-#include "services/domain/rows/reader.h"
+#include "services/domain/rows/reading/reader.h"
 #include "services/domain/rows/text_counts.h"
-#include "services/domain/rows/writer.h"
+#include "services/domain/rows/writing/writer.h"
 #include "tests/domain/rows/random_design.h"
 
 namespace rowproof::rows {

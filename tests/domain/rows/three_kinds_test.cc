@@ -6,8 +6,8 @@
 #include <string>
 
 #include "gtest/gtest.h"
-#include "services/domain/rows/row_items.h"
-#include "services/domain/rows/shortest_form.h"
+#include "services/domain/rows/writing/row_items.h"
+#include "services/domain/rows/writing/shortest_form.h"
 #include "tests/domain/chart/build_kind.h"
 
 namespace rowproof::rows {

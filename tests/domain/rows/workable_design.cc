@@ -1,7 +1,7 @@
 #include "tests/domain/rows/workable_design.h"
 
-#include "services/domain/chart/findings.h"
-#include "services/domain/chart/repair.h"
+#include "services/domain/chart/check/findings.h"
+#include "services/domain/chart/repair/repair.h"
 #include "services/domain/chart/technique.h"
 
 namespace rowproof::rows {

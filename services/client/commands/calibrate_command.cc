@@ -1,0 +1,67 @@
+#include "services/client/commands/calibrate_command.h"
+
+#include <memory>
+#include <string>
+
+#include "fmt/format.h"
+#include "rowproof/v1/chart_service.pb.h"
+#include "services/client/connection.h"
+#include "services/client/failure.h"
+#include "services/client/files.h"
+#include "services/client/parsing/measurement_options.h"
+#include "services/client/tables/calibration.h"
+#include "services/client/tables/table.h"
+
+namespace rowproof::client {
+namespace {
+
+struct CalibrateOptions {
+  std::string name;
+  MeasurementOptions measured;
+  ScopeOptions scope;
+};
+
+std::string AnswerText(const v1::YarnCalibration& calibration) {
+  return Paragraph("", fmt::format("Calibration \"{}\" of {} measurement{}: yarn in one stitch at "
+                                   "the measured gauge, with its standard uncertainty.",
+                                   OneLine(calibration.name()), calibration.measurement_count(),
+                                   calibration.measurement_count() == 1 ? "" : "s")) +
+         "\n" + StitchTable(calibration) + "\n" +
+         Paragraph(
+             "",
+             "It holds for this technique, yarn class and pair of hands. To estimate with it, "
+             "save it by --json --out FILE and give that file to --calibration; to keep it with "
+             "your patterns, see calibration new.");
+}
+
+void Run(const CalibrateOptions& o, const OutputOptions& output) {
+  v1::CalibrateYarnRequest request = MeasurementsOf(o.measured);
+  if (o.measured.file.empty() && request.measurements().empty()) {
+    throw Failure(ExitCode::kUsage, "calibrate: accepted is a FILE, or --stitches of a swatch");
+  }
+  if (!o.name.empty()) request.set_name(o.name);
+  v1::CalibrationScope scope = request.scope();
+  SetScope(o.scope, o.measured.making.weight_class, &scope);
+  if (scope.ByteSizeLong() > 0) *request.mutable_scope() = scope;
+  const auto answer =
+      Connection::Local().Ask<v1::YarnCalibration>("ChartService.CalibrateYarn", request);
+  WriteFile(output.out, output.json ? JsonOf(answer) : AnswerText(answer));
+}
+
+}  // namespace
+
+void AddCalibrateCommand(CLI::App& app, OutputOptions& output) {
+  const auto options = std::make_shared<CalibrateOptions>();
+  CLI::App* command = app.add_subcommand(
+      "calibrate", "How much yarn your stitches take, from a measured swatch or piece");
+  command->group("Commands on a file");
+  command->add_option("FILE", options->measured.file,
+                      "JSON of what was measured (the API's CalibrateYarnRequest), for several "
+                      "swatches or whole pieces; a swatch typed here is added to it");
+  command->add_option("--name", options->name, "What to call the calibration; estimates name it");
+  AddMeasurementOptions(*command, options->measured);
+  AddScopeOptions(*command, options->scope);
+  command->callback([options, &output] { Run(*options, output); });
+}
+
+}  // namespace rowproof::client

@@ -1,0 +1,165 @@
+// import, export, draw.
+#include <vector>
+
+#include "fmt/format.h"
+#include "services/client/commands/chart_command.h"
+#include "services/client/connection.h"
+#include "services/client/files.h"
+#include "services/client/parsing/chart_texts.h"
+#include "services/client/parsing/choices.h"
+#include "services/client/tables/conversion.h"
+
+namespace rowproof::client {
+namespace {
+
+struct ImportCommand : ChartCommand {
+  explicit ImportCommand(const ChartCommand& shared) : ChartCommand(shared) {}
+
+  void Run() const {
+    if (!output->out.empty()) FileFormatOf("--out", output->out, false);
+    v1::ImportChartRequest request;
+    *request.mutable_file() = FileOf(chart, ReadFile(file));
+    const auto answer =
+        Connection::Local().Ask<v1::ImportedChart>("ChartService.ImportChart", request);
+    if (!output->out.empty()) {
+      v1::Design read;
+      *read.mutable_chart() = answer.chart();
+      WriteChartFile(read, output->out);
+    }
+    ShowOnScreen(answer, TextOf(answer));
+  }
+};
+
+constexpr char kShadeHelp[] =
+    "What a yarn looks like, such as A=#f2e6cf, from A on; may be repeated";
+
+struct ExportCommand : ChartCommand {
+  int scale = 0;
+  bool plain = false;
+  std::vector<std::string> shades;
+
+  explicit ExportCommand(const ChartCommand& shared) : ChartCommand(shared) {}
+
+  void Run() const {
+    v1::ExportChartRequest request;
+    request.set_format(FileFormatOf("--out", output->out, plain));
+    *request.mutable_design() = design();
+    request.set_cell_scale(scale);
+    *request.mutable_colours() = ShadesOf("--shade", shades);
+    const auto answer =
+        Connection::Local().Ask<v1::ExportChartResponse>("ChartService.ExportChart", request);
+    WriteFile(output->out, answer.content());
+    if (output->json) WriteFile("", JsonOf(answer));
+  }
+};
+
+void AddExport(CLI::App& app, const ChartCommand& shared) {
+  const auto command = std::make_shared<ExportCommand>(shared);
+  auto* added = AddChartCommand(
+      app, "export", "The cells of a chart as --out FILE.png, .pbm, .pgm, .ppm, .csv or .tsv",
+      command, [c = command.get()] { c->Run(); });
+  added->add_option("--scale", command->scale, "Pixels along a cell's side; else 1");
+  added->add_flag("--plain", command->plain, "PBM, PGM and PPM as plain text");
+  added->add_option("--shade", command->shades, kShadeHelp)->expected(1)->take_all();
+}
+
+v1::DrawingFormat DrawingFormatOf(const std::string& path) {
+  const std::string ending = EndingOf(path);
+  if (ending == "png") return v1::DRAWING_FORMAT_PNG;
+  if (ending == "svg") return v1::DRAWING_FORMAT_SVG;
+  if (ending == "pdf") return v1::DRAWING_FORMAT_PDF;
+  throw WrongForm("--out", path, "a name that ends in .png, .svg or .pdf");
+}
+
+// Stitches and rows in 100 mm, of all counts together.
+v1::Gauge GaugeOf(const v1::Making& making) {
+  if (making.gauge_readings_size() == 0) return making.gauge();
+  constexpr double kUsualSpanMm = 100;
+  double stitches = 0;
+  double rows = 0;
+  double across = 0;
+  double up = 0;
+  for (const auto& reading : making.gauge_readings()) {
+    stitches += reading.stitches();
+    rows += reading.rows();
+    across += reading.has_stitch_span_mm() ? reading.stitch_span_mm() : kUsualSpanMm;
+    up += reading.has_row_span_mm() ? reading.row_span_mm() : kUsualSpanMm;
+  }
+  v1::Gauge gauge;
+  gauge.set_stitches_per_100mm(stitches * 100 / across);
+  gauge.set_rows_per_100mm(rows * 100 / up);
+  return gauge;
+}
+
+struct DrawCommand : ChartCommand {
+  std::string show;
+  std::optional<int> cell_pixels;
+  std::optional<double> cell_mm;
+  std::string paper = "a4";
+  std::string title;
+  std::optional<double> wrong_side_share;
+  std::vector<std::string> shades;
+
+  explicit DrawCommand(const ChartCommand& shared) : ChartCommand(shared) {}
+
+  v1::DrawChartRequest Request() const {
+    v1::DrawChartRequest request;
+    request.set_format(DrawingFormatOf(output->out));
+    request.set_kind(EnumOf<v1::DrawingKind>(Drawings(), show));
+    if (cell_pixels.has_value()) request.set_cell_pixels(*cell_pixels);
+    if (cell_mm.has_value()) request.set_cell_mm(*cell_mm);
+    request.set_paper(EnumOf<v1::Paper>(Papers(), paper));
+    request.set_title(title);
+    request.set_hand(EnumOf<v1::Hand>(Hands(), chart.hand));
+    request.set_size(making.size_name);
+    *request.mutable_colours() = ShadesOf("--shade", shades);
+    for (const std::string& name : chart.colour_names) request.add_names(name);
+    if (const auto made = making_if_given(); made.has_value()) {
+      *request.mutable_gauge() = GaugeOf(*made);
+    }
+    if (wrong_side_share.has_value()) request.set_wrong_side_share(*wrong_side_share);
+    return request;
+  }
+
+  void Run() const {
+    v1::DrawChartRequest request = Request();
+    *request.mutable_design() = design();
+    const auto answer =
+        Connection::Local().Ask<v1::DrawChartResponse>("ChartService.DrawChart", request);
+    WriteFile(output->out, answer.content());
+    if (output->json) WriteFile("", JsonOf(answer));
+  }
+};
+
+void AddDraw(CLI::App& app, const ChartCommand& shared) {
+  const auto command = std::make_shared<DrawCommand>(shared);
+  auto* added = AddChartCommand(
+      app, "draw", "Draw a chart or a face of the fabric to --out FILE.png, .svg or .pdf", command,
+      [c = command.get()] { c->Run(); });
+  AddWord(
+      *added, "--show", command->show, Drawings(),
+      "What is drawn: either kind of chart, or a face of the finished fabric; else the chart as "
+      "given");
+  added->add_option("--cell-pixels", command->cell_pixels, "PNG: pixels along a cell, 4 to 64");
+  added->add_option("--cell-mm", command->cell_mm,
+                    "PDF and SVG: mm along a cell, 1.5 to 25; in a PDF what does not fit is "
+                    "split over pages");
+  AddWord(*added, "--paper", command->paper, Papers(), "Paper of a PDF");
+  added->add_option("--title", command->title, "Printed above the drawing");
+  added->add_option("--wrong-side-share", command->wrong_side_share,
+                    "Two-face: how much of a WS row's height is seen, 0.1 to 1; else 0.4");
+  added->add_option("--shade", command->shades, kShadeHelp)->expected(1)->take_all();
+}
+
+}  // namespace
+
+void AddChartFileCommands(CLI::App& app, const ChartCommand& shared) {
+  const auto command = std::make_shared<ImportCommand>(shared);
+  AddChartCommand(app, "import",
+                  "What is read from a chart file, and what is cut away; --out writes the chart",
+                  command, [c = command.get()] { c->Run(); });
+  AddExport(app, shared);
+  AddDraw(app, shared);
+}
+
+}  // namespace rowproof::client

@@ -1,0 +1,156 @@
+// reconcile and release.
+#include <memory>
+#include <vector>
+
+#include "fmt/format.h"
+#include "rowproof/v1/reconciliation_service.pb.h"
+#include "rowproof/v1/release_service.pb.h"
+#include "services/client/commands/server_commands.h"
+#include "services/client/commands/verb.h"
+#include "services/client/failure.h"
+#include "services/client/files.h"
+#include "services/client/tables/reconciliation.h"
+#include "services/client/tables/table.h"
+#include "services/client/tables/views.h"
+
+namespace rowproof::client {
+namespace {
+
+constexpr char kQuantity[] = "yarn-a to yarn-h, yarn-border, width, height or time";
+
+std::string ReconciliationText(const v1::Reconciliation& answer) { return TextOf(answer); }
+
+std::string ReconciliationList(const v1::ListReconciliationsResponse& answer) {
+  return ListOf(
+      answer.reconciliations(),
+      {{"Name", "name"}, {"Version", "version"}, {"Made", "create_time"}, {"Reports", "reports"}});
+}
+
+void AddReconcile(CLI::App& app, const Api& api) {
+  auto* noun = AddNoun(app, "reconcile", "Measured against predicted, and what follows");
+  Verb<v1::ReconcileRequest, v1::Reconciliation>(
+      *noun, api, "new", "Reconcile the newest reports of a call and keep the result",
+      "ReconciliationService.Reconcile", ReconciliationText)
+      .Field("CALL", "parent", kCallName);
+  Verb<v1::GetReconciliationRequest, v1::Reconciliation>(*noun, api, "show", "One reconciliation",
+                                                         "ReconciliationService.GetReconciliation",
+                                                         ReconciliationText)
+      .Field("RECONCILIATION", "name", "Its name: patterns/.../calls/.../reconciliations/...");
+  AddList<v1::ListReconciliationsRequest, v1::ListReconciliationsResponse>(
+      *noun, api, "list", "Reconciliations of a call, newest first",
+      "ReconciliationService.ListReconciliations", kCallName,
+      std::make_shared<v1::ListReconciliationsRequest>(), ReconciliationList);
+  Verb<v1::SetAsideRequest, v1::SetAsideMeasurement>(
+      *noun, api, "set-aside", "Leave one measurement out of the next reconciliations",
+      "ReconciliationService.SetAside",
+      [](const v1::SetAsideMeasurement& answer) { return RecordOf(answer); })
+      .Field("SEAT", "name", kSeatName)
+      .Field("QUANTITY", "quantity", kQuantity)
+      .Needed("--note", "note", "Why");
+  Verb<v1::TakeBackRequest, v1::TakeBackResponse>(
+      *noun, api, "take-back", "Let a measurement that was set aside take part again",
+      "ReconciliationService.TakeBack",
+      [](const v1::TakeBackResponse&) { return std::string("It takes part again.\n"); })
+      .Field("SEAT", "name", kSeatName)
+      .Field("QUANTITY", "quantity", kQuantity);
+}
+
+template <typename Gates>
+std::string GatesText(const Gates& gates) {
+  return ListOf(gates, {{"Gate", "code"},
+                        {"State", "state"},
+                        {"What holds, or is missing", "sentence"},
+                        {"Passed over because", "reason"}});
+}
+
+std::string ReleaseText(const v1::Release& release) {
+  std::string text = release.name() + "\n";
+  text += "Version: " + release.version() + "\n";
+  if (!release.call().empty()) text += "Test call: " + release.call() + "\n";
+  if (!release.reconciliation().empty()) text += "Amounts by: " + release.reconciliation() + "\n";
+  text += "Published: " + TimeText(release.create_time()) + "\n\n" + GatesText(release.gates());
+  text += "\n" + ListOf(release.files(),
+                        {{"File", "kind"}, {"Name", "file_name"}, {"Bytes", "size_bytes"}});
+  // As sha256sum -c reads them.
+  text += "\nSHA-256\n";
+  for (const auto& file : release.files()) text += file.sha256() + "  " + file.file_name() + "\n";
+  return text;
+}
+
+std::string ReleaseList(const v1::ListReleasesResponse& answer) {
+  return ListOf(answer.releases(),
+                {{"Name", "name"}, {"Version", "version"}, {"Published", "create_time"}});
+}
+
+v1::Waiver WaiverOf(const std::string& text) {
+  const size_t equals = text.find('=');
+  v1::Waiver waiver;
+  if (equals == std::string::npos) {
+    throw Failure(ExitCode::kUsage,
+                  fmt::format("--pass-over: \"{}\" was met; accepted is GATE=REASON, such as "
+                              "errata-decided=\"the rest concerns photographs\"",
+                              OneLine(text)));
+  }
+  SetField(&waiver, "code", text.substr(0, equals));
+  waiver.set_reason(text.substr(equals + 1));
+  return waiver;
+}
+
+void AddPublish(CLI::App& noun, const Api& api) {
+  const auto passed = std::make_shared<std::vector<std::string>>();
+  Verb<v1::PublishRequest, v1::Release> verb(
+      noun, api, "publish",
+      "Publish a version: writes and keeps its sheets; refused while gates are open",
+      "ReleaseService.Publish", ReleaseText);
+  verb.Field("VERSION", "version", "The version's name: patterns/.../versions/...")
+      .Field("--call", "call", kCallName)
+      .Field("--terms", "sheet.terms",
+             "Stitch names of the pattern sheet, us or uk; else those of your own text, or us")
+      .Field(
+          "--repeats", "sheet.repeat_style",
+          "Mark of repeats within its rows: brackets or asterisk; your own text is printed as it "
+          "is");
+  verb.command()
+      .add_option("--pass-over", *passed, "GATE=REASON: pass over an open gate; once a gate")
+      ->expected(1)
+      ->take_all();
+  verb.Before([passed](v1::PublishRequest& request) {
+    for (const auto& text : *passed) *request.add_waivers() = WaiverOf(text);
+  });
+}
+
+// Writes the file itself; with --json its record, content included, as the API has it.
+void AddFetch(CLI::App& noun, const Api& api) {
+  Verb<v1::GetReleaseFileRequest, v1::ReleaseFile>(
+      noun, api, "fetch", "One file of a release, to --out or standard output",
+      "ReleaseService.GetReleaseFile", [](const v1::ReleaseFile& file) { return file.content(); })
+      .Field("RELEASE", "name", "The release's name: patterns/.../releases/...")
+      .Field("KIND", "kind", "pattern-sheet-pdf, errata-sheet-pdf or errata-sheet-text");
+}
+
+void AddRelease(CLI::App& app, const Api& api) {
+  auto* noun = AddNoun(app, "release", "Published versions and their sheets");
+  Verb<v1::GetGatesRequest, v1::GetGatesResponse>(
+      *noun, api, "gates", "What has to be settled before a version is published",
+      "ReleaseService.GetGates",
+      [](const v1::GetGatesResponse& answer) { return GatesText(answer.gates()); })
+      .Field("VERSION", "version", "The version's name: patterns/.../versions/...")
+      .Field("--call", "call", kCallName);
+  AddPublish(*noun, api);
+  Verb<v1::GetReleaseRequest, v1::Release>(*noun, api, "show", "One release",
+                                           "ReleaseService.GetRelease", ReleaseText)
+      .Field("RELEASE", "name", "The release's name: patterns/.../releases/...");
+  AddList<v1::ListReleasesRequest, v1::ListReleasesResponse>(
+      *noun, api, "list", "A pattern's releases, newest first", "ReleaseService.ListReleases",
+      kPatternName, std::make_shared<v1::ListReleasesRequest>(), ReleaseList);
+  AddFetch(*noun, api);
+}
+
+}  // namespace
+
+void AddReleaseCommands(CLI::App& app, const Api& api) {
+  AddReconcile(app, api);
+  AddRelease(app, api);
+}
+
+}  // namespace rowproof::client

@@ -1,0 +1,146 @@
+// report and erratum.
+#include <memory>
+#include <regex>
+
+#include "fmt/format.h"
+#include "rowproof/v1/report.pb.h"
+#include "rowproof/v1/report_service.pb.h"
+#include "services/client/commands/server_commands.h"
+#include "services/client/commands/verb.h"
+#include "services/client/failure.h"
+#include "services/client/tables/table.h"
+#include "services/client/tables/views.h"
+
+namespace rowproof::client {
+namespace {
+
+constexpr char kErratumName[] = "The erratum's name: patterns/.../calls/.../errata/...";
+
+std::string SlipsText(const v1::Report& report) {
+  std::string text;
+  for (const auto& slip : report.slips()) {
+    text += Paragraph(slip.hint() ? "  hint: " : "  please look: ", slip.sentence());
+  }
+  return text.empty() ? text : "\nQuestions (nothing was changed)\n" + text;
+}
+
+std::string ReportText(const v1::Report& report) {
+  v1::Report shown = report;
+  shown.clear_slips();
+  return RecordOf(shown) + SlipsText(report);
+}
+
+std::string FormText(const v1::SubmitFormResponse& answer) {
+  std::string text = ReportText(answer.report());
+  if (!answer.notes().empty()) text += "\nPassed over\n";
+  for (const auto& note : answer.notes()) {
+    text += Paragraph(fmt::format("  line {}, column {}: ", note.line(), note.column()),
+                      note.sentence());
+  }
+  return text;
+}
+
+std::string ReportList(const v1::ListReportsResponse& answer) {
+  return ListOf(answer.reports(), {{"Name", "name"},
+                                   {"Size", "size"},
+                                   {"Row", "content.last_row"},
+                                   {"Finished", "content.finished"},
+                                   {"Errata", "content.errata"},
+                                   {"Entered", "create_time"},
+                                   {"On behalf", "on_behalf"}});
+}
+
+std::string ErratumText(const v1::Erratum& erratum) { return RecordOf(erratum); }
+
+std::string ErratumList(const v1::ListErrataResponse& answer) {
+  return ListOf(answer.errata(), {{"Name", "name"},
+                                  {"State", "state"},
+                                  {"Row", "chart_row"},
+                                  {"From", "first_stitch"},
+                                  {"To", "last_stitch"},
+                                  {"Kind", "entry.kind"},
+                                  {"Said by", "confirmations"},
+                                  {"Was", "entry.was"},
+                                  {"Should be", "entry.should_be"}});
+}
+
+// The form states its seat; quoting by mail programs may stand before it.
+std::string SeatIn(const std::string& form) {
+  static const auto& pattern = *new std::regex("patterns/[^/\\s]+/calls/[^/\\s]+/seats/[^/\\s]+");
+  std::smatch match;
+  if (std::regex_search(form, match, pattern)) return match.str();
+  throw Failure(
+      ExitCode::kRefused,
+      "FORM: no seat is named in it; accepted is a form with its \"seat:\" line, or --seat");
+}
+
+void AddReport(CLI::App& app, const Api& api) {
+  auto* noun = AddNoun(app, "report", "What testers report");
+  Verb<v1::SubmitFormRequest, v1::SubmitFormResponse>(
+      *noun, api, "send", "Send a filled-in form; prints questions about likely slips",
+      "ReportService.SubmitForm", FormText)
+      .FileField("FORM", "form_text", "The filled-in form; - is standard input")
+      .Field("--seat", "parent", "The seat's name; else the one that the form names")
+      .Flag("--validate-only", "validate_only", "Read and ask, but store nothing")
+      .Before([](v1::SubmitFormRequest& request) {
+        if (request.parent().empty()) request.set_parent(SeatIn(request.form_text()));
+      });
+  const auto file = std::make_shared<std::string>();
+  Verb<v1::SubmitReportRequest, v1::Report> entered(
+      *noun, api, "enter", "Enter a report from JSON (the API's ReportContent)",
+      "ReportService.SubmitReport", ReportText);
+  entered.Field("SEAT", "parent", kSeatName)
+      .Flag("--validate-only", "validate_only", "Check and ask, but store nothing");
+  entered.command().add_option("FILE", *file, "The JSON file; - is standard input")->required();
+  entered.Before([file](v1::SubmitReportRequest& request) {
+    ReadJson("FILE", ReadFile(*file), request.mutable_content());
+  });
+  Verb<v1::GetReportRequest, v1::Report>(*noun, api, "show", "One revision of a report",
+                                         "ReportService.GetReport", ReportText)
+      .Field("REPORT", "name", "The report's name: patterns/.../seats/.../reports/...");
+  AddList<v1::ListReportsRequest, v1::ListReportsResponse>(
+      *noun, api, "list", "Revisions of a seat's report, or the newest of each seat of a call",
+      "ReportService.ListReports", "The name of the seat or of the test call",
+      std::make_shared<v1::ListReportsRequest>(), ReportList);
+}
+
+void AddDecision(CLI::App& noun, const Api& api, const char* name, const char* help,
+                 v1::ErratumState state) {
+  Verb<v1::DecideErratumRequest, v1::Erratum>(noun, api, name, help, "ReportService.DecideErratum",
+                                              ErratumText)
+      .Field("ERRATUM", "name", kErratumName)
+      .Field("--note", "note", "Your words to the testers; needed to decline or reopen")
+      .Before([state](v1::DecideErratumRequest& request) { request.set_state(state); });
+}
+
+void AddErratum(CLI::App& app, const Api& api) {
+  auto* noun = AddNoun(app, "erratum", "Errata of a test call");
+  const auto asked = std::make_shared<v1::ListErrataRequest>();
+  auto* list = AddList<v1::ListErrataRequest, v1::ListErrataResponse>(
+      *noun, api, "list", "Errata of a call by row", "ReportService.ListErrata", kCallName, asked,
+      ErratumList);
+  list->add_option_function<std::string>(
+      "--state", [asked](const std::string& word) { SetField(asked.get(), "state", word); },
+      "Only those that are open, accepted or declined");
+  list->add_flag_function(
+      "--withdrawn", [asked](std::int64_t) { asked->set_show_withdrawn(true); },
+      "Withdrawn ones as well");
+  AddDecision(*noun, api, "accept", "Accept an erratum: it is to be corrected",
+              v1::ERRATUM_STATE_ACCEPTED);
+  AddDecision(*noun, api, "decline", "Decline an erratum: no fault", v1::ERRATUM_STATE_DECLINED);
+  AddDecision(*noun, api, "reopen", "Take a decision back", v1::ERRATUM_STATE_OPEN);
+  Verb<v1::ConfirmErratumRequest, v1::Erratum>(*noun, api, "confirm",
+                                               "Say of another tester's erratum what you met",
+                                               "ReportService.ConfirmErratum", ErratumText)
+      .Field("ERRATUM", "name", kErratumName)
+      .Field("WORD", "confirmation", "met-it-too or worked-it-right");
+}
+
+}  // namespace
+
+void AddReportCommands(CLI::App& app, const Api& api) {
+  AddReport(app, api);
+  AddErratum(app, api);
+}
+
+}  // namespace rowproof::client

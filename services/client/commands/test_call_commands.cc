@@ -1,0 +1,162 @@
+// testcall.
+#include <charconv>
+#include <memory>
+#include <vector>
+
+#include "fmt/format.h"
+#include "rowproof/v1/test_call.pb.h"
+#include "rowproof/v1/test_call_service.pb.h"
+#include "services/client/commands/seat_commands.h"
+#include "services/client/commands/server_commands.h"
+#include "services/client/commands/verb.h"
+#include "services/client/failure.h"
+#include "services/client/tables/table.h"
+#include "services/client/tables/views.h"
+
+namespace rowproof::client {
+namespace {
+
+std::string CallText(const v1::TestCall& call) {
+  std::string text = fmt::format("{} ({})\n", call.name(), Word(call.state()));
+  text += Paragraph("Title: ", call.settings().title());
+  text += fmt::format("Version: {}\nMade: {}\nEtag: {}\n", call.version(),
+                      TimeText(call.create_time()), call.etag());
+  if (!call.settings().deadline().empty()) {
+    text += fmt::format("Deadline: {}{}\n", call.settings().deadline(),
+                        call.deadline_passed() ? " (passed)" : "");
+  }
+  if (!call.progress().empty()) {
+    text += "\n" + ListOf(call.progress(), {{"Size", "size"},
+                                            {"Offered", "offered_count"},
+                                            {"At work", "taken_count"},
+                                            {"Finished", "finished_count"},
+                                            {"Needed", "required_count"},
+                                            {"Given up", "given_up_count"},
+                                            {"Cancelled", "cancelled_count"},
+                                            {"Enough", "enough"},
+                                            {"In reach", "within_reach"}});
+  }
+  if (!call.sent_versions().empty()) {
+    text +=
+        "\n" + ListOf(call.sent_versions(), {{"Version sent", "version"}, {"When", "send_time"}});
+  }
+  if (!call.terms().empty()) text += "\nWhat testers are told\n";
+  for (const auto& line : call.terms()) text += Paragraph("  ", line);
+  return text;
+}
+
+std::string CallList(const v1::ListTestCallsResponse& answer) {
+  return ListOf(answer.test_calls(), {{"Name", "name"},
+                                      {"State", "state"},
+                                      {"Version", "version"},
+                                      {"Deadline", "settings.deadline"},
+                                      {"Title", "settings.title"}});
+}
+
+std::string SentText(const v1::SendVersionResponse& answer) {
+  std::string text = fmt::format(
+      "Sent: {}\nTesters with changed rows behind them: {}; ahead only: {}; without change: {}.\n",
+      answer.test_call().version(), answer.behind_count(), answer.ahead_count(),
+      answer.unchanged_count());
+  for (const auto& seat : answer.seats()) text += "\n" + TextOf(seat);
+  return text;
+}
+
+int CountOf(const std::string& option, const std::string& text, size_t from, size_t to) {
+  int value = -1;
+  const auto [end, error] = std::from_chars(text.data() + from, text.data() + to, value);
+  if (error != std::errc() || end != text.data() + to) {
+    throw Failure(ExitCode::kUsage,
+                  fmt::format("{}: \"{}\" was met; accepted is SIZE:SEATS:NEEDED, such as wide:4:3",
+                              option, OneLine(text)));
+  }
+  return value;
+}
+
+v1::WantedSize WantedOf(const std::string& text) {
+  const size_t second = text.rfind(':');
+  const size_t first =
+      second == std::string::npos || second == 0 ? std::string::npos : text.rfind(':', second - 1);
+  const size_t none = std::string::npos;
+  v1::WantedSize wanted;
+  wanted.set_size(text.substr(0, first == none ? 0 : first));
+  const size_t seats = first == none ? 0 : first + 1;
+  wanted.set_seats(CountOf("--want", text, seats, second == none ? seats : second));
+  wanted.set_required(CountOf("--want", text, second + 1, text.size()));
+  return wanted;
+}
+
+template <typename Request>
+void AddSettings(Verb<Request, v1::TestCall>& verb) {
+  const auto wanted = std::make_shared<std::vector<std::string>>();
+  verb.Needed("--title", "settings.title", "Title of the call");
+  verb.command()
+      .add_option("--want", *wanted,
+                  "SIZE:SEATS:NEEDED: testers wanted, and finished ones that a release waits for; "
+                  "once a size")
+      ->required()
+      ->expected(1)
+      ->take_all();
+  verb.Field("--deadline", "settings.deadline", "Last day, such as 2026-03-31 (UTC)")
+      .Field("--yarn", "settings.yarn", "same as the pattern's, or free")
+      .Field("--hook", "settings.hook", "same as the pattern's, or free")
+      .Flag("--swatch", "settings.swatch_wanted", "A swatch is to be measured first")
+      .Field("--confidential", "settings.confidential", "yes or no; else yes")
+      .Field("--photographs-by-permission", "settings.photographs_by_permission",
+             "yes or no; else yes")
+      .Field("--reward", "settings.reward", "What testers receive")
+      .Field("--language", "settings.language", "Language in which reports are read")
+      .FileField("--notes", "settings.notes", "Text of anything else that testers should know");
+  verb.Before([wanted](Request& request) {
+    for (const auto& size : *wanted) *request.mutable_settings()->add_sizes() = WantedOf(size);
+  });
+}
+
+template <typename Request>
+void AddStep(CLI::App& noun, const Api& api, const char* name, const char* help,
+             const char* method) {
+  Verb<Request, v1::TestCall>(noun, api, name, help, method, CallText)
+      .Field("CALL", "name", kCallName);
+}
+
+void AddStates(CLI::App& noun, const Api& api) {
+  AddStep<v1::OpenTestCallRequest>(noun, api, "open", "Open a draft: seats may be taken",
+                                   "TestCallService.OpenTestCall");
+  AddStep<v1::CloseTestCallRequest>(noun, api, "close", "Close a call: no more reports",
+                                    "TestCallService.CloseTestCall");
+  AddStep<v1::ReopenTestCallRequest>(noun, api, "reopen", "Open a closed call again",
+                                     "TestCallService.ReopenTestCall");
+  Verb<v1::SendVersionRequest, v1::SendVersionResponse>(
+      noun, api, "send", "Send another version to the testers; tells where it finds each of them",
+      "TestCallService.SendVersion", SentText)
+      .Field("CALL", "name", kCallName)
+      .Field("VERSION", "version", "The version's name: patterns/.../versions/...");
+}
+
+}  // namespace
+
+void AddTestCallCommands(CLI::App& app, const Api& api) {
+  auto* noun = AddNoun(app, "testcall", "Test calls of a pattern");
+  Verb<v1::CreateTestCallRequest, v1::TestCall> made(*noun, api, "new",
+                                                     "Prepare a call on a workable version",
+                                                     "TestCallService.CreateTestCall", CallText);
+  made.Field("PATTERN", "parent", kPatternName)
+      .Needed("--version", "version", "The version to test: patterns/.../versions/...");
+  AddSettings(made);
+  Verb<v1::UpdateTestCallRequest, v1::TestCall> changed(*noun, api, "change",
+                                                        "Replace all settings of a call",
+                                                        "TestCallService.UpdateTestCall", CallText);
+  changed.Field("CALL", "name", kCallName)
+      .Field("--etag", "etag", "Only if the call still has this etag");
+  AddSettings(changed);
+  AddList<v1::ListTestCallsRequest, v1::ListTestCallsResponse>(
+      *noun, api, "list", "A pattern's test calls, newest first", "TestCallService.ListTestCalls",
+      kPatternName, std::make_shared<v1::ListTestCallsRequest>(), CallList);
+  AddStep<v1::GetTestCallRequest>(*noun, api, "show", "One call and how far it is",
+                                  "TestCallService.GetTestCall");
+  AddStates(*noun, api);
+  AddSeatList(*noun, api);
+  AddSeatCommands(app, api);
+}
+
+}  // namespace rowproof::client

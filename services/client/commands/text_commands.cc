@@ -1,0 +1,143 @@
+#include "services/client/commands/text_commands.h"
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "rowproof/v1/chart_service.pb.h"
+#include "services/client/commands/chart_command.h"
+#include "services/client/connection.h"
+#include "services/client/files.h"
+#include "services/client/parsing/chart_texts.h"
+#include "services/client/parsing/choices.h"
+#include "services/client/tables/text.h"
+
+namespace rowproof::client {
+namespace {
+
+constexpr size_t kLargestText = size_t{4} << 20;  // as the service accepts it
+
+// What is known of a text beside its words.
+struct TextOptions {
+  std::string file;
+  std::string terms;
+  std::vector<std::string> colour_names;
+  std::vector<std::string> stitches;
+};
+
+// "xs=drop".
+v1::DefinedStitch StitchOf(const std::string& text) {
+  const size_t equals = text.find('=');
+  const std::string meaning = equals == std::string::npos ? "" : text.substr(equals + 1);
+  v1::DefinedStitch stitch;
+  stitch.set_name(text.substr(0, equals));
+  stitch.set_meaning(EnumOf<v1::StitchMeaning>(StitchMeanings(), meaning));
+  if (stitch.meaning() == v1::STITCH_MEANING_UNSPECIFIED) {
+    throw WrongForm("--stitch", text, "NAME=drop or NAME=plain, such as xs=drop");
+  }
+  return stitch;
+}
+
+template <typename Request>
+void Put(const TextOptions& options, Request* request) {
+  request->set_text(ReadTextFile(options.file, kLargestText));
+  request->set_terms(EnumOf<v1::Terms>(TermsWords(), options.terms));
+  for (size_t i = 0; i < options.colour_names.size(); ++i) {
+    auto* named = request->add_colour_names();
+    named->set_name(options.colour_names[i]);
+    named->set_colour(static_cast<v1::Colour>(i + 1));
+  }
+  for (const std::string& text : options.stitches) *request->add_definitions() = StitchOf(text);
+}
+
+void AddStitchOption(CLI::App& command, TextOptions& options) {
+  command
+      .add_option("--stitch", options.stitches,
+                  "A stitch that the text names in its own way: NAME=drop or NAME=plain; may be "
+                  "repeated")
+      ->expected(1)
+      ->take_all();
+}
+
+struct ReadCommand {
+  TextOptions text;
+  std::vector<std::string> sizes;
+  const OutputOptions* output = nullptr;
+  ExitCode* exit_code = nullptr;
+
+  void Run() const {
+    v1::ReadRowsRequest request;
+    Put(text, &request);
+    for (const std::string& size : sizes) request.add_sizes(size);
+    const auto answer = Connection::Local().Ask<v1::TextRows>("ChartService.ReadRows", request);
+    WriteFile(output->out, output->json ? JsonOf(answer) : TextOf(answer));
+    if (answer.error_count() > 0) *exit_code = ExitCode::kContentHasErrors;
+  }
+};
+
+// Terms and colours' names are the chart options, as in every command on a chart.
+struct CompareCommand : ChartCommand {
+  TextOptions text;
+  bool all_rows = false;
+
+  explicit CompareCommand(const ChartCommand& shared) : ChartCommand(shared) {}
+
+  void Run() {
+    if (file == "-" && text.file == "-") {
+      throw Failure(
+          ExitCode::kUsage,
+          "TEXTFILE: \"-\" was met; accepted is a file, since the chart is standard input");
+    }
+    text.terms = chart.terms;
+    text.colour_names = chart.colour_names;
+    v1::CompareRowsRequest request;
+    *request.mutable_design() = design();
+    request.set_hand(EnumOf<v1::Hand>(Hands(), chart.hand));
+    Put(text, &request);
+    const auto answer =
+        Connection::Local().Ask<v1::TextComparison>("ChartService.CompareRows", request);
+    Show(answer, TextOf(answer, all_rows));
+    if (!answer.equal()) *exit_code = ExitCode::kContentHasErrors;
+  }
+};
+
+}  // namespace
+
+void AddReadCommand(CLI::App& app, const OutputOptions& output, ExitCode& exit_code) {
+  const auto command = std::make_shared<ReadCommand>();
+  command->output = &output;
+  command->exit_code = &exit_code;
+  auto* added = app.add_subcommand("read", "What can be read out of written rows, without a chart")
+                    ->group("Commands on a file");
+  added->add_option("TEXTFILE", command->text.file, "The written rows; - is standard input")
+      ->required();
+  AddWord(*added, "--terms", command->text.terms, TermsWords(),
+          "Stitch names; else as the text says or shows");
+  added
+      ->add_option("--colour-name", command->text.colour_names,
+                   "What the text calls colour A; again for B, and so on; else as it says")
+      ->expected(1)
+      ->take_all();
+  AddStitchOption(*added, command->text);
+  added
+      ->add_option("--size-name", command->sizes,
+                   "A size, in the order of the text's lists of numbers; may be repeated; else as "
+                   "the text says")
+      ->expected(1)
+      ->take_all();
+  added->callback([command] { command->Run(); });
+}
+
+void AddCompareCommand(CLI::App& app, const ChartCommand& shared) {
+  const auto command = std::make_shared<CompareCommand>(shared);
+  auto* added =
+      AddChartCommand(app, "compare", "Whether written rows say what the chart says, in every size",
+                      command, [c = command.get()] { c->Run(); });
+  added->add_option("TEXTFILE", command->text.file, "The written rows; - is standard input")
+      ->required();
+  AddStitchOption(*added, command->text);
+  added->add_flag("--all-rows", command->all_rows,
+                  "Show the rows that agree as well, with both texts");
+}
+
+}  // namespace rowproof::client

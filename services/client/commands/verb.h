@@ -1,0 +1,139 @@
+// One command that fills in one request, sends it and shows the answer.
+#ifndef ROWPROOF_SERVICES_CLIENT_COMMANDS_VERB_H_
+#define ROWPROOF_SERVICES_CLIENT_COMMANDS_VERB_H_
+
+#include <CLI/CLI.hpp>
+#include <functional>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "google/protobuf/message.h"
+#include "services/client/commands/server_commands.h"
+#include "services/client/connection.h"
+#include "services/client/files.h"
+#include "services/client/output.h"
+
+namespace rowproof::client {
+
+// What help says of resource names.
+inline constexpr char kPatternName[] = "The pattern's name: patterns/...";
+inline constexpr char kCallName[] = "The test call's name: patterns/.../calls/...";
+inline constexpr char kSeatName[] = "The seat's name: patterns/.../calls/.../seats/...";
+
+// A folder of commands, such as "pattern".
+CLI::App* AddNoun(CLI::App& app, const char* name, const char* help);
+
+// The answer to a file or standard output, as JSON or as `text`.
+template <typename Answer>
+void ShowAnswer(const Api& api, const Answer& answer,
+                const std::function<std::string(const Answer&)>& text) {
+  WriteFile(api.output.out, api.output.json ? JsonOf(answer) : text(answer));
+}
+
+// Gives the request a new request_id where its type has one that is empty.
+void GiveRequestId(google::protobuf::Message* request);
+// Sets a field by its path from text, as the command line has it; throws Failure (usage).
+void SetField(google::protobuf::Message* message, const std::string& path, const std::string& text);
+
+// A command under construction: positionals and options are bound to fields of its request by path.
+template <typename Request, typename Answer>
+class Verb {
+ public:
+  using Text = std::function<std::string(const Answer&)>;
+
+  Verb(CLI::App& noun, const Api& api, const char* name, const char* help, const char* method,
+       Text text)
+      : command_(noun.add_subcommand(name, help)), request_(std::make_shared<Request>()) {
+    command_->callback([request = request_, before = before_, &api, method, text] {
+      for (const auto& step : *before) step(*request);
+      GiveRequestId(request.get());
+      const auto answer = Connection::ToServer(api.connection).Ask<Answer>(method, *request);
+      ShowAnswer<Answer>(api, answer, text);
+    });
+  }
+
+  // A positional that has to be there, or an option ("--title").
+  Verb& Field(const std::string& name, const std::string& path, const std::string& help) {
+    return Add(name, path, help, !name.starts_with("-"));
+  }
+  Verb& Needed(const std::string& name, const std::string& path, const std::string& help) {
+    return Add(name, path, help, true);
+  }
+  Verb& Flag(const std::string& name, const std::string& path, const std::string& help) {
+    command_->add_flag_function(
+        name, [request = request_, path](std::int64_t) { SetField(request.get(), path, "yes"); },
+        help);
+    return *this;
+  }
+  // A field that is the text of a file.
+  Verb& FileField(const std::string& name, const std::string& path, const std::string& help) {
+    command_
+        ->add_option_function<std::string>(
+            name,
+            [request = request_, path](const std::string& file) {
+              SetField(request.get(), path, ReadTextFile(file));
+            },
+            help)
+        ->type_name("FILE")
+        ->required(!name.starts_with("-"));
+    return *this;
+  }
+  // Runs after parsing, before the call.
+  Verb& Before(std::function<void(Request&)> step) {
+    before_->push_back(std::move(step));
+    return *this;
+  }
+  CLI::App& command() { return *command_; }
+
+ private:
+  Verb& Add(const std::string& name, const std::string& path, const std::string& help,
+            bool needed) {
+    command_
+        ->add_option_function<std::string>(
+            name,
+            [request = request_, path](const std::string& text) {
+              SetField(request.get(), path, text);
+            },
+            help)
+        ->required(needed);
+    return *this;
+  }
+
+  CLI::App* command_;
+  std::shared_ptr<Request> request_;
+  std::shared_ptr<std::vector<std::function<void(Request&)>>> before_ =
+      std::make_shared<std::vector<std::function<void(Request&)>>>();
+};
+
+// A command that asks for all pages of a list and shows them as one.
+template <typename Request, typename Answer>
+CLI::App* AddList(CLI::App& noun, const Api& api, const char* name, const char* help,
+                  const char* method, const char* parent_help, std::shared_ptr<Request> request,
+                  const std::function<std::string(const Answer&)>& text) {
+  auto* command = noun.add_subcommand(name, help);
+  if (parent_help != nullptr) {
+    command
+        ->add_option_function<std::string>(
+            "PARENT",
+            [request](const std::string& value) { SetField(request.get(), "parent", value); },
+            parent_help)
+        ->required();
+  }
+  command->callback([request, &api, method, text] {
+    const Connection connection = Connection::ToServer(api.connection);
+    Answer all;
+    do {
+      request->set_page_token(all.next_page_token());
+      request->set_page_size(1000);
+      all.clear_next_page_token();
+      all.MergeFrom(connection.Ask<Answer>(method, *request));
+    } while (!all.next_page_token().empty());
+    ShowAnswer<Answer>(api, all, text);
+  });
+  return command;
+}
+
+}  // namespace rowproof::client
+
+#endif  // ROWPROOF_SERVICES_CLIENT_COMMANDS_VERB_H_

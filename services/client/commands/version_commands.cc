@@ -1,0 +1,213 @@
+// version.
+#include <memory>
+
+#include "fmt/format.h"
+#include "rowproof/v1/pattern.pb.h"
+#include "rowproof/v1/pattern_service.pb.h"
+#include "services/client/commands/server_commands.h"
+#include "services/client/commands/verb.h"
+#include "services/client/failure.h"
+#include "services/client/parsing/chart_options.h"
+#include "services/client/parsing/making_options.h"
+#include "services/client/tables/chart.h"
+#include "services/client/tables/estimate.h"
+#include "services/client/tables/table.h"
+#include "services/client/tables/text.h"
+#include "services/client/tables/views.h"
+
+namespace rowproof::client {
+namespace {
+
+constexpr char kVersionName[] = "The version's name: patterns/.../versions/...";
+
+std::string EstimatesText(const google::protobuf::RepeatedPtrField<v1::SizeEstimate>& estimates) {
+  std::string text;
+  for (const auto& estimate : estimates) text += "\n" + TextOf(estimate);
+  return text;
+}
+
+std::string VersionText(const v1::Version& version) {
+  std::string text = fmt::format("{} ({})\n", version.name(), Word(version.state()));
+  text += "Submitted: " + TimeText(version.create_time()) + "\n";
+  if (!version.note().empty()) text += Paragraph("Note: ", version.note());
+  if (!version.content().title().empty()) text += Paragraph("Title: ", version.content().title());
+  if (version.state() == v1::VERSION_STATE_DRAFT) {
+    text += "A draft: the chart has errors, so it cannot be sent to testers.\n";
+  }
+  text += "\n" + TextOf(version.check());
+  if (version.has_comparison()) {
+    text += "\nYour own rows: " + TextOf(version.comparison(), false);
+  }
+  return text + EstimatesText(version.estimates());
+}
+
+std::string VersionList(const v1::ListVersionsResponse& answer) {
+  return ListOf(answer.versions(), {{"Name", "name"},
+                                    {"State", "state"},
+                                    {"From", "parent_number"},
+                                    {"Submitted", "create_time"},
+                                    {"Note", "note"}});
+}
+
+std::string RowList(const v1::RowDifference& row) {
+  std::string text;
+  for (const auto& range : row.stitches()) {
+    if (!text.empty()) text += ", ";
+    text += range.first() == range.last() ? fmt::format("{}", range.first())
+                                          : fmt::format("{}-{}", range.first(), range.last());
+  }
+  return text.empty() ? "-" : text;
+}
+
+std::string DifferenceText(const v1::VersionDifference& difference) {
+  std::string text =
+      fmt::format("From: {}\nTo: {}\n{} rows differ, {} read the same.\n", difference.from(),
+                  difference.to(), difference.rows_size(), difference.same_row_count());
+  if (difference.rows_size() > 0) {
+    Table table;
+    table.Column("Was row", Table::Side::kRight).Column("Is row", Table::Side::kRight);
+    table.Column("What").Column("Stitches");
+    for (const auto& row : difference.rows()) {
+      table.Row({row.old_row() == 0 ? "-" : std::to_string(row.old_row()),
+                 row.new_row() == 0 ? "-" : std::to_string(row.new_row()), Word(row.change()),
+                 RowList(row)});
+    }
+    text += "\n" + table.Text();
+  }
+  if (difference.fields_size() > 0) {
+    text += "\n" + ListOf(difference.fields(), {{"What", "label"}, {"Was", "was"}, {"Is", "now"}});
+  }
+  return text;
+}
+
+void AddSubmit(CLI::App& noun, const Api& api) {
+  struct Given {
+    std::string file;
+    bool only_asked = false;
+    ChartOptions chart;
+    MakingOptions making;
+  };
+  const auto given = std::make_shared<Given>();
+  Verb<v1::CreateVersionRequest, v1::Version> verb(
+      noun, api, "submit",
+      "Store a version with its findings and estimates; a draft if it has errors",
+      "PatternService.CreateVersion", [given](const v1::Version& version) {
+        return given->only_asked ? "Nothing was stored; it would be:\n" + VersionText(version)
+                                 : VersionText(version);
+      });
+  verb.Field("PATTERN", "parent", kPatternName);
+  verb.command()
+      .add_option("FILE", given->file, "The chart: PNG, PBM or CSV; - is standard input")
+      ->required();
+  verb.Field("--title", "content.title", "Title as printed; else the pattern's")
+      .Field("--level", "content.level", "How hard it is, in your words")
+      .FileField("--introduction", "content.introduction", "Text that stands before the rows")
+      .FileField("--notes", "content.notes", "Notes for the maker")
+      .FileField("--finishing", "content.finishing", "Border, ends, blocking, care")
+      .FileField("--text", "content.designer_text",
+                 "Your own written rows, for makers of --hand and in --terms; else the rows are "
+                 "written from the chart")
+      .Field("--note", "note", "What was changed and why")
+      .Field("--parent-number", "parent_number", "Number of the version it was made from")
+      .Flag("--validate-only", "validate_only", "Check and estimate, but store nothing");
+  AddChartOptions(verb.command(), given->chart);
+  AddMakingOptions(verb.command(), given->making);
+  verb.Before([given](v1::CreateVersionRequest& request) {
+    *request.mutable_content()->mutable_design() = DesignOf(given->chart, ReadFile(given->file));
+    given->only_asked = request.validate_only();
+    *request.mutable_content()->mutable_making() = MakingOf(given->making);
+    if (request.content().designer_text().empty()) return;
+    const v1::RowSettings rows = RowSettingsOf(given->chart);
+    request.mutable_content()->set_designer_text_hand(rows.hand());
+    request.mutable_content()->set_designer_text_terms(rows.terms());
+  });
+}
+
+void AddEstimate(CLI::App& noun, const Api& api) {
+  struct Given {
+    std::string making_file;
+    std::string ends;
+    MakingOptions maker;
+  };
+  const auto given = std::make_shared<Given>();
+  Verb<v1::EstimateVersionRequest, v1::EstimateResult> verb(
+      noun, api, "estimate", "Yarn, size and time of a version, for your own gauge, yarn and ends",
+      "PatternService.EstimateVersion", [](const v1::EstimateResult& answer) {
+        std::string text;
+        for (const auto& size : answer.sizes()) text += (text.empty() ? "" : "\n") + TextOf(size);
+        return text;
+      });
+  verb.Field("VERSION", "name", kVersionName);
+  verb.command().add_option("--making", given->making_file,
+                            "JSON file of a whole making (the API's Making); else the version's");
+  verb.Field("--calibration", "calibration",
+             "A calibration that you keep (calibrations/...), in place of the version's");
+  AddAnotherMakerOptions(verb.command(), given->maker);
+  verb.command()
+      .add_option("--ends", given->ends, "How you treat the ends; else as the version says")
+      ->check(CLI::IsMember(std::vector<std::string>{"cut", "carried", "waiting"}));
+  verb.Before([given](v1::EstimateVersionRequest& request) {
+    if (!given->making_file.empty()) {
+      ReadJson("--making", ReadFile(given->making_file), request.mutable_making());
+    }
+    *request.mutable_another_maker() = AnotherMakerOf(given->maker);
+    if (given->ends == "cut") request.mutable_another_maker()->set_ends(v1::ENDS_CUT);
+    if (given->ends == "carried") request.mutable_another_maker()->set_ends(v1::ENDS_CARRIED);
+    if (given->ends == "waiting") request.mutable_another_maker()->set_ends(v1::ENDS_WAITING);
+    request.set_size(given->maker.size_name);
+  });
+}
+
+}  // namespace
+
+void AddVersionCommands(CLI::App& app, const Api& api) {
+  auto* version = AddNoun(app, "version", "Versions of a pattern");
+  AddSubmit(*version, api);
+  AddList<v1::ListVersionsRequest, v1::ListVersionsResponse>(
+      *version, api, "list", "A pattern's versions, newest first", "PatternService.ListVersions",
+      kPatternName, std::make_shared<v1::ListVersionsRequest>(), VersionList);
+  Verb<v1::GetVersionRequest, v1::Version>(*version, api, "show",
+                                           "One version with findings and estimates",
+                                           "PatternService.GetVersion", VersionText)
+      .Field("VERSION", "name", kVersionName);
+  Verb<v1::GetVersionRequest, v1::Version>(
+      *version, api, "text", "The designer's own written rows of a version, as they were submitted",
+      "PatternService.GetVersion",
+      [](const v1::Version& answer) {
+        const std::string& text = answer.content().designer_text();
+        if (text.empty()) {
+          throw Failure(ExitCode::kAbsent,
+                        fmt::format("{} has no text of the designer's own; \"version rows\" writes "
+                                    "its rows",
+                                    answer.name()));
+        }
+        return text.ends_with('\n') ? text : text + '\n';
+      })
+      .Field("VERSION", "name", kVersionName);
+  Verb<v1::WriteVersionRowsRequest, v1::WrittenRows>(
+      *version, api, "rows", "The written rows of a version", "PatternService.WriteVersionRows",
+      [](const v1::WrittenRows& rows) { return TextOf(rows); })
+      .Field("VERSION", "name", kVersionName)
+      .Field("--hand", "settings.hand", "right or left")
+      .Field("--terms", "settings.terms", "us or uk")
+      .Field("--repeats", "settings.repeat_style", "Mark of repeats: brackets or asterisk")
+      .Field("--nesting", "settings.nesting_depth", "Nesting of brackets, 0 to 6; else 2")
+      .Flag("--every-row", "settings.every_row", "Write every row out");
+  const auto all_rows = std::make_shared<bool>(false);
+  Verb<v1::CompareVersionRowsRequest, v1::TextComparison>(
+      *version, api, "compare",
+      "The designer's own rows of a version against its chart, row by row",
+      "PatternService.CompareVersionRows",
+      [all_rows](const v1::TextComparison& answer) { return TextOf(answer, *all_rows); })
+      .Field("VERSION", "name", kVersionName)
+      .command()
+      .add_flag("--all-rows", *all_rows, "Show the rows that agree as well, with both texts");
+  Verb<v1::CompareVersionsRequest, v1::VersionDifference>(
+      *version, api, "difference", "What differs between two versions, by row",
+      "PatternService.CompareVersions", DifferenceText)
+      .Field("FROM", "from", "The earlier version's name")
+      .Field("TO", "to", "The later version's name");
+  AddEstimate(*version, api);
+}
+
+}  // namespace rowproof::client

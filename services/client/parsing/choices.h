@@ -1,0 +1,42 @@
+// Options that take one word of a list, and the API's enums made of the words. Pure.
+#ifndef ROWPROOF_SERVICES_CLIENT_PARSING_CHOICES_H_
+#define ROWPROOF_SERVICES_CLIENT_PARSING_CHOICES_H_
+
+#include <CLI/CLI.hpp>
+#include <string>
+#include <vector>
+
+namespace rowproof::client {
+
+using Words = std::vector<std::string>;
+
+// In the order in which the API's enums number them, from 1.
+const Words& Techniques();
+const Words& Facings();
+const Words& EndsWords();
+const Words& Forms();
+const Words& Charts();
+const Words& Hands();
+const Words& TermsWords();
+const Words& RepeatStyles();
+const Words& Symmetries();
+const Words& Drawings();
+const Words& Papers();
+const Words& StitchMeanings();
+
+// 0 (unspecified) for a word that is not in the list, the empty one for instance.
+template <typename Enum>
+Enum EnumOf(const Words& words, const std::string& word) {
+  for (size_t i = 0; i < words.size(); ++i) {
+    if (words[i] == word) return static_cast<Enum>(i + 1);
+  }
+  return static_cast<Enum>(0);
+}
+
+// The value as it stands is the default, if it is one of the words.
+void AddWord(CLI::App& command, const char* option, std::string& value, const Words& words,
+             const char* help);
+
+}  // namespace rowproof::client
+
+#endif  // ROWPROOF_SERVICES_CLIENT_PARSING_CHOICES_H_

@@ -1,0 +1,177 @@
+#include "services/client/tables/reconciliation.h"
+
+#include <cmath>
+
+#include "fmt/format.h"
+#include "services/client/tables/measures.h"
+#include "services/client/tables/table.h"
+#include "services/client/tables/views.h"
+
+namespace rowproof::client {
+namespace {
+
+using Side = Table::Side;
+
+// The last part of a resource name: seats are told apart by it.
+std::string LastPart(const std::string& name) {
+  const size_t slash = name.rfind('/');
+  return slash == std::string::npos ? name : name.substr(slash + 1);
+}
+
+std::string QuantityText(v1::Quantity quantity, double value) {
+  if (quantity == v1::QUANTITY_WIDTH || quantity == v1::QUANTITY_HEIGHT) return Extent(value);
+  if (quantity == v1::QUANTITY_TIME) return WorkingTime(value);
+  return YarnLength(value * 1000);
+}
+
+// How far a logarithm of a ratio is off, in per cent.
+std::string PerCent(double log_ratio) {
+  return fmt::format("{:+.1f} %", 100 * std::expm1(log_ratio));
+}
+
+std::string SummaryText(const v1::Reconciliation& reconciliation) {
+  Table table;
+  table.Column("Quantity").Column("Used", Side::kRight).Column("Aside", Side::kRight);
+  table.Column("Off by", Side::kRight);
+  const double probability =
+      reconciliation.quantities().empty() ? 0 : reconciliation.quantities(0).interval_probability();
+  const std::string interval = fmt::format("{:.0f} % interval", 100 * probability);
+  table.Column(interval).Column("New maker, " + interval);
+  for (const auto& q : reconciliation.quantities()) {
+    table.Row({Word(q.quantity()), std::to_string(q.used_count()),
+               std::to_string(q.set_aside_count()), PerCent(q.mu().median()),
+               PerCent(q.mu().low()) + " to " + PerCent(q.mu().high()),
+               PerCent(q.new_maker().low()) + " to " + PerCent(q.new_maker().high())});
+  }
+  std::string text = table.empty() ? "" : "\nMeasured against predicted\n" + table.Text();
+  for (const auto& q : reconciliation.quantities()) {
+    if (!q.note().empty()) text += Paragraph("  " + Word(q.quantity()) + ": ", q.note());
+  }
+  return text;
+}
+
+std::string MeasurementsText(const v1::ReconciledQuantity& quantity) {
+  if (quantity.measurements().empty()) return {};
+  Table table;
+  table.Column("Seat").Column("Measured").Column("Predicted").Column("Ratio", Side::kRight);
+  table.Column("Mark").Column("Why");
+  for (const auto& m : quantity.measurements()) {
+    std::string why = m.set_aside_note();
+    for (const auto& reason : m.reasons()) why += (why.empty() ? "" : " ") + reason;
+    table.Row({LastPart(m.seat()), QuantityText(quantity.quantity(), m.measured()),
+               QuantityText(quantity.quantity(), m.predicted()), fmt::format("{:.3f}", m.ratio()),
+               m.set_aside() ? "aside"
+               : m.flagged() ? "look"
+                             : "-",
+               why.empty() ? "-" : why});
+  }
+  return "\n" + Word(quantity.quantity()) + "\n" + table.Text();
+}
+
+std::string Printed(const v1::PrintedLength& length) {
+  return fmt::format("{} m ({} yd)", length.rounded_m(), length.rounded_yd());
+}
+
+std::string AmountsText(const v1::Reconciliation& reconciliation) {
+  Table table;
+  table.Column("Size").Column("Yarn").Column("Predicted").Column("Print").Column("Mass");
+  table.Column("Balls", Side::kRight).Column("At loose gauge").Column("Strict");
+  for (const auto& quantity : reconciliation.quantities()) {
+    for (const auto& a : quantity.amounts()) {
+      table.Row({a.size(), a.colour(), YarnLength(a.predicted_m() * 1000), Printed(a.suffices()),
+                 a.has_mass_g() ? Mass(static_cast<double>(a.mass_g())) : "-",
+                 a.has_ball_count() ? std::to_string(a.ball_count()) : "-",
+                 a.has_loose() ? Printed(a.loose()) : "-",
+                 a.has_strict() ? Printed(a.strict()) + (a.strict_doubtful() ? " ?" : "") : "-"});
+    }
+  }
+  return table.empty() ? "" : "\nYarn to print\n" + table.Text();
+}
+
+std::string GaugeText(const v1::Reconciliation& reconciliation) {
+  Table table;
+  table.Column("Gauge in 10 cm (3.94 in)").Column("Design", Side::kRight);
+  table.Column("Testers", Side::kRight).Column("Off by", Side::kRight).Column("Interval");
+  const auto add = [&](const char* name, const v1::GaugeAgreement& gauge) {
+    if (gauge.tester_count() == 0) return;
+    table.Row({name, OneDecimal(gauge.design_per_100mm()), std::to_string(gauge.tester_count()),
+               fmt::format("{:+.2f}", gauge.offset_per_100mm()),
+               gauge.has_offset()
+                   ? fmt::format("{:+.2f} to {:+.2f}", gauge.offset().low(), gauge.offset().high())
+                   : "-"});
+  };
+  add("stitches", reconciliation.stitch_gauge());
+  add("rows", reconciliation.row_gauge());
+  return table.empty() ? "" : "\n" + table.Text();
+}
+
+std::string RunText(int first, int last) {
+  if (first == 0) return "-";
+  return first == last ? std::to_string(first) : fmt::format("{}-{}", first, last);
+}
+
+std::string ErrataText(const v1::Reconciliation& reconciliation) {
+  std::string text = "\nErrata: ";
+  if (reconciliation.errata().empty()) return text + "none reported.\n";
+  Table table;
+  table.Column("Kind").Column("Rows", Side::kRight).Column("Stitches", Side::kRight);
+  table.Column("Reports", Side::kRight).Column("Met too", Side::kRight);
+  table.Column("Right for", Side::kRight).Column("Silent", Side::kRight).Column("Recomputed");
+  for (const auto& cluster : reconciliation.errata()) {
+    std::string recomputed;
+    for (const auto& line : cluster.recomputed()) {
+      recomputed += (recomputed.empty() ? "" : " ") + line;
+    }
+    table.Row({Word(cluster.kind()), RunText(cluster.chart_row(), cluster.last_chart_row()),
+               RunText(cluster.first_stitch(), cluster.last_stitch()),
+               std::to_string(cluster.errata_size()), std::to_string(cluster.met_by_size()),
+               std::to_string(cluster.right_for_size()),
+               std::to_string(cluster.worked_without_reporting_count()),
+               recomputed.empty() ? "-" : recomputed});
+  }
+  return text +
+         fmt::format("{} {}\n", reconciliation.errata_size(),
+                     reconciliation.errata_size() == 1 ? "fault" : "faults") +
+         table.Text();
+}
+
+std::string LeftText(const v1::Undiscovered& left) {
+  std::string text = "\nNot found yet: ";
+  if (!left.not_stated().empty()) return Paragraph("\nNot found yet: ", left.not_stated());
+  text += fmt::format("about {:.1f} faults", left.left());
+  if (left.has_left_bounds()) {
+    text += fmt::format(" ({:.1f} to {:.1f})", left.left_bounds().low(), left.left_bounds().high());
+  }
+  text += fmt::format(" in {} rows that two testers or more worked.\n", left.row_count());
+  return left.caution().empty() ? text : text + Paragraph("  ", left.caution());
+}
+
+std::string CoverageText(const v1::Reconciliation& reconciliation) {
+  Table table;
+  table.Column("Size").Column("Worked rows").Column("By chart", Side::kRight);
+  table.Column("By text", Side::kRight).Column("Testers", Side::kRight);
+  for (const auto& size : reconciliation.coverage()) {
+    for (const auto& run : size.runs()) {
+      table.Row({size.size(), RunText(run.first_row(), run.last_row()),
+                 std::to_string(run.chart_count()), std::to_string(run.text_count()),
+                 std::to_string(run.tester_count())});
+    }
+  }
+  return table.empty() ? "" : "\nWho worked which rows\n" + table.Text();
+}
+
+}  // namespace
+
+std::string TextOf(const v1::Reconciliation& reconciliation) {
+  std::string text = fmt::format("{}\nVersion: {}\nMade: {}, from {} {}\n", reconciliation.name(),
+                                 reconciliation.version(), TimeText(reconciliation.create_time()),
+                                 reconciliation.reports_size(),
+                                 reconciliation.reports_size() == 1 ? "report" : "reports");
+  text += AmountsText(reconciliation) + SummaryText(reconciliation);
+  for (const auto& quantity : reconciliation.quantities()) text += MeasurementsText(quantity);
+  text += GaugeText(reconciliation) + ErrataText(reconciliation);
+  if (reconciliation.has_undiscovered()) text += LeftText(reconciliation.undiscovered());
+  return text + CoverageText(reconciliation);
+}
+
+}  // namespace rowproof::client

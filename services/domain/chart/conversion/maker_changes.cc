@@ -1,0 +1,176 @@
+#include "services/domain/chart/conversion/maker_changes.h"
+
+#include "fmt/format.h"
+#include "services/domain/chart/technique.h"
+#include "services/domain/chart/techniques/handwork.h"
+
+namespace rowproof::chart {
+namespace {
+
+std::string ChartWords(const Design& design) {
+  return design.convention == Convention::kPicture
+             ? "a cell shows the colour seen on face 1 of the finished fabric"
+             : "a cell shows the stitch worked, and a drop's mark stands one row above what it "
+               "covers";
+}
+
+const char* PlainLoops(Loops loops) {
+  switch (loops) {
+    case Loops::kBack:
+      return "in the back loop only";
+    case Loops::kFront:
+      return "in the front loop only";
+    case Loops::kBoth:
+      return "under both loops";
+  }
+  return "";
+}
+
+const char* DropLoops(Loops loops) {
+  switch (loops) {
+    case Loops::kBack:
+      return "into the back loop of";
+    case Loops::kFront:
+      return "into the front loop of";
+    case Loops::kBoth:
+      return "under both loops of";
+  }
+  return "";
+}
+
+std::string DropWords(const Design& design, Terms terms) {
+  const Handwork& hand = HandworkOf(design.technique);
+  return fmt::format("{} ({}) {} the stitch {} rows down, {}",
+                     Abbreviation(FactsOf(design.technique).drop, terms),
+                     StitchName(FactsOf(design.technique).drop, terms), DropLoops(hand.drop),
+                     hand.drop_rows_down == 2 ? "two" : "three", hand.drop_covers);
+}
+
+std::string WorkedRowsWords(const Design& design) {
+  if (!FactsOf(design.technique).skips) return "a chart row is one worked row, every stitch of it";
+  return "a chart row is two worked rows of one colour, RS, then WS; a stitch that the next colour "
+         "fills is skipped behind a chain in both";
+}
+
+std::string FacingWords(const Design& design) {
+  if (design.form == Form::kTube) return "every round is a RS round";
+  switch (FacingOf(design)) {
+    case Facing::kOneFace:
+      return "every row is a RS row, and nothing is turned";
+    case Facing::kTwoFace:
+      return "the work is turned after every row";
+    case Facing::kPaired:
+      return "the work is turned after every second row";
+  }
+  return "";
+}
+
+std::string EndsWords(const Design& design) {
+  const bool tube = design.form == Form::kTube;
+  switch (design.ends) {
+    case Ends::kCut:
+      return fmt::format("every {} starts with a new yarn end and is fastened off: two tails a {}",
+                         tube ? "round" : "row", tube ? "round" : "row");
+    case Ends::kCarried:
+      return "the resting yarn is worked over inside every row, and nothing is cut until the end";
+    case Ends::kWaiting:
+      return fmt::format("each yarn waits at the {}, neither cut nor carried",
+                         tube ? "join" : "edge where its next row starts");
+  }
+  return "";
+}
+
+std::string FaceTwoWords(const Design& design) {
+  if (!FactsOf(design.technique).picture_on_both_faces) {
+    return HandworkOf(design.technique).face_two;
+  }
+  return FacingOf(design) == Facing::kTwoFace
+             ? "the same picture, mirrored, with the other colour leading"
+             : "the same picture, mirrored";
+}
+
+const char* Subject(MakerAspect aspect) {
+  switch (aspect) {
+    case MakerAspect::kChart:
+      return "Chart";
+    case MakerAspect::kPlainStitch:
+      return "Plain stitches";
+    case MakerAspect::kDropStitch:
+      return "Drops";
+    case MakerAspect::kWorkedRows:
+      return "Rows";
+    case MakerAspect::kEdges:
+      return "Edges";
+    case MakerAspect::kFacing:
+      return "Turning";
+    case MakerAspect::kEnds:
+      return "Ends";
+    case MakerAspect::kFaceTwo:
+      return "Face 2";
+  }
+  return "";
+}
+
+}  // namespace
+
+const char* Name(MakerAspect aspect) {
+  switch (aspect) {
+    case MakerAspect::kChart:
+      return "chart";
+    case MakerAspect::kPlainStitch:
+      return "plain-stitch";
+    case MakerAspect::kDropStitch:
+      return "drop-stitch";
+    case MakerAspect::kWorkedRows:
+      return "worked-rows";
+    case MakerAspect::kEdges:
+      return "edges";
+    case MakerAspect::kFacing:
+      return "facing";
+    case MakerAspect::kEnds:
+      return "ends";
+    case MakerAspect::kFaceTwo:
+      return "face-2";
+  }
+  return "";
+}
+
+std::string Words(MakerAspect aspect, const Design& design, Terms terms) {
+  switch (aspect) {
+    case MakerAspect::kChart:
+      return ChartWords(design);
+    case MakerAspect::kPlainStitch:
+      return fmt::format("{} {}", Abbreviation(FactsOf(design.technique).plain, terms),
+                         PlainLoops(HandworkOf(design.technique).plain));
+    case MakerAspect::kDropStitch:
+      return DropWords(design, terms);
+    case MakerAspect::kWorkedRows:
+      return WorkedRowsWords(design);
+    case MakerAspect::kEdges:
+      return design.form == Form::kTube ? "there are none: stitch 1 and the last are neighbours"
+                                        : HandworkOf(design.technique).edges;
+    case MakerAspect::kFacing:
+      return FacingWords(design);
+    case MakerAspect::kEnds:
+      return EndsWords(design);
+    case MakerAspect::kFaceTwo:
+      return FaceTwoWords(design);
+  }
+  return "";
+}
+
+std::vector<MakerChange> ChangesForMaker(const Design& before, const Design& after, Terms terms) {
+  std::vector<MakerChange> changes;
+  for (const MakerAspect aspect : kMakerAspects) {
+    std::string was = Words(aspect, before, terms);
+    std::string now = Words(aspect, after, terms);
+    if (was != now) changes.push_back({aspect, std::move(was), std::move(now)});
+  }
+  return changes;
+}
+
+std::string Sentence(const MakerChange& change) {
+  return fmt::format("{}: {}; before: {}.", Subject(change.aspect), change.now, change.was);
+}
+
+}  // namespace rowproof::chart

@@ -1,0 +1,140 @@
+#include "services/domain/chart/repair/lock_clashes.h"
+
+#include <string>
+#include <utility>
+
+#include "fmt/format.h"
+#include "services/domain/chart/check/findings.h"
+#include "services/domain/chart/row_windows.h"
+#include "services/domain/chart/technique.h"
+#include "services/domain/errors.h"
+
+namespace rowproof::chart {
+namespace {
+
+class LockClashes {
+ public:
+  explicit LockClashes(const RepairVariables& variables)
+      : variables_(variables), locked_(variables.design()) {}
+
+  std::vector<UnmetCondition> Find() {
+    PlainEverywhere();
+    std::vector<Variable> list;
+    for (const ColumnGroup& group : variables_.groups()) {
+      variables_.Describe(group, list);
+      for (size_t i = 0; i < list.size(); ++i) {
+        if (!list[i].locked_mark) continue;
+        if (list[i].locked_plain || list[i].no_image) AddSymmetry(group, static_cast<int32_t>(i));
+      }
+      MarkLocked(group, list);
+    }
+    for (const Finding& finding : Check(locked_).findings) {
+      if (finding.severity != Severity::kError) continue;
+      Add(CodeName(finding.code), "locked marks clash: " + Sentence(finding, locked_));
+    }
+    AddRuns();
+    return std::move(conditions_);
+  }
+
+ private:
+  // Whether there is room for more.
+  bool Add(const std::string& subject, const std::string& sentence) {
+    if (conditions_.size() < kMostClashes) {
+      conditions_.push_back({"LOCKS_CLASH", subject, sentence});
+    }
+    return conditions_.size() < kMostClashes;
+  }
+
+  void PlainEverywhere() {
+    const bool flips = locked_.convention == Convention::kPicture && !NamesColours(locked_);
+    for (int row = 1; row <= locked_.cells.rows(); ++row) {
+      for (int stitch = 1; stitch <= locked_.cells.stitches(); ++stitch) {
+        locked_.cells.set(row, stitch, flips && RowColour(locked_, row) == Colour::kB);
+        if (NamesColours(locked_)) {
+          locked_.picture_colours[PictureCell(locked_, row, stitch)] = RowColour(locked_, row);
+        }
+      }
+    }
+  }
+
+  void MarkLocked(const ColumnGroup& group, const std::vector<Variable>& list) {
+    const Design& design = variables_.design();
+    const Grid& locks = variables_.options().locked;
+    for (int row = 1; row <= design.cells.rows(); ++row) {
+      for (size_t place = 0; place < group.stitches.size(); ++place) {
+        const int stitch = group.stitches[place];
+        if (!list[static_cast<size_t>(group.variable(row, place))].locked_mark) continue;
+        locked_.cells.set(row, stitch, !locked_.cells.at(row, stitch));
+        if (!NamesColours(design)) continue;
+        const size_t cell = PictureCell(design, row, stitch);
+        const bool own = locks.at(row, stitch) && design.cells.at(row, stitch);
+        locked_.picture_colours[cell] =
+            own ? design.picture_colours[cell] : variables_.limits().MarkColour(row);
+        // An image in a row where no mark can be shows nothing.
+        locked_.cells.set(row, stitch, locked_.picture_colours[cell] != RowColour(design, row));
+      }
+    }
+  }
+
+  void AddSymmetry(const ColumnGroup& group, int32_t variable) {
+    const Design& design = variables_.design();
+    const Grid& locks = variables_.options().locked;
+    const Marks marks(design);
+    std::string mark;
+    std::string plain;
+    for (int row = 1; row <= design.cells.rows(); ++row) {
+      for (size_t place = 0; place < group.stitches.size(); ++place) {
+        const int stitch = group.stitches[place];
+        if (group.variable(row, place) != variable || !locks.at(row, stitch)) continue;
+        std::string& cell = marks.row(row).at(stitch) ? mark : plain;
+        if (cell.empty()) cell = fmt::format("row {}, stitch {}", row, stitch);
+      }
+    }
+    const char* name = design.convention == Convention::kPicture ? "off-colour" : "a drop";
+    Add("symmetry",
+        plain.empty() ? fmt::format("{} is locked as {}, and its image cannot be that", mark, name)
+                      : fmt::format("{} is locked as {}, and its image, {}, is locked without",
+                                    mark, name, plain));
+  }
+
+  void AddRuns() {
+    const int limit = variables_.options().longest_run;
+    if (limit == 0) return;
+    const Marks marks(locked_);
+    const char* code = CodeName(FactsOf(locked_.technique).runs.code);
+    const auto lines = LinesOfStitches(locked_, limit + 1);
+    for (int row = 1; row <= locked_.cells.rows(); ++row) {
+      const MarkRow cells = marks.row(row);
+      bool told = false;
+      for (const auto& line : lines) {
+        VisitWindows(
+            line, limit + 1, [&](int stitch) { return cells.at(stitch); },
+            [&](std::span<const int> window) {
+              if (!std::exchange(told, true)) {
+                Add(code, fmt::format("row {}: more than {} locked marks side by side, stitch {} "
+                                      "to stitch {}",
+                                      row, limit, window.front(), window.back()));
+              }
+              return true;
+            });
+      }
+    }
+  }
+
+  const RepairVariables& variables_;
+  Design locked_;
+  std::vector<UnmetCondition> conditions_;
+};
+
+}  // namespace
+
+absl::Status RequireLocksHold(const RepairVariables& variables) {
+  if (variables.options().locked.empty()) return absl::OkStatus();
+  std::vector<UnmetCondition> clashes = LockClashes(variables).Find();
+  if (clashes.empty()) return absl::OkStatus();
+  std::string sentence =
+      fmt::format("no repair can keep the locked cells: {}", clashes.front().description);
+  return UnmetConditions(sentence, std::move(clashes));
+}
+
+}  // namespace rowproof::chart

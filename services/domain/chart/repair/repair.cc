@@ -1,0 +1,147 @@
+#include "services/domain/chart/repair/repair.h"
+
+#include <algorithm>
+#include <bit>
+#include <utility>
+
+#include "fmt/format.h"
+#include "services/domain/chart/check/design_findings.h"
+#include "services/domain/chart/repair/alternatives.h"
+#include "services/domain/chart/repair/kept_marks.h"
+#include "services/domain/chart/repair/lock_clashes.h"
+#include "services/domain/chart/repair/mark_limits.h"
+#include "services/domain/chart/repair/symmetry.h"
+#include "services/domain/chart/repair/tied_repair.h"
+#include "services/domain/chart/repair/variables.h"
+#include "services/domain/errors.h"
+
+namespace rowproof::chart {
+namespace {
+
+// One condition for each code, by its first finding.
+absl::Status RequireMendable(const Design& design) {
+  std::vector<UnmetCondition> conditions;
+  for (const Finding& finding : UnmendableErrors(design)) {
+    const char* code = CodeName(finding.code);
+    const bool named = std::any_of(conditions.begin(), conditions.end(),
+                                   [code](const auto& known) { return known.subject == code; });
+    if (!named) conditions.push_back({"CELLS_CANNOT_MEND", code, Sentence(finding, design)});
+  }
+  if (conditions.empty()) return absl::OkStatus();
+  std::string sentence = fmt::format("changing cells cannot mend {}: {}",
+                                     conditions.front().subject, conditions.front().description);
+  return UnmetConditions(sentence, std::move(conditions));
+}
+
+absl::Status ValidateOptions(const Design& design, const RepairOptions& options) {
+  const Grid& cells = design.cells;
+  const Grid& locked = options.locked;
+  if (!locked.empty() && (locked.rows() != cells.rows() || locked.stitches() != cells.stitches())) {
+    return InvalidField("locked", fmt::format("{} x {}", locked.rows(), locked.stitches()),
+                        fmt::format("the chart's {} rows and {} stitches, or nothing", cells.rows(),
+                                    cells.stitches()));
+  }
+  if (options.longest_run < 0 || options.longest_run > kMostStitches) {
+    return InvalidField("longest_run", std::to_string(options.longest_run),
+                        fmt::format("a whole number from 1 to {}, or 0 for none", kMostStitches));
+  }
+  if (options.most_steps < 0 || options.most_steps > kMostRepairSteps) {
+    return InvalidField("most_steps", std::to_string(options.most_steps),
+                        fmt::format("a whole number from 0 to {}", kMostRepairSteps));
+  }
+  return absl::OkStatus();
+}
+
+// A chart without foreign colours and without options: a mark once taken away is an edit.
+void TakeMarks(const Design& design, Repair& repair) {
+  const MarkRemover remover(design);
+  repair.edit_count = remover.Count();
+  if (repair.edit_count == 0) return;
+  repair.edits.reserve(static_cast<size_t>(repair.edit_count));
+  remover.Visit([&repair](int row, std::span<const uint64_t> removed) {
+    const auto cells = repair.repaired.mutable_row(row);
+    for (size_t i = 0; i < cells.size(); ++i) {
+      cells[i] ^= removed[i];
+      for (uint64_t word = removed[i]; word != 0; word &= word - 1) {
+        const int bit = std::countr_zero(word);
+        repair.edits.push_back(
+            {row, static_cast<int>(i * 64) + bit + 1, (cells[i] >> bit & 1) != 0});
+      }
+    }
+  });
+}
+
+// Makes the cell of `repair` what it shows with or without a mark; an edit where that is new.
+void SetCell(const Design& design, const MarkLimits& limits, int row, int stitch, bool mark,
+             Repair& repair) {
+  const Colour own = RowColour(design, row);
+  Edit edit{row, stitch, mark, std::nullopt};
+  if (NamesColours(design)) {
+    edit.colour = mark ? limits.MarkColour(row) : own;
+    Colour& named = repair.picture_colours[PictureCell(design, row, stitch)];
+    if (std::exchange(named, *edit.colour) == *edit.colour) return;
+  } else {
+    edit.value = mark != (design.convention == Convention::kPicture && own == Colour::kB);
+    if (design.cells.at(row, stitch) == edit.value) return;
+  }
+  repair.repaired.set(row, stitch, edit.value);
+  repair.edits.push_back(edit);
+}
+
+template <typename IsMark>
+void SetCells(const Design& design, const MarkLimits& limits, IsMark is_mark, Repair& repair) {
+  for (int row = 1; row <= design.cells.rows(); ++row) {
+    for (int stitch = 1; stitch <= design.cells.stitches(); ++stitch) {
+      SetCell(design, limits, row, stitch, is_mark(row, stitch), repair);
+    }
+  }
+  repair.edit_count = static_cast<int64_t>(repair.edits.size());
+}
+
+// Foreign colours are taken away first, whatever else goes: a plain cell is in nobody's way.
+void TakeForeignAndMarks(const Design& design, Repair& repair) {
+  const MarkLimits limits = LimitsOf(design, StructureOf(design));
+  Design known = design;
+  TakeForeignAway(known, limits);
+  const MarkRemover remover(known);
+  Grid& stay = known.cells;
+  remover.Visit([&](int row, std::span<const uint64_t> removed) {
+    for (size_t i = 0; i < removed.size(); ++i) stay.mutable_row(row)[i] &= ~removed[i];
+  });
+  SetCells(
+      design, limits, [&stay](int row, int stitch) { return stay.at(row, stitch); }, repair);
+}
+
+absl::Status MendWithOptions(const Design& design, const RepairOptions& options, Repair& repair) {
+  const RepairVariables variables(design, options);
+  if (auto status = RequireLocksHold(variables); !status.ok()) return status;
+  const MendedMarks mended = Mend(variables);
+  SetCells(
+      design, variables.limits(),
+      [&mended](int row, int stitch) { return mended.marks.at(row, stitch); }, repair);
+  ROWPROOF_CHECK(repair.edit_count == mended.edits && mended.least <= mended.edits);
+  repair.lower_bound = mended.least;
+  return absl::OkStatus();
+}
+
+}  // namespace
+
+absl::StatusOr<Repair> FindRepair(const Design& design, const RepairOptions& options) {
+  if (auto status = ValidateOptions(design, options); !status.ok()) return status;
+  if (auto status = RequireMendable(design); !status.ok()) return status;
+  if (auto status = RequireRowSymmetry(design, options); !status.ok()) return status;
+  Repair repair;
+  repair.repaired = design.cells;
+  repair.picture_colours = design.picture_colours;
+  if (options.any()) {
+    if (auto status = MendWithOptions(design, options, repair); !status.ok()) return status;
+  } else {
+    NamesColours(design) ? TakeForeignAndMarks(design, repair) : TakeMarks(design, repair);
+    repair.lower_bound = repair.edit_count;
+  }
+  repair.optimal = repair.lower_bound == repair.edit_count;
+  if (repair.edit_count > 0) repair.alternatives = AlternativesOf(design, options);
+  return repair;
+}
+
+}  // namespace rowproof::chart

@@ -1,0 +1,278 @@
+#include "services/domain/chart/repair/strips.h"
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <utility>
+
+namespace rowproof::chart {
+namespace {
+
+// What laying out one member of a set costs, beside an entry of a table.
+constexpr int64_t kStepsAMember = 16;
+
+enum class State : uint8_t { kOpen, kKept, kTaken };
+
+// Strips run along the stitches (a few stitches, all rows) or along the rows.
+struct Cut {
+  bool by_row = false;
+  int width = 1;
+  int shift = 0;
+};
+
+using Strip = std::vector<int32_t>;
+
+class StripSolver {
+ public:
+  StripSolver(const Cover& cover, int64_t steps)
+      : cover_(cover),
+        steps_(steps),
+        sets_of_(static_cast<size_t>(cover.nodes())),
+        number_(static_cast<size_t>(cover.nodes()), -1) {
+    for (size_t i = 0; i < cover.sets(); ++i) {
+      for (const int32_t node : cover.set(i)) sets_of_[static_cast<size_t>(node)].push_back(i);
+    }
+    rank_by_stitch_ = RanksOf(false);
+    rank_by_row_ = RanksOf(true);
+  }
+
+  CoverAnswer Run() {
+    CoverAnswer answer;
+    state_ = Greedy();
+    answer.weight = WeightOf(state_);
+    const std::array<int, 2> widths = {WidthFor(rank_by_stitch_), WidthFor(rank_by_row_)};
+    std::vector<Cut> cuts;
+    for (const bool by_row : {false, true}) {
+      const int width = widths[by_row ? 1 : 0];
+      cuts.push_back({by_row, width, 0});
+      if (width > 1) cuts.push_back({by_row, width, width / 2});
+    }
+    for (const Cut& cut : cuts) {
+      if (answer.least == answer.weight) break;
+      if (CanPayAPass()) StartAgain(cut, answer);
+      if (CanPayAPass()) answer.least = std::max(answer.least, Bound(cut));
+    }
+    Improve(cuts, answer);
+    answer.taken.resize(state_.size());
+    for (size_t i = 0; i < state_.size(); ++i) answer.taken[i] = state_[i] == State::kTaken ? 1 : 0;
+    return answer;
+  }
+
+ private:
+  // Place of each node's stitch (or row) among those that there are.
+  std::vector<int> RanksOf(bool by_row) const {
+    std::vector<int> lines;
+    for (int32_t node = 0; node < cover_.nodes(); ++node) {
+      lines.push_back(by_row ? cover_.row(node) : cover_.stitch(node));
+    }
+    std::vector<int> sorted = lines;
+    std::sort(sorted.begin(), sorted.end());
+    sorted.erase(std::unique(sorted.begin(), sorted.end()), sorted.end());
+    for (int& line : lines) {
+      line =
+          static_cast<int>(std::lower_bound(sorted.begin(), sorted.end(), line) - sorted.begin());
+    }
+    return lines;
+  }
+
+  // Whether all sets can be laid out once more, for half of what it costs at least.
+  bool CanPayAPass() const {
+    return static_cast<int64_t>(cover_.members()) * kStepsAMember <= 2 * steps_;
+  }
+
+  // The widest strips of which about eight passes over all nodes can be paid for.
+  int WidthFor(const std::vector<int>& ranks) const {
+    constexpr int kPasses = 8;
+    constexpr int kWidestStrip = 14;
+    const int lines = 1 + *std::max_element(ranks.begin(), ranks.end());
+    int width = 1;
+    while (width < std::min(kWidestStrip, lines) &&
+           (int64_t{cover_.nodes()} << (width + 2)) * kPasses <= steps_) {
+      ++width;
+    }
+    return width;
+  }
+
+  std::vector<Strip> StripsOf(const Cut& cut) const {
+    const auto& ranks = cut.by_row ? rank_by_row_ : rank_by_stitch_;
+    const int lines = 1 + *std::max_element(ranks.begin(), ranks.end());
+    std::vector<Strip> strips(static_cast<size_t>((lines - 1 + cut.shift) / cut.width + 1));
+    for (int32_t node = 0; node < cover_.nodes(); ++node) {
+      const int strip = (ranks[static_cast<size_t>(node)] + cut.shift) / cut.width;
+      strips[static_cast<size_t>(strip)].push_back(node);
+    }
+    std::erase_if(strips, [](const Strip& strip) { return strip.empty(); });
+    return strips;
+  }
+
+  // The sets that the strip's nodes, none of them settled, have to meet, given the states of all
+  // others: one that is taken meets its sets, one that is open leaves its sets for later.
+  Cover CoverOf(const Strip& strip) {
+    Cover piece;
+    for (const int32_t node : strip) {
+      number_[static_cast<size_t>(node)] =
+          piece.AddNode(cover_.weight(node), cover_.row(node), cover_.stitch(node));
+    }
+    std::vector<int32_t> members;
+    for (const int32_t node : strip) {
+      for (const size_t set : sets_of_[static_cast<size_t>(node)]) {
+        // Once, with its first member in the strip.
+        const auto nodes = cover_.set(set);
+        const auto first = std::find_if(nodes.begin(), nodes.end(), [this](int32_t other) {
+          return number_[static_cast<size_t>(other)] >= 0;
+        });
+        if (*first != node) continue;
+        members.clear();
+        bool left_out = false;
+        for (const int32_t other : nodes) {
+          const int32_t number = number_[static_cast<size_t>(other)];
+          if (number >= 0) {
+            members.push_back(number);
+          } else if (state_[static_cast<size_t>(other)] != State::kKept) {
+            left_out = true;
+          }
+        }
+        if (!left_out) piece.AddSet(members);
+      }
+    }
+    for (const int32_t node : strip) number_[static_cast<size_t>(node)] = -1;
+    steps_ -= static_cast<int64_t>(piece.members()) * kStepsAMember;
+    return piece;
+  }
+
+  std::optional<CoverAnswer> SolveStrip(const Strip& strip) {
+    return SolveExactly(CoverOf(strip), steps_);
+  }
+
+  // Sets that share no node cost one of their nodes each.
+  static int64_t Packed(const Cover& piece) {
+    std::vector<bool> used(static_cast<size_t>(piece.nodes()), false);
+    int64_t bound = 0;
+    for (size_t i = 0; i < piece.sets(); ++i) {
+      const auto set = piece.set(i);
+      int32_t least = piece.weight(set[0]);
+      bool free = true;
+      for (const int32_t node : set) {
+        least = std::min(least, piece.weight(node));
+        free = free && !used[static_cast<size_t>(node)];
+      }
+      if (!free) continue;
+      for (const int32_t node : set) used[static_cast<size_t>(node)] = true;
+      bound += least;
+    }
+    return bound;
+  }
+
+  int64_t Bound(const Cut& cut) {
+    const std::vector<State> before = std::exchange(
+        state_, std::vector<State>(static_cast<size_t>(cover_.nodes()), State::kOpen));
+    int64_t bound = 0;
+    for (const Strip& strip : StripsOf(cut)) {
+      const Cover piece = CoverOf(strip);
+      const auto found = SolveExactly(piece, steps_);
+      bound += found.has_value() ? found->least : Packed(piece);
+    }
+    state_ = before;
+    return bound;
+  }
+
+  void Write(const Strip& strip, const CoverAnswer& found) {
+    for (size_t i = 0; i < strip.size(); ++i) {
+      state_[static_cast<size_t>(strip[i])] = found.taken[i] != 0 ? State::kTaken : State::kKept;
+    }
+  }
+
+  // Strip after strip with nothing settled beforehand; kept if it is better.
+  void StartAgain(const Cut& cut, CoverAnswer& answer) {
+    const std::vector<State> before = state_;
+    std::fill(state_.begin(), state_.end(), State::kOpen);
+    for (const Strip& strip : StripsOf(cut)) {
+      const auto found = SolveStrip(strip);
+      if (!found.has_value()) {
+        state_ = before;
+        return;
+      }
+      Write(strip, *found);
+    }
+    const int64_t weight = WeightOf(state_);
+    if (weight < answer.weight) {
+      answer.weight = weight;
+    } else {
+      state_ = before;
+    }
+  }
+
+  void Improve(const std::vector<Cut>& cuts, CoverAnswer& answer) {
+    for (size_t idle = 0, next = 0; idle < cuts.size(); ++idle, ++next) {
+      for (const Strip& strip : StripsOf(cuts[next % cuts.size()])) {
+        if (answer.least == answer.weight || steps_ <= 0) return;
+        int64_t weight = 0;
+        for (const int32_t node : strip) {
+          if (state_[static_cast<size_t>(node)] == State::kTaken) weight += cover_.weight(node);
+        }
+        if (weight == 0) continue;
+        const auto found = SolveStrip(strip);
+        if (!found.has_value()) continue;
+        Write(strip, *found);
+        if (found->weight < weight) {
+          answer.weight -= weight - found->weight;
+          idle = 0;
+        }
+      }
+    }
+  }
+
+  int64_t WeightOf(const std::vector<State>& state) const {
+    int64_t weight = 0;
+    for (int32_t node = 0; node < cover_.nodes(); ++node) {
+      if (state[static_cast<size_t>(node)] == State::kTaken) weight += cover_.weight(node);
+    }
+    return weight;
+  }
+
+  // Each set that is not met yet takes the node that meets the most for its weight; then what is
+  // not needed any more stays after all.
+  std::vector<State> Greedy() const {
+    std::vector<State> state(static_cast<size_t>(cover_.nodes()), State::kKept);
+    const auto taken_of = [&](size_t set) {
+      const auto nodes = cover_.set(set);
+      return std::count_if(nodes.begin(), nodes.end(), [&](int32_t node) {
+        return state[static_cast<size_t>(node)] == State::kTaken;
+      });
+    };
+    const auto worth_less = [&](int32_t one, int32_t other) {
+      return sets_of_[static_cast<size_t>(one)].size() * static_cast<size_t>(cover_.weight(other)) <
+             sets_of_[static_cast<size_t>(other)].size() * static_cast<size_t>(cover_.weight(one));
+    };
+    for (size_t i = 0; i < cover_.sets(); ++i) {
+      if (taken_of(i) > 0) continue;
+      const auto nodes = cover_.set(i);
+      const int32_t best = *std::max_element(nodes.begin(), nodes.end(), worth_less);
+      state[static_cast<size_t>(best)] = State::kTaken;
+    }
+    for (int32_t node = 0; node < cover_.nodes(); ++node) {
+      const auto& sets = sets_of_[static_cast<size_t>(node)];
+      if (state[static_cast<size_t>(node)] != State::kTaken) continue;
+      const bool needed =
+          std::any_of(sets.begin(), sets.end(), [&](size_t set) { return taken_of(set) == 1; });
+      if (!needed) state[static_cast<size_t>(node)] = State::kKept;
+    }
+    return state;
+  }
+
+  const Cover& cover_;
+  int64_t steps_;
+  std::vector<std::vector<size_t>> sets_of_;
+  std::vector<int> rank_by_stitch_;
+  std::vector<int> rank_by_row_;
+  std::vector<State> state_;
+  std::vector<int32_t> number_;  // in the strip at hand; -1 outside it
+};
+
+}  // namespace
+
+CoverAnswer SolveInStrips(const Cover& cover, int64_t steps) {
+  return StripSolver(cover, steps).Run();
+}
+
+}  // namespace rowproof::chart

@@ -1,0 +1,16 @@
+// Covers that are too wide to be solved exactly: a good answer and a weight that none goes below.
+#ifndef ROWPROOF_SERVICES_DOMAIN_CHART_REPAIR_STRIPS_H_
+#define ROWPROOF_SERVICES_DOMAIN_CHART_REPAIR_STRIPS_H_
+
+#include <cstdint>
+
+#include "services/domain/chart/repair/cover.h"
+
+namespace rowproof::chart {
+
+// How it works is said at Solve in cover.h. Uses about `steps` table entries.
+CoverAnswer SolveInStrips(const Cover& cover, int64_t steps);
+
+}  // namespace rowproof::chart
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_CHART_REPAIR_STRIPS_H_

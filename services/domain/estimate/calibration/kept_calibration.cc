@@ -1,0 +1,87 @@
+#include "services/domain/estimate/calibration/kept_calibration.h"
+
+#include <algorithm>
+
+#include "fmt/format.h"
+#include "services/domain/errors.h"
+#include "services/domain/text.h"
+
+namespace rowproof::estimate {
+namespace {
+
+// Regression speaks of observations; whoever revises sends measurements.
+absl::Status OfMeasurements(const absl::Status& status) {
+  constexpr std::string_view kObservations = "observations";
+  auto fields = DetailOf(status).fields;
+  for (FieldViolation& violation : fields) {
+    if (violation.field.starts_with(kObservations)) {
+      violation.field.replace(0, kObservations.size(), "measurements");
+    }
+  }
+  return InvalidFields(std::move(fields));
+}
+
+absl::Status CheckLeftOut(std::span<const KeptMeasurement> in_force,
+                          const std::vector<int>& left_out) {
+  for (size_t i = 0; i < left_out.size(); ++i) {
+    const bool known =
+        std::any_of(in_force.begin(), in_force.end(),
+                    [&](const KeptMeasurement& kept) { return kept.number == left_out[i]; });
+    const auto before = left_out.begin() + static_cast<std::ptrdiff_t>(i);
+    if (!known || std::find(left_out.begin(), before, left_out[i]) != before) {
+      return InvalidField(fmt::format("left_out[{}]", i), std::to_string(left_out[i]),
+                          "the number of a measurement in force, each once");
+    }
+  }
+  return absl::OkStatus();
+}
+
+}  // namespace
+
+absl::Status Validate(const RevisionChange& change) {
+  if (auto s = ValidateText("note", change.note, kLongestRevisionNote, true); !s.ok()) return s;
+  for (size_t i = 0; i < change.added.size(); ++i) {
+    auto s = ValidateText(fmt::format("measurements[{}].note", i), change.added[i].note,
+                          kLongestMeasurementNote, false);
+    if (!s.ok()) return s;
+  }
+  if (change.added.empty() && change.left_out.empty()) {
+    return MissingField("measurements", "measurements to add, or numbers of some to leave out");
+  }
+  return absl::OkStatus();
+}
+
+absl::StatusOr<Calibration> CalibrateBy(std::span<const Measurement> measurements) {
+  std::vector<CalibrationObservation> observations;
+  for (const Measurement& measurement : measurements) {
+    observations.push_back(measurement.observation);
+  }
+  auto calibration = Calibrate(observations);
+  if (!calibration.ok()) return OfMeasurements(calibration.status());
+  return calibration;
+}
+
+absl::StatusOr<Calibration> Revise(std::span<const KeptMeasurement> in_force,
+                                   const RevisionChange& change) {
+  if (auto s = Validate(change); !s.ok()) return s;
+  if (auto s = CheckLeftOut(in_force, change.left_out); !s.ok()) return s;
+  // What is added comes first: a refusal then names its place in the request.
+  std::vector<Measurement> measurements = change.added;
+  for (const KeptMeasurement& kept : in_force) {
+    if (std::find(change.left_out.begin(), change.left_out.end(), kept.number) ==
+        change.left_out.end()) {
+      measurements.push_back(kept.measurement);
+    }
+  }
+  if (measurements.empty()) {
+    return InvalidField("measurements", "none left", "at least one measurement in force");
+  }
+  return CalibrateBy(measurements);
+}
+
+const char* Name(MeasurementKind kind) {
+  constexpr const char* kNames[] = {"unravelled-swatch", "weighed-swatch", "piece"};
+  return kNames[static_cast<size_t>(kind)];
+}
+
+}  // namespace rowproof::estimate

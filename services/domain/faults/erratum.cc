@@ -1,0 +1,164 @@
+#include "services/domain/faults/erratum.h"
+
+#include <algorithm>
+#include <array>
+
+#include "fmt/format.h"
+#include "services/domain/chart/expand.h"
+#include "services/domain/check.h"
+#include "services/domain/errors.h"
+#include "services/domain/estimate/accepted_range.h"
+#include "services/domain/testcalls/report.h"
+#include "services/domain/text.h"
+
+namespace rowproof::faults {
+namespace {
+
+constexpr std::array<const char*, kErratumKinds> kKindNames = {
+    "stitch", "count", "colour", "side", "repeat", "materials", "measurement", "other"};
+constexpr std::array<const char*, 4> kSeenInNames = {"chart", "text", "both", "elsewhere"};
+
+absl::Status ValidateStitches(const Erratum& erratum, int stitches, const std::string& field) {
+  if (erratum.first_stitch == 0 && erratum.last_stitch == 0) return absl::OkStatus();
+  if (erratum.row == 0) {
+    return MissingField(field + ".row", "the worked row in which the stitches were counted");
+  }
+  if (auto status = estimate::CheckCount(field + ".first_stitch", erratum.first_stitch, 1, stitches,
+                                         "stitches of the size");
+      !status.ok()) {
+    return status;
+  }
+  return estimate::CheckCount(field + ".last_stitch", erratum.last_stitch, erratum.first_stitch,
+                              stitches, "(from the first stitch to the size's last)");
+}
+
+absl::StatusOr<ErratumDecision> Decide(const ErratumDecision& now, ErratumState wanted,
+                                       const std::string& note, const std::string& name) {
+  if (auto status = ValidateText("note", note, kLongestDecisionNote, true); !status.ok()) {
+    return status;
+  }
+  if (wanted != ErratumState::kAccepted && note.empty()) {
+    return MissingField("note", "a sentence for the testers that says why");
+  }
+  if (now.state == wanted) {
+    return WrongState("ERRATUM_STATE", name,
+                      fmt::format("the erratum is {} already", Name(wanted)));
+  }
+  return ErratumDecision{wanted, note};
+}
+
+template <size_t n, typename Enum>
+bool ParseName(const std::array<const char*, n>& names, const std::string& name, Enum* value) {
+  const auto found = std::find(names.begin(), names.end(), name);
+  if (found == names.end()) return false;
+  *value = static_cast<Enum>(found - names.begin());
+  return true;
+}
+
+}  // namespace
+
+absl::Status ValidateErratum(const Erratum& erratum, const chart::Design& design, int size,
+                             const std::string& field) {
+  if (auto status = estimate::CheckCount(field + ".row", erratum.row, 0,
+                                         testcalls::WorkedRowCount(design, size),
+                                         "(0 where no row is concerned)");
+      !status.ok()) {
+    return status;
+  }
+  if (auto status = ValidateStitches(erratum, chart::ExpandedStitches(design, size), field);
+      !status.ok()) {
+    return status;
+  }
+  const std::array<std::pair<const char*, const std::string*>, 3> texts = {
+      {{".was", &erratum.was}, {".should_be", &erratum.should_be}, {".remark", &erratum.remark}}};
+  for (const auto& [name, text] : texts) {
+    if (auto status = ValidateText(field + name, *text, kLongestErratumText, false); !status.ok()) {
+      return status;
+    }
+  }
+  if (erratum.row == 0 && erratum.was.empty() && erratum.should_be.empty() &&
+      erratum.remark.empty()) {
+    return MissingField(field + ".remark", "a row, or words that say what is wrong and where");
+  }
+  return absl::OkStatus();
+}
+
+int ChartStitch(const chart::Design& design, int size, int row, int counted, CountedFrom from,
+                chart::Hand hand) {
+  const int stitches = chart::ExpandedStitches(design, size);
+  ROWPROOF_CHECK(counted >= 1 && counted <= stitches);
+  const bool from_stitch_one =
+      from == CountedFrom::kStitchOne || chart::WorkedRowStartsAtStitchOne(design, row, hand);
+  return from_stitch_one ? counted : stitches + 1 - counted;
+}
+
+StitchRange ChartStitches(const chart::Design& design, int size, const Erratum& erratum,
+                          chart::Hand hand) {
+  if (erratum.first_stitch == 0) return {};
+  const int first =
+      ChartStitch(design, size, erratum.row, erratum.first_stitch, erratum.counted_from, hand);
+  const int last =
+      ChartStitch(design, size, erratum.row, erratum.last_stitch, erratum.counted_from, hand);
+  return {std::min(first, last), std::max(first, last)};
+}
+
+absl::StatusOr<ErratumDecision> Accept(const ErratumDecision& now, const std::string& note,
+                                       const std::string& name) {
+  return Decide(now, ErratumState::kAccepted, note, name);
+}
+
+absl::StatusOr<ErratumDecision> Decline(const ErratumDecision& now, const std::string& note,
+                                        const std::string& name) {
+  return Decide(now, ErratumState::kDeclined, note, name);
+}
+
+absl::StatusOr<ErratumDecision> Reopen(const ErratumDecision& now, const std::string& note,
+                                       const std::string& name) {
+  return Decide(now, ErratumState::kOpen, note, name);
+}
+
+absl::Status MayConfirm(const ConfirmationFacts& facts, const std::string& name) {
+  if (facts.reported_it) {
+    return WrongState("OWN_ERRATUM", name, "the erratum is in your own report already");
+  }
+  if (facts.erratum_row > facts.last_row) {
+    return WrongState("ROW_NOT_REACHED", name,
+                      fmt::format("the erratum is in worked row {}; your last report reached {}",
+                                  facts.erratum_row, facts.last_row));
+  }
+  return absl::OkStatus();
+}
+
+const char* Name(ErratumKind kind) { return kKindNames[static_cast<size_t>(kind)]; }
+
+const char* Name(SeenIn seen_in) { return kSeenInNames[static_cast<size_t>(seen_in)]; }
+
+const char* Name(CountedFrom from) {
+  return from == CountedFrom::kStitchOne ? "stitch 1" : "row start";
+}
+
+const char* Name(ErratumState state) {
+  switch (state) {
+    case ErratumState::kOpen:
+      return "open";
+    case ErratumState::kAccepted:
+      return "accepted";
+    case ErratumState::kDeclined:
+      return "declined";
+  }
+  return "";
+}
+
+const char* Name(Confirmation confirmation) {
+  return confirmation == Confirmation::kMetItToo ? "met-it-too" : "worked-it-right";
+}
+
+bool ParseErratumKind(const std::string& name, ErratumKind* kind) {
+  return ParseName(kKindNames, name, kind);
+}
+
+bool ParseSeenIn(const std::string& name, SeenIn* seen_in) {
+  return ParseName(kSeenInNames, name, seen_in);
+}
+
+}  // namespace rowproof::faults

@@ -1,0 +1,26 @@
+// Quantities in words, metric first and US in brackets (1 in = 25.4 mm, 1 yd = 0.9144 m, 1 oz =
+// 28.349523125 g, exact by definition). Thread-safe.
+#ifndef ROWPROOF_SERVICES_DOMAIN_PATTERNS_BOTH_UNITS_H_
+#define ROWPROOF_SERVICES_DOMAIN_PATTERNS_BOTH_UNITS_H_
+
+#include <string>
+
+namespace rowproof::patterns {
+
+// `digits`: significant digits of the metric number, from 1; US numbers have three. kAllDigits: as
+// many as tell the number from every other.
+inline constexpr int kShownDigits = 6;
+inline constexpr int kAllDigits = 17;
+
+// "55 mm (2.17 in)" below 100 mm, "62 cm (24.4 in)" below 10 m, else "240 m (262 yd)".
+std::string BothLengths(double mm, int digits = kShownDigits);
+// "50 g (1.76 oz)".
+std::string BothMasses(double g, int digits = kShownDigits);
+// A count in 100 mm, as such and in 4 in (101.6 mm): "16 rows in 100 mm (16.3 in 4 in)".
+std::string BothGauges(double per_100mm, const char* unit, int digits = kShownDigits);
+// "14.5"; no unit.
+std::string Number(double value, int digits = kShownDigits);
+
+}  // namespace rowproof::patterns
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_PATTERNS_BOTH_UNITS_H_

@@ -1,0 +1,89 @@
+// The difference of two versions: rows of the chart, and everything that is not in a row.
+// Thread-safe.
+#ifndef ROWPROOF_SERVICES_DOMAIN_PATTERNS_DIFFERENCE_H_
+#define ROWPROOF_SERVICES_DOMAIN_PATTERNS_DIFFERENCE_H_
+
+#include <string>
+#include <vector>
+
+#include "services/domain/patterns/row_alignment.h"
+#include "services/domain/patterns/version_content.h"
+
+namespace rowproof::patterns {
+
+// Differing lines of one text that are listed one by one; what is over is counted in a last entry.
+inline constexpr size_t kMostTextDifferences = 200;
+
+// One difference that is not in a row, ready to be read: values carry their units, lengths and
+// masses metric and US; long texts are cut.
+struct FieldDifference {
+  std::string field;  // stable path: "design.ends", "making.gauge.rows_per_100mm"
+  std::string label;  // what a maker calls it: "row gauge"
+  std::string was;    // empty: there was none
+  std::string now;    // empty: there is none
+  bool operator==(const FieldDifference&) const = default;
+};
+
+struct VersionDifference {
+  // Every row of the chart as drawn, bands once, same rows included, in working order. Row numbers
+  // are chart rows from 1.
+  std::vector<RowDifference> rows;
+  std::vector<FieldDifference> fields;
+  int same_row_count = 0;
+  int changed_row_count = 0;
+  int added_row_count = 0;
+  int removed_row_count = 0;
+  // True where technique or form differ: every row is then worked otherwise, whatever its stitches
+  // are.
+  bool worked_otherwise = false;
+
+  bool empty() const {
+    return fields.empty() && changed_row_count + added_row_count + removed_row_count == 0;
+  }
+  bool operator==(const VersionDifference&) const = default;
+};
+
+// Both contents must be valid.
+VersionDifference Compare(const VersionContent& before, const VersionContent& after);
+
+// "Row gauge: was 16 rows in 100 mm (16.3 in 4 in); now 17 rows in 100 mm (17.3 in 4 in)."
+std::string Sentence(const FieldDifference& difference);
+
+// How a pattern numbers its rows.
+struct RowNumbers {
+  int old_first = 1;  // the number that the earlier version gives to the first worked row
+  int new_first = 1;  // and the later one
+  // chart::WorkedRows of each: 2 where the chart's rows are counted and the technique is inset.
+  int old_rows_per_chart_row = 1;
+  int new_rows_per_chart_row = 1;
+};
+
+// "Row 7: stitches 5 to 8 and 20 changed.", "Row 9 (row 7 before): colour changed.", "Row 9 added."
+std::string Sentence(const RowDifference& difference, const RowNumbers& numbers);
+
+// The difference of one size as it is worked.
+struct SizeDifference {
+  int old_size = 0;  // index in the earlier design's sizes
+  int new_size = 0;
+  // Every worked row, same rows included, in working order. Where technique or form differ no row
+  // is the same: equal rows count as changed, without stitches.
+  std::vector<RowDifference> rows;
+  // New worked row of each old worked row (index 0 is row 1); 0: gone.
+  std::vector<int> new_row;
+  // For each new worked row (index 0 is row 1) the old row that reads the same; 0: none does.
+  std::vector<int> same_old_row;
+  bool operator==(const SizeDifference&) const = default;
+};
+
+// Expanded rows are aligned directly, not by way of the chart: a repeat that was drawn out, worked
+// once more or given another seam then still maps row by row as the maker meets it.
+SizeDifference CompareSize(const chart::Design& before, int old_size, const chart::Design& after,
+                           int new_size);
+
+// Index of the later design's size that has the earlier size's name; the only size where both have
+// one; -1: it is gone.
+int MatchingSize(const chart::Design& before, int old_size, const chart::Design& after);
+
+}  // namespace rowproof::patterns
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_PATTERNS_DIFFERENCE_H_

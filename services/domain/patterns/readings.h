@@ -1,0 +1,78 @@
+// Which worked rows read the same in which versions, and where a row of one version stands in
+// another. Not thread-safe (it keeps the differences it has made and the texts it has read); one a
+// transaction.
+#ifndef ROWPROOF_SERVICES_DOMAIN_PATTERNS_READINGS_H_
+#define ROWPROOF_SERVICES_DOMAIN_PATTERNS_READINGS_H_
+
+#include <map>
+#include <optional>
+#include <string>
+#include <tuple>
+#include <vector>
+
+#include "services/domain/faults/coverage.h"
+#include "services/domain/faults/erratum.h"
+#include "services/domain/patterns/carrying.h"
+#include "services/domain/patterns/difference.h"
+#include "services/domain/patterns/version_content.h"
+#include "services/domain/rows/reading/own_rows.h"
+
+namespace rowproof::patterns {
+
+// How far a tester had come by one revision of the report.
+struct WorkStep {
+  int version = 0;
+  int last_row = 0;  // worked row of that version; 0: none
+};
+
+class Readings {
+ public:
+  // By version number, all valid; `present` is one of them. Not owned.
+  Readings(const std::map<int, VersionContent>& contents, int present)
+      : contents_(contents), present_(present) {}
+
+  // Whether worked row `row` (of the present version, size an index of its sizes) reads the same in
+  // two versions. As written it does so like the chart where the rows are written from the chart in
+  // both; where both have a text of the designer's own, if that says the same of the row and the
+  // work around it (technique, form, stitches in a row) is the same. A version that brings a text
+  // for the first time, or drops it, has every row in other words.
+  bool Same(faults::Source source, int size, int row, int version, int other);
+
+  // Whether the row reads in both versions as whoever met a fault there has read it. In chart and
+  // text: one of them does; elsewhere: both do.
+  bool SameAsMet(faults::SeenIn seen_in, int size, int row, int version, int other);
+
+  // A place of `version` in the present one; none where the version or the size is not there, or
+  // the row is gone.
+  std::optional<Place> InPresent(const std::string& size, int version, const Place& place);
+
+  // Rows worked in the order of the reports, in the present numbering: each row counts as worked
+  // from the version of the report that first reached it.
+  faults::TesterWork WorkOf(const std::string& seat, const std::string& size,
+                            const std::vector<WorkStep>& steps);
+
+  const chart::Design& present() const { return contents_.at(present_).design; }
+
+ private:
+  // Sizes matched by name; null where one of them lacks it.
+  const SizeDifference* Difference(int from, int to, const std::string& size);
+  // The row of `version` that stands where this row of the present version does; 0: none.
+  int RowIn(int version, const std::string& size, int row);
+  const rows::OwnRows& TextOf(int version);
+  // Both rows are worked rows of their own version, in a size that both have.
+  bool SameText(const std::string& size, int row, int version, int other_row, int other);
+
+  const std::map<int, VersionContent>& contents_;
+  int present_;
+  std::map<std::tuple<int, int, std::string>, SizeDifference> differences_;
+  std::map<int, rows::OwnRows> texts_;
+};
+
+// Turns kSame into kTextChanged where the designer's own texts of the two versions do not say the
+// same of the row. `before` is the text of the earlier version, `after` that of the later one.
+void MarkTextChanges(const rows::OwnRows& before, const rows::OwnRows& after,
+                     SizeDifference& difference);
+
+}  // namespace rowproof::patterns
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_PATTERNS_READINGS_H_

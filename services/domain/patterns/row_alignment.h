@@ -1,0 +1,78 @@
+// Rows of two versions, aligned: the longest common subsequence of equal rows first, then, between
+// those, the most similar rows. Thread-safe.
+//
+// A row's content is its working stitches, its colour and its side. Stitches are compared from
+// stitch 1; where the rows' stitch counts differ, from both edges inwards.
+#ifndef ROWPROOF_SERVICES_DOMAIN_PATTERNS_ROW_ALIGNMENT_H_
+#define ROWPROOF_SERVICES_DOMAIN_PATTERNS_ROW_ALIGNMENT_H_
+
+#include <cstdint>
+#include <vector>
+
+#include "services/domain/chart/design.h"
+#include "services/domain/chart/grid.h"
+
+namespace rowproof::patterns {
+
+// Contents of the rows of one chart or of one size, bottom first.
+struct RowContents {
+  struct Row {
+    int drops_row = 0;  // row of `stitches` that holds the row's drops; 0: it has none
+    int skips_row = 0;  // inset: row of `stitches` whose drops are skipped here; 0: none
+    chart::Colour colour = chart::Colour::kA;
+    chart::Side side = chart::Side::kRightSide;
+  };
+  chart::Grid stitches;
+  std::vector<Row> rows;
+};
+
+// The chart as drawn, each band once, as drops; one content a chart row. Of inset a row holds as
+// well what the row above fills and this one skips: both are worked otherwise where that changes.
+// The design must be valid.
+RowContents ChartRows(const chart::Design& design);
+
+// One size as worked: one content a worked row (inset: two a chart row, RS then WS; what the next
+// colour fills is skipped in both). `size` indexes design.sizes.
+RowContents WorkedRows(const chart::Design& design, int size);
+
+enum class RowChange : uint8_t {
+  kSame,
+  kChanged,
+  kAdded,
+  kRemoved,
+  kTextChanged,  // the same in the chart, not in the designer's own text: only from MarkTextChanges
+};
+
+struct StitchRange {
+  int first = 0;
+  int last = 0;  // inclusive
+  bool operator==(const StitchRange&) const = default;
+};
+
+// A row that differs in more places has its last ranges joined into one.
+inline constexpr size_t kMostStitchRanges = 200;
+
+struct RowDifference {
+  RowChange change = RowChange::kSame;
+  int old_row = 0;  // from 1; 0: added
+  int new_row = 0;  // from 1; 0: removed
+  bool colour_changed = false;
+  bool side_changed = false;
+  // Stitches that differ, in the old and in the new row's numbers: outside them the two rows are
+  // equal. The same ranges where the stitch counts are equal; otherwise at most one each, and empty
+  // where stitches were only added or only taken away. Empty unless changed.
+  std::vector<StitchRange> old_stitches;
+  std::vector<StitchRange> new_stitches;
+  bool operator==(const RowDifference&) const = default;
+};
+
+// In working order; removed rows stand before rows added in the same place. Exact in its first part
+// (bit-parallel, O(old rows * new rows / 64)); in its second part the search for similar rows keeps
+// near the diagonal where a gap is long, so that its time is bounded.
+std::vector<RowDifference> AlignRows(const RowContents& before, const RowContents& after);
+
+const char* Name(RowChange change);  // "same", "changed", "added", "removed", "text-changed"
+
+}  // namespace rowproof::patterns
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_PATTERNS_ROW_ALIGNMENT_H_

@@ -1,0 +1,79 @@
+#include "services/domain/patterns/version_content.h"
+
+#include <algorithm>
+
+#include "fmt/format.h"
+#include "services/domain/errors.h"
+#include "services/domain/text.h"
+
+namespace rowproof::patterns {
+namespace {
+
+absl::Status CheckTitle(const std::string& title) {
+  if (title.empty()) {
+    return MissingField("title", fmt::format("a title of 1 to {} bytes", kLongestTitle));
+  }
+  return ValidateText("title", title, kLongestTitle, false);
+}
+
+absl::Status CheckPassage(const char* field, const std::string& text, size_t longest) {
+  if (auto status = ValidateText(field, text, longest, true); !status.ok()) return status;
+  const auto lines = static_cast<size_t>(std::count(text.begin(), text.end(), '\n')) + 1;
+  if (lines <= kMostLines) return absl::OkStatus();
+  return InvalidField(field, fmt::format("{} lines", lines),
+                      fmt::format("at most {} lines", kMostLines));
+}
+
+// The names in the design and the making are checked there for length only.
+absl::Status CheckNames(const VersionContent& content) {
+  for (size_t i = 0; i < content.design.sizes.size(); ++i) {
+    if (auto status = ValidateText(fmt::format("design.sizes[{}].name", i),
+                                   content.design.sizes[i].name, chart::kLongestSizeName, false);
+        !status.ok()) {
+      return status;
+    }
+  }
+  const auto check = [](const char* field, const estimate::Yarn& yarn) {
+    auto status = ValidateText(fmt::format("making.{}.name", field), yarn.name,
+                               estimate::kLongestYarnText, false);
+    if (!status.ok()) return status;
+    return ValidateText(fmt::format("making.{}.fibre", field), yarn.fibre,
+                        estimate::kLongestYarnText, false);
+  };
+  if (auto status = check("yarn_a", content.making.yarn_a); !status.ok()) return status;
+  if (auto status = check("yarn_b", content.making.yarn_b); !status.ok()) return status;
+  return content.making.border_yarn.has_value() ? check("border_yarn", *content.making.border_yarn)
+                                                : absl::OkStatus();
+}
+
+}  // namespace
+
+absl::Status Validate(const VersionContent& content) {
+  if (auto status = CheckTitle(content.title); !status.ok()) return status;
+  if (auto status = chart::Validate(content.design); !status.ok()) {
+    return UnderField(status, "design");
+  }
+  if (auto status = estimate::Validate(content.making); !status.ok()) {
+    return UnderField(status, "making");
+  }
+  if (auto status = CheckNames(content); !status.ok()) return status;
+  const struct {
+    const char* field;
+    const std::string& text;
+    size_t longest;
+  } passages[] = {{"introduction", content.introduction, kLongestPassage},
+                  {"notes", content.notes, kLongestPassage},
+                  {"finishing", content.finishing, kLongestPassage},
+                  {"designer_text", content.designer_text, kLongestDesignerText}};
+  for (const auto& passage : passages) {
+    if (auto status = CheckPassage(passage.field, passage.text, passage.longest); !status.ok()) {
+      return status;
+    }
+  }
+  if (content.designer_text.empty() && !content.designer_text_terms.has_value()) {
+    return InvalidField("designer_text_terms", "unspecified", "US or UK where there is no text");
+  }
+  return ValidateText("level", content.level, kLongestLevel, false);
+}
+
+}  // namespace rowproof::patterns

@@ -1,0 +1,81 @@
+// Typographic variants of characters: The Unicode Standard's blanks (general category Zs), dashes
+// (Pd and the minus sign), quotation marks, and characters that show nothing.
+#include <cstdint>
+
+#include "services/domain/rows/reading/tokens.h"
+
+namespace rowproof::rows {
+namespace {
+
+uint32_t CodePoint(std::string_view text, size_t at, size_t* length) {
+  const auto byte = [&](size_t i) { return static_cast<uint32_t>(static_cast<uint8_t>(text[i])); };
+  const uint32_t lead = byte(at);
+  *length = lead >= 0xf0 ? 4 : lead >= 0xe0 ? 3 : 2;
+  uint32_t value = lead & (0x7fu >> *length);
+  for (size_t i = 1; i < *length; ++i) value = value << 6 | (byte(at + i) & 0x3fu);
+  return value;
+}
+
+bool ShowsNothing(uint32_t c) {
+  return c == 0xad || (c >= 0x200b && c <= 0x200f) || (c >= 0x202a && c <= 0x202e) ||
+         (c >= 0x2060 && c <= 0x2064) || (c >= 0x2066 && c <= 0x2069) || c == 0xfeff ||
+         (c >= 0xfe00 && c <= 0xfe0f);
+}
+
+bool IsBlank(uint32_t c) {
+  return c == 0xa0 || c == 0x1680 || (c >= 0x2000 && c <= 0x200a) || c == 0x2028 || c == 0x2029 ||
+         c == 0x202f || c == 0x205f || c == 0x3000;
+}
+
+bool IsDash(uint32_t c) {
+  return (c >= 0x2010 && c <= 0x2015) || c == 0x2212 || c == 0x2043 || c == 0xfe58 || c == 0xfe63 ||
+         c == 0xff0d;
+}
+
+}  // namespace
+
+char PlainCharacter(std::string_view text, size_t at, size_t* length) {
+  const uint32_t c = CodePoint(text, at, length);
+  if (ShowsNothing(c)) return 0;
+  if (IsBlank(c)) return ' ';
+  if (IsDash(c)) return '-';
+  switch (c) {
+    case 0x2018:  // single quotes, prime, modifier apostrophe, acute
+    case 0x2019:
+    case 0x201a:
+    case 0x201b:
+    case 0x2032:
+    case 0x02bc:
+    case 0xb4:
+      return '\'';
+    case 0x201c:  // double quotes, double prime
+    case 0x201d:
+    case 0x201e:
+    case 0x201f:
+    case 0x2033:
+    case 0xab:
+    case 0xbb:
+      return '"';
+    case 0xd7:  // times signs
+    case 0x2715:
+    case 0x2716:
+    case 0x2a2f:
+      return 'x';
+    case 0x2217:  // asterisks
+    case 0x204e:
+    case 0x2731:
+    case 0xff0a:
+      return '*';
+    case 0x2022:  // bullets
+    case 0x00b7:
+    case 0x25cf:
+    case 0x25aa:
+      return '\x01';
+    case 0x2026:
+      return '.';
+    default:
+      return 'a';
+  }
+}
+
+}  // namespace rowproof::rows

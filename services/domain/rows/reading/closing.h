@@ -1,0 +1,33 @@
+// What stands beside a row's steps: its stated counts, remarks in brackets, starts and ends.
+#ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_READING_CLOSING_H_
+#define ROWPROOF_SERVICES_DOMAIN_ROWS_READING_CLOSING_H_
+
+#include "services/domain/rows/reading/row.h"
+
+namespace rowproof::rows {
+
+// Commas, full stops, "and", "then", dashes.
+void SkipSeparators(RowReading& reading);
+
+// Whether the bracket at `open` holds words that are no instructions.
+bool IsRemark(const RowReading& reading, size_t open);
+
+// Whether the row's count stands here: "(53 sts)", "= 53 sts", "(41 sts, 12 ch-sps)".
+bool AtClosingCount(const RowReading& reading);
+// Reads it into the row.
+bool ReadClosingCount(RowReading& reading);
+
+// The rest of the row: counts, "turn", "fasten off", remarks. Up to the row's end.
+bool ReadRowEnd(RowReading& reading);
+
+// A start, an end, a colour, a remark: what takes no stitch of the row below, or the stitch with
+// which the yarn is joined. kNo where none stands here.
+Match ReadMark(RowReading& reading);
+
+// "(does not count as a st)", ", does not count as a stitch" after chains. kFailed for chains that
+// would count.
+Match ReadNotCounted(RowReading& reading);
+
+}  // namespace rowproof::rows
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_ROWS_READING_CLOSING_H_

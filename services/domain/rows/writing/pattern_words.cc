@@ -1,0 +1,175 @@
+#include "services/domain/rows/writing/pattern_words.h"
+
+#include <algorithm>
+
+#include "fmt/format.h"
+#include "services/domain/chart/expand.h"
+#include "services/domain/chart/technique.h"
+#include "services/domain/rows/number_list.h"
+#include "services/domain/rows/stitch_words.h"
+
+namespace rowproof::rows {
+namespace {
+
+using chart::Design;
+using chart::Form;
+using chart::Hand;
+
+// Craft Yarn Council: the same words name other stitches in the other system.
+std::string TermsNote(chart::Terms terms) {
+  return terms == chart::Terms::kUs
+             ? "Terms: US. The same words name other stitches in UK terms: US single crochet (sc) "
+               "is UK double crochet (dc), and US double crochet (dc) is UK treble (tr)."
+             : "Terms: UK. The same words name other stitches in US terms: UK double crochet (dc) "
+               "is US single crochet (sc), and UK treble (tr) is US double crochet (dc).";
+}
+
+std::string SizesNote(const Design& design) {
+  std::string names = design.sizes[0].name;
+  for (size_t i = 1; i < design.sizes.size(); ++i) {
+    names += (i == 1 ? " (" : ", ") + design.sizes[i].name;
+  }
+  return fmt::format(
+      "Sizes: {}). Where the sizes differ, numbers stand in this order; one number holds for all. "
+      "A size that shows - for a row number, or 0 times, leaves that line or that group out.",
+      names);
+}
+
+std::string GaugeNote(const StitchWords& w) {
+  return fmt::format(
+      "{}: count stitches and {}s in this fabric, worked like the piece; count {}s in a column of "
+      "plain stitches, since drops hide them.",
+      w.gauge, w.row, w.row);
+}
+
+std::string Multiple(const Design& design) {
+  const int per_repeat = design.stitch_band->length();
+  const int rest = design.cells.stitches() - per_repeat;
+  if (rest == 0) return fmt::format("Stitches: a multiple of {}.", per_repeat);
+  return fmt::format("Stitches: a multiple of {} plus {}.", per_repeat, rest);
+}
+
+std::vector<int> Stitches(const Design& design) {
+  std::vector<int> stitches;
+  for (size_t i = 0; i < design.sizes.size(); ++i) {
+    stitches.push_back(chart::ExpandedStitches(design, static_cast<int>(i)));
+  }
+  return stitches;
+}
+
+std::string Foundation(const Design& design, const WriterSettings& settings, const StitchWords& w) {
+  const std::vector<int> stitches = Stitches(design);
+  std::vector<int> chain = stitches;
+  const chart::Colour colour = design.foundation_colour.value_or(chart::RowColour(design, 1));
+  const std::string with = "Foundation: with colour " + NameOfColour(settings, colour);
+  const bool worked = design.foundation_colour.has_value();
+  const std::string row_number = std::to_string(design.first_row_number - 1);
+  if (design.form == Form::kTube) {
+    const std::string ring =
+        fmt::format("{} ch {} and join into a ring with a {}", with, List(chain), w.slip);
+    if (!worked) return ring + '.';
+    return fmt::format("{}; then {} in each ch around ({}). This is round {}.", ring, w.plain,
+                       Counted(stitches, "st", "sts"), row_number);
+  }
+  for (int& count : chain) ++count;
+  if (!worked) {
+    return fmt::format("{} ch {}, one more than the first row has stitches.", with, List(chain));
+  }
+  return fmt::format(
+      "{} ch {}; then {} in 2nd ch from hook and in each ch across ({}). This is row {}.", with,
+      List(chain), w.plain, Counted(stitches, "st", "sts"), row_number);
+}
+
+std::string ColourKey(const Design& design, const WriterSettings& settings) {
+  std::vector<bool> used(chart::kMostColours, false);
+  if (design.row_colours.empty()) {
+    used[0] = true;
+    used[1] = design.cells.rows() > 1 || design.sizes[0].row_repeats > 1;
+  }
+  for (const chart::Colour colour : design.row_colours) used[static_cast<size_t>(colour)] = true;
+  if (design.foundation_colour.has_value()) {
+    used[static_cast<size_t>(*design.foundation_colour)] = true;
+  }
+  std::string list;
+  for (size_t i = 0; i < used.size(); ++i) {
+    if (!used[i]) continue;
+    if (!list.empty()) list += ", ";
+    const auto colour = static_cast<chart::Colour>(i);
+    list += chart::Name(colour);
+    if (!settings.colour_names.empty()) list += fmt::format(" {}", NameOfColour(settings, colour));
+  }
+  const bool two_rows = chart::FactsOf(design.technique).worked_rows == 2;
+  return fmt::format(
+      "Colours: {}. Each {} is worked in the one colour that stands beside its number{}.", list,
+      design.form == Form::kTube ? "round" : "row",
+      two_rows ? "; a RS row and the WS row after it have the same" : "");
+}
+
+std::string ReadingDirection(const Design& design, Hand hand) {
+  const bool right = hand == Hand::kRight;
+  const std::string from = right ? "right to left" : "left to right";
+  const std::string back = right ? "left to right" : "right to left";
+  const std::string numbers = "Chart: rows are numbered from the bottom, stitches from the right.";
+  if (chart::FactsOf(design.technique).worked_rows == 2) {
+    return fmt::format(
+        "{} Each row of the chart is worked twice: read from {} it is a RS row, and the WS row "
+        "goes "
+        "back over it from {}. So chart row 1 is rows {} and {}.",
+        numbers, from, back, design.first_row_number, design.first_row_number + 1);
+  }
+  if (design.form == Form::kTube) {
+    return fmt::format("{} Every round is read from {}.", numbers, from);
+  }
+  if (chart::FacingOf(design) == chart::Facing::kOneFace) {
+    return fmt::format("{} Every row is read from {}.", numbers, from);
+  }
+  return fmt::format("{} RS rows are read from {}, WS rows from {}.", numbers, from, back);
+}
+
+// How to read the marks that the rows use.
+void AddMarks(const std::vector<WrittenRow>& rows, std::vector<std::string>& notes) {
+  const auto any = [&rows](const auto& holds) {
+    return std::any_of(rows.begin(), rows.end(), holds);
+  };
+  if (any([](const WrittenRow& row) { return row.text.find('[') != std::string::npos; })) {
+    notes.push_back("[ ]: work what stands within the brackets as many times in all as is said.");
+  }
+  if (any([](const WrittenRow& row) { return row.text.find('*') != std::string::npos; })) {
+    notes.push_back(
+        "*: work what stands between * and the semicolon once, then again as often as is said "
+        "after it, or until no stitches or the last ones named are left.");
+  }
+  if (any([](const WrittenRow& row) { return row.kind == WrittenRow::Kind::kRepeat; })) {
+    notes.push_back(
+        "rep: work the named rows again, stitch for stitch, each in its own colour and on its own "
+        "side.");
+  }
+}
+
+std::string HandNote(Hand hand) {
+  const bool right = hand == Hand::kRight;
+  return fmt::format(
+      "Hand: these rows are for {0}-handed makers. A {1}-handed maker who follows them gets the "
+      "picture mirrored, which harms letters and anything that points one way; rows written for "
+      "{1}-handed makers give it as drawn.",
+      right ? "right" : "left", right ? "left" : "right");
+}
+
+}  // namespace
+
+std::vector<std::string> Notes(const Design& design, const WriterSettings& settings,
+                               const std::vector<WrittenRow>& rows) {
+  const StitchWords words = StitchWordsOf(design, settings.terms);
+  std::vector<std::string> notes = {TermsNote(settings.terms)};
+  if (design.sizes.size() > 1) notes.push_back(SizesNote(design));
+  notes.push_back(GaugeNote(words));
+  if (design.stitch_band.has_value()) notes.push_back(Multiple(design));
+  notes.push_back(Foundation(design, settings, words));
+  notes.push_back(ColourKey(design, settings));
+  notes.push_back(ReadingDirection(design, settings.hand));
+  AddMarks(rows, notes);
+  notes.push_back(HandNote(settings.hand));
+  return notes;
+}
+
+}  // namespace rowproof::rows

@@ -1,0 +1,45 @@
+// The words of a row between its head and its closing count, with numbers listed by size.
+#ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_ROW_TEXT_H_
+#define ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_ROW_TEXT_H_
+
+#include <string>
+#include <vector>
+
+#include "services/domain/rows/instructions.h"
+#include "services/domain/rows/number_list.h"
+#include "services/domain/rows/writing/row_items.h"
+#include "services/domain/rows/writing/shortest_form.h"
+
+namespace rowproof::rows {
+
+// A row as it stands in the chart, in working order: stitches before the repeated band, of the
+// band, and after it, each of the chart's stitches apart: kChainSpace is one that is skipped.
+// Without a band all stitches are `before`.
+struct BandedRow {
+  std::vector<Stitch> before;
+  std::vector<Stitch> band;
+  std::vector<Stitch> after;
+  // Its chain spaces stand over those of the row before (a WS row of inset).
+  bool over_space = false;
+};
+
+struct RowText {
+  std::string steps;  // "sc 3, [ssc, sc 3] 12 (16, 20) times, sc 2"
+  int cost = 0;
+};
+
+// Writes a row for sizes that work its band `repeats` times each (all at least 1, not empty). Where
+// every size works the band once, the row is written as a whole. Else the band is one group, or,
+// where it holds one kind of stitch, one run together with its neighbours of that kind; what stands
+// before, inside and after is each shortest, and brackets in it are counted down from `depth`.
+// Where skipped stitches meet at a join, the band is turned so that their chain space stays whole,
+// at the first place of least cost; the group is then worked once less.
+RowText WriteSteps(const BandedRow& row, const std::vector<int>& repeats, const RowWords& words,
+                   int depth, SearchBudget& budget);
+
+// Stitches and chain spaces of the row, for a band that is worked `repeats` times (at least 1).
+ClosingCount CountOf(const BandedRow& row, int repeats);
+
+}  // namespace rowproof::rows
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_ROW_TEXT_H_

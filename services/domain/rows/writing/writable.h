@@ -1,0 +1,16 @@
+// Whether a design has rows that can be put into words at all.
+#ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_WRITABLE_H_
+#define ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_WRITABLE_H_
+
+#include "absl/status/status.h"
+#include "services/domain/chart/design.h"
+#include "services/domain/rows/writing/writer.h"
+
+namespace rowproof::rows {
+
+// The errors of WriteRows. Thread-safe.
+absl::Status CheckWritable(const chart::Design& design, const WriterSettings& settings);
+
+}  // namespace rowproof::rows
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_WRITABLE_H_

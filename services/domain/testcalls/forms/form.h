@@ -1,0 +1,83 @@
+// The fill-in form of a seat: plain text that can be mailed, filled in with any editor, and read
+// back. The grammar, and what mail may do to the text without harm, stands in form_grammar.md
+// beside this file. Thread-safe.
+#ifndef ROWPROOF_SERVICES_DOMAIN_TESTCALLS_FORMS_FORM_H_
+#define ROWPROOF_SERVICES_DOMAIN_TESTCALLS_FORMS_FORM_H_
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "absl/status/statusor.h"
+#include "services/domain/testcalls/report.h"
+
+namespace rowproof::testcalls {
+
+inline constexpr size_t kFormColumns = 76;
+inline constexpr size_t kFormHelpColumns = 60;  // so that a few rounds of quoting wrap no help line
+inline constexpr size_t kLongestForm = size_t{512} * 1024;  // bytes
+inline constexpr size_t kMostFormLines = 16'000;
+inline constexpr size_t kMostFormFindings = 200;
+
+// What the form says about itself. No secret is in it: whoever sends it in still signs in.
+struct FormHeading {
+  std::string seat;  // resource name, "patterns/x/calls/y/seats/z"
+  int version = 0;
+  std::string size;
+  int first_row_number = 1;  // the number that the pattern gives to worked row 1
+  bool operator==(const FormHeading&) const = default;
+};
+
+// What is printed for the tester's eyes alone and not read back.
+struct FormNotes {
+  std::string pattern_title;
+  std::string call_title;
+  std::string deadline;  // civil date; empty: none
+  int rows = 0;          // worked rows of the size
+  int stitches = 0;
+  // Asked for, in the order of estimate::kYarnColoursAsListed.
+  std::vector<estimate::YarnColour> yarns = {estimate::YarnColour::kA, estimate::YarnColour::kB};
+  // What the border is worked in, where there is one: of a colour of the rows it is asked whether
+  // the border is in the yarn used.
+  std::optional<estimate::YarnColour> border;
+  std::vector<std::string> terms;     // sentences: TermsInWords
+  std::vector<std::string> cautions;  // sentences: those of the estimate; rest breaks, the freedom
+                                      // to stop and the care of personal data are always printed
+};
+
+// The form, empty or with the answers of `prefilled` (which must be valid; its size and version
+// give way to the heading's). Texts are printed as NormalisedText.
+std::string WriteForm(const FormHeading& heading, const FormNotes& notes, const Report* prefilled);
+
+struct FormFinding {
+  int line = 0;          // of the text given, from 1
+  int column = 0;        // in characters, from 1
+  bool error = true;     // else a note: something was passed over
+  std::string field;     // path in Report, or "seat", ...; empty where it is not known
+  std::string sentence;  // what was met, and what is accepted
+  bool operator==(const FormFinding&) const = default;
+};
+
+struct FormReading {
+  FormHeading heading;
+  Report report;  // rows counted from worked row 1; what could not be read is left at its default
+  std::vector<FormFinding> findings;  // by line, kMostFormFindings at most
+  int error_count = 0;                // true total
+  bool complete() const { return error_count == 0; }
+};
+
+// Reads a form back. Whatever stands in it is in the report or named in a finding; a finding at
+// line 0 is about the form as a whole. The caller checks that the heading is the seat's own, and
+// the report by Validate. INVALID_ARGUMENT ("form_text") only where the text is over a limit, is
+// not UTF-8 or holds U+0000.
+absl::StatusOr<FormReading> ReadForm(std::string_view text);
+
+// A text as the form can carry it: runs of blanks (also U+00A0 and tabs) are one blank, none at the
+// ends of a line; CRLF is a line feed; without `multi_line` a line feed is a blank too.
+std::string NormalisedText(std::string_view text, bool multi_line);
+
+}  // namespace rowproof::testcalls
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_TESTCALLS_FORMS_FORM_H_

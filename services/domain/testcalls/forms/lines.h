@@ -1,0 +1,69 @@
+// A form's text as mail delivers it, undone into lines and answers that know their place.
+// Thread-safe.
+#ifndef ROWPROOF_SERVICES_DOMAIN_TESTCALLS_FORMS_LINES_H_
+#define ROWPROOF_SERVICES_DOMAIN_TESTCALLS_FORMS_LINES_H_
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "services/domain/testcalls/forms/form.h"
+#include "services/domain/testcalls/forms/questions.h"
+
+namespace rowproof::testcalls {
+
+struct Place {
+  int line = 0;    // from 1
+  int column = 0;  // in characters, from 1
+};
+
+// A text of which each byte knows where it stood.
+struct PlacedText {
+  std::string text;
+  std::vector<Place> at;  // one for each byte
+  bool empty() const { return text.empty(); }
+  // The place of a byte, or of the end.
+  Place PlaceOf(size_t offset) const;
+  void Append(char c, Place place);
+  void Append(const PlacedText& other);
+  PlacedText From(size_t offset) const;
+};
+
+enum class LineKind : uint8_t { kBlank, kHelp, kSignature, kWords };
+
+struct FormLine {
+  LineKind kind = LineKind::kBlank;
+  int number = 0;
+  PlacedText words;  // without quote marks; runs of blanks are one blank
+};
+
+// The lines of a text in UTF-8. Control characters are left out and become findings.
+std::vector<FormLine> ReadLines(std::string_view text, std::vector<FormFinding>& findings);
+
+// What a line of words (as ReadLines makes them) would be read as.
+LineKind KindOf(std::string_view words);
+// The label with which a line begins; `after` is set to the first byte after its colon.
+std::optional<Label> LabelAtStart(std::string_view words, size_t* after);
+// Whether a line begins like a label, known or not ("hok:"); its folded words.
+std::optional<std::string> WordsBeforeColon(std::string_view words);
+
+// Small letters, plain quotes and dashes, fractions as "1/2", no soft hyphens: the form in which
+// labels, numbers and choices are compared.
+PlacedText Folded(const PlacedText& text);
+std::string Folded(std::string_view text);
+
+struct Answer {
+  Label label;
+  int erratum = -1;  // index of the section that it belongs to
+  PlacedText value;  // of remarks, lines are separated by line feeds
+  Place place;       // of the label
+};
+
+// The answers in their order, empty ones included; what belongs to none becomes a finding.
+std::vector<Answer> GatherAnswers(const std::vector<FormLine>& lines,
+                                  std::vector<FormFinding>& findings);
+
+}  // namespace rowproof::testcalls
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_TESTCALLS_FORMS_LINES_H_

@@ -1,0 +1,264 @@
+#include "services/domain/testcalls/forms/quantities.h"
+
+#include <algorithm>
+#include <charconv>
+#include <iterator>
+
+#include "fmt/format.h"
+#include "services/domain/check.h"
+#include "services/domain/estimate/units.h"
+
+namespace rowproof::testcalls {
+namespace {
+
+constexpr size_t kMostDigits = 40;
+constexpr size_t kMostTokens = 60;
+constexpr size_t kLongestExcerpt = 40;
+
+// In the unit itself: number * times / by.
+struct Unit {
+  const char* names;  // each between blanks
+  Measure measure;
+  double times;  // to mm, g or minutes
+  double metres_times = 1;
+  double metres_by = 1;
+};
+
+constexpr Unit kUnits[] = {
+    {" mm millimetre millimetres millimeter millimeters ", Measure::kLength, 1, 1, 1000},
+    {" cm centimetre centimetres centimeter centimeters ", Measure::kLength, 10, 1, 100},
+    {" m metre metres meter meters ", Measure::kLength, 1000, 1, 1},
+    {" in inch inches \" ", Measure::kLength, estimate::kMmPerInch, 0.0254, 1},
+    {" yd yds yard yards ", Measure::kLength, 914.4, estimate::kMetresPerYard, 1},
+    {" g gr gram grams gramme grammes ", Measure::kMass, 1},
+    {" kg kilogram kilograms ", Measure::kMass, 1000},
+    {" oz ounce ounces ", Measure::kMass, estimate::kGramsPerOunce},
+    {" st sts stitch stitches ", Measure::kStitches, 1},
+    {" row rows rnd rnds round rounds ", Measure::kRows, 1},
+    {" h hr hrs hour hours ", Measure::kTime, 60},
+    {" min mins minute minutes ", Measure::kTime, 1},
+    {" tex ", Measure::kDensity, 1},
+};
+
+constexpr char kJoiningWords[] =
+    " in per to and over on the of at read reads nearest measured by each ball ";
+
+bool Holds(std::string_view words, std::string_view word) {
+  return words.find(fmt::format(" {} ", word)) != std::string_view::npos;
+}
+
+int FindUnit(std::string_view word) {
+  for (size_t i = 0; i < std::size(kUnits); ++i) {
+    if (Holds(kUnits[i].names, word)) return static_cast<int>(i);
+  }
+  return -1;
+}
+
+bool IsDigit(char c) { return c >= '0' && c <= '9'; }
+bool IsLetter(char c) { return c >= 'a' && c <= 'z'; }
+
+// Splits a folded text; stops at the first problem.
+class Tokens {
+ public:
+  Tokens(std::string_view text, std::vector<Token>& tokens, Problem& problem)
+      : text_(text), tokens_(tokens), problem_(problem) {}
+
+  bool Read() {
+    while (at_ < text_.size()) {
+      if (tokens_.size() >= kMostTokens) return Fail(at_, "this answer is too long to be read");
+      if (text_[at_] == ' ' || text_[at_] == '\n') {
+        ++at_;
+      } else if (StartsNumber()) {
+        if (!ReadNumber()) return false;
+      } else if (IsLetter(text_[at_])) {
+        ReadWord();
+      } else if (static_cast<unsigned char>(text_[at_]) < 0x80) {
+        tokens_.push_back({TokenKind::kMark, text_.substr(at_, 1), 0, false, at_});
+        ++at_;
+      } else {
+        return Fail(at_, fmt::format("\"{}\" cannot be read", Excerpt(text_, at_)));
+      }
+    }
+    return true;
+  }
+
+ private:
+  bool Fail(size_t offset, std::string sentence) {
+    problem_ = {offset, std::move(sentence)};
+    return false;
+  }
+  char At(size_t i) const { return i < text_.size() ? text_[i] : '\0'; }
+  bool AfterNumber() const { return !tokens_.empty() && tokens_.back().kind == TokenKind::kNumber; }
+
+  bool StartsNumber() const {
+    if (IsDigit(At(at_))) return true;
+    if (At(at_) == '.') return IsDigit(At(at_ + 1));
+    return At(at_) == '-' && !AfterNumber() &&
+           (IsDigit(At(at_ + 1)) || (At(at_ + 1) == '.' && IsDigit(At(at_ + 2))));
+  }
+
+  void ReadWord() {
+    const size_t start = at_;
+    while (IsLetter(At(at_))) ++at_;
+    tokens_.push_back({TokenKind::kWord, text_.substr(start, at_ - start), 0, false, start});
+  }
+
+  size_t DigitsFrom(size_t i) const {
+    const size_t start = i;
+    while (IsDigit(At(i))) ++i;
+    return i - start;
+  }
+
+  bool ReadNumber() {
+    const size_t start = at_;
+    if (At(at_) == '-') ++at_;
+    const size_t whole_start = at_;
+    const size_t whole = DigitsFrom(at_);
+    at_ += whole;
+    size_t decimals = 0;
+    const char separator = At(at_);
+    if ((separator == '.' || separator == ',') && IsDigit(At(at_ + 1))) {
+      decimals = DigitsFrom(at_ + 1);
+      if (separator == ',' && decimals == 3 && text_.substr(whole_start, whole) != "0") {
+        return Fail(start, fmt::format("\"{}\" could be a thousand or a decimal comma; write it "
+                                       "without the comma, or with a decimal point",
+                                       text_.substr(start, at_ + 4 - start)));
+      }
+      at_ += 1 + decimals;
+      if ((At(at_) == '.' || At(at_) == ',') && IsDigit(At(at_ + 1))) {
+        return Fail(start, fmt::format("\"{}\" has two decimal signs", Excerpt(text_, start)));
+      }
+    }
+    if (whole + decimals > kMostDigits) return Fail(start, "this number has too many digits");
+    std::string digits(text_.substr(start, at_ - start));
+    std::replace(digits.begin(), digits.end(), ',', '.');
+    double value = 0;
+    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    ROWPROOF_CHECK(error == std::errc() && end == digits.data() + digits.size());
+    if (decimals == 0 && At(at_) == '/' && IsDigit(At(at_ + 1))) return ReadFraction(start, value);
+    tokens_.push_back(
+        {TokenKind::kNumber, text_.substr(start, at_ - start), value, decimals == 0, start});
+    return true;
+  }
+
+  // "1/2" alone, or after a whole number and a blank.
+  bool ReadFraction(size_t start, double numerator) {
+    ++at_;
+    const size_t length = DigitsFrom(at_);
+    if (length > 2) return Fail(start, fmt::format("\"{}\" cannot be read", Excerpt(text_, start)));
+    double denominator = 0;
+    std::from_chars(text_.data() + at_, text_.data() + at_ + length, denominator);
+    at_ += length;
+    if (!(denominator > 0) || numerator < 0) {
+      return Fail(start, fmt::format("\"{}\" is no fraction", Excerpt(text_, start)));
+    }
+    const double fraction = numerator / denominator;
+    if (AfterNumber() && tokens_.back().whole && tokens_.back().value >= 0) {
+      Token& whole = tokens_.back();
+      whole.value += fraction;
+      whole.whole = false;
+      whole.text = text_.substr(whole.offset, at_ - whole.offset);
+      return true;
+    }
+    tokens_.push_back(
+        {TokenKind::kNumber, text_.substr(start, at_ - start), fraction, false, start});
+    return true;
+  }
+
+  std::string_view text_;
+  std::vector<Token>& tokens_;
+  Problem& problem_;
+  size_t at_ = 0;
+};
+
+// The unit of the number at `i`, -1 where it has none. "in" before another number joins the two
+// ("125 in 50 g" lacks a unit) and is not inches.
+int UnitAfter(const std::vector<Token>& tokens, size_t i) {
+  if (i + 1 >= tokens.size() || tokens[i + 1].kind == TokenKind::kNumber) return -1;
+  const bool number_next = i + 2 < tokens.size() && tokens[i + 2].kind == TokenKind::kNumber;
+  if (tokens[i + 1].text == "in" && number_next) return -1;
+  return FindUnit(tokens[i + 1].text);
+}
+
+const Unit& UnitOf(const Quantity& quantity, Measure measure) {
+  ROWPROOF_CHECK(quantity.measure == measure && quantity.unit >= 0);
+  return kUnits[quantity.unit];
+}
+
+}  // namespace
+
+bool ReadTokens(std::string_view folded, std::vector<Token>* tokens, Problem* problem) {
+  return Tokens(folded, *tokens, *problem).Read();
+}
+
+bool ReadQuantities(std::string_view folded, std::vector<Quantity>* quantities, Problem* problem) {
+  std::vector<Token> tokens;
+  if (!ReadTokens(folded, &tokens, problem)) return false;
+  for (size_t i = 0; i < tokens.size(); ++i) {
+    const Token& token = tokens[i];
+    if (token.kind == TokenKind::kNumber) {
+      const int unit = UnitAfter(tokens, i);
+      const Measure measure = unit < 0 ? Measure::kNone : kUnits[unit].measure;
+      quantities->push_back({token.value, measure, unit, token.offset});
+      if (unit >= 0) ++i;
+      continue;
+    }
+    const bool joins = token.kind == TokenKind::kWord
+                           ? Holds(kJoiningWords, token.text)
+                           : token.text.find_first_of(",;/=.()&+") != std::string_view::npos;
+    if (!joins) {
+      *problem = {token.offset,
+                  fmt::format("\"{}\" cannot be read", Excerpt(folded, token.offset))};
+      return false;
+    }
+  }
+  return true;
+}
+
+double MmOf(const Quantity& quantity) {
+  return quantity.number * UnitOf(quantity, Measure::kLength).times;
+}
+
+double MetresOf(const Quantity& quantity) {
+  const Unit& unit = UnitOf(quantity, Measure::kLength);
+  return quantity.number * unit.metres_times / unit.metres_by;
+}
+
+double GramsOf(const Quantity& quantity) {
+  return quantity.number * UnitOf(quantity, Measure::kMass).times;
+}
+
+double MinutesOf(const Quantity& quantity) {
+  return quantity.number * UnitOf(quantity, Measure::kTime).times;
+}
+
+const char* UnitsOf(Measure measure) {
+  switch (measure) {
+    case Measure::kLength:
+      return "mm, cm, m, in or yd";
+    case Measure::kMass:
+      return "g, kg or oz";
+    case Measure::kTime:
+      return "h:mm, hours or minutes";
+    case Measure::kStitches:
+      return "stitches";
+    case Measure::kRows:
+      return "rows";
+    case Measure::kDensity:
+      return "tex";
+    case Measure::kNone:
+      break;
+  }
+  return "";
+}
+
+std::string Excerpt(std::string_view text, size_t offset) {
+  std::string_view rest = text.substr(std::min(offset, text.size()));
+  if (rest.size() <= kLongestExcerpt) return std::string(rest);
+  size_t end = kLongestExcerpt;
+  // Not within a character.
+  while (end > 0 && (static_cast<unsigned char>(rest[end]) & 0xc0) == 0x80) --end;
+  return std::string(rest.substr(0, end)) + "...";
+}
+
+}  // namespace rowproof::testcalls

@@ -1,0 +1,84 @@
+// Slips that are often made when measurements are written down. Each is a question back to the
+// tester with a suggestion; nothing is ever changed. Thread-safe.
+#ifndef ROWPROOF_SERVICES_DOMAIN_TESTCALLS_SLIPS_SLIPS_H_
+#define ROWPROOF_SERVICES_DOMAIN_TESTCALLS_SLIPS_SLIPS_H_
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "services/domain/testcalls/report.h"
+
+namespace rowproof::testcalls {
+
+enum class SlipCode : uint8_t {
+  kInchesAsCentimetres,  // a length near expected / 2.54
+  kCentimetresAsInches,  // near expected * 2.54
+  kYardsAsMetres,        // near expected * 1.094; a hint only
+  kMetresAsYards,        // near expected * 0.914; a hint only
+  kGaugeSwapped,         // stitches given as rows and rows as stitches
+  kRidgesCounted,        // ridges, stripes or chart rows in place of worked rows
+  kShortSpan,            // gauge counted over less than kShortestGoodSpanMm
+  kColoursSwapped,       // one colour's yarn given as another's, and that one's as its
+  kYarnLeft,             // what was left in place of what was used
+  kGramsAsMetres,
+  kNoBallBand,     // weighed yarn whose metres per gram nobody knows
+  kRowBehindYarn,  // yarn for the whole piece, but an early last row
+  kHookLabel,      // a US hook number in place of millimetres
+  kHoursAsMinutes,
+  kOutOfProportion,  // kOutOfProportion times the expected, or less than one of so many parts
+};
+inline constexpr size_t kSlipCodes = 15;
+
+// The project's own settings.
+inline constexpr double kShortestGoodSpanMm = 50;
+inline constexpr double kOutOfProportion = 1000;
+
+// How sure: a hint lies within what makers differ by anyway.
+enum class SlipStrength : uint8_t { kQuestion, kHint };
+
+struct Slip {
+  SlipCode code = SlipCode::kShortSpan;
+  SlipStrength strength = SlipStrength::kQuestion;
+  std::string field;     // path in Report: "yarn[0].length_m"
+  std::string sentence;  // a question to the tester, with the value met and the one suggested
+  std::optional<double> suggested;  // in the field's unit
+  bool operator==(const Slip&) const = default;
+};
+
+// What the estimate expects of this tester. A value that is not known is left out, and the checks
+// that need it are not made. All above zero.
+struct Expected {
+  struct Colour {
+    estimate::YarnColour colour = estimate::YarnColour::kA;
+    double length_m = 0;                  // for the rows that the report says were worked
+    double whole_length_m = 0;            // for the whole size
+    std::optional<double> ball_length_m;  // of the yarn used
+    std::optional<double> ball_mass_g;
+    std::optional<double> tex;  // where it is known otherwise than from a band
+    bool operator==(const Colour&) const = default;
+  };
+  std::vector<Colour> colours;
+  std::optional<double> width_mm;            // of the whole size at the design's gauge
+  std::optional<double> height_mm;           // of the rows worked
+  std::optional<double> stitches_per_100mm;  // the design's gauge
+  std::optional<double> rows_per_100mm;
+  std::optional<double> hook_mm;  // the design's
+  std::optional<double> minutes;  // for the rows worked
+  int rows = 0;                   // worked rows of the size; 0: not known
+};
+
+// Questions in the order of the report's fields. The report must be valid.
+std::vector<Slip> FindSlips(const Report& report, const Expected& expected);
+
+// Stable code: "inches-as-centimetres", "centimetres-as-inches", "yards-as-metres",
+// "metres-as-yards", "gauge-swapped", "ridges-counted", "short-span", "colours-swapped",
+// "yarn-left", "grams-as-metres", "no-ball-band", "row-behind-yarn", "hook-label",
+// "hours-as-minutes", "out-of-proportion"; ParseSlipCode: false where there is no such code.
+const char* CodeName(SlipCode code);
+bool ParseSlipCode(const std::string& name, SlipCode* code);
+
+}  // namespace rowproof::testcalls
+
+#endif  // ROWPROOF_SERVICES_DOMAIN_TESTCALLS_SLIPS_SLIPS_H_

@@ -1,0 +1,29 @@
+// The cells of a chart in either convention, with as many colours as it has.
+#ifndef ROWPROOF_SERVICES_DRAWING_CHARTS_CELLS_H_
+#define ROWPROOF_SERVICES_DRAWING_CHARTS_CELLS_H_
+
+#include <cstdint>
+#include <vector>
+
+#include "services/domain/chart/design.h"
+
+namespace rowproof::drawing {
+
+// Index of each chart row's colour, bottom first; A is 0.
+std::vector<uint8_t> RowColourIndices(const chart::Design& design);
+
+// The cells of the picture chart whose colour is not their row's.
+chart::Grid OffColourCells(const chart::Design& design);
+
+// The drops of the working chart. An off-colour cell in a picture's last row
+// has none.
+chart::Grid DropCells(const chart::Design& design);
+
+// Index of the colour that each cell of the picture chart shows, row by row
+// from row 1, stitch 1 first: as the picture names it, or else as a working
+// chart's drops make it.
+std::vector<uint8_t> PictureColours(const chart::Design& design);
+
+}  // namespace rowproof::drawing
+
+#endif  // ROWPROOF_SERVICES_DRAWING_CHARTS_CELLS_H_

@@ -1,0 +1,95 @@
+#include <cmath>
+#include <utility>
+
+#include "fmt/format.h"
+#include "services/domain/errors.h"
+#include "services/drawing/charts/drawing.h"
+#include "services/drawing/document.h"
+
+namespace rowproof::drawing {
+namespace {
+
+constexpr double kLeastGauge = 1;
+constexpr double kMostGauge = 200;
+constexpr double kMostGaugeRatio = 10;
+
+// True for no NaN either.
+bool Within(double value, double least, double most) { return value >= least && value <= most; }
+
+absl::Status ValidateColours(const DrawingRequest& request) {
+  for (const auto& [field, count] :
+       {std::pair{"colours", request.colours.size()}, std::pair{"names", request.names.size()}}) {
+    if (count > chart::kMostColours) {
+      return InvalidField(field, fmt::format("{} of them", count),
+                          fmt::format("at most {}, from A on", chart::kMostColours));
+    }
+  }
+  for (size_t i = 0; i < request.colours.size(); ++i) {
+    const Rgb& colour = request.colours[i];
+    for (const double part : {colour.red, colour.green, colour.blue}) {
+      if (Within(part, 0, 1)) continue;
+      return InvalidField(fmt::format("colours[{}]", i), fmt::format("{}", part),
+                          "parts from 0 to 1");
+    }
+  }
+  return absl::OkStatus();
+}
+
+absl::Status ValidateTexts(const DrawingRequest& request) {
+  const auto check = [](const std::string& field, const std::string& text) {
+    if (text.size() <= kLongestTitle) return absl::OkStatus();
+    return InvalidField(field, fmt::format("{} bytes", text.size()),
+                        fmt::format("at most {} bytes", kLongestTitle));
+  };
+  for (size_t i = 0; i < request.names.size(); ++i) {
+    if (auto status = check(fmt::format("names[{}]", i), request.names[i]); !status.ok()) {
+      return status;
+    }
+  }
+  return check("title", request.title);
+}
+
+absl::Status ValidateGauge(const DrawnGauge& gauge) {
+  for (const auto& [field, value] :
+       {std::pair{"gauge.stitches_per_100mm", gauge.stitches_per_100mm},
+        std::pair{"gauge.rows_per_100mm", gauge.rows_per_100mm}}) {
+    if (!Within(value, kLeastGauge, kMostGauge)) {
+      return InvalidField(field, fmt::format("{}", value),
+                          fmt::format("from {} to {}", kLeastGauge, kMostGauge));
+    }
+  }
+  const double ratio = gauge.rows_per_100mm / gauge.stitches_per_100mm;
+  if (Within(ratio, 1 / kMostGaugeRatio, kMostGaugeRatio)) return absl::OkStatus();
+  return InvalidField("gauge", fmt::format("{:.1f} rows a stitch", ratio),
+                      fmt::format("rows and stitches of which neither is more than {} times the "
+                                  "other",
+                                  kMostGaugeRatio));
+}
+
+}  // namespace
+
+absl::Status Validate(const DrawingRequest& request) {
+  if (auto status = ValidateColours(request); !status.ok()) return status;
+  if (auto status = ValidateTexts(request); !status.ok()) return status;
+  if (request.cell_pixels.has_value() &&
+      (*request.cell_pixels < kLeastCellPixels || *request.cell_pixels > kMostCellPixels)) {
+    return InvalidField(
+        "cell_pixels", std::to_string(*request.cell_pixels),
+        fmt::format("a whole number from {} to {}", kLeastCellPixels, kMostCellPixels));
+  }
+  if (request.cell_mm.has_value() && !Within(*request.cell_mm, kLeastCellMm, kMostCellMm)) {
+    return InvalidField("cell_mm", fmt::format("{}", *request.cell_mm),
+                        fmt::format("from {} to {} mm", kLeastCellMm, kMostCellMm));
+  }
+  if (request.gauge.has_value()) {
+    if (auto status = ValidateGauge(*request.gauge); !status.ok()) return status;
+  }
+  if (request.wrong_side_share.has_value() &&
+      !Within(*request.wrong_side_share, kLeastWrongSideShare, 1)) {
+    return InvalidField("wrong_side_share", fmt::format("{}", *request.wrong_side_share),
+                        fmt::format("from {} to 1", kLeastWrongSideShare));
+  }
+  return ValidateDate("date", request.date);
+}
+
+}  // namespace rowproof::drawing

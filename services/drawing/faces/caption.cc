@@ -1,0 +1,180 @@
+#include "services/drawing/faces/caption.h"
+
+#include <algorithm>
+#include <vector>
+
+#include "fmt/format.h"
+#include "services/domain/chart/technique.h"
+
+namespace rowproof::drawing {
+namespace {
+
+using chart::Facing;
+
+// What the picture looks like on this face.
+std::string Seen(const FaceModel& model) {
+  const chart::TechniqueFacts& facts = chart::FactsOf(model.technique);
+  const bool two = model.face == 2;
+  if (!facts.picture_on_both_faces) {
+    if (!two) return "The drops lie in front: this face shows the picture.";
+    return facts.skips ? "This face shows no picture: plain stripes of two rows, with the chains "
+                         "that bridge the skipped stitches."
+                       : "This face shows no picture: plain stripes, each row one.";
+  }
+  std::string seen = two ? "Spikes cover the row below on both faces: the picture shows here too, "
+                           "mirrored."
+                         : "Spikes cover the row below on both faces: the picture shows on face 2 "
+                           "too, mirrored.";
+  if (model.tube || model.facing == Facing::kOneFace) return seen;
+  if (model.facing == Facing::kPaired)
+    return seen + " Both faces look alike; neither colour leads.";
+  return seen + (two ? " The colours of the WS rows lead." : " The colours of the RS rows lead.");
+}
+
+class Caption {
+ public:
+  Caption(const FaceModel& model, const FaceLook& look, const DrawingRequest& request,
+          Legend& legend)
+      : model_(model), look_(look), request_(request), legend_(legend) {}
+
+  void AddSeen() {
+    legend_.AddLine(
+        model_.face == 1
+            ? "Face 1 towards the reader: stitch 1 is at the right, row 1 at the bottom."
+            : "Face 2 towards the reader: stitch 1 is at the left, row 1 at the bottom.");
+    legend_.AddLine(Seen(model_));
+    if (request_.hand == chart::Hand::kLeft) {
+      legend_.AddLine("A left-handed maker who reads the chart makes the same fabric.");
+    }
+    if (model_.unlike_picture > 0) {
+      legend_.AddLine(fmt::format(
+          "{} of the picture cannot be worked as drawn; the fabric shows there what its rows give.",
+          model_.unlike_picture == 1 ? "1 cell" : fmt::format("{} cells", model_.unlike_picture)));
+    }
+  }
+
+  void AddColours() {
+    std::vector<bool> used(chart::kMostColours, false);
+    for (const uint8_t colour : model_.colours) used[colour] = true;
+    for (size_t colour = 0; colour < used.size(); ++colour) {
+      if (!used[colour]) continue;
+      legend_.Add(NameOf(colour, request_),
+                  [rgb = look_.colours[colour], side = legend_.SwatchSide()](cairo_t* cr, double x,
+                                                                             double y) {
+                    cairo_rectangle(cr, x, y, side, side);
+                    SetColour(cr, rgb);
+                    cairo_fill_preserve(cr);
+                    SetColour(cr, kInk);
+                    cairo_set_line_width(cr, 0.06 * side);
+                    cairo_stroke(cr);
+                  });
+    }
+  }
+
+  void AddStitches() {
+    const char* towards = model_.face == 1 ? "RS" : "WS";
+    const char* away = model_.face == 1 ? "WS" : "RS";
+    if (!ShowsStitches(model_, look_)) {
+      if (Has(StitchLook::kBack) && Has(StitchLook::kFront)) {
+        legend_.AddLine(fmt::format(
+            "Stitches are too small to be drawn; {} rows, whose other face is to the reader, are a "
+            "little darker.",
+            away));
+      }
+      return;
+    }
+    AddStitch(StitchLook::kFront,
+              fmt::format("stitch of a {} row, worked with this face to the maker", towards));
+    AddStitch(StitchLook::kBack,
+              fmt::format("stitch of a {} row, worked with the other face to the maker", away));
+    AddDrop();
+    AddStitch(StitchLook::kChain, "chains over a skipped stitch: ch n+1 over n of them");
+    if (std::any_of(model_.strips.begin(), model_.strips.end(),
+                    [](const FaceStrip& strip) { return strip.free_loops; })) {
+      legend_.AddLine("Pale bars: loops that the row above, worked in the back loop, leaves free.");
+    }
+  }
+
+  void AddAssumptions() {
+    const DrawnGauge gauge = request_.gauge.value_or(DrawnGauge{});
+    legend_.AddLine(fmt::format("{} {:.4g} stitches and {:.4g} rows in 100 mm.",
+                                request_.gauge.has_value()
+                                    ? "In the proportions of the gauge:"
+                                    : "Assumption, since no gauge was given: in the proportions of",
+                                gauge.stitches_per_100mm, gauge.rows_per_100mm));
+    if (model_.squeezed) {
+      legend_.AddLine(fmt::format(
+          "{} of {} row {:.3g} % of the height shows on this face; the rest lies under the next "
+          "row.",
+          request_.wrong_side_share.has_value() ? "As set:" : "Assumption, until set otherwise:",
+          model_.face == 1 ? "a WS" : "an RS", 100 * model_.wrong_side_share));
+    }
+    if (!model_.size_shown.empty()) {
+      legend_.AddLine(fmt::format("Size {}: {} rows of {} stitches.", model_.size_shown,
+                                  model_.rows() - (model_.foundation ? 1 : 0), model_.stitches));
+    } else if (model_.has_bands) {
+      legend_.AddLine("Each repeated band is shown once.");
+    }
+    if (model_.foundation) {
+      legend_.AddLine(fmt::format(
+          "Row {}, at the bottom, is the foundation of worked stitches; assumption: a {} row.",
+          model_.strips.front().number, chart::Name(model_.strips.front().side)));
+    }
+    legend_.AddLine(fmt::format("Not shown: {}tails, fringe, border, and how the fabric bends.",
+                                model_.foundation ? "" : "the foundation chain, "));
+  }
+
+ private:
+  bool Has(StitchLook look) const {
+    return std::find(model_.looks.begin(), model_.looks.end(), look) != model_.looks.end();
+  }
+
+  Rgb Sample() const { return look_.colours[model_.colours.front()]; }
+
+  void AddStitch(StitchLook stitch, const std::string& text) {
+    if (!Has(stitch)) return;
+    legend_.Add(text, [posts = model_.posts, stitch, colour = Sample(),
+                       side = legend_.SwatchSide()](cairo_t* cr, double x, double y) {
+      PaintStitch(cr, posts, colour, stitch, x, y, side);
+    });
+  }
+
+  void AddDrop() {
+    if (!Has(StitchLook::kLegs)) return;
+    const bool front = Has(StitchLook::kDropFront);
+    legend_.Add(
+        "a drop: its top in its own row, its lower part over the row below (here side by "
+        "side)",
+        [posts = model_.posts, front, colour = Sample(), side = legend_.SwatchSide(),
+         pitch = legend_.SwatchPitch()](cairo_t* cr, double x, double y) {
+          PaintStitch(cr, posts, colour, front ? StitchLook::kDropFront : StitchLook::kDropBack, x,
+                      y, side);
+          PaintStitch(cr, posts, colour, StitchLook::kLegs, x + pitch, y, side);
+        });
+  }
+
+  const FaceModel& model_;
+  const FaceLook& look_;
+  const DrawingRequest& request_;
+  Legend& legend_;
+};
+
+}  // namespace
+
+std::string FaceHeading(const FaceModel& model) {
+  return model.face == 1 ? "Face 1 of the finished fabric"
+                         : "Face 2 of the finished fabric, seen from behind";
+}
+
+Legend FaceCaption(const Typesetter& typesetter, const FaceModel& model, const FaceLook& look,
+                   const DrawingRequest& request, double font, double width) {
+  Legend legend(typesetter, font, width);
+  Caption caption(model, look, request, legend);
+  caption.AddSeen();
+  caption.AddColours();
+  caption.AddStitches();
+  caption.AddAssumptions();
+  return legend;
+}
+
+}  // namespace rowproof::drawing

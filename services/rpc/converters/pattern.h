@@ -1,0 +1,24 @@
+// Patterns, versions and differences between proto and domain, each once. Thread-safe.
+#ifndef ROWPROOF_SERVICES_RPC_CONVERTERS_PATTERN_H_
+#define ROWPROOF_SERVICES_RPC_CONVERTERS_PATTERN_H_
+
+#include "absl/status/statusor.h"
+#include "rowproof/v1/pattern.pb.h"
+#include "services/usecases/patterns.h"
+
+namespace rowproof::rpc {
+
+v1::Pattern ToProto(const storage::PatternRow& row);
+// Without content, findings and estimates, as lists have it.
+v1::Version ToProto(const storage::VersionRow& row);
+v1::Version ToProto(const usecases::ReadVersion& version, bool swap_colours_offered);
+v1::RowDifference ToProto(const patterns::RowDifference& row);
+v1::VersionDifference ToProto(const patterns::VersionDifference& difference,
+                              const PatternId& pattern, int from, int to);
+
+// Content with its design's source; the file's bytes stay the message's.
+absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& content);
+
+}  // namespace rowproof::rpc
+
+#endif  // ROWPROOF_SERVICES_RPC_CONVERTERS_PATTERN_H_

@@ -1,0 +1,24 @@
+// Reconciliations between proto and domain, each once. Thread-safe.
+#ifndef ROWPROOF_SERVICES_RPC_CONVERTERS_RECONCILIATION_H_
+#define ROWPROOF_SERVICES_RPC_CONVERTERS_RECONCILIATION_H_
+
+#include <string>
+
+#include "absl/status/statusor.h"
+#include "rowproof/v1/reconciliation.pb.h"
+#include "storage/reconciliations.h"
+
+namespace rowproof::rpc {
+
+// Name, author, time, version and reports, as lists have it.
+v1::Reconciliation ToListedProto(const storage::ReconciliationRow& row);
+v1::Reconciliation ToProto(const storage::ReconciliationRow& row);
+v1::SetAsideMeasurement ToProto(const PatternId& pattern, const CallId& call,
+                                const storage::SetAsideRow& row);
+
+// INVALID_ARGUMENT for an unspecified or unknown quantity.
+absl::StatusOr<reconcile::Quantity> FromProto(const std::string& field, v1::Quantity quantity);
+
+}  // namespace rowproof::rpc
+
+#endif  // ROWPROOF_SERVICES_RPC_CONVERTERS_RECONCILIATION_H_

@@ -1,0 +1,23 @@
+// Reports and errata between proto and domain, each once. Thread-safe.
+#ifndef ROWPROOF_SERVICES_RPC_CONVERTERS_REPORT_H_
+#define ROWPROOF_SERVICES_RPC_CONVERTERS_REPORT_H_
+
+#include "absl/status/statusor.h"
+#include "rowproof/v1/report.pb.h"
+#include "services/usecases/reports.h"
+
+namespace rowproof::rpc {
+
+// INVALID_ARGUMENT with the field below "content" for a value that cannot be read at all; what the
+// values mean is checked by testcalls::Validate.
+absl::StatusOr<testcalls::Report> FromProto(const v1::ReportContent& content);
+
+v1::ReportContent ToProto(const testcalls::Report& report);
+// Without questions, as lists have it.
+v1::Report ToProto(const storage::ReportRow& row);
+v1::Report ToProto(const usecases::ReadReport& report);
+v1::Erratum ToProto(const storage::ErratumRow& erratum);
+
+}  // namespace rowproof::rpc
+
+#endif  // ROWPROOF_SERVICES_RPC_CONVERTERS_REPORT_H_

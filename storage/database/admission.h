@@ -1,0 +1,76 @@
+// Who is at the door: authentication, standing and the root row in one look-up.
+#ifndef ROWPROOF_STORAGE_DATABASE_ADMISSION_H_
+#define ROWPROOF_STORAGE_DATABASE_ADMISSION_H_
+
+#include <optional>
+#include <string>
+
+#include "services/domain/access/permissions.h"
+#include "services/domain/clock.h"
+#include "services/domain/identifiers.h"
+#include "storage/report_ground.h"
+
+namespace rowproof::storage {
+
+// The client's request id (or one made for it), the method and the digest of the decoded input.
+struct RequestIdentity {
+  std::string request_id;
+  std::string method;
+  Sha256 digest{};
+};
+
+// What a transaction is about. Empty identifiers: not asked for.
+struct Door {
+  enum class Lock {
+    kNone,
+    kAccount,
+    kPattern,
+    kCall,
+    // Nothing is locked: what is written is one statement, which looks itself whether what the body
+    // was shown still holds (Transaction, RunWhole).
+    kByStatement,
+  };
+  // A report on this seat is to be judged: its ground is read as well.
+  struct Report {
+    SeatId seat;
+    int version = 0;  // 0: the call's present one
+  };
+  // SHA-256 of the bearer token; absent: only methods for anyone.
+  std::optional<Sha256> token_sha256;
+  PatternId pattern;
+  CallId call;
+  Lock lock = Lock::kNone;
+  std::optional<Report> report;
+  std::optional<RequestIdentity> request;
+};
+
+struct PatternRow {
+  PatternId id;
+  std::string title;
+  AccountId designer;
+  int version_count = 0;
+  int revision = 0;
+  Moment created_at;
+};
+
+struct CallRow {
+  CallId id;
+  int state = 0;  // testcalls::CallState
+  int version_number = 0;
+  int revision = 0;
+  int event_count = 0;
+};
+
+struct Admission {
+  access::Standing standing;          // nobody, where the door asked for no token
+  std::optional<PatternRow> pattern;  // behind a report's door with its id alone
+  std::optional<CallRow> call;
+  // Where the door asks for it and the seat is there.
+  std::optional<ReportGround> ground;
+  // Name of what the same request made before.
+  std::optional<std::string> earlier_result;
+};
+
+}  // namespace rowproof::storage
+
+#endif  // ROWPROOF_STORAGE_DATABASE_ADMISSION_H_

@@ -1,0 +1,211 @@
+#include "storage/database/door.h"
+
+#include <algorithm>
+#include <pqxx/pqxx>
+#include <string_view>
+
+#include "fmt/format.h"
+#include "services/domain/check.h"
+#include "storage/binary.h"
+#include "storage/database/connection.h"
+
+namespace rowproof::storage {
+namespace {
+
+// FOR NO KEY UPDATE: rows that refer to the root from elsewhere may still be written.
+constexpr char kAdmit[] = R"(
+select c.account_id, c.kind, s.roles, s.seat,
+       {pattern_columns}, {call_columns}, q.method, q.digest, q.result{more_columns}
+from (select 1) as one
+  left join lateral (
+    select a.account_id, a.kind from token t join account a using (account_id)
+    where t.secret_sha256 = $1 and t.revoked_at is null and t.expires_at > from_micros($2)
+      and a.erased_at is null {account_lock}) c on true
+  {pattern_join}
+  {call_join}
+  left join lateral (
+    select bit_or(1 << m.role) as roles,
+           max(m.seat_id) filter (where m.call_id = $4 and $4 <> '') as seat
+    from membership m where m.account_id = c.account_id and m.pattern_id = $3) s on true
+  left join request_claim q
+    on q.account_id = coalesce(c.account_id, '') and q.request_id = $5
+  {more_joins}
+)";
+constexpr char kPatternColumns[] =
+    "r.pattern_id, r.title, r.designer_id, r.version_count, r.revision, r.created";
+constexpr char kPatternJoin[] = R"(
+  left join lateral (
+    select pattern_id, title, designer_id, version_count, revision, {} as created
+    from pattern where pattern_id = $3 {}) r on true)";
+constexpr char kCallColumns[] = "t.call_id, t.state, t.version_number, t.revision, t.event_count";
+constexpr char kCallJoin[] = R"(
+  left join lateral (
+    select pattern_id, call_id, state, version_number, revision, event_count
+    from test_call where pattern_id = $3 and call_id = $4 {}) t on true)";
+
+constexpr char kClaim[] = R"(
+prepare claim_request(text, text, text, bytea, text, bigint) as
+insert into request_claim (account_id, request_id, method, digest, result, created_at)
+values ($1, $2, $3, $4, $5, from_micros($6));
+)";
+
+constexpr char kLock[] = "and c.account_id is not null for no key update";
+
+// For a transaction with this table's root row locked; "": none.
+std::string Admit(const char* name, std::string_view locked) {
+  const char* account_lock = locked == "account" ? "for no key update of a" : "";
+  return fmt::format(
+      "prepare {}(bytea, bigint, text, text, text) as {};\n", name,
+      fmt::format(kAdmit, fmt::arg("account_lock", account_lock),
+                  fmt::arg("pattern_columns", kPatternColumns),
+                  fmt::arg("pattern_join", fmt::format(kPatternJoin, "to_micros(created_at)",
+                                                       locked == "pattern" ? kLock : "")),
+                  fmt::arg("call_columns", kCallColumns),
+                  fmt::arg("call_join", fmt::format(kCallJoin, locked == "call" ? kLock : "")),
+                  fmt::arg("more_columns", ""), fmt::arg("more_joins", "")));
+}
+
+// Without a transaction, and without what the one statement does not need.
+const std::string kAdmitVersionText =
+    fmt::format(kAdmit, fmt::arg("account_lock", ""), fmt::arg("pattern_columns", kPatternColumns),
+                fmt::arg("pattern_join", fmt::format(kPatternJoin, "null::bigint", "")),
+                fmt::arg("call_columns", "null, 0, 0, 0, 0"), fmt::arg("call_join", ""),
+                fmt::arg("more_columns", ""), fmt::arg("more_joins", ""));
+// A call has a pattern.
+const std::string kAdmitReportText =
+    fmt::format(kAdmit, fmt::arg("account_lock", ""),
+                fmt::arg("pattern_columns", "t.pattern_id, '', '', 0, 0, null::bigint"),
+                fmt::arg("pattern_join", ""), fmt::arg("call_columns", kCallColumns),
+                fmt::arg("call_join", fmt::format(kCallJoin, "")),
+                fmt::arg("more_columns", fmt::format(", {}", kGroundColumns)),
+                fmt::arg("more_joins", kGroundJoin));
+const Statement kAdmitVersion{"admit_version", kAdmitVersionText.c_str()};
+const Statement kAdmitReport{"admit_report", kAdmitReportText.c_str()};
+
+const char* AdmitName(Door::Lock lock) {
+  switch (lock) {
+    case Door::Lock::kAccount:
+      return "admit_account";
+    case Door::Lock::kPattern:
+      return "admit_pattern";
+    case Door::Lock::kCall:
+      return "admit_call";
+    case Door::Lock::kNone:
+    case Door::Lock::kByStatement:
+      break;
+  }
+  return "admit";
+}
+
+std::string ByteaLiteral(const Sha256& digest) { return "'\\x" + HexOf(digest) + "'"; }
+
+// Columns of kAdmit.
+enum Column {
+  kAccount = 0,
+  kRoles = 2,
+  kSeat,
+  kPattern,
+  kTheCall = 10,
+  kClaimed = 15,
+  kGround = 18
+};
+
+bool Has(int roles, access::AccountKind kind) { return (roles >> static_cast<int>(kind) & 1) != 0; }
+
+Admission FromRow(const Door& door, const pqxx::row& row) {
+  Admission admission;
+  access::Standing& standing = admission.standing;
+  if (!row[kAccount].is_null()) {
+    const int roles = row[kRoles].as<int>(0);
+    standing.account.value = row[kAccount].c_str();
+    standing.kind = static_cast<access::AccountKind>(row[kAccount + 1].as<int>());
+    standing.designs_pattern = Has(roles, access::AccountKind::kDesigner);
+    standing.edits_pattern = Has(roles, access::AccountKind::kEditor);
+    standing.tests_pattern = Has(roles, access::AccountKind::kTester);
+    standing.seat.value = row[kSeat].as<std::string>("");
+  }
+  if (!row[kPattern].is_null()) {
+    admission.pattern =
+        PatternRow{{row[kPattern].c_str()},     row[kPattern + 1].c_str(),
+                   {row[kPattern + 2].c_str()}, row[kPattern + 3].as<int>(),
+                   row[kPattern + 4].as<int>(), MomentOf(row[kPattern + 5].as<int64_t>(0))};
+  }
+  if (!row[kTheCall].is_null()) {
+    admission.call = CallRow{{row[kTheCall].c_str()},
+                             row[kTheCall + 1].as<int>(),
+                             row[kTheCall + 2].as<int>(),
+                             row[kTheCall + 3].as<int>(),
+                             row[kTheCall + 4].as<int>()};
+  }
+  if (!row[kClaimed].is_null()) admission.earlier_result = row[kClaimed + 2].c_str();
+  if (door.report.has_value() && !row[kGround].is_null()) {
+    admission.ground = GroundFrom(row, kGround);
+  }
+  return admission;
+}
+
+// Outside of transactions. Setting it costs as much as a look-up: what stands stays, where it is at
+// most a sixteenth too short and never too long.
+std::string SetTimeout(Connection& connection, int64_t timeout_ms) {
+  const int64_t set = connection.statement_timeout_ms;
+  if (set <= timeout_ms && set > timeout_ms - timeout_ms / 16) return "";
+  connection.statement_timeout_ms = std::max<int64_t>(timeout_ms - timeout_ms / 32, 1);
+  return fmt::format("set statement_timeout = {}; ", connection.statement_timeout_ms);
+}
+
+}  // namespace
+
+std::string PrepareDoor() {
+  return kClaim + Admit("admit", "") + Admit("admit_account", "account") +
+         Admit("admit_pattern", "pattern") + Admit("admit_call", "call");
+}
+
+Admission OpenDoor(Connection& connection, pqxx::nontransaction& work, const Door& door, bool write,
+                   std::chrono::milliseconds time_left, Moment now, std::string* claimed_method,
+                   Sha256* claimed_digest) {
+  const int64_t timeout_ms = std::max<int64_t>(time_left.count(), 1);
+  const bool by_statement = write && door.lock == Door::Lock::kByStatement;
+  const std::string begin =
+      by_statement
+          ? SetTimeout(connection, timeout_ms)
+          : fmt::format("begin isolation level {}; set local statement_timeout = {}; ",
+                        write ? "read committed" : "repeatable read read only", timeout_ms);
+  const std::string request = door.request.has_value() ? door.request->request_id : std::string();
+  pqxx::result result;
+  if (by_statement || door.report.has_value()) {
+    ROWPROOF_CHECK(door.token_sha256.has_value());  // these methods are for known callers only
+    if (!begin.empty()) work.exec(begin);
+    const pqxx::binarystring token = Binary(*door.token_sha256);
+    const Statement& statement = door.report.has_value() ? kAdmitReport : kAdmitVersion;
+    connection.Prepare(statement);
+    result = door.report.has_value()
+                 ? work.exec_prepared(statement.name, token, Micros(now), door.pattern.value,
+                                      door.call.value, request, door.report->seat.value,
+                                      door.report->version)
+                 : work.exec_prepared(statement.name, token, Micros(now), door.pattern.value,
+                                      door.call.value, request);
+  } else {
+    result = work.exec(
+        begin +
+        fmt::format(
+            "execute {}({}, {}, {}, {}, {})", AdmitName(write ? door.lock : Door::Lock::kNone),
+            door.token_sha256.has_value() ? ByteaLiteral(*door.token_sha256) : "null", Micros(now),
+            work.quote(door.pattern.value), work.quote(door.call.value), work.quote(request)));
+  }
+  const pqxx::row row = result.front();
+  if (!row[kClaimed].is_null()) {
+    *claimed_method = row[kClaimed].c_str();
+    *claimed_digest = Sha256From(row[kClaimed + 1]);
+  }
+  return FromRow(door, row);
+}
+
+void CloseDoor(pqxx::nontransaction& work, const Claim& claim, const std::string& result,
+               Moment now) {
+  work.exec(fmt::format("execute claim_request({}, {}, {}, {}, {}, {}); commit",
+                        work.quote(claim.account), work.quote(claim.request_id),
+                        work.quote(claim.method), ByteaLiteral(claim.digest), work.quote(result),
+                        Micros(now)));
+}
+
+}  // namespace rowproof::storage

@@ -1,0 +1,51 @@
+// Cuts connections whose statement outlives its deadline. The server's statement_timeout ends a
+// slow statement; a server that has stopped answering at all can only be hung up on.
+#ifndef ROWPROOF_STORAGE_DATABASE_WATCHDOG_H_
+#define ROWPROOF_STORAGE_DATABASE_WATCHDOG_H_
+
+#include <chrono>
+#include <condition_variable>
+#include <map>
+#include <mutex>
+#include <thread>
+
+namespace rowproof::storage {
+
+// Thread-safe. One thread of its own from construction to destruction.
+class Watchdog {
+ public:
+  using Time = std::chrono::steady_clock::time_point;
+
+  Watchdog();
+  ~Watchdog();
+  Watchdog(const Watchdog&) = delete;
+  Watchdog& operator=(const Watchdog&) = delete;
+
+  // While this lives, the socket is shut down once `when` has passed; reading from it then fails as
+  // if the server had gone. The socket stays open at least as long as this.
+  class Watch {
+   public:
+    Watch(Watchdog& watchdog, int socket, Time when);
+    ~Watch();
+    Watch(const Watch&) = delete;
+    Watch& operator=(const Watch&) = delete;
+
+   private:
+    Watchdog& watchdog_;
+    std::multimap<Time, int>::iterator entry_;
+  };
+
+ private:
+  void Guard();
+
+  std::mutex mutex_;
+  std::condition_variable changed_;
+  std::multimap<Time, int> sockets_;  // -1 once it was cut
+  Time waking_ = Time::max();         // when the thread looks next, if nobody wakes it
+  bool ending_ = false;
+  std::thread thread_;
+};
+
+}  // namespace rowproof::storage
+
+#endif  // ROWPROOF_STORAGE_DATABASE_WATCHDOG_H_

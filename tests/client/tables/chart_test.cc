@@ -1,0 +1,199 @@
+// What designers read of findings, repairs, conversions, repeats and imported files.
+#include "services/client/tables/chart.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <sstream>
+#include <string>
+
+#include "services/client/tables/conversion.h"
+#include "services/client/tables/table.h"
+
+namespace rowproof::client {
+namespace {
+
+using testing::HasSubstr;
+using testing::Not;
+
+void ExpectFitsThePage(const std::string& text) {
+  std::istringstream lines(text);
+  for (std::string line; std::getline(lines, line);) {
+    EXPECT_LE(ColumnsOf(line), kPageColumns) << line;
+  }
+}
+
+v1::Finding SomeFinding() {
+  v1::Finding finding;
+  finding.set_code("edge-skip");
+  finding.set_severity(v1::SEVERITY_ERROR);
+  finding.set_row(30);
+  finding.set_stitch(1);
+  finding.set_last_stitch(1);
+  finding.set_first_worked_row(59);
+  finding.set_last_worked_row(60);
+  finding.set_seam("row-repeat");
+  finding.set_size("a size with a rather long name");
+  finding.set_sentence("Stitch 1 of row 30 is skipped, but an edge stitch has to be worked.");
+  finding.mutable_edit()->set_row(30);
+  finding.mutable_edit()->set_stitch(1);
+  finding.mutable_edit()->set_colour(v1::COLOUR_C);
+  return finding;
+}
+
+TEST(CheckText, NamesThePlaceTheWorkedRowsAndTheEdit) {
+  v1::CheckResult check;
+  *check.add_findings() = SomeFinding();
+  check.set_error_count(1);
+  check.set_stitch_multiple("multiple of 8 plus 10");
+  const std::string text = TextOf(check);
+  EXPECT_THAT(text, HasSubstr("1 error, 0 warnings, 0 notes: the chart cannot be worked."));
+  EXPECT_THAT(text, HasSubstr("59-60"));
+  EXPECT_THAT(text, HasSubstr("stitch 1 C."));
+  EXPECT_THAT(text, HasSubstr("Stitches: multiple of 8 plus 10."));
+  ExpectFitsThePage(text);
+}
+
+TEST(CheckText, CountsByCodeWhereTheListIsCutOff) {
+  v1::CheckResult check;
+  *check.add_findings() = SomeFinding();
+  check.set_error_count(4321);
+  auto* count = check.add_code_counts();
+  count->set_code("edge-skip");
+  count->set_count(4321);
+  check.set_swap_colours_offered(true);
+  const std::string text = TextOf(check);
+  EXPECT_THAT(text, HasSubstr("The first 1 of 4321 are shown."));
+  EXPECT_THAT(text, HasSubstr("edge-skip   4321"));
+  EXPECT_THAT(text, HasSubstr("--swap-colours"));
+}
+
+TEST(CheckText, NamesTheKindOfChartThatIsMeant) {
+  v1::CheckResult check;
+  EXPECT_THAT(TextOf(check), Not(HasSubstr("--chart")));
+  check.set_reading_offered("other-convention");
+  check.set_convention_offered(v1::CONVENTION_PICTURE);
+  EXPECT_THAT(TextOf(check), HasSubstr("seems to be a picture chart: use --chart picture.\n"));
+  EXPECT_THAT(TextOf(check), Not(HasSubstr("working")));
+  check.set_convention_offered(v1::CONVENTION_WORKING);
+  EXPECT_THAT(TextOf(check), HasSubstr("seems to be a working chart: use --chart working.\n"));
+  EXPECT_THAT(TextOf(check), Not(HasSubstr("picture")));
+  // Marks that stand one row too high for a picture; the cells are not those of a working chart.
+  check.set_reading_offered("marks-of-other-convention");
+  EXPECT_THAT(TextOf(check), HasSubstr("those of a working chart: move each down by a row"));
+  check.set_convention_offered(v1::CONVENTION_PICTURE);
+  EXPECT_THAT(TextOf(check), HasSubstr("those of a picture chart: move each up by a row"));
+  ExpectFitsThePage(TextOf(check));
+}
+
+TEST(RepairText, SaysWhetherItIsProved) {
+  v1::RepairResult repair;
+  repair.set_edit_count(3);
+  repair.set_lower_bound(2);
+  for (int i = 1; i <= 3; ++i) {
+    auto* edit = repair.add_edits();
+    edit->set_row(2 * i);
+    edit->set_stitch(i);
+  }
+  repair.mutable_repaired()->set_row_count(7);
+  repair.mutable_repaired()->set_stitch_count(5);
+  repair.mutable_repaired()->set_convention(v1::CONVENTION_WORKING);
+  repair.mutable_repaired()->set_cells(std::string(7, '\0'));
+  auto* way = repair.add_alternatives();
+  way->set_kind("repeat-moved");
+  way->set_rows_moved(-1);
+  way->set_edits_left(5);
+  EXPECT_THAT(TextOf(repair), HasSubstr("fewer than 2 do not do"));
+  EXPECT_THAT(TextOf(repair), HasSubstr("repeat moved down by a row    5 or fewer"));
+  EXPECT_THAT(TextOf(repair), HasSubstr("plain"));
+  repair.set_lower_bound(3);
+  repair.set_optimal(true);
+  repair.mutable_alternatives(0)->set_optimal(true);
+  EXPECT_THAT(TextOf(repair), HasSubstr("3 changes make the chart workable; no fewer do."));
+  EXPECT_THAT(TextOf(repair), Not(HasSubstr("or fewer")));
+  ExpectFitsThePage(TextOf(repair));
+}
+
+v1::ConvertedChart SomeConversion() {
+  v1::ConvertedChart converted;
+  converted.mutable_design()->set_technique(v1::TECHNIQUE_INSET);
+  converted.mutable_design()->set_facing(v1::FACING_TWO_FACE);
+  converted.mutable_design()->set_ends(v1::ENDS_WAITING);
+  converted.mutable_design()->set_form(v1::FORM_FLAT);
+  converted.mutable_design()->mutable_chart()->set_convention(v1::CONVENTION_PICTURE);
+  auto* change = converted.add_changes();
+  change->set_aspect("ends");
+  change->set_sentence("Ends: each yarn waits at the edge where its next row starts; before: cut.");
+  auto* size = converted.add_sizes();
+  size->set_size("one size");
+  size->set_stitch_count(120);
+  size->set_row_count_before(90);
+  size->set_row_count_after(180);
+  converted.mutable_check()->set_workable(true);
+  return converted;
+}
+
+TEST(ConversionText, TellsSizesYarnAndWhatTheMakerDoesOtherwise) {
+  v1::ConvertedChart converted = SomeConversion();
+  EXPECT_THAT(TextOf(converted),
+              HasSubstr("A picture chart for inset, flat, two-face, ends waiting."));
+  EXPECT_THAT(TextOf(converted), HasSubstr("No cell had to change."));
+  EXPECT_THAT(TextOf(converted), HasSubstr("worked rows  90      180"));
+  EXPECT_THAT(TextOf(converted), HasSubstr("With a gauge and a yarn"));
+  EXPECT_THAT(TextOf(converted),
+              HasSubstr("  --technique inset --facing two-face --ends waiting\n"));
+  converted.mutable_design()->mutable_row_band()->set_first(4);
+  converted.mutable_design()->mutable_row_band()->set_last(7);
+  EXPECT_THAT(TextOf(converted), HasSubstr("--ends waiting --row-band 4-7\n"));
+  auto& size = *converted.mutable_sizes(0);
+  size.mutable_before()->set_height_mm(500);
+  size.mutable_after()->set_height_mm(1000);
+  for (auto* estimate : {size.mutable_before(), size.mutable_after()}) {
+    auto* colour = estimate->add_colours();
+    colour->set_colour("A");
+    colour->set_length_mm(100000);
+  }
+  size.mutable_after()->mutable_colours(0)->set_length_mm(150000);
+  const std::string text = TextOf(converted);
+  EXPECT_THAT(text,
+              HasSubstr("height        50.0 cm (19.7 in)   100.0 cm (39.4 in)             200 %"));
+  EXPECT_THAT(text,
+              HasSubstr("yarn A        100.0 m (109.4 yd)  150.0 m (164.0 yd)             150 %"));
+  EXPECT_THAT(text, Not(HasSubstr("With a gauge and a yarn")));
+  ExpectFitsThePage(text);
+}
+
+TEST(RepeatsText, NamesTheBandsAndTheOptionsThatGoWithThem) {
+  v1::Repeats repeats;
+  EXPECT_EQ(TextOf(repeats), "Nothing is repeated, neither stitches nor rows.\n");
+  auto* answer = repeats.add_answers();
+  answer->mutable_stitch_band()->set_first(3);
+  answer->mutable_stitch_band()->set_last(10);
+  answer->set_stitch_repeats(12);
+  answer->set_row_repeats(1);
+  answer->set_stitch_multiple("multiple of 8 plus 10");
+  answer->mutable_reduced()->mutable_chart()->set_row_count(40);
+  answer->mutable_reduced()->mutable_chart()->set_stitch_count(18);
+  repeats.set_answer_count(17);
+  const std::string text = TextOf(repeats);
+  EXPECT_THAT(text, HasSubstr("40 x 18"));
+  EXPECT_THAT(text, HasSubstr("3-10, 12 times"));
+  EXPECT_THAT(text, HasSubstr("The first 1 of 17 answers"));
+  EXPECT_THAT(text, HasSubstr("--stitch-band 3-10 --size drawn:12x1"));
+  ExpectFitsThePage(text);
+}
+
+TEST(ImportText, SaysWhatWasReadAndCutAway) {
+  v1::ImportedChart imported;
+  imported.mutable_chart()->set_row_count(60);
+  imported.mutable_chart()->set_stitch_count(80);
+  imported.mutable_report()->add_sentences("Cut away: 40 pixels at the left, with marks in them.");
+  imported.set_swap_colours_offered(true);
+  const std::string text = TextOf(imported);
+  EXPECT_THAT(text, HasSubstr("A chart of 60 rows and 80 stitches."));
+  EXPECT_THAT(text, HasSubstr("40 pixels at the left"));
+  EXPECT_THAT(text, HasSubstr("--swap-colours"));
+}
+
+}  // namespace
+}  // namespace rowproof::client

@@ -1,0 +1,197 @@
+// Who is at the door: what a token, an account and a membership make of a caller.
+#include <pqxx/pqxx>
+//
+#include "services/domain/errors.h"
+#include "storage/seats.h"
+#include "storage/test_calls.h"
+#include "tests/storage/storage_fixture.h"
+
+namespace rowproof::storage {
+namespace {
+
+class AdmissionTest : public StorageTest {
+ protected:
+  // Pattern "shawl" of ada with editor edi and call "spring", in which tea holds seat "s1".
+  AdmissionTest() {
+    AddAccount("ada");
+    AddAccount("edi", access::AccountKind::kEditor);
+    AddAccount("tea", access::AccountKind::kTester);
+    AddAccount("strange");
+    AddPattern("shawl", "ada");
+    VersionRow version;
+    version.pattern = {"shawl"};
+    version.number = 1;
+    version.author = {"ada"};
+    const absl::Status submitted =
+        WriteByStatement("ada", {"shawl"}, [&](Transaction& transaction, const Admission&) {
+          InsertVersion(transaction, version);
+          return absl::OkStatus();
+        });
+    EXPECT_TRUE(submitted.ok()) << submitted;
+    const absl::Status status = Write([&](Transaction& transaction, const Admission&) {
+      InsertEditor(transaction, {"shawl"}, {"edi"});
+      for (const char* call : {"spring", "autumn"}) {
+        InsertTestCall(transaction, {{"shawl"},
+                                     {call},
+                                     testcalls::CallState::kOpen,
+                                     1,
+                                     1,
+                                     clock_.Now(),
+                                     testcalls::CallSettings{}});
+      }
+      SeatRow seat;
+      seat.pattern = {"shawl"};
+      seat.call = {"spring"};
+      seat.id = {"s1"};
+      seat.size = "one size";
+      seat.created_at = clock_.Now();
+      InsertSeat(transaction, seat, Sha256Of("invitation"));
+      seat.state = testcalls::SeatState::kTaken;
+      seat.account = {"tea"};
+      seat.taken_at = clock_.Now();
+      TakeSeat(transaction, seat);
+      return absl::OkStatus();
+    });
+    EXPECT_TRUE(status.ok()) << status;
+  }
+
+  absl::StatusOr<Admission> Ask(const Door& door) {
+    Admission met;
+    const absl::Status status =
+        database_.Read("Ask", Later(), door, [&](Transaction&, const Admission& admission) {
+          met = admission;
+          return absl::OkStatus();
+        });
+    if (!status.ok()) return status;
+    return met;
+  }
+  absl::StatusOr<Admission> Ask(const std::string& account, const std::string& call = "spring") {
+    Door door = DoorFor(account);
+    door.pattern = {"shawl"};
+    door.call = {call};
+    return Ask(door);
+  }
+  // Whether another session finds the row locked while `door` stands open.
+  std::string LockedThrough(const Door& door, const std::string& table) {
+    std::string free_rows;
+    const absl::Status status =
+        database_.Write("Lock", Later(), door, [&](Transaction&, const Admission&) {
+          free_rows = Execute("select count(*) from (select from " + table +
+                              " for no key update skip locked) as free");
+          return absl::OkStatus();
+        });
+    EXPECT_TRUE(status.ok()) << status;
+    return free_rows;
+  }
+};
+
+TEST_F(AdmissionTest, KnowsEachByHisMembership) {
+  struct Case {
+    std::string account;
+    std::string call;
+    bool designs, edits, tests;
+    std::string seat;
+  };
+  const std::vector<Case> cases = {
+      {"ada", "spring", true, false, false, ""},   {"edi", "spring", false, true, false, ""},
+      {"tea", "spring", false, false, true, "s1"}, {"tea", "autumn", false, false, true, ""},
+      {"tea", "", false, false, true, ""},         {"strange", "spring", false, false, false, ""},
+  };
+  for (const Case& expected : cases) {
+    const auto met = Ask(expected.account, expected.call);
+    ASSERT_TRUE(met.ok()) << met.status();
+    const access::Standing& standing = met->standing;
+    EXPECT_EQ(standing.account.value, expected.account);
+    EXPECT_EQ(standing.designs_pattern, expected.designs) << expected.account;
+    EXPECT_EQ(standing.edits_pattern, expected.edits) << expected.account;
+    EXPECT_EQ(standing.tests_pattern, expected.tests) << expected.account;
+    EXPECT_EQ(standing.seat.value, expected.seat) << expected.account << expected.call;
+  }
+  EXPECT_EQ(Ask("tea")->standing.kind, access::AccountKind::kTester);
+  EXPECT_EQ(Ask("edi")->standing.kind, access::AccountKind::kEditor);
+}
+
+TEST_F(AdmissionTest, ReadsTheRootRowsThatTheDoorNames) {
+  const auto met = Ask("ada");
+  ASSERT_TRUE(met.ok() && met->pattern.has_value() && met->call.has_value());
+  EXPECT_EQ(met->pattern->title, "Pattern shawl");
+  EXPECT_EQ(met->pattern->designer.value, "ada");
+  EXPECT_EQ(met->pattern->version_count, 1);
+  EXPECT_EQ(met->pattern->created_at, clock_.Now());
+  EXPECT_EQ(met->call->id.value, "spring");
+  EXPECT_EQ(met->call->state, static_cast<int>(testcalls::CallState::kOpen));
+  EXPECT_EQ(met->call->version_number, 1);
+  EXPECT_FALSE(met->earlier_result.has_value());
+
+  Door absent = DoorFor("ada");
+  absent.pattern = {"none"};
+  absent.call = {"spring"};
+  EXPECT_FALSE(Ask(absent)->pattern.has_value());
+  EXPECT_FALSE(Ask(absent)->call.has_value());
+  EXPECT_FALSE(Ask(absent)->standing.knows_pattern());
+}
+
+TEST_F(AdmissionTest, KnowsNobodyWhereTheDoorAsksForNoToken) {
+  Door door;
+  door.pattern = {"shawl"};
+  const auto met = Ask(door);
+  ASSERT_TRUE(met.ok()) << met.status();
+  EXPECT_FALSE(met->standing.signed_in());
+  EXPECT_FALSE(met->standing.knows_pattern());
+}
+
+TEST_F(AdmissionTest, TurnsAnUnknownTokenAway) {
+  EXPECT_EQ(DetailOf(Ask("unknown").status()).reason, "NOT_SIGNED_IN");
+}
+
+TEST_F(AdmissionTest, TurnsATokenAwayFromTheMomentItExpires) {
+  clock_.Advance(std::chrono::hours(24) - std::chrono::microseconds(1));
+  EXPECT_TRUE(Ask("ada").ok());
+  clock_.Advance(std::chrono::microseconds(1));
+  EXPECT_EQ(Ask("ada").status().code(), absl::StatusCode::kUnauthenticated);
+}
+
+TEST_F(AdmissionTest, TurnsARevokedTokenAndAnErasedAccountAway) {
+  ASSERT_TRUE(Write([&](Transaction& transaction, const Admission&) {
+                RevokeToken(transaction, {"ada"}, {"tada"}, clock_.Now());
+                EraseAccount(transaction, {"edi"}, clock_.Now());
+                return absl::OkStatus();
+              }).ok());
+  EXPECT_EQ(Ask("ada").status().code(), absl::StatusCode::kUnauthenticated);
+  EXPECT_EQ(Ask("edi").status().code(), absl::StatusCode::kUnauthenticated);
+  EXPECT_TRUE(Ask("tea").ok());
+}
+
+TEST_F(AdmissionTest, LocksTheRowThatAWriteNames) {
+  Door door = DoorFor("ada");
+  door.pattern = {"shawl"};
+  door.call = {"spring"};
+  EXPECT_EQ(LockedThrough(door, "pattern"), "1");
+  door.lock = Door::Lock::kPattern;
+  EXPECT_EQ(LockedThrough(door, "pattern"), "0");
+  EXPECT_EQ(LockedThrough(door, "test_call"), "2");
+  door.lock = Door::Lock::kCall;
+  EXPECT_EQ(LockedThrough(door, "test_call"), "1");
+  EXPECT_EQ(LockedThrough(door, "pattern"), "1");
+  door.lock = Door::Lock::kAccount;
+  EXPECT_EQ(LockedThrough(door, "account"), "3");
+}
+
+TEST_F(AdmissionTest, LocksNothingForNobody) {
+  Door door;
+  door.pattern = {"shawl"};
+  door.lock = Door::Lock::kPattern;
+  EXPECT_EQ(LockedThrough(door, "pattern"), "1");
+}
+
+TEST_F(AdmissionTest, TakesAnyTextForIdentifiers) {
+  Door door = DoorFor("ada");
+  door.pattern = {"x'; drop table pattern; --\\"};
+  door.call = {"'"};
+  const auto met = Ask(door);
+  ASSERT_TRUE(met.ok()) << met.status();
+  EXPECT_FALSE(met->pattern.has_value());
+}
+
+}  // namespace
+}  // namespace rowproof::storage
