@@ -29,7 +29,7 @@ class DemonstrationTest(unittest.TestCase):
                       "reported by Bodo, Dario", "passed over"):
             self.assertIn(words, done.stdout)
         named = [line.split(" (")[0].strip() for line in done.stdout.splitlines()
-                 if line.strip().startswith(os.path.join(server.var, "demo"))]
+                 if line.strip().startswith(os.path.join(server.var, "files"))]
         self.assertEqual(3, len(named), done.stdout[-800:])
         for name in named:
             if name.endswith(".pdf"):
