@@ -6,6 +6,6 @@ set(CMAKE_BUILD_TYPE Debug CACHE STRING "")
 set(CMAKE_CXX_FLAGS_DEBUG
     "-O0 -g1 -fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer"
     CACHE STRING "")
-# Eight files at once: most of a file's time goes into the headers it reads.
-set(CMAKE_UNITY_BUILD ON CACHE BOOL "")
+set(ROWPROOF_JOINED ON CACHE BOOL "")
+set(CMAKE_DISABLE_PRECOMPILE_HEADERS ON CACHE BOOL "")
 set(ROWPROOF_SANITIZED ON CACHE BOOL "")

@@ -102,13 +102,12 @@ install_packages() {
     refuse "the packages cannot be installed; see above, then run: $command"
 }
 
-# build PRESET TESTS [TARGET...]: build/PRESET from .cmake/PRESET.cmake. TESTS is ON or OFF: whether
-# GoogleTest is there to build tests with.
+# build PRESET [TARGET...]: build/PRESET from .cmake/PRESET.cmake.
 build() {
-  local preset=$1 tests=$2
-  shift 2
+  local preset=$1
+  shift
   with_progress "Configuring $preset" \
-    cmake -C ".cmake/$preset.cmake" -S . -B "build/$preset" -G Ninja "-DROWPROOF_TESTS=$tests" ||
+    cmake -C ".cmake/$preset.cmake" -S . -B "build/$preset" -G Ninja ||
     refuse "the $preset build cannot be configured; see above."
   NINJA_STATUS='@%f/%t ' ninja -C "build/$preset" "$@" | progress "Building $preset" ||
     refuse "the $preset build failed; see above."

@@ -20,6 +20,8 @@ absl::Status Between(const char* option, int value, int least, int most) {
 
 }  // namespace
 
+std::string OwnMigrations() { return ROWPROOF_MIGRATIONS_DIR; }
+
 absl::Status Validate(const Configuration& configuration) {
   if (configuration.tls_certificate_file.empty() != configuration.tls_key_file.empty()) {
     return InvalidField("--tls-certificate", configuration.tls_certificate_file,

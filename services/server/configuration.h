@@ -8,6 +8,9 @@
 
 namespace rowproof::server {
 
+// The folder of the migrations in the sources that this program was built from.
+std::string OwnMigrations();
+
 struct Configuration {
   std::string var = "var";  // folder of the private cluster and of the address file
   std::string database;     // libpq connection string; empty: the private cluster
@@ -16,7 +19,7 @@ struct Configuration {
   std::string tls_key_file;
   std::string client_certificates_file;  // authorities that clients' certificates must come from
   std::string postgres_programs = "/usr/lib/postgresql/15/bin";
-  std::string migrations = ROWPROOF_MIGRATIONS_DIR;
+  std::string migrations = OwnMigrations();
   int pool_size = 8;
   int threads = 64;
   int shutdown_seconds = 30;  // granted to calls in flight

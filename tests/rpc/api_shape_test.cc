@@ -7,6 +7,7 @@
 
 #include "fmt/format.h"
 #include "tests/rpc/declared_api.h"
+#include "tests/support/source_folder.h"
 
 namespace rowproof::rpc {
 namespace {
@@ -16,7 +17,7 @@ using google::protobuf::EnumDescriptor;
 using google::protobuf::FieldDescriptor;
 using google::protobuf::ServiceDescriptor;
 
-constexpr char kGolden[] = ROWPROOF_SOURCE_DIR "/tests/golden/api_shape.txt";
+constexpr char kGolden[] = "tests/golden/api_shape.txt";
 
 std::string TypeOf(const FieldDescriptor& field) {
   if (field.type() == FieldDescriptor::TYPE_MESSAGE) return field.message_type()->full_name();
@@ -85,9 +86,9 @@ std::string DeclaredShape() {
 TEST(ApiShape, IsTheOneThatWasReviewed) {
   const std::string declared = DeclaredShape();
   if (std::getenv("ROWPROOF_REWRITE_GOLDEN") != nullptr) {
-    std::ofstream(kGolden, std::ios::binary) << declared;
+    std::ofstream(InSources(kGolden), std::ios::binary) << declared;
   }
-  std::ifstream file(kGolden, std::ios::binary);
+  std::ifstream file(InSources(kGolden), std::ios::binary);
   const std::string reviewed((std::istreambuf_iterator<char>(file)),
                              std::istreambuf_iterator<char>());
   EXPECT_EQ(declared, reviewed)

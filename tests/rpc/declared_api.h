@@ -11,11 +11,13 @@
 #include <string>
 #include <vector>
 
+#include "tests/support/source_folder.h"
+
 namespace rowproof::rpc {
 
 // In the order of their names. A file of proto/rowproof/v1 whose code is not linked is a failure.
 inline std::vector<const google::protobuf::FileDescriptor*> DeclaredFiles() {
-  const std::filesystem::path root(ROWPROOF_SOURCE_DIR "/proto");
+  const std::filesystem::path root(InSources("proto"));
   std::vector<std::string> names;
   for (const auto& entry : std::filesystem::directory_iterator(root / "rowproof" / "v1")) {
     if (entry.path().extension() == ".proto") {

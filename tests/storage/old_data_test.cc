@@ -13,6 +13,7 @@
 #include "storage/test_calls.h"
 #include "tests/domain/testcalls/sample_reports.h"
 #include "tests/storage/storage_fixture.h"
+#include "tests/support/source_folder.h"
 
 namespace rowproof::storage {
 namespace {
@@ -78,7 +79,7 @@ class OldData : public ::testing::Test {
  protected:
   // Applies the first `count` migrations.
   void MigrateTo(size_t count) {
-    auto migrations = ReadMigrations(ROWPROOF_SOURCE_DIR "/storage/migrations");
+    auto migrations = ReadMigrations(InSources("storage/migrations"));
     ASSERT_TRUE(migrations.ok()) << migrations.status();
     ASSERT_GE(migrations->size(), count);
     if (count > 0) migrations->resize(count);

@@ -16,12 +16,12 @@
 #include "services/server/embedded_postgres.h"
 #include "services/server/program.h"
 #include "storage/database/migrate.h"
+#include "tests/support/source_folder.h"
 
 namespace rowproof::testing {
 namespace {
 
 constexpr char kPrograms[] = "/usr/lib/postgresql/15/bin";
-constexpr char kMigrations[] = ROWPROOF_SOURCE_DIR "/storage/migrations";
 
 void Require(bool holds, const std::string& sentence) {
   if (holds) return;
@@ -66,7 +66,7 @@ TestCluster& TestCluster::Get() {
 }
 
 TestCluster::TestCluster() {
-  const auto migrations = storage::ReadMigrations(kMigrations);
+  const auto migrations = storage::ReadMigrations(InSources("storage/migrations"));
   Require(migrations.status());
   std::string folder = (std::filesystem::temp_directory_path() / "rowproof-test-XXXXXX").string();
   Require(mkdtemp(folder.data()) != nullptr, "no folder " + folder);

@@ -10,6 +10,7 @@
 
 #include "services/domain/estimate/estimate.h"
 #include "tests/domain/estimate/sample_designs.h"
+#include "tests/support/source_folder.h"
 
 namespace rowproof::estimate {
 namespace {
@@ -22,7 +23,7 @@ double NumberAt(const std::string& json, const std::string& key) {
 }
 
 std::string ReadData(const std::string& name) {
-  std::ifstream file(std::string(ROWPROOF_SOURCE_DIR) + "/tests/data/" + name);
+  std::ifstream file(InSources("tests/data/" + name));
   EXPECT_TRUE(file.is_open()) << name;
   std::stringstream text;
   text << file.rdbuf();

@@ -14,6 +14,7 @@
 #include "services/domain/errors.h"
 #include "services/domain/identifiers.h"
 #include "tests/domain/patterns/sample_content.h"
+#include "tests/support/source_folder.h"
 
 namespace rowproof::patterns {
 namespace {
@@ -51,7 +52,7 @@ std::string WithoutLineFeeds(std::string text) {
 // The golden vectors: format 1 of SmallVersion, 2 of ColourfulVersion, 3 of WordyVersion, 4 of
 // ScopedVersion.
 std::string GoldenPath(int format, const std::string& ending) {
-  return fmt::format("{}/tests/golden/version_format{}.{}", ROWPROOF_SOURCE_DIR, format, ending);
+  return InSources(fmt::format("tests/golden/version_format{}.{}", format, ending));
 }
 std::string GoldenHex(int format) { return WithoutLineFeeds(ReadFile(GoldenPath(format, "hex"))); }
 VersionContent Golden(int format) {

@@ -6,6 +6,7 @@
 
 #include "fmt/format.h"
 #include "gtest/gtest.h"
+#include "tests/support/source_folder.h"
 
 namespace rowproof::rows {
 namespace {
@@ -29,7 +30,7 @@ GoldenParts Split(const std::string& text) {
 
 void ExpectGolden(const std::string& name, size_t parts, int fewest,
                   const std::function<std::string(const GoldenParts&)>& report) {
-  const std::string path = fmt::format("{}/tests/golden/{}", ROWPROOF_SOURCE_DIR, name);
+  const std::string path = InSources("tests/golden/" + name);
   std::ifstream in(path);
   const std::string kept{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
   std::string now;

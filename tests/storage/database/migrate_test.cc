@@ -10,6 +10,7 @@
 
 #include "services/domain/errors.h"
 #include "tests/storage/storage_fixture.h"
+#include "tests/support/source_folder.h"
 
 namespace rowproof::storage {
 namespace {
@@ -151,7 +152,7 @@ TEST_F(MigrationFiles, AreRefusedWhereThereAreNone) {
 
 TEST(Schema, IsThatOfThisBuildInATestsDatabase) {
   const testing::TestDatabase database;
-  const auto migrations = ReadMigrations(ROWPROOF_SOURCE_DIR "/storage/migrations");
+  const auto migrations = ReadMigrations(InSources("storage/migrations"));
   ASSERT_TRUE(migrations.ok()) << migrations.status();
   const absl::Status checked = CheckSchema(database.connection(), *migrations);
   EXPECT_TRUE(checked.ok()) << checked;

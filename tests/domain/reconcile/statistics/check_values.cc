@@ -8,12 +8,12 @@
 #include <iomanip>
 #include <sstream>
 
+#include "tests/support/source_folder.h"
+
 namespace rowproof::reconcile {
 namespace {
 
-std::string PathOf(const std::string& file) {
-  return std::string(ROWPROOF_SOURCE_DIR) + "/tests/data/" + file;
-}
+std::string PathOf(const std::string& file) { return InSources("tests/data/" + file); }
 
 }  // namespace
 

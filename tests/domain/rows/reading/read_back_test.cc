@@ -14,6 +14,7 @@
 #include "services/domain/rows/instructions.h"
 #include "services/domain/rows/writing/writer.h"
 #include "tests/domain/rows/random_design.h"
+#include "tests/support/source_folder.h"
 
 namespace rowproof::rows {
 namespace {
@@ -168,8 +169,8 @@ class PythonReader : public testing::Test {
   void TearDown() override { std::filesystem::remove_all(folder_); }
 
   Answer Check() const {
-    return AnswerOf(fmt::format("/usr/bin/python3 -B {}/tests/domain/rows/expand_rows.py {} 2>&1",
-                                ROWPROOF_SOURCE_DIR, folder_.string()));
+    return AnswerOf(fmt::format("/usr/bin/python3 -B {} {} 2>&1",
+                                InSources("tests/domain/rows/expand_rows.py"), folder_.string()));
   }
 
   std::filesystem::path folder_;

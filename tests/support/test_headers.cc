@@ -1,1 +1,0 @@
-// Nothing of its own: the library stands for the headers that are precompiled with it.
