@@ -13,6 +13,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/rpc/handlers/account.h"
 #include "services/rpc/handlers/calibration.h"
 #include "services/rpc/handlers/chart.h"
@@ -224,7 +225,7 @@ absl::StatusOr<NewDesigner> CreateDesigner(const Configuration& configuration,
   if (!store.ok()) return store.status();
   auto made = usecases::CreateDesigner(*(*store)->application, display_name, mail_address);
   if (!made.ok()) return made.status();
-  return NewDesigner{"accounts/" + made->account.value, made->secret};
+  return NewDesigner{ToString(AccountName{made->account}), made->secret};
 }
 
 }  // namespace rowproof::server

@@ -4,6 +4,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/domain/text.h"
 #include "services/usecases/calibrations.h"
 #include "services/usecases/test_calls.h"
@@ -29,9 +30,9 @@ nlohmann::ordered_json CalibrationsOf(storage::Transaction& transaction, const A
                                                    estimate::kMostKeptCalibrations)) {
     nlohmann::ordered_json revisions = nlohmann::ordered_json::array();
     for (int number = 1; number <= row.revision_count; ++number) {
-      revisions.push_back(RevisionName(row.id, number));
+      revisions.push_back(ToString(RevisionName{row.id, number}));
     }
-    listed.push_back({{"calibration", "calibrations/" + row.id.value},
+    listed.push_back({{"calibration", ToString(CalibrationName{row.id})},
                       {"title", row.title},
                       {"measured_in", estimate::InWords(row.scope)},
                       {"revisions", std::move(revisions)}});
@@ -175,8 +176,8 @@ absl::StatusOr<std::string> ExportPersonalData(Application& application, Call& c
                         const storage::Admission& who) -> absl::Status {
     const AccountId& id = who.standing.account;
     const auto account = storage::LoadAccount(transaction, id);
-    if (!account.has_value()) return NotFound("account", "accounts/" + id.value);
-    document = {{"account", "accounts/" + id.value},
+    if (!account.has_value()) return NotFound("account", ToString(AccountName{id}));
+    document = {{"account", ToString(AccountName{id})},
                 {"display_name", account->display_name},
                 {"mail_address", account->mail_address},
                 {"created_at_unix_micros", Micros(account->created_at)}};
@@ -184,15 +185,15 @@ absl::StatusOr<std::string> ExportPersonalData(Application& application, Call& c
     document["seats"] = nlohmann::ordered_json::array();
     for (const auto& row : storage::ListMemberships(transaction, id)) {
       if (row.seat.empty()) {
-        document["patterns"].push_back("patterns/" + row.pattern.value);
+        document["patterns"].push_back(ToString(PatternName{row.pattern}));
         continue;
       }
-      const std::string seat = SeatTarget(row.pattern, row.call, row.seat).name;
+      const SeatName seat{row.pattern, row.call, row.seat};
       nlohmann::ordered_json reports = nlohmann::ordered_json::array();
       for (int number = 1; number <= row.report_count; ++number) {
-        reports.push_back(seat + "/reports/" + std::to_string(number));
+        reports.push_back(ToString(ReportName{row.pattern, row.call, row.seat, number}));
       }
-      document["seats"].push_back({{"seat", seat}, {"reports", std::move(reports)}});
+      document["seats"].push_back({{"seat", ToString(seat)}, {"reports", std::move(reports)}});
     }
     document["calibrations"] = CalibrationsOf(transaction, id);
     document["note"] =
@@ -210,7 +211,7 @@ absl::Status ErasePersonalData(Application& application, Call& call, const std::
   return Write(
       application, call, Myself("account"),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        const std::string own = "accounts/" + who.standing.account.value;
+        const std::string own = ToString(AccountName{who.standing.account});
         if (name != own) return InvalidField("name", name, "your own account, " + own);
         storage::EraseAccount(transaction, who.standing.account, transaction.now());
         return absl::OkStatus();

@@ -6,6 +6,7 @@
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/domain/estimate/estimate.h"
+#include "services/domain/names/names.h"
 #include "services/domain/text.h"
 
 namespace rowproof::usecases {
@@ -13,7 +14,7 @@ namespace {
 
 constexpr char kType[] = "calibration";
 
-std::string NameOf(const CalibrationId& id) { return "calibrations/" + id.value; }
+std::string NameOf(const CalibrationId& id) { return ToString(CalibrationName{id}); }
 
 Target Mine(const std::string& name, storage::Door::Lock lock = storage::Door::Lock::kNone) {
   return {kType, name, {}, {}, lock};
@@ -46,7 +47,7 @@ absl::StatusOr<storage::CalibrationRow> Load(storage::Transaction& transaction,
 absl::StatusOr<ReadRevision> LoadWhole(storage::Transaction& transaction,
                                        const storage::CalibrationRow& calibration, int number) {
   auto row = storage::LoadRevision(transaction, calibration.id, number);
-  if (!row.has_value()) return NotFound(kType, RevisionName(calibration.id, number));
+  if (!row.has_value()) return NotFound(kType, ToString(RevisionName{calibration.id, number}));
   return ReadRevision{calibration.id, calibration.scope, *std::move(row),
                       storage::LoadMeasurements(transaction, calibration.id, number)};
 }
@@ -67,10 +68,6 @@ storage::RevisionRow RevisionOf(int number, const std::string& note,
 }
 
 }  // namespace
-
-std::string RevisionName(const CalibrationId& id, int number) {
-  return fmt::format("{}/revisions/{}", NameOf(id), number);
-}
 
 absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, Call& call,
                                                   const NewCalibration& wanted) {
@@ -213,7 +210,7 @@ absl::StatusOr<ReadRevision> AppendRevision(Application& application, Call& call
 absl::StatusOr<ReadRevision> GetRevision(Application& application, Call& call,
                                          const CalibrationId& id, int number) {
   absl::StatusOr<ReadRevision> read = NotFound(kType, "");
-  const std::string name = RevisionName(id, number);
+  const std::string name = ToString(RevisionName{id, number});
   auto status =
       Read(application, call, Mine(name),
            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {

@@ -84,8 +84,6 @@ struct SentMaking {
   std::optional<CalibrationChoice> calibration;
 };
 
-std::string RevisionName(const CalibrationId& id, int number);
-
 // Inside a transaction: makes `making` use the calibration, named with its revision. NOT_FOUND for
 // one that is not the caller's.
 absl::Status UseChosen(storage::Transaction& transaction, const access::Standing& standing,

@@ -1,6 +1,7 @@
 #include "services/usecases/compare_text.h"
 
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/usecases/patterns.h"
 
 namespace rowproof::usecases {
@@ -17,8 +18,7 @@ absl::StatusOr<rows::Comparison> CompareVersionRows(Application& application, Ca
   auto version = GetVersion(application, call, pattern, number);
   if (!version.ok()) return version.status();
   if (version->content.designer_text.empty()) {
-    return WrongState("NO_DESIGNER_TEXT",
-                      PatternTarget(pattern).name + "/versions/" + std::to_string(number),
+    return WrongState("NO_DESIGNER_TEXT", ToString(VersionName{pattern, number}),
                       "The version has no text of its own; its rows are written from the chart.");
   }
   return CompareText(version->content);

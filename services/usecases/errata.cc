@@ -4,6 +4,7 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/usecases/reports.h"
 #include "services/usecases/test_calls.h"
 
@@ -11,9 +12,8 @@ namespace rowproof::usecases {
 namespace {
 
 Target ErratumTarget(const PatternId& pattern, const CallId& call, const ErratumId& erratum) {
-  return {"erratum",
-          fmt::format("patterns/{}/calls/{}/errata/{}", pattern.value, call.value, erratum.value),
-          pattern, call, storage::Door::Lock::kCall};
+  return {"erratum", ToString(ErratumName{pattern, call, erratum}), pattern, call,
+          storage::Door::Lock::kCall};
 }
 
 // The first worked row of `to_size` that works the same chart row; 0: none does.

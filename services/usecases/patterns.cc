@@ -3,6 +3,7 @@
 #include "fmt/format.h"
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/domain/text.h"
 #include "services/usecases/accounts.h"
 #include "storage/accounts.h"
@@ -20,7 +21,7 @@ absl::Status ValidateTitle(const std::string& title) {
 }  // namespace
 
 Target PatternTarget(const PatternId& pattern, storage::Door::Lock lock) {
-  return {"pattern", "patterns/" + pattern.value, pattern, {}, lock};
+  return {"pattern", ToString(PatternName{pattern}), pattern, {}, lock};
 }
 
 absl::StatusOr<storage::PatternRow> CreatePattern(Application& application, Call& call,

@@ -2,6 +2,7 @@
 
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/domain/patterns/canonical.h"
 #include "services/domain/testcalls/report.h"
 #include "services/usecases/patterns.h"
@@ -36,7 +37,7 @@ absl::Status BaseOf(storage::Transaction& transaction, const access::Standing& s
 absl::StatusOr<ReadVersion> LoadVisibleVersion(storage::Transaction& transaction,
                                                const access::Standing& standing,
                                                const PatternId& pattern, int number) {
-  const std::string name = PatternTarget(pattern).name + "/versions/" + std::to_string(number);
+  const std::string name = ToString(VersionName{pattern, number});
   auto row = storage::LoadVersion(transaction, pattern, number);
   if (!row.has_value()) return NotFound("version", name);
   const bool reads_all = standing.designs_pattern || standing.edits_pattern;

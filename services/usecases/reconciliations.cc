@@ -4,6 +4,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/domain/text.h"
 #include "services/usecases/call_evidence.h"
 #include "services/usecases/reports.h"
@@ -11,10 +12,6 @@
 
 namespace rowproof::usecases {
 namespace {
-
-std::string NameOf(const PatternId& pattern, const CallId& id, int number) {
-  return fmt::format("{}/reconciliations/{}", CallTarget(pattern, id).name, number);
-}
 
 std::vector<reconcile::TesterReport> TesterReports(const CallEvidence& evidence) {
   std::vector<reconcile::TesterReport> reports;
@@ -91,13 +88,14 @@ absl::StatusOr<storage::ReconciliationRow> GetReconciliation(Application& applic
                                                              const PatternId& pattern,
                                                              const CallId& id, int number) {
   std::optional<storage::ReconciliationRow> row;
-  auto status =
-      Read(application, call, CallTarget(pattern, id),
-           [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
-             row = storage::LoadReconciliation(transaction, pattern, id, number);
-             return row.has_value() ? absl::OkStatus()
-                                    : NotFound("reconciliation", NameOf(pattern, id, number));
-           });
+  auto status = Read(
+      application, call, CallTarget(pattern, id),
+      [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
+        row = storage::LoadReconciliation(transaction, pattern, id, number);
+        return row.has_value()
+                   ? absl::OkStatus()
+                   : NotFound("reconciliation", ToString(ReconciliationName{pattern, id, number}));
+      });
   if (!status.ok()) return status;
   return std::move(*row);
 }

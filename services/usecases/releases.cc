@@ -5,6 +5,7 @@
 #include "fmt/format.h"
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/usecases/assemble_sheet.h"
 #include "services/usecases/test_calls.h"
 
@@ -18,12 +19,8 @@ Target ReleaseTarget(const PatternId& pattern, int version, const CallId& id, bo
   if (!id.empty()) return CallTarget(pattern, id, writes ? Lock::kCall : Lock::kNone);
   Target target = PatternTarget(pattern, writes ? Lock::kPattern : Lock::kNone);
   target.type = "version";
-  target.name += fmt::format("/versions/{}", version);
+  target.name = ToString(VersionName{pattern, version});
   return target;
-}
-
-std::string NameOf(const PatternId& pattern, const ReleaseId& id) {
-  return fmt::format("patterns/{}/releases/{}", pattern.value, id.value);
 }
 
 absl::Status RefuseChartWaiver(const std::vector<releases::Waiver>& waivers) {
@@ -63,7 +60,7 @@ absl::Status WriteFiles(const ReleaseGround& ground, const SheetStyle& style,
 absl::StatusOr<storage::ReleaseRow> Load(storage::Transaction& transaction,
                                          const PatternId& pattern, const ReleaseId& id) {
   auto release = storage::LoadRelease(transaction, pattern, id);
-  if (!release.has_value()) return NotFound("release", NameOf(pattern, id));
+  if (!release.has_value()) return NotFound("release", ToString(ReleaseName{pattern, id}));
   return std::move(*release);
 }
 

@@ -4,6 +4,7 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/domain/testcalls/forms/form.h"
 #include "services/usecases/test_calls.h"
 #include "storage/reports.h"
@@ -68,9 +69,7 @@ testcalls::FormNotes NotesFor(const ReadVersion& version, const testcalls::CallS
 
 Target SeatTarget(const PatternId& pattern, const CallId& call, const SeatId& seat,
                   storage::Door::Lock lock) {
-  return {"seat",
-          fmt::format("patterns/{}/calls/{}/seats/{}", pattern.value, call.value, seat.value),
-          pattern, call, lock};
+  return {"seat", ToString(SeatName{pattern, call, seat}), pattern, call, lock};
 }
 
 absl::Status MayKnowSeat(const access::Standing& standing, const SeatId& seat,

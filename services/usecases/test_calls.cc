@@ -6,6 +6,7 @@
 #include "fmt/format.h"
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/domain/testcalls/report.h"
 
 namespace rowproof::usecases {
@@ -13,8 +14,7 @@ namespace {
 
 absl::Status RequireWorkable(const storage::VersionRow& version) {
   if (version.check.workable()) return absl::OkStatus();
-  return WrongState("VERSION_IS_DRAFT",
-                    fmt::format("patterns/{}/versions/{}", version.pattern.value, version.number),
+  return WrongState("VERSION_IS_DRAFT", ToString(VersionName{version.pattern, version.number}),
                     "the version's chart has errors; testers are sent workable versions only");
 }
 
@@ -71,8 +71,7 @@ absl::CivilDay TodayInUtc(Moment now) {
 }
 
 Target CallTarget(const PatternId& pattern, const CallId& call, storage::Door::Lock lock) {
-  return {"test call", fmt::format("patterns/{}/calls/{}", pattern.value, call.value), pattern,
-          call, lock};
+  return {"test call", ToString(TestCallName{pattern, call}), pattern, call, lock};
 }
 
 absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, Call& call,

@@ -1,6 +1,7 @@
 #include <utility>
 
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/usecases/calibrations.h"
 
 namespace rowproof::usecases {
@@ -12,8 +13,8 @@ absl::Status UseChosen(storage::Transaction& transaction, const access::Standing
   const int number = choice.revision == 0 ? calibration->revision_count : choice.revision;
   const auto revision = storage::LoadRevision(transaction, choice.id, number);
   if (!revision.has_value()) return NotFound("calibration", choice.name);
-  estimate::Use(revision->calibration, RevisionName(choice.id, number), calibration->scope,
-                *making);
+  estimate::Use(revision->calibration, ToString(RevisionName{choice.id, number}),
+                calibration->scope, *making);
   return absl::OkStatus();
 }
 

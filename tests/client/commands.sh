@@ -330,7 +330,7 @@ away() {
   [ $((calls % 8)) != 0 ] || wait
 }
 echo '{}' >empty.json
-echo 'seat: patterns/p/calls/c/seats/s' >form.txt
+echo 'seat: patterns/p/testCalls/c/seats/s' >form.txt
 away call PatternService.ListPatterns
 away pattern new Title
 away pattern list
@@ -374,31 +374,31 @@ settings="--title T --want small:2:1 --want wide:1:0 --deadline 2026-12-31 --yar
   --swatch --confidential no --photographs-by-permission yes --reward R --language L
   --notes form.txt"
 away testcall new patterns/p --version patterns/p/versions/1 $settings
-away testcall change patterns/p/calls/c --etag e $settings
+away testcall change patterns/p/testCalls/c --etag e $settings
 away testcall list patterns/p
-away testcall seats patterns/p/calls/c
-for step in show open close reopen; do away testcall $step patterns/p/calls/c; done
-away testcall send patterns/p/calls/c patterns/p/versions/2
-away seat offer patterns/p/calls/c small
+away testcall seats patterns/p/testCalls/c
+for step in show open close reopen; do away testcall $step patterns/p/testCalls/c; done
+away testcall send patterns/p/testCalls/c patterns/p/versions/2
+away seat offer patterns/p/testCalls/c small
 away seat take form.txt --name Name --mail m@example.org
-for step in show form changes give-up cancel; do away seat $step patterns/p/calls/c/seats/s; done
+for step in show form changes give-up cancel; do away seat $step patterns/p/testCalls/c/seats/s; done
 away report send form.txt
-away report send form.txt --seat patterns/p/calls/c/seats/s --validate-only
-away report enter patterns/p/calls/c/seats/s empty.json --validate-only
-away report show patterns/p/calls/c/seats/s/reports/1
-away report list patterns/p/calls/c
-away erratum list patterns/p/calls/c --state open --withdrawn
+away report send form.txt --seat patterns/p/testCalls/c/seats/s --validate-only
+away report enter patterns/p/testCalls/c/seats/s empty.json --validate-only
+away report show patterns/p/testCalls/c/seats/s/reports/1
+away report list patterns/p/testCalls/c
+away erratum list patterns/p/testCalls/c --state open --withdrawn
 for step in accept decline reopen; do
-  away erratum $step patterns/p/calls/c/errata/e --note N
+  away erratum $step patterns/p/testCalls/c/errata/e --note N
 done
-away erratum confirm patterns/p/calls/c/errata/e met-it-too
-away reconcile new patterns/p/calls/c
-away reconcile list patterns/p/calls/c
-away reconcile show patterns/p/calls/c/reconciliations/1
-away reconcile set-aside patterns/p/calls/c/seats/s yarn-a --note N
-away reconcile take-back patterns/p/calls/c/seats/s width
-away release gates patterns/p/versions/1 --call patterns/p/calls/c
-away release publish patterns/p/versions/1 --call patterns/p/calls/c \
+away erratum confirm patterns/p/testCalls/c/errata/e met-it-too
+away reconcile new patterns/p/testCalls/c
+away reconcile list patterns/p/testCalls/c
+away reconcile show patterns/p/testCalls/c/reconciliations/1
+away reconcile set-aside patterns/p/testCalls/c/seats/s yarn-a --note N
+away reconcile take-back patterns/p/testCalls/c/seats/s width
+away release gates patterns/p/versions/1 --call patterns/p/testCalls/c
+away release publish patterns/p/versions/1 --call patterns/p/testCalls/c \
   --pass-over 'errata-decided=the rest concerns photographs'
 away release publish patterns/p/versions/1 --terms uk --repeats asterisk
 away release show patterns/p/releases/r
@@ -414,7 +414,7 @@ done
 
 expect 2 testcall new patterns/p --version v --title T --want small
 expect 2 release publish patterns/p/versions/1 --pass-over nothing
-expect 2 reconcile set-aside patterns/p/calls/c/seats/s beauty --note N
+expect 2 reconcile set-aside patterns/p/testCalls/c/seats/s beauty --note N
 
 for topic in "" check repair convert repeats import export draw estimate read compare version "version submit" "testcall new" release calibrate calibration seat; do
   "$program" $topic --help >out 2>err || fail "help on \"$topic\" failed"

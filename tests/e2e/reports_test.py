@@ -80,7 +80,7 @@ class ReportsTest(LiveTest):
         self.assertNotIn(other.seat, json.dumps(document))
         own = json.loads(self.designer.accounts.ExportPersonalData(
             accounts.ExportPersonalDataRequest()).document)
-        self.assertIn(tester.seat.split("/calls/")[0], own["patterns"])
+        self.assertIn(tester.seat.split("/testCalls/")[0], own["patterns"])
         tester.accounts.ErasePersonalData(
             accounts.ErasePersonalDataRequest(name=document["account"]))
         with self.assertRaises(grpc.RpcError) as met:
@@ -135,7 +135,7 @@ class ReportsTest(LiveTest):
     def test_usual_slips_come_back_as_questions(self):
         tester = self.new_tester(self.call())
         version = tester.patterns.GetVersion(patterns.GetVersionRequest(
-            name=tester.seat.split("/calls/")[0] + "/versions/1"))
+            name=tester.seat.split("/testCalls/")[0] + "/versions/1"))
         width = version.estimates[0].width_mm
         content = part_report(20)
         content.finished = True

@@ -230,7 +230,7 @@ class SeatsTest(LiveTest):
                      calls.ListSeatsRequest(parent=call))
         own = tester.reports.ListReports(reports.ListReportsRequest(parent=call))
         self.assertEqual(0, len(own.reports))
-        pattern = call.split("/calls/")[0]
+        pattern = call.split("/testCalls/")[0]
         self.call(pattern)
         listed = tester.calls.ListTestCalls(calls.ListTestCallsRequest(parent=pattern))
         self.assertEqual([call], [c.name for c in listed.test_calls])
@@ -240,7 +240,7 @@ class SeatsTest(LiveTest):
         tester = self.new_tester(call)
         self.submit(tester, part_report(3))
         made = self.designer.patterns.CreateEditor(patterns.CreateEditorRequest(
-            parent=call.split("/calls/")[0], display_name="Edith Editor"))
+            parent=call.split("/testCalls/")[0], display_name="Edith Editor"))
         editor = Caller(self.server, made.secret)
         seats = editor.calls.ListSeats(calls.ListSeatsRequest(parent=call)).seats
         self.assertEqual([""], [seat.display_name for seat in seats])

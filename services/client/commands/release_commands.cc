@@ -35,7 +35,7 @@ void AddReconcile(CLI::App& app, const Api& api) {
   Verb<v1::GetReconciliationRequest, v1::Reconciliation>(*noun, api, "show", "One reconciliation",
                                                          "ReconciliationService.GetReconciliation",
                                                          ReconciliationText)
-      .Field("RECONCILIATION", "name", "Its name: patterns/.../calls/.../reconciliations/...");
+      .Field("RECONCILIATION", "name", "Its name: patterns/.../testCalls/.../reconciliations/...");
   AddList<v1::ListReconciliationsRequest, v1::ListReconciliationsResponse>(
       *noun, api, "list", "Reconciliations of a call, newest first",
       "ReconciliationService.ListReconciliations", kCallName,

@@ -14,7 +14,7 @@
 namespace rowproof::client {
 namespace {
 
-constexpr char kErratumName[] = "The erratum's name: patterns/.../calls/.../errata/...";
+constexpr char kErratumName[] = "The erratum's name: patterns/.../testCalls/.../errata/...";
 
 std::string SlipsText(const v1::Report& report) {
   std::string text;
@@ -66,7 +66,8 @@ std::string ErratumList(const v1::ListErrataResponse& answer) {
 
 // The form states its seat; quoting by mail programs may stand before it.
 std::string SeatIn(const std::string& form) {
-  static const auto& pattern = *new std::regex("patterns/[^/\\s]+/calls/[^/\\s]+/seats/[^/\\s]+");
+  static const auto& pattern =
+      *new std::regex("patterns/[^/\\s]+/(?:testCalls|calls)/[^/\\s]+/seats/[^/\\s]+");
   std::smatch match;
   if (std::regex_search(form, match, pattern)) return match.str();
   throw Failure(

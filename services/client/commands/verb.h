@@ -18,8 +18,8 @@ namespace rowproof::client {
 
 // What help says of resource names.
 inline constexpr char kPatternName[] = "The pattern's name: patterns/...";
-inline constexpr char kCallName[] = "The test call's name: patterns/.../calls/...";
-inline constexpr char kSeatName[] = "The seat's name: patterns/.../calls/.../seats/...";
+inline constexpr char kCallName[] = "The test call's name: patterns/.../testCalls/...";
+inline constexpr char kSeatName[] = "The seat's name: patterns/.../testCalls/.../seats/...";
 
 // A folder of commands, such as "pattern".
 CLI::App* AddNoun(CLI::App& app, const char* name, const char* help);

@@ -4,10 +4,10 @@
 #include <utility>
 
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/rpc/converters/calibration.h"
 #include "services/rpc/converters/design.h"
 #include "services/rpc/converters/enum_from_proto.h"
-#include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
 
 namespace rowproof::rpc {
@@ -62,7 +62,7 @@ absl::StatusOr<estimate::RevisionChange> FromProto(
 
 v1::Calibration ToProto(const storage::CalibrationRow& row) {
   v1::Calibration to;
-  to.set_name(MakeCalibrationName(row.id));
+  to.set_name(ToString(CalibrationName{row.id}));
   to.set_title(row.title);
   *to.mutable_scope() = ToProto(row.scope);
   to.set_revision_count(row.revision_count);
@@ -79,7 +79,7 @@ v1::Calibration ToProto(const usecases::ReadCalibration& read) {
 
 v1::CalibrationRevision ListedRevision(const usecases::ReadRevision& read) {
   v1::CalibrationRevision to;
-  to.set_name(MakeRevisionName(read.calibration, read.row.number));
+  to.set_name(ToString(RevisionName{read.calibration, read.row.number}));
   to.set_number(read.row.number);
   to.set_note(read.row.note);
   *to.mutable_create_time() = ToProto(read.row.created_at);

@@ -1,10 +1,10 @@
 #include <array>
 
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/rpc/converters/calibration.h"
 #include "services/rpc/converters/design.h"
 #include "services/rpc/converters/estimate.h"
-#include "services/rpc/names.h"
 
 namespace rowproof::rpc {
 namespace {
@@ -193,9 +193,9 @@ estimate::GaugeReading FromProto(const v1::GaugeReading& reading) {
 }
 
 absl::StatusOr<usecases::CalibrationChoice> ChoiceFrom(const std::string& name) {
-  auto whole = ParseName("calibration", name, "calibrations/{calibration}");
+  auto whole = ParseName<CalibrationName>("calibration", name);
   if (whole.ok()) return usecases::CalibrationChoice{whole->calibration, 0, name};
-  auto revision = ParseName("calibration", name, "calibrations/{calibration}/revisions/{revision}");
+  auto revision = ParseName<RevisionName>("calibration", name);
   if (!revision.ok()) return revision.status();
   return usecases::CalibrationChoice{revision->calibration, revision->revision, name};
 }

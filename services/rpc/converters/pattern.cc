@@ -1,12 +1,12 @@
 #include "services/rpc/converters/pattern.h"
 
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/rpc/converters/design.h"
 #include "services/rpc/converters/enum_from_proto.h"
 #include "services/rpc/converters/estimate.h"
 #include "services/rpc/converters/findings.h"
 #include "services/rpc/converters/text.h"
-#include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
 
 namespace rowproof::rpc {
@@ -55,9 +55,9 @@ absl::Status TakeText(const v1::VersionContent& content, patterns::VersionConten
 
 v1::Pattern ToProto(const storage::PatternRow& row) {
   v1::Pattern pattern;
-  pattern.set_name(MakePatternName(row.id));
+  pattern.set_name(ToString(PatternName{row.id}));
   pattern.set_title(row.title);
-  pattern.set_designer(MakeAccountName(row.designer));
+  pattern.set_designer(ToString(AccountName{row.designer}));
   pattern.set_version_count(row.version_count);
   *pattern.mutable_create_time() = ToProto(row.created_at);
   pattern.set_etag(MakeEtag(row.revision));
@@ -66,10 +66,10 @@ v1::Pattern ToProto(const storage::PatternRow& row) {
 
 v1::Version ToProto(const storage::VersionRow& row) {
   v1::Version version;
-  version.set_name(MakeVersionName(row.pattern, row.number));
+  version.set_name(ToString(VersionName{row.pattern, row.number}));
   version.set_number(row.number);
   version.set_parent_number(row.parent_number);
-  version.set_author(MakeAccountName(row.author));
+  version.set_author(ToString(AccountName{row.author}));
   *version.mutable_create_time() = ToProto(row.created_at);
   version.set_note(row.note);
   version.set_state(row.check.workable() ? v1::VERSION_STATE_WORKABLE : v1::VERSION_STATE_DRAFT);
@@ -127,8 +127,8 @@ v1::RowDifference ToProto(const patterns::RowDifference& row) {
 v1::VersionDifference ToProto(const patterns::VersionDifference& difference,
                               const PatternId& pattern, int from, int to) {
   v1::VersionDifference answer;
-  answer.set_from(MakeVersionName(pattern, from));
-  answer.set_to(MakeVersionName(pattern, to));
+  answer.set_from(ToString(VersionName{pattern, from}));
+  answer.set_to(ToString(VersionName{pattern, to}));
   for (const auto& row : difference.rows) {
     if (row.change == patterns::RowChange::kSame) continue;
     *answer.add_rows() = ToProto(row);

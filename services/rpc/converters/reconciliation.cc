@@ -1,8 +1,8 @@
 #include "services/rpc/converters/reconciliation.h"
 
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/rpc/converters/design.h"
-#include "services/rpc/names.h"
 
 namespace rowproof::rpc {
 namespace {
@@ -75,7 +75,7 @@ v1::Quantity ToProto(reconcile::Quantity quantity) { return static_cast<v1::Quan
 struct SeatNames {
   const ReconciliationRow& row;
   std::string Of(const std::string& seat) const {
-    return MakeSeatName(row.pattern, row.call, {seat});
+    return ToString(SeatName{row.pattern, row.call, {seat}});
   }
 };
 
@@ -141,7 +141,7 @@ v1::ErrataCluster ToProto(const reconcile::ClusterResult& result, const SeatName
   v1::ErrataCluster to;
   to.set_kind(static_cast<v1::ErratumKind>(static_cast<int>(cluster.kind) + 1));
   for (const auto& id : result.errata) {
-    to.add_errata(MakeErratumName(names.row.pattern, names.row.call, {id}));
+    to.add_errata(ToString(ErratumName{names.row.pattern, names.row.call, {id}}));
   }
   to.set_chart_row(cluster.row);
   to.set_last_chart_row(cluster.last_row);
@@ -203,17 +203,17 @@ v1::Undiscovered ToProto(const faults::Undiscovered& undiscovered) {
 v1::Reconciliation ToListedProto(const ReconciliationRow& row) {
   const SeatNames names{row};
   v1::Reconciliation to;
-  to.set_name(MakeReconciliationName(row.pattern, row.call, row.number));
+  to.set_name(ToString(ReconciliationName{row.pattern, row.call, row.number}));
   to.set_number(row.number);
-  to.set_author(MakeAccountName(row.author));
+  to.set_author(ToString(AccountName{row.author}));
   *to.mutable_create_time() = ToProto(row.created_at);
-  to.set_version(MakeVersionName(row.pattern, row.version_number));
+  to.set_version(ToString(VersionName{row.pattern, row.version_number}));
   to.set_model_version(row.model_version);
   for (const auto& used : row.result.reports) {
     auto* report = to.add_reports();
     report->set_seat(names.Of(used.seat));
-    report->set_report(MakeReportName(row.pattern, row.call, {used.seat}, used.number));
-    report->set_version(MakeVersionName(row.pattern, used.version));
+    report->set_report(ToString(ReportName{row.pattern, row.call, {used.seat}, used.number}));
+    report->set_version(ToString(VersionName{row.pattern, used.version}));
     report->set_size(used.size);
     report->set_last_row(used.last_row);
   }
@@ -237,7 +237,7 @@ v1::Reconciliation ToProto(const ReconciliationRow& row) {
 v1::SetAsideMeasurement ToProto(const PatternId& pattern, const CallId& call,
                                 const storage::SetAsideRow& row) {
   v1::SetAsideMeasurement to;
-  to.set_seat(MakeSeatName(pattern, call, {row.set_aside.seat}));
+  to.set_seat(ToString(SeatName{pattern, call, {row.set_aside.seat}}));
   to.set_quantity(ToProto(row.set_aside.quantity));
   to.set_note(row.set_aside.note);
   *to.mutable_create_time() = ToProto(row.set_at);

@@ -2,10 +2,10 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/rpc/converters/design.h"
 #include "services/rpc/converters/enum_from_proto.h"
 #include "services/rpc/converters/text.h"
-#include "services/rpc/names.h"
 
 namespace rowproof::rpc {
 namespace {
@@ -99,17 +99,17 @@ v1::ReleaseFile ToProto(const storage::ReleaseFileRow& file, int version_number)
 
 v1::Release ToProto(const storage::ReleaseRow& row) {
   v1::Release to;
-  to.set_name(MakeReleaseName(row.pattern, row.id));
-  to.set_version(MakeVersionName(row.pattern, row.version_number));
-  if (!row.call.empty()) to.set_call(MakeCallName(row.pattern, row.call));
+  to.set_name(ToString(ReleaseName{row.pattern, row.id}));
+  to.set_version(ToString(VersionName{row.pattern, row.version_number}));
+  if (!row.call.empty()) to.set_call(ToString(TestCallName{row.pattern, row.call}));
   if (row.reconciliation != 0) {
-    to.set_reconciliation(MakeReconciliationName(row.pattern, row.call, row.reconciliation));
+    to.set_reconciliation(ToString(ReconciliationName{row.pattern, row.call, row.reconciliation}));
   }
-  to.set_author(MakeAccountName(row.author));
+  to.set_author(ToString(AccountName{row.author}));
   *to.mutable_create_time() = ToProto(row.created_at);
   for (const auto& gate : row.gates) *to.add_gates() = ToProto(gate);
   for (const int version : row.versions_concerned) {
-    to.add_versions_concerned(MakeVersionName(row.pattern, version));
+    to.add_versions_concerned(ToString(VersionName{row.pattern, version}));
   }
   for (const auto& file : row.files) {
     v1::ReleaseFile facts = ToProto(file, row.version_number);

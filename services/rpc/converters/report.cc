@@ -2,9 +2,9 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/rpc/converters/design.h"
 #include "services/rpc/converters/estimate.h"
-#include "services/rpc/names.h"
 
 namespace rowproof::rpc {
 namespace {
@@ -203,15 +203,16 @@ v1::ReportContent ToProto(const testcalls::Report& report) {
 
 v1::Report ToProto(const storage::ReportRow& row) {
   v1::Report to;
-  if (row.number != 0) to.set_name(MakeReportName(row.pattern, row.call, row.seat, row.number));
+  if (row.number != 0)
+    to.set_name(ToString(ReportName{row.pattern, row.call, row.seat, row.number}));
   to.set_size(row.report.size);
-  to.set_version(MakeVersionName(row.pattern, row.report.version));
-  to.set_entered_by(MakeAccountName(row.entered_by));
+  to.set_version(ToString(VersionName{row.pattern, row.report.version}));
+  to.set_entered_by(ToString(AccountName{row.entered_by}));
   to.set_on_behalf(row.on_behalf);
   *to.mutable_create_time() = ToProto(row.created_at);
   *to.mutable_content() = ToProto(row.report);
   for (const auto& erratum : row.errata) {
-    to.add_errata(MakeErratumName(row.pattern, row.call, erratum));
+    to.add_errata(ToString(ErratumName{row.pattern, row.call, erratum}));
   }
   return to;
 }
@@ -231,11 +232,11 @@ v1::Report ToProto(const usecases::ReadReport& report) {
 
 v1::Erratum ToProto(const storage::ErratumRow& row) {
   v1::Erratum to;
-  to.set_name(MakeErratumName(row.pattern, row.call, row.id));
-  to.set_seat(MakeSeatName(row.pattern, row.call, row.seat));
-  to.set_report(MakeReportName(row.pattern, row.call, row.seat, row.last_report));
+  to.set_name(ToString(ErratumName{row.pattern, row.call, row.id}));
+  to.set_seat(ToString(SeatName{row.pattern, row.call, row.seat}));
+  to.set_report(ToString(ReportName{row.pattern, row.call, row.seat, row.last_report}));
   to.set_size(row.size);
-  to.set_version(MakeVersionName(row.pattern, row.version_number));
+  to.set_version(ToString(VersionName{row.pattern, row.version_number}));
   *to.mutable_entry() = ToProto(row.entry);
   to.set_chart_row(row.chart_row);
   to.set_first_stitch(row.stitches.first);
@@ -247,7 +248,7 @@ v1::Erratum ToProto(const storage::ErratumRow& row) {
   *to.mutable_list_time() = ToProto(row.listed_at);
   for (const auto& confirmation : row.confirmations) {
     auto* added = to.add_confirmations();
-    added->set_seat(MakeSeatName(row.pattern, row.call, confirmation.seat));
+    added->set_seat(ToString(SeatName{row.pattern, row.call, confirmation.seat}));
     added->set_confirmation(static_cast<v1::Confirmation>(confirmation.confirmation));
     *added->mutable_create_time() = ToProto(confirmation.confirmed_at);
   }

@@ -1,9 +1,9 @@
 #include "services/rpc/converters/test_call.h"
 
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/rpc/converters/design.h"
 #include "services/rpc/converters/pattern.h"
-#include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
 
 namespace rowproof::rpc {
@@ -80,9 +80,9 @@ v1::CallSettings ToProto(const testcalls::CallSettings& settings) {
 v1::TestCall ToProto(const usecases::ReadTestCall& call) {
   const storage::TestCallRow& row = call.row;
   v1::TestCall to;
-  to.set_name(MakeCallName(row.pattern, row.id));
+  to.set_name(ToString(TestCallName{row.pattern, row.id}));
   to.set_state(static_cast<v1::CallState>(row.state));
-  to.set_version(MakeVersionName(row.pattern, row.version_number));
+  to.set_version(ToString(VersionName{row.pattern, row.version_number}));
   *to.mutable_settings() = ToProto(row.settings);
   for (const auto& term : testcalls::TermsInWords(row.settings)) to.add_terms(term);
   for (const auto& size : call.progress) {
@@ -99,7 +99,7 @@ v1::TestCall ToProto(const usecases::ReadTestCall& call) {
   }
   for (const auto& version : call.sent) {
     auto* sent = to.add_sent_versions();
-    sent->set_version(MakeVersionName(row.pattern, version.number));
+    sent->set_version(ToString(VersionName{row.pattern, version.number}));
     *sent->mutable_send_time() = ToProto(version.sent_at);
   }
   to.set_deadline_passed(call.deadline_passed);
@@ -110,10 +110,10 @@ v1::TestCall ToProto(const usecases::ReadTestCall& call) {
 
 v1::Seat ToProto(const storage::SeatRow& seat) {
   v1::Seat to;
-  to.set_name(MakeSeatName(seat.pattern, seat.call, seat.id));
+  to.set_name(ToString(SeatName{seat.pattern, seat.call, seat.id}));
   to.set_size(seat.size);
   to.set_state(static_cast<v1::SeatState>(seat.state));
-  if (!seat.account.empty()) to.set_account(MakeAccountName(seat.account));
+  if (!seat.account.empty()) to.set_account(ToString(AccountName{seat.account}));
   to.set_display_name(seat.display_name);
   *to.mutable_create_time() = ToProto(seat.created_at);
   if (seat.taken_at.has_value()) *to.mutable_take_time() = ToProto(*seat.taken_at);
@@ -121,7 +121,7 @@ v1::Seat ToProto(const storage::SeatRow& seat) {
   to.set_report_count(seat.report_count);
   to.set_last_row(seat.last_row);
   if (seat.report_version != 0) {
-    to.set_report_version(MakeVersionName(seat.pattern, seat.report_version));
+    to.set_report_version(ToString(VersionName{seat.pattern, seat.report_version}));
   }
   return to;
 }
@@ -129,9 +129,9 @@ v1::Seat ToProto(const storage::SeatRow& seat) {
 v1::SeatChanges ToProto(const usecases::SeatChanges& changes) {
   const storage::SeatRow& seat = changes.seat;
   v1::SeatChanges to;
-  to.set_seat(MakeSeatName(seat.pattern, seat.call, seat.id));
-  to.set_from_version(MakeVersionName(seat.pattern, changes.from_version));
-  to.set_to_version(MakeVersionName(seat.pattern, changes.to_version));
+  to.set_seat(ToString(SeatName{seat.pattern, seat.call, seat.id}));
+  to.set_from_version(ToString(VersionName{seat.pattern, changes.from_version}));
+  to.set_to_version(ToString(VersionName{seat.pattern, changes.to_version}));
   to.set_last_row(seat.last_row);
   for (const auto& row : changes.behind) *to.add_behind() = ToProto(row);
   for (const auto& row : changes.ahead) *to.add_ahead() = ToProto(row);

@@ -1,7 +1,7 @@
 #include "services/rpc/handlers/account.h"
 
+#include "services/domain/names/names.h"
 #include "services/rpc/converters/design.h"
-#include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
 #include "services/usecases/accounts.h"
 
@@ -10,7 +10,7 @@ namespace {
 
 v1::Account ToProto(const storage::AccountRow& row) {
   v1::Account account;
-  account.set_name(MakeAccountName(row.id));
+  account.set_name(ToString(AccountName{row.id}));
   account.set_kind(static_cast<v1::AccountKind>(row.kind));
   account.set_display_name(row.display_name);
   account.set_mail_address(row.mail_address);
@@ -20,7 +20,7 @@ v1::Account ToProto(const storage::AccountRow& row) {
 
 v1::Token ToProto(const AccountId& account, const storage::TokenRow& row) {
   v1::Token token;
-  token.set_name(MakeTokenName(account, row.id));
+  token.set_name(ToString(TokenName{account, row.id}));
   token.set_label(row.label);
   *token.mutable_create_time() = rpc::ToProto(row.created_at);
   *token.mutable_expire_time() = rpc::ToProto(row.expires_at);
@@ -103,8 +103,7 @@ grpc::Status AccountHandlers::RevokeToken(grpc::ServerContext* context,
                                           v1::Token* response) {
   return desk_.Serve(*context, "AccountService.RevokeToken", *request, response,
                      [&](usecases::Call& call) -> absl::StatusOr<v1::Token> {
-                       auto name =
-                           ParseName("name", request->name(), "accounts/{account}/tokens/{token}");
+                       auto name = ParseName<TokenName>("name", request->name());
                        if (!name.ok()) return name.status();
                        return Answer(usecases::RevokeToken(desk_.application(), call, name->account,
                                                            name->token, request->name()));

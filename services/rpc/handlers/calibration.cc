@@ -4,9 +4,9 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/rpc/converters/calibration.h"
 #include "services/rpc/converters/kept_calibration.h"
-#include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
 #include "services/usecases/calibrations.h"
 
@@ -15,9 +15,6 @@ namespace {
 
 using usecases::Application;
 using usecases::Call;
-
-constexpr char kCalibration[] = "calibrations/{calibration}";
-constexpr char kRevision[] = "calibrations/{calibration}/revisions/{revision}";
 
 template <typename Read>
 auto Answer(const absl::StatusOr<Read>& read) -> absl::StatusOr<decltype(ToProto(*read))> {
@@ -41,7 +38,7 @@ absl::StatusOr<v1::Calibration> Create(Application& application, Call& call,
 
 absl::StatusOr<v1::Calibration> Get(Application& application, Call& call,
                                     const v1::GetCalibrationRequest& request) {
-  auto name = ParseName("name", request.name(), kCalibration);
+  auto name = ParseName<CalibrationName>("name", request.name());
   if (!name.ok()) return name.status();
   return Answer(usecases::GetCalibration(application, call, name->calibration));
 }
@@ -71,7 +68,7 @@ absl::StatusOr<v1::ListCalibrationsResponse> List(Application& application, Call
 
 absl::StatusOr<v1::Calibration> Update(Application& application, Call& call,
                                        const v1::UpdateCalibrationRequest& request) {
-  auto name = ParseName("name", request.name(), kCalibration);
+  auto name = ParseName<CalibrationName>("name", request.name());
   if (!name.ok()) return name.status();
   auto changes = ChangesFrom(request.etag());
   if (!changes.ok()) return changes.status();
@@ -81,7 +78,7 @@ absl::StatusOr<v1::Calibration> Update(Application& application, Call& call,
 
 absl::StatusOr<v1::DeleteCalibrationResponse> Delete(Application& application, Call& call,
                                                      const v1::DeleteCalibrationRequest& request) {
-  auto name = ParseName("name", request.name(), kCalibration);
+  auto name = ParseName<CalibrationName>("name", request.name());
   if (!name.ok()) return name.status();
   auto changes = ChangesFrom(request.etag());
   if (!changes.ok()) return changes.status();
@@ -93,7 +90,7 @@ absl::StatusOr<v1::DeleteCalibrationResponse> Delete(Application& application, C
 absl::StatusOr<v1::CalibrationRevision> Append(
     Application& application, Call& call, const v1::CreateCalibrationRevisionRequest& request) {
   if (auto s = usecases::RequireToken(call); !s.ok()) return s;
-  auto name = ParseName("parent", request.parent(), kCalibration);
+  auto name = ParseName<CalibrationName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto changes = ChangesFrom(request.etag());
   if (!changes.ok()) return changes.status();
@@ -104,14 +101,14 @@ absl::StatusOr<v1::CalibrationRevision> Append(
 
 absl::StatusOr<v1::CalibrationRevision> Get(Application& application, Call& call,
                                             const v1::GetCalibrationRevisionRequest& request) {
-  auto name = ParseName("name", request.name(), kRevision);
+  auto name = ParseName<RevisionName>("name", request.name());
   if (!name.ok()) return name.status();
   return Answer(usecases::GetRevision(application, call, name->calibration, name->revision));
 }
 
 absl::StatusOr<v1::ListCalibrationRevisionsResponse> List(
     Application& application, Call& call, const v1::ListCalibrationRevisionsRequest& request) {
-  auto name = ParseName("parent", request.parent(), kCalibration);
+  auto name = ParseName<CalibrationName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto asked = ReadPage(request, call.method + request.parent());
   if (!asked.ok()) return asked.status();

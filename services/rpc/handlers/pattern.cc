@@ -1,11 +1,11 @@
 #include "services/rpc/handlers/pattern.h"
 
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/rpc/converters/design.h"
 #include "services/rpc/converters/estimate.h"
 #include "services/rpc/converters/pattern.h"
 #include "services/rpc/converters/text.h"
-#include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
 #include "services/usecases/patterns.h"
 
@@ -14,9 +14,6 @@ namespace {
 
 using usecases::Application;
 using usecases::Call;
-
-constexpr char kPattern[] = "patterns/{pattern}";
-constexpr char kVersion[] = "patterns/{pattern}/versions/{version}";
 
 absl::StatusOr<v1::Pattern> Answer(const absl::StatusOr<storage::PatternRow>& row) {
   if (!row.ok()) return row.status();
@@ -41,7 +38,7 @@ absl::StatusOr<v1::ListPatternsResponse> List(Application& application, Call& ca
 
 absl::StatusOr<v1::Pattern> Update(Application& application, Call& call,
                                    const v1::UpdatePatternRequest& request) {
-  auto name = ParseName("name", request.name(), kPattern);
+  auto name = ParseName<PatternName>("name", request.name());
   if (!name.ok()) return name.status();
   auto revision = ReadEtag(request.etag());
   if (!revision.ok()) return revision.status();
@@ -52,7 +49,7 @@ absl::StatusOr<v1::Pattern> Update(Application& application, Call& call,
 
 absl::StatusOr<v1::Version> Submit(Application& application, Call& call,
                                    const v1::CreateVersionRequest& request) {
-  auto name = ParseName("parent", request.parent(), kPattern);
+  auto name = ParseName<PatternName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto submission = FromProto(request.content());
   if (!submission.ok()) return submission.status();
@@ -67,7 +64,7 @@ absl::StatusOr<v1::Version> Submit(Application& application, Call& call,
 
 absl::StatusOr<v1::Version> Get(Application& application, Call& call,
                                 const v1::GetVersionRequest& request) {
-  auto name = ParseName("name", request.name(), kVersion);
+  auto name = ParseName<VersionName>("name", request.name());
   if (!name.ok()) return name.status();
   auto version = usecases::GetVersion(application, call, name->pattern, name->version);
   if (!version.ok()) return version.status();
@@ -76,7 +73,7 @@ absl::StatusOr<v1::Version> Get(Application& application, Call& call,
 
 absl::StatusOr<v1::ListVersionsResponse> List(Application& application, Call& call,
                                               const v1::ListVersionsRequest& request) {
-  auto name = ParseName("parent", request.parent(), kPattern);
+  auto name = ParseName<PatternName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto asked = ReadPage(request, call.method + request.parent());
   if (!asked.ok()) return asked.status();
@@ -93,7 +90,7 @@ absl::StatusOr<v1::ListVersionsResponse> List(Application& application, Call& ca
 
 absl::StatusOr<v1::WrittenRows> Write(Application& application, Call& call,
                                       const v1::WriteVersionRowsRequest& request) {
-  auto name = ParseName("name", request.name(), kVersion);
+  auto name = ParseName<VersionName>("name", request.name());
   if (!name.ok()) return name.status();
   auto settings = FromProto(request.settings());
   if (!settings.ok()) return settings.status();
@@ -105,7 +102,7 @@ absl::StatusOr<v1::WrittenRows> Write(Application& application, Call& call,
 
 absl::StatusOr<v1::TextComparison> Compare(Application& application, Call& call,
                                            const v1::CompareVersionRowsRequest& request) {
-  auto name = ParseName("name", request.name(), kVersion);
+  auto name = ParseName<VersionName>("name", request.name());
   if (!name.ok()) return name.status();
   auto comparison = usecases::CompareVersionRows(application, call, name->pattern, name->version);
   if (!comparison.ok()) return comparison.status();
@@ -114,9 +111,9 @@ absl::StatusOr<v1::TextComparison> Compare(Application& application, Call& call,
 
 absl::StatusOr<v1::VersionDifference> Compare(Application& application, Call& call,
                                               const v1::CompareVersionsRequest& request) {
-  auto from = ParseName("from", request.from(), kVersion);
+  auto from = ParseName<VersionName>("from", request.from());
   if (!from.ok()) return from.status();
-  auto to = ParseName("to", request.to(), kVersion);
+  auto to = ParseName<VersionName>("to", request.to());
   if (!to.ok()) return to.status();
   if (from->pattern != to->pattern) {
     return InvalidField("to", request.to(), "a version of the pattern that \"from\" names");
@@ -129,7 +126,7 @@ absl::StatusOr<v1::VersionDifference> Compare(Application& application, Call& ca
 
 absl::StatusOr<v1::EstimateResult> Estimate(Application& application, Call& call,
                                             const v1::EstimateVersionRequest& request) {
-  auto name = ParseName("name", request.name(), kVersion);
+  auto name = ParseName<VersionName>("name", request.name());
   if (!name.ok()) return name.status();
   usecases::EstimateQuestion question;
   if (request.has_making()) {
@@ -156,14 +153,14 @@ absl::StatusOr<v1::EstimateResult> Estimate(Application& application, Call& call
 
 v1::Editor ToProto(const PatternId& pattern, const storage::EditorRow& row) {
   v1::Editor editor;
-  editor.set_name(MakeEditorName(pattern, row.account));
+  editor.set_name(ToString(EditorName{pattern, row.account}));
   editor.set_display_name(row.display_name);
   return editor;
 }
 
 absl::StatusOr<v1::Editor> Create(Application& application, Call& call,
                                   const v1::CreateEditorRequest& request) {
-  auto name = ParseName("parent", request.parent(), kPattern);
+  auto name = ParseName<PatternName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto made = usecases::CreateEditor(application, call, name->pattern, request.display_name());
   if (!made.ok()) return made.status();
@@ -174,7 +171,7 @@ absl::StatusOr<v1::Editor> Create(Application& application, Call& call,
 
 absl::StatusOr<v1::DeleteEditorResponse> Delete(Application& application, Call& call,
                                                 const v1::DeleteEditorRequest& request) {
-  auto name = ParseName("name", request.name(), "patterns/{pattern}/editors/{editor}");
+  auto name = ParseName<EditorName>("name", request.name());
   if (!name.ok()) return name.status();
   auto status = usecases::DeleteEditor(application, call, name->pattern, name->editor);
   if (!status.ok()) return status;
@@ -183,7 +180,7 @@ absl::StatusOr<v1::DeleteEditorResponse> Delete(Application& application, Call& 
 
 absl::StatusOr<v1::ListEditorsResponse> List(Application& application, Call& call,
                                              const v1::ListEditorsRequest& request) {
-  auto name = ParseName("parent", request.parent(), kPattern);
+  auto name = ParseName<PatternName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto editors = usecases::ListEditors(application, call, name->pattern);
   if (!editors.ok()) return editors.status();
@@ -208,7 +205,7 @@ grpc::Status PatternHandlers::GetPattern(grpc::ServerContext* context,
   return desk_.Serve(
       *context, "PatternService.GetPattern", *request, response,
       [&](Call& call) -> absl::StatusOr<v1::Pattern> {
-        auto name = ParseName("name", request->name(), kPattern);
+        auto name = ParseName<PatternName>("name", request->name());
         if (!name.ok()) return name.status();
         return Answer(usecases::GetPattern(desk_.application(), call, name->pattern));
       });

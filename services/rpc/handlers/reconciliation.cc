@@ -1,7 +1,7 @@
 #include "services/rpc/handlers/reconciliation.h"
 
+#include "services/domain/names/names.h"
 #include "services/rpc/converters/reconciliation.h"
-#include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
 #include "services/usecases/reconciliations.h"
 
@@ -11,11 +11,6 @@ namespace {
 using usecases::Application;
 using usecases::Call;
 
-constexpr char kCall[] = "patterns/{pattern}/calls/{call}";
-constexpr char kSeat[] = "patterns/{pattern}/calls/{call}/seats/{seat}";
-constexpr char kReconciliation[] =
-    "patterns/{pattern}/calls/{call}/reconciliations/{reconciliation}";
-
 absl::StatusOr<v1::Reconciliation> Answer(const absl::StatusOr<storage::ReconciliationRow>& row) {
   if (!row.ok()) return row.status();
   return ToProto(*row);
@@ -23,7 +18,7 @@ absl::StatusOr<v1::Reconciliation> Answer(const absl::StatusOr<storage::Reconcil
 
 absl::StatusOr<v1::ListReconciliationsResponse> List(
     Application& application, Call& call, const v1::ListReconciliationsRequest& request) {
-  auto name = ParseName("parent", request.parent(), kCall);
+  auto name = ParseName<TestCallName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto asked = ReadPage(request, call.method + request.parent());
   if (!asked.ok()) return asked.status();
@@ -42,7 +37,7 @@ absl::StatusOr<v1::ListReconciliationsResponse> List(
 
 absl::StatusOr<v1::SetAsideMeasurement> Set(Application& application, Call& call,
                                             const v1::SetAsideRequest& request) {
-  auto name = ParseName("name", request.name(), kSeat);
+  auto name = ParseName<SeatName>("name", request.name());
   if (!name.ok()) return name.status();
   auto quantity = FromProto("quantity", request.quantity());
   if (!quantity.ok()) return quantity.status();
@@ -54,7 +49,7 @@ absl::StatusOr<v1::SetAsideMeasurement> Set(Application& application, Call& call
 
 absl::StatusOr<v1::TakeBackResponse> Take(Application& application, Call& call,
                                           const v1::TakeBackRequest& request) {
-  auto name = ParseName("name", request.name(), kSeat);
+  auto name = ParseName<SeatName>("name", request.name());
   if (!name.ok()) return name.status();
   auto quantity = FromProto("quantity", request.quantity());
   if (!quantity.ok()) return quantity.status();
@@ -72,7 +67,7 @@ grpc::Status ReconciliationHandlers::Reconcile(grpc::ServerContext* context,
   return desk_.Serve(
       *context, "ReconciliationService.Reconcile", *request, response,
       [&](Call& call) -> absl::StatusOr<v1::Reconciliation> {
-        auto name = ParseName("parent", request->parent(), kCall);
+        auto name = ParseName<TestCallName>("parent", request->parent());
         if (!name.ok()) return name.status();
         return Answer(usecases::Reconcile(desk_.application(), call, name->pattern, name->call));
       });
@@ -84,7 +79,7 @@ grpc::Status ReconciliationHandlers::GetReconciliation(grpc::ServerContext* cont
   return desk_.Serve(
       *context, "ReconciliationService.GetReconciliation", *request, response,
       [&](Call& call) -> absl::StatusOr<v1::Reconciliation> {
-        auto name = ParseName("name", request->name(), kReconciliation);
+        auto name = ParseName<ReconciliationName>("name", request->name());
         if (!name.ok()) return name.status();
         return Answer(usecases::GetReconciliation(desk_.application(), call, name->pattern,
                                                   name->call, name->reconciliation));

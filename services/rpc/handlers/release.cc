@@ -1,8 +1,8 @@
 #include "services/rpc/handlers/release.h"
 
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/rpc/converters/release.h"
-#include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
 
 namespace rowproof::rpc {
@@ -11,19 +11,23 @@ namespace {
 using usecases::Application;
 using usecases::Call;
 
-constexpr char kRelease[] = "patterns/{pattern}/releases/{release}";
+// The version, and the test call if one is named.
+struct Subject {
+  PatternId pattern;
+  int version = 0;
+  CallId call;
+};
 
-// The version, and the call where one is named.
-absl::StatusOr<ResourceName> ReadSubject(const std::string& version, const std::string& of_call) {
-  auto name = ParseName("version", version, "patterns/{pattern}/versions/{version}");
-  if (!name.ok() || of_call.empty()) return name;
-  auto call = ParseName("call", of_call, "patterns/{pattern}/calls/{call}");
+absl::StatusOr<Subject> ReadSubject(const std::string& version, const std::string& of_call) {
+  auto name = ParseName<VersionName>("version", version);
+  if (!name.ok()) return name.status();
+  if (of_call.empty()) return Subject{name->pattern, name->version, {}};
+  auto call = ParseName<TestCallName>("call", of_call);
   if (!call.ok()) return call.status();
   if (call->pattern != name->pattern) {
     return InvalidField("call", of_call, "a call of the version's pattern");
   }
-  name->call = call->call;
-  return name;
+  return Subject{name->pattern, name->version, call->call};
 }
 
 absl::StatusOr<v1::GetGatesResponse> Gates(Application& application, Call& call,
@@ -53,7 +57,7 @@ absl::StatusOr<v1::Release> Publish(Application& application, Call& call,
 
 absl::StatusOr<v1::Release> Get(Application& application, Call& call,
                                 const v1::GetReleaseRequest& request) {
-  auto name = ParseName("name", request.name(), kRelease);
+  auto name = ParseName<ReleaseName>("name", request.name());
   if (!name.ok()) return name.status();
   auto release = usecases::GetRelease(application, call, name->pattern, name->release);
   if (!release.ok()) return release.status();
@@ -62,7 +66,7 @@ absl::StatusOr<v1::Release> Get(Application& application, Call& call,
 
 absl::StatusOr<v1::ListReleasesResponse> List(Application& application, Call& call,
                                               const v1::ListReleasesRequest& request) {
-  auto name = ParseName("parent", request.parent(), "patterns/{pattern}");
+  auto name = ParseName<PatternName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto asked = ReadPage(request, call.method + request.parent());
   if (!asked.ok()) return asked.status();
@@ -80,7 +84,7 @@ absl::StatusOr<v1::ListReleasesResponse> List(Application& application, Call& ca
 
 absl::StatusOr<v1::ReleaseFile> GetFile(Application& application, Call& call,
                                         const v1::GetReleaseFileRequest& request) {
-  auto name = ParseName("name", request.name(), kRelease);
+  auto name = ParseName<ReleaseName>("name", request.name());
   if (!name.ok()) return name.status();
   auto kind = FromProto("kind", request.kind());
   if (!kind.ok()) return kind.status();

@@ -1,8 +1,8 @@
 #include "services/rpc/handlers/report.h"
 
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/rpc/converters/report.h"
-#include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
 #include "services/usecases/reports.h"
 
@@ -11,11 +11,6 @@ namespace {
 
 using usecases::Application;
 using usecases::Call;
-
-constexpr char kCall[] = "patterns/{pattern}/calls/{call}";
-constexpr char kSeat[] = "patterns/{pattern}/calls/{call}/seats/{seat}";
-constexpr char kReport[] = "patterns/{pattern}/calls/{call}/seats/{seat}/reports/{report}";
-constexpr char kErratum[] = "patterns/{pattern}/calls/{call}/errata/{erratum}";
 
 absl::StatusOr<v1::Report> Answer(const absl::StatusOr<usecases::ReadReport>& report) {
   if (!report.ok()) return report.status();
@@ -29,7 +24,7 @@ absl::StatusOr<v1::Erratum> Answer(const absl::StatusOr<storage::ErratumRow>& er
 
 absl::StatusOr<v1::Report> Submit(Application& application, Call& call,
                                   const v1::SubmitReportRequest& request) {
-  auto name = ParseName("parent", request.parent(), kSeat);
+  auto name = ParseName<SeatName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto report = FromProto(request.content());
   if (!report.ok()) return report.status();
@@ -40,7 +35,7 @@ absl::StatusOr<v1::Report> Submit(Application& application, Call& call,
 
 absl::StatusOr<v1::SubmitFormResponse> Submit(Application& application, Call& call,
                                               const v1::SubmitFormRequest& request) {
-  auto name = ParseName("parent", request.parent(), kSeat);
+  auto name = ParseName<SeatName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto submitted = usecases::SubmitForm(application, call, name->pattern, name->call, name->seat,
                                         request.form_text(), request.validate_only());
@@ -58,29 +53,30 @@ absl::StatusOr<v1::SubmitFormResponse> Submit(Application& application, Call& ca
 
 absl::StatusOr<v1::Report> Get(Application& application, Call& call,
                                const v1::GetReportRequest& request) {
-  auto name = ParseName("name", request.name(), kReport);
+  auto name = ParseName<ReportName>("name", request.name());
   if (!name.ok()) return name.status();
   return Answer(
       usecases::GetReport(application, call, name->pattern, name->call, name->seat, name->report));
 }
 
 absl::StatusOr<usecases::ReportPage> ListOfSeat(Application& application, Call& call,
-                                                const ResourceName& name, const Page& asked) {
+                                                const SeatName& name, const Page& asked) {
   return usecases::ListSeatReports(application, call, name.pattern, name.call, name.seat,
                                    asked.number(0), asked.size);
 }
 
 absl::StatusOr<v1::ListReportsResponse> List(Application& application, Call& call,
                                              const v1::ListReportsRequest& request) {
-  auto name = ParseName("parent", request.parent(), kSeat);
-  const bool of_seat = name.ok();
-  if (!of_seat) name = ParseName("parent", request.parent(), kCall);
-  if (!name.ok()) return name.status();
+  const auto seat = ParseName<SeatName>("parent", request.parent());
+  const bool of_seat = seat.ok();
+  auto call_name = of_seat ? TestCallName{seat->pattern, seat->call}
+                           : ParseName<TestCallName>("parent", request.parent());
+  if (!call_name.ok()) return call_name.status();
   auto asked = ReadPage(request, call.method + request.parent());
   if (!asked.ok()) return asked.status();
-  auto page = of_seat ? ListOfSeat(application, call, *name, *asked)
-                      : usecases::ListNewestReports(application, call, name->pattern, name->call,
-                                                    {asked->id()}, asked->size);
+  auto page = of_seat ? ListOfSeat(application, call, *seat, *asked)
+                      : usecases::ListNewestReports(application, call, call_name->pattern,
+                                                    call_name->call, {asked->id()}, asked->size);
   if (!page.ok()) return page.status();
   v1::ListReportsResponse response;
   for (const auto& report : page->reports) *response.add_reports() = ToProto(report);
@@ -106,7 +102,7 @@ absl::StatusOr<storage::ErrataFilter> FilterFrom(const v1::ListErrataRequest& re
 
 absl::StatusOr<v1::ListErrataResponse> List(Application& application, Call& call,
                                             const v1::ListErrataRequest& request) {
-  auto name = ParseName("parent", request.parent(), kCall);
+  auto name = ParseName<TestCallName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto filter = FilterFrom(request);
   if (!filter.ok()) return filter.status();
@@ -129,7 +125,7 @@ absl::StatusOr<v1::ListErrataResponse> List(Application& application, Call& call
 
 absl::StatusOr<v1::Erratum> Decide(Application& application, Call& call,
                                    const v1::DecideErratumRequest& request) {
-  auto name = ParseName("name", request.name(), kErratum);
+  auto name = ParseName<ErratumName>("name", request.name());
   if (!name.ok()) return name.status();
   if (request.state() == v1::ERRATUM_STATE_UNSPECIFIED ||
       !v1::ErratumState_IsValid(request.state())) {
@@ -143,7 +139,7 @@ absl::StatusOr<v1::Erratum> Decide(Application& application, Call& call,
 
 absl::StatusOr<v1::Erratum> Confirm(Application& application, Call& call,
                                     const v1::ConfirmErratumRequest& request) {
-  auto name = ParseName("name", request.name(), kErratum);
+  auto name = ParseName<ErratumName>("name", request.name());
   if (!name.ok()) return name.status();
   if (request.confirmation() == v1::CONFIRMATION_UNSPECIFIED ||
       !v1::Confirmation_IsValid(request.confirmation())) {

@@ -1,8 +1,8 @@
 #include "services/rpc/handlers/test_call.h"
 
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/rpc/converters/test_call.h"
-#include "services/rpc/names.h"
 #include "services/rpc/page_token.h"
 #include "services/usecases/test_calls.h"
 
@@ -11,11 +11,6 @@ namespace {
 
 using usecases::Application;
 using usecases::Call;
-
-constexpr char kPattern[] = "patterns/{pattern}";
-constexpr char kVersion[] = "patterns/{pattern}/versions/{version}";
-constexpr char kCall[] = "patterns/{pattern}/calls/{call}";
-constexpr char kSeat[] = "patterns/{pattern}/calls/{call}/seats/{seat}";
 
 absl::StatusOr<v1::TestCall> Answer(const absl::StatusOr<usecases::ReadTestCall>& call) {
   if (!call.ok()) return call.status();
@@ -29,7 +24,7 @@ absl::StatusOr<v1::Seat> Answer(const absl::StatusOr<storage::SeatRow>& seat) {
 
 // A version's number, where the version is one of this pattern.
 absl::StatusOr<int> VersionOf(const PatternId& pattern, const std::string& name) {
-  auto version = ParseName("version", name, kVersion);
+  auto version = ParseName<VersionName>("version", name);
   if (!version.ok()) return version.status();
   if (version->pattern != pattern) {
     return InvalidField("version", name, "a version of the same pattern");
@@ -39,7 +34,7 @@ absl::StatusOr<int> VersionOf(const PatternId& pattern, const std::string& name)
 
 absl::StatusOr<v1::TestCall> Create(Application& application, Call& call,
                                     const v1::CreateTestCallRequest& request) {
-  auto name = ParseName("parent", request.parent(), kPattern);
+  auto name = ParseName<PatternName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto version = VersionOf(name->pattern, request.version());
   if (!version.ok()) return version.status();
@@ -50,14 +45,14 @@ absl::StatusOr<v1::TestCall> Create(Application& application, Call& call,
 
 absl::StatusOr<v1::TestCall> Get(Application& application, Call& call,
                                  const v1::GetTestCallRequest& request) {
-  auto name = ParseName("name", request.name(), kCall);
+  auto name = ParseName<TestCallName>("name", request.name());
   if (!name.ok()) return name.status();
   return Answer(usecases::GetTestCall(application, call, name->pattern, name->call));
 }
 
 absl::StatusOr<v1::ListTestCallsResponse> List(Application& application, Call& call,
                                                const v1::ListTestCallsRequest& request) {
-  auto name = ParseName("parent", request.parent(), kPattern);
+  auto name = ParseName<PatternName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto asked = ReadPage(request, call.method + request.parent());
   if (!asked.ok()) return asked.status();
@@ -75,7 +70,7 @@ absl::StatusOr<v1::ListTestCallsResponse> List(Application& application, Call& c
 
 absl::StatusOr<v1::TestCall> Update(Application& application, Call& call,
                                     const v1::UpdateTestCallRequest& request) {
-  auto name = ParseName("name", request.name(), kCall);
+  auto name = ParseName<TestCallName>("name", request.name());
   if (!name.ok()) return name.status();
   auto settings = FromProto(request.settings());
   if (!settings.ok()) return settings.status();
@@ -88,7 +83,7 @@ absl::StatusOr<v1::TestCall> Update(Application& application, Call& call,
 
 absl::StatusOr<v1::TestCall> Step(Application& application, Call& call, const std::string& request,
                                   usecases::CallStep step) {
-  auto name = ParseName("name", request, kCall);
+  auto name = ParseName<TestCallName>("name", request);
   if (!name.ok()) return name.status();
   return Answer(usecases::StepTestCall(application, call, name->pattern, name->call, step));
 }
@@ -110,7 +105,7 @@ absl::StatusOr<v1::TestCall> Reopen(Application& application, Call& call,
 
 absl::StatusOr<v1::SendVersionResponse> Send(Application& application, Call& call,
                                              const v1::SendVersionRequest& request) {
-  auto name = ParseName("name", request.name(), kCall);
+  auto name = ParseName<TestCallName>("name", request.name());
   if (!name.ok()) return name.status();
   auto version = VersionOf(name->pattern, request.version());
   if (!version.ok()) return version.status();
@@ -121,7 +116,7 @@ absl::StatusOr<v1::SendVersionResponse> Send(Application& application, Call& cal
 
 absl::StatusOr<v1::Seat> Create(Application& application, Call& call,
                                 const v1::CreateSeatRequest& request) {
-  auto name = ParseName("parent", request.parent(), kCall);
+  auto name = ParseName<TestCallName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto made = usecases::CreateSeat(application, call, name->pattern, name->call, request.size());
   if (!made.ok()) return made.status();
@@ -132,7 +127,7 @@ absl::StatusOr<v1::Seat> Create(Application& application, Call& call,
 
 absl::StatusOr<v1::ListSeatsResponse> List(Application& application, Call& call,
                                            const v1::ListSeatsRequest& request) {
-  auto name = ParseName("parent", request.parent(), kCall);
+  auto name = ParseName<TestCallName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto asked = ReadPage(request, call.method + request.parent());
   if (!asked.ok()) return asked.status();
@@ -150,7 +145,7 @@ absl::StatusOr<v1::ListSeatsResponse> List(Application& application, Call& call,
 
 absl::StatusOr<v1::Seat> Get(Application& application, Call& call,
                              const v1::GetSeatRequest& request) {
-  auto name = ParseName("name", request.name(), kSeat);
+  auto name = ParseName<SeatName>("name", request.name());
   if (!name.ok()) return name.status();
   return Answer(usecases::GetSeat(application, call, name->pattern, name->call, name->seat));
 }
@@ -162,28 +157,28 @@ absl::StatusOr<v1::TakeSeatResponse> Take(Application& application, Call& call,
   if (!taken.ok()) return taken.status();
   v1::TakeSeatResponse response;
   *response.mutable_seat() = ToProto(taken->seat);
-  response.set_account(MakeAccountName(taken->seat.account));
+  response.set_account(ToString(AccountName{taken->seat.account}));
   response.set_secret(taken->secret);
   return response;
 }
 
 absl::StatusOr<v1::Seat> GiveUp(Application& application, Call& call,
                                 const v1::GiveUpSeatRequest& request) {
-  auto name = ParseName("name", request.name(), kSeat);
+  auto name = ParseName<SeatName>("name", request.name());
   if (!name.ok()) return name.status();
   return Answer(usecases::GiveUpSeat(application, call, name->pattern, name->call, name->seat));
 }
 
 absl::StatusOr<v1::Seat> Cancel(Application& application, Call& call,
                                 const v1::CancelSeatRequest& request) {
-  auto name = ParseName("name", request.name(), kSeat);
+  auto name = ParseName<SeatName>("name", request.name());
   if (!name.ok()) return name.status();
   return Answer(usecases::CancelSeat(application, call, name->pattern, name->call, name->seat));
 }
 
 absl::StatusOr<v1::GetSeatFormResponse> GetForm(Application& application, Call& call,
                                                 const v1::GetSeatFormRequest& request) {
-  auto name = ParseName("name", request.name(), kSeat);
+  auto name = ParseName<SeatName>("name", request.name());
   if (!name.ok()) return name.status();
   auto form = usecases::GetSeatForm(application, call, name->pattern, name->call, name->seat);
   if (!form.ok()) return form.status();
@@ -194,7 +189,7 @@ absl::StatusOr<v1::GetSeatFormResponse> GetForm(Application& application, Call& 
 
 absl::StatusOr<v1::SeatChanges> GetChanges(Application& application, Call& call,
                                            const v1::GetSeatChangesRequest& request) {
-  auto name = ParseName("name", request.name(), kSeat);
+  auto name = ParseName<SeatName>("name", request.name());
   if (!name.ok()) return name.status();
   auto changes = usecases::GetSeatChanges(application, call, name->pattern, name->call, name->seat);
   if (!changes.ok()) return changes.status();

@@ -128,8 +128,8 @@ TEST(Views, SayEnumsInWordsAndTimesInUtc) {
 
 TEST(Views, SetLongNamesOnLinesOfTheirOwnUnbroken) {
   v1::Seat seat;
-  seat.set_name("patterns/" + std::string(16, 'p') + "/calls/" + std::string(16, 'c') + "/seats/" +
-                std::string(16, 's'));
+  seat.set_name("patterns/" + std::string(16, 'p') + "/testCalls/" + std::string(16, 'c') +
+                "/seats/" + std::string(16, 's'));
   seat.set_size("wide");
   const std::vector<v1::Seat> seats{seat};
   EXPECT_EQ(ListOf(seats, {{"Name", "name"}, {"Size", "size"}}),

@@ -121,7 +121,7 @@ TEST(ValidateErratum, RefusesTextsThatAreNoTexts) {
 }
 
 TEST(ErratumDecision, MayChangeButIsNotMadeTwice) {
-  const std::string name = "patterns/p/calls/c/errata/e";
+  const std::string name = "patterns/p/testCalls/c/errata/e";
   const ErratumDecision open;
   const auto accepted = Accept(open, "", name);
   ASSERT_TRUE(accepted.ok());

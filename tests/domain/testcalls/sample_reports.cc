@@ -185,7 +185,7 @@ Report SampleReport() {
   return report;
 }
 
-FormHeading SampleHeading() { return {"patterns/lake7/calls/spring/seats/s4", 3, "L", 1}; }
+FormHeading SampleHeading() { return {"patterns/lake7/testCalls/spring/seats/s4", 3, "L", 1}; }
 
 FormNotes SampleNotes() {
   FormNotes notes;

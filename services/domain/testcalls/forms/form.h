@@ -23,7 +23,7 @@ inline constexpr size_t kMostFormFindings = 200;
 
 // What the form says about itself. No secret is in it: whoever sends it in still signs in.
 struct FormHeading {
-  std::string seat;  // resource name, "patterns/x/calls/y/seats/z"
+  std::string seat;  // resource name, "patterns/x/testCalls/y/seats/z"
   int version = 0;
   std::string size;
   int first_row_number = 1;  // the number that the pattern gives to worked row 1

@@ -5,7 +5,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
-#include "services/domain/identifiers.h"
+#include "services/domain/names/names.h"
 #include "services/domain/testcalls/forms/answer_sheet.h"
 #include "services/domain/testcalls/forms/answers.h"
 #include "services/domain/testcalls/forms/form.h"
@@ -24,30 +24,17 @@ constexpr Question kOfYarnItself[] = {Question::kYarnName, Question::kYarnFibre,
 constexpr Question kOfAmount[] = {Question::kYarnLength, Question::kYarnWeightBefore,
                                   Question::kYarnWeightAfter};
 
-// "patterns/x/calls/y/seats/z".
-bool IsSeatName(std::string_view name) {
-  constexpr std::array<std::string_view, 3> kCollections = {"patterns/", "calls/", "seats/"};
-  for (const std::string_view collection : kCollections) {
-    if (name.substr(0, collection.size()) != collection) return false;
-    name.remove_prefix(collection.size());
-    const size_t slash = std::min(name.find('/'), name.size());
-    if (!IsIdentifier(name.substr(0, slash))) return false;
-    name.remove_prefix(std::min(slash + 1, name.size()));
-  }
-  return name.empty();
-}
-
 void ReadHeading(AnswerSheet& sheet, FormReading& reading) {
   const std::string seat = sheet.Text({Question::kSeat});
   if (seat.empty()) {
     sheet.Missing({Question::kSeat}, "seat", "the seat's name as the form was sent out with it");
-  } else if (!IsSeatName(seat)) {
+  } else if (const auto name = ParseName<SeatName>("seat", seat); !name.ok()) {
     sheet.Refuse({Question::kSeat}, "seat",
                  fmt::format("\"{}\" was met; accepted is the seat's name as the form was sent out "
-                             "with it, \"patterns/.../calls/.../seats/...\"",
+                             "with it, \"patterns/.../testCalls/.../seats/...\"",
                              Excerpt(seat, 0)));
   } else {
-    reading.heading.seat = seat;
+    reading.heading.seat = ToString(*name);
   }
   if (!sheet.Take({Question::kVersion}, "version", ReadWholeNumber, &reading.heading.version)) {
     sheet.Missing({Question::kVersion}, "version", "the number of the version you worked from");

@@ -10,7 +10,7 @@ namespace {
 
 // A form that is complete but for what a test adds below it.
 std::string With(const std::string& lines) {
-  return "seat: patterns/lake7/calls/spring/seats/s4\nversion: 3\nsize: L\nworked from: chart\n"
+  return "seat: patterns/lake7/testCalls/spring/seats/s4\nversion: 3\nsize: L\nworked from: chart\n"
          "hand: right\nterms: US\n" +
          lines;
 }
@@ -251,9 +251,9 @@ TEST(ReadFormChoices, ReadsNothingButTheChoices) {
 }
 
 TEST(ReadFormSeat, TakesASeatsNameOnly) {
-  for (const char* seat : {"patterns/a/calls/b", "patterns/a/calls/b/seats/", "seats/c",
-                           "patterns/a/calls/b/seats/c/d", "patterns/A/calls/b/seats/c",
-                           "patterns/a/calls/b/seats/c'; drop table seat"}) {
+  for (const char* seat : {"patterns/a/testCalls/b", "patterns/a/testCalls/b/seats/", "seats/c",
+                           "patterns/a/testCalls/b/seats/c/d", "patterns/A/testCalls/b/seats/c",
+                           "patterns/a/testCalls/b/seats/c'; drop table seat"}) {
     const auto reading = ReadForm(fmt::format("seat: {}\n", seat));
     ASSERT_TRUE(reading.ok());
     EXPECT_EQ(reading->findings.back().field, "seat") << seat;

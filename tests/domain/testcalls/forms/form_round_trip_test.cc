@@ -212,7 +212,7 @@ TEST(WriteForm, ShowsCautionsTermsAndNoSecret) {
   const std::string form = WriteForm(SampleHeading(), SampleNotes(), nullptr);
   for (const char* words :
        {"# Take breaks", "You may stop", "personal data", "You may choose your own", "hazards",
-        "2027-04-30", "seat: patterns/lake7/calls/spring/seats/s4", "version: 3"}) {
+        "2027-04-30", "seat: patterns/lake7/testCalls/spring/seats/s4", "version: 3"}) {
     EXPECT_NE(form.find(words), std::string::npos) << words;
   }
   EXPECT_EQ(form.find("rp_"), std::string::npos);
