@@ -6,14 +6,17 @@
 
 #include "absl/status/statusor.h"
 #include "rowproof/v1/estimate.pb.h"
+#include "services/domain/chart/design.h"
 #include "services/rpc/desk.h"
 
 namespace rowproof::rpc {
 
 // With the kept calibration that it names, which takes storage and its owner's token; without one
-// nothing is asked of either. INVALID_ARGUMENT with the field below `field`; NOT_FOUND.
+// nothing is asked of either. A foundation of worked stitches that the making or the design
+// declares is then in both. INVALID_ARGUMENT with the field below `field`; NOT_FOUND.
 absl::StatusOr<estimate::Making> MakingFrom(const Desk& desk, usecases::Call& call,
-                                            const std::string& field, const v1::Making& making);
+                                            const std::string& field, const v1::Making& making,
+                                            chart::Design& design);
 
 }  // namespace rowproof::rpc
 

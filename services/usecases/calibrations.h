@@ -82,6 +82,7 @@ struct CalibrationChoice {
 struct SentMaking {
   estimate::Making making;
   std::optional<CalibrationChoice> calibration;
+  bool foundation_chain_declared = false;  // and not only taken where nothing is said
 };
 
 // Inside a transaction: makes `making` use the calibration, named with its revision. NOT_FOUND for

@@ -121,7 +121,14 @@ absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
              return BaseOf(transaction, who.standing, version->content.making, question, &base);
            });
   if (!status.ok()) return status;
-  const patterns::VersionContent& content = version->content;
+  patterns::VersionContent& content = version->content;
+  if (question.making.has_value()) {
+    if (auto s = estimate::SettleFoundation(question.making->foundation_chain_declared,
+                                            content.design, base);
+        !s.ok()) {
+      return UnderField(s, "making");
+    }
+  }
   auto making = estimate::MadeBy(question.another_maker, base);
   if (!making.ok()) return UnderField(making.status(), "another_maker");
   const int size = testcalls::SizeIndex(content.design, question.size);

@@ -10,9 +10,12 @@ namespace rowproof::client {
 
 v1::Design ChartCommand::design() const {
   v1::Design design = DesignOf(chart, ReadFile(file));
-  if (making.foundation == "worked" && !making.foundation_colour.empty()) {
-    design.set_foundation_colour(MakingOf(making).foundation_colour());
-  }
+  if (making.foundation != "worked") return design;
+  const auto& rows = design.file().row_colours();
+  design.set_foundation_colour(!making.foundation_colour.empty()
+                                   ? MakingOf(making).foundation_colour()
+                               : rows.empty() ? v1::COLOUR_A
+                                              : static_cast<v1::Colour>(rows.Get(0)));
   return design;
 }
 

@@ -29,7 +29,7 @@ struct ChartCommand {
   OutputOptions* output = nullptr;
   ExitCode* exit_code = nullptr;
 
-  // The foundation of the making is the chart's too, where its colour is named.
+  // A worked foundation of the making is the chart's too; without a colour it has row 1's.
   v1::Design design() const;
   // Yarn and gauge, where a gauge was typed.
   std::optional<v1::Making> making_if_given() const;

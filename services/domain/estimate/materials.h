@@ -144,6 +144,12 @@ absl::Status Validate(const Making& making);
 absl::Status ValidateFor(const chart::Design& design, const Making& making);
 absl::Status ValidateYarn(const Yarn& yarn, const std::string& field);
 
+// Makes the foundation of worked stitches one fact: declared by either of the two, it holds for
+// both; a worked one without a colour has row 1's. The design is valid. `chain_declared`: the
+// making asks for a chain in so many words. INVALID_ARGUMENT, "foundation" or "foundation_colour"
+// (relative to Making): it contradicts the design.
+absl::Status SettleFoundation(bool chain_declared, chart::Design& design, Making& making);
+
 // g/km from the ball band or as declared; absent without both.
 std::optional<double> TexOf(const Yarn& yarn);
 

@@ -252,4 +252,25 @@ absl::Status ValidateFor(const chart::Design& design, const Making& making) {
   return absl::OkStatus();
 }
 
+absl::Status SettleFoundation(bool chain_declared, chart::Design& design, Making& making) {
+  Foundation& foundation = making.foundation;
+  if (design.foundation_colour.has_value()) {
+    const std::string declared = chart::Name(*design.foundation_colour);
+    if (chain_declared) {
+      return InvalidField("foundation", Name(FoundationKind::kChain),
+                          "worked, as the design declares it, in " + declared);
+    }
+    if (foundation.colour.has_value() && foundation.colour != design.foundation_colour) {
+      return InvalidField("foundation_colour", chart::Name(*foundation.colour),
+                          declared + ", the colour of the design's foundation");
+    }
+  } else if (foundation.kind == FoundationKind::kWorked) {
+    design.foundation_colour = foundation.colour.value_or(chart::RowColour(design, 1));
+  }
+  if (design.foundation_colour.has_value()) {
+    foundation = {FoundationKind::kWorked, design.foundation_colour};
+  }
+  return absl::OkStatus();
+}
+
 }  // namespace rowproof::estimate

@@ -102,6 +102,11 @@ absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::PieceMeasuremen
   if (!read.ok()) return read.status();
   auto sent = FromProto(from.making());  // its calibration does not matter here
   if (!sent.ok()) return UnderField(sent.status(), "making");
+  if (auto s =
+          estimate::SettleFoundation(sent->foundation_chain_declared, read->design, sent->making);
+      !s.ok()) {
+    return UnderField(s, "making");
+  }
   auto size = SizeIndex(read->design, from.size());
   if (!size.ok()) return size.status();
   estimate::WholePiece piece;

@@ -219,6 +219,7 @@ absl::StatusOr<usecases::SentMaking> FromProto(const v1::Making& from) {
   }
   if (auto s = ReadGauges(from, &making); !s.ok()) return s;
   ReadSettings(from, &making);
+  sent.foundation_chain_declared = from.foundation() == v1::FOUNDATION_KIND_CHAIN;
   if (auto s = ReadEdges(from, &making); !s.ok()) return s;
   if (auto s = ReadFringe(from, &making); !s.ok()) return s;
   return sent;

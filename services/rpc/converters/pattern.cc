@@ -151,6 +151,11 @@ absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& 
   submission.source = std::move(*source);
   auto making = FromProto(content.making());
   if (!making.ok()) return UnderField(making.status(), "content.making");
+  if (auto status = estimate::SettleFoundation(making->foundation_chain_declared,
+                                               submission.source.design, making->making);
+      !status.ok()) {
+    return UnderField(status, "content.making");
+  }
   submission.content.making = std::move(making->making);
   submission.calibration = std::move(making->calibration);
   submission.content.title = content.title();

@@ -35,7 +35,7 @@ absl::StatusOr<Estimated> EstimatedFrom(const Desk& desk, usecases::Call& call,
                                         const Request& request, const std::string& size) {
   auto read = DesignFrom(request.design());
   if (!read.ok()) return read.status();
-  auto making = MakingFrom(desk, call, "making", request.making());
+  auto making = MakingFrom(desk, call, "making", request.making(), read->design);
   if (!making.ok()) return making.status();
   auto index = SizeIndex(read->design, size);
   if (!index.ok()) return index.status();

@@ -35,12 +35,12 @@ absl::StatusOr<v1::ConvertedChart> Convert(const Desk& desk, usecases::Call& cal
   auto asked = FromProto(request);
   if (!asked.ok()) return asked.status();
   if (request.has_making()) {
-    auto making = MakingFrom(desk, call, "making", request.making());
+    auto making = MakingFrom(desk, call, "making", request.making(), read->design);
     if (!making.ok()) return making.status();
     asked->making = *std::move(making);
   }
   if (request.has_making_after()) {
-    auto making = MakingFrom(desk, call, "making_after", request.making_after());
+    auto making = MakingFrom(desk, call, "making_after", request.making_after(), read->design);
     if (!making.ok()) return making.status();
     asked->making_after = *std::move(making);
   }
