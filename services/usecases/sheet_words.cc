@@ -57,8 +57,7 @@ std::string YarnKind(const estimate::Yarn& yarn) {
 std::string Ball(const estimate::Yarn& yarn) {
   if (yarn.tex.has_value()) return patterns::Number(*yarn.tex) + " tex (g in 1,000 m)";
   if (!yarn.ball_length_m.has_value() || !yarn.ball_mass_g.has_value()) return "";
-  return fmt::format("{} m ({:.0f} yd) per {}", patterns::Number(*yarn.ball_length_m),
-                     *yarn.ball_length_m / estimate::kMetresPerYard,
+  return fmt::format("{} per {}", patterns::BothLengths(1000 * *yarn.ball_length_m),
                      patterns::BothMasses(*yarn.ball_mass_g));
 }
 

@@ -1,5 +1,7 @@
-// Quantities in words, metric first and US in brackets (1 in = 25.4 mm, 1 yd = 0.9144 m, 1 oz =
-// 28.349523125 g, exact by definition). Thread-safe.
+// Quantities in words, in both systems of units (1 in = 25.4 mm, 1 yd = 0.9144 m, 1 oz =
+// 28.349523125 g, exact by definition). First stands the system in which the value is the rounder
+// number, as whoever typed it had it: values are stored metric, and 186 yd would else read
+// 170.078 m. Where both are as round, metric stands first. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_PATTERNS_BOTH_UNITS_H_
 #define ROWPROOF_SERVICES_DOMAIN_PATTERNS_BOTH_UNITS_H_
 
@@ -7,12 +9,13 @@
 
 namespace rowproof::patterns {
 
-// `digits`: significant digits of the metric number, from 1; US numbers have three. kAllDigits: as
-// many as tell the number from every other.
+// `digits`: significant digits of a metric number that stands first, from 1; the number in brackets
+// has three. kAllDigits: as many as tell the number from every other.
 inline constexpr int kShownDigits = 6;
 inline constexpr int kAllDigits = 17;
 
-// "55 mm (2.17 in)" below 100 mm, "62 cm (24.4 in)" below 10 m, else "240 m (262 yd)".
+// "55 mm (2.17 in)" below 100 mm, "62 cm (24.4 in)" below 10 m, else "240 m (262 yd)" or
+// "186 yd (170 m)".
 std::string BothLengths(double mm, int digits = kShownDigits);
 // "50 g (1.76 oz)".
 std::string BothMasses(double g, int digits = kShownDigits);

@@ -172,13 +172,14 @@ TEST(Wrap, BreaksAtBlanksAndWithinAWordOnlyWhereItMust) {
 
 // 1 in = 25.4 mm, 1 yd = 0.9144 m, 1 oz = 28.349523125 g, exact; 16 sts in 4 in are 15.748 sts in
 // 10 cm.
-TEST(BothUnits, GiveMetricFirst) {
-  EXPECT_EQ(patterns::BothLengths(25.4), "25.4 mm (1 in)");
+TEST(BothUnits, GiveTheRounderNumberFirst) {
+  EXPECT_EQ(patterns::BothLengths(25.4), "1 in (25.4 mm)");
   EXPECT_EQ(patterns::BothLengths(620), "62 cm (24.4 in)");
-  EXPECT_EQ(patterns::BothLengths(91'440), "91.44 m (100 yd)");
-  EXPECT_EQ(patterns::BothMasses(28.349523125, 4), "28.35 g (1 oz)");
+  EXPECT_EQ(patterns::BothLengths(91'440), "100 yd (91.4 m)");
+  EXPECT_EQ(patterns::BothLengths(123'456.789), "123.457 m (135 yd)");
+  EXPECT_EQ(patterns::BothMasses(28.349523125, 4), "1 oz (28.3 g)");
   EXPECT_EQ(patterns::BothGauges(1600 / 101.6, "stitches", 5),
-            "15.748 stitches in 100 mm (16 in 4 in)");
+            "16 stitches in 4 in (15.7 in 100 mm)");
 }
 
 }  // namespace
