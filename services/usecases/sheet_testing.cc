@@ -21,7 +21,10 @@ std::string RowRanges(const std::vector<faults::RowRange>& ranges, int first_row
     words += (words.empty() ? "" : ", ") +
              (first == last ? std::to_string(first) : fmt::format("{} to {}", first, last));
   }
-  if (ranges.size() > kMost) words += fmt::format(" and {} more runs", ranges.size() - kMost);
+  if (ranges.size() > kMost) {
+    words +=
+        " and " + Counted(static_cast<int64_t>(ranges.size() - kMost), "more run", "more runs");
+  }
   return words;
 }
 

@@ -25,7 +25,9 @@ std::string RangesInWords(const std::vector<StitchRange>& ranges) {
     words += range.first == range.last ? fmt::format("{}", range.first)
                                        : fmt::format("{} to {}", range.first, range.last);
   }
-  if (named < ranges.size()) words += fmt::format(" and {} places more", ranges.size() - named);
+  if (const size_t more = ranges.size() - named; more > 0) {
+    words += more == 1 ? " and 1 more place" : fmt::format(" and {} more places", more);
+  }
   return words;
 }
 
@@ -56,6 +58,12 @@ std::string Capital(std::string words) {
   return words;
 }
 
+// Lines of a text may end in the full stop that ends the sentence as well.
+std::string WithoutFullStop(const std::string& words) {
+  const bool stopped = words.size() > 1 && words.back() == '.' && words[words.size() - 2] != '.';
+  return stopped ? words.substr(0, words.size() - 1) : words;
+}
+
 }  // namespace
 
 std::string Sentence(const RowDifference& difference, const RowNumbers& numbers) {
@@ -81,13 +89,11 @@ std::string Sentence(const RowDifference& difference, const RowNumbers& numbers)
 
 std::string Sentence(const FieldDifference& difference) {
   const std::string label = Capital(difference.label);
-  if (difference.was.empty()) {
-    return fmt::format("{}: not stated before; now {}.", label, difference.now);
-  }
-  if (difference.now.empty()) {
-    return fmt::format("{}: was {}; no longer stated.", label, difference.was);
-  }
-  return fmt::format("{}: was {}; now {}.", label, difference.was, difference.now);
+  const std::string was = WithoutFullStop(difference.was);
+  const std::string now = WithoutFullStop(difference.now);
+  if (was.empty()) return fmt::format("{}: not stated before; now {}.", label, now);
+  if (now.empty()) return fmt::format("{}: was {}; no longer stated.", label, was);
+  return fmt::format("{}: was {}; now {}.", label, was, now);
 }
 
 }  // namespace rowproof::patterns

@@ -79,8 +79,9 @@ class LineDifferences {
 
   void End() {
     if (count_ <= kMostTextDifferences) return;
+    const size_t more = count_ - kMostTextDifferences;
     fields_.Push(field_, label_, "otherwise",
-                 fmt::format("{} more lines changed", count_ - kMostTextDifferences));
+                 fmt::format("{} more {} changed", more, more == 1 ? "line" : "lines"));
   }
 
  private:
