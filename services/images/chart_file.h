@@ -11,8 +11,8 @@
 // Memory: a byte a pixel, two where there are more than 256 colours. What is damaged, cut short, of
 // a colour too many or over a limit is refused whole: INVALID_ARGUMENT with the field "image",
 // "csv", or the setting that does not fit ("cell_scale", "colour_a", "colour_b", "colours[2]",
-// "tolerance", "grid.pitch_x", "crop.left", "row_colours", ...), with what was met and what is
-// accepted.
+// "tolerance", "grid.pitch_x", "stitch_count", "crop.left", "row_colours", ...), with what was met
+// and what is accepted.
 #ifndef ROWPROOF_SERVICES_IMAGES_CHART_FILE_H_
 #define ROWPROOF_SERVICES_IMAGES_CHART_FILE_H_
 
@@ -87,12 +87,18 @@ struct ImportSettings {
   int tolerance = 0;
 
   // Pixels a cell along each side, 1 to kLargestCellScale; then no grid lines are looked for.
-  // Absent: a CSV has one cell an entry; in a picture the greatest scale is taken that divides
-  // width and height and leaves every cell of one colour. A workable chart drawn with one pixel a
-  // cell is never taken for a coarser one, since in its rows and columns some change stands alone;
-  // only a picture of one colour says nothing, and has one cell a pixel. An unworkable drawing in
-  // blocks, meant as one pixel a cell, needs the scale given.
+  // Absent: a CSV has one cell an entry; in a picture width and height of a cell are found apart
+  // (FindCellSize): the greatest that divide the sides and leave every cell of one colour. A
+  // workable chart drawn with one pixel a cell is never taken for a coarser one, since among its
+  // rows some change stands alone; only a picture of one colour says nothing, and has one cell a
+  // pixel. An unworkable drawing in blocks, meant as one pixel a cell, needs the scale given.
   std::optional<int> cell_scale;
+
+  // How many cells lie across and up, where they are known: a reading with others is refused, and a
+  // picture without lines whose cells cannot be found is divided by them (one of the two is enough
+  // where cells are squares), as after it was scaled by a fraction.
+  std::optional<int> stitches;
+  std::optional<int> rows;
 
   // What is cut away at the sides of the picture (of a CSV: entries) before anything is read.
   Margins crop;

@@ -109,10 +109,10 @@ absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSett
     return Refusal("csv", "a file without a cell was met", kTableAccepted);
   }
   if (auto status = CheckEntries(*table, region); !status.ok()) return status;
-  bool certain = true;
-  auto found = ReadSquares(picture, region, ColoursOf(picture), settings.cell_scale.value_or(1),
-                           &certain, "csv");
+  auto found =
+      ReadTouching(picture, region, ColoursOf(picture), settings.cell_scale.value_or(1), "csv");
   if (!found.ok()) return found.status();
+  if (auto status = CheckCounts(*found, settings); !status.ok()) return status;
   auto chart = ChartOf(picture, *found, settings);
   if (!chart.ok()) return chart;
   chart->report.format = table->separator == '\t' ? "TSV" : "CSV";

@@ -6,6 +6,7 @@
 
 #include "fmt/format.h"
 #include "services/images/axis_fit.h"
+#include "services/images/cell_size.h"
 #include "services/images/line_runs.h"
 
 namespace rowproof::images {
@@ -428,9 +429,12 @@ GridSearch FindMargins(const Picture& picture, const Region& region,
   if (!colours.ok()) return result;
   found.colours = *std::move(colours);
   const Changes changes = FindChanges(picture, found.used, found.colours);
-  found.scale = GreatestScale(changes, found.used);
-  if (changes.empty() || found.scale < kNarrowestFoundCell) return result;
-  found.layout = SquareCells(found.used, found.scale);
+  const CellSize size = FindCellSize(changes, found.used);
+  if (changes.empty() || std::min(size.width, size.height) < kNarrowestFoundCell) return result;
+  found.cell_width = size.width;
+  found.cell_height = size.height;
+  found.certain = size.certain;
+  found.layout = TouchingCells(found.used, size.width, size.height);
   if (!CheckCellCount(found.layout, "image").ok()) return result;
   if (ReadCells(picture, found.layout, found.colours, &found.cells).has_value()) return result;
   result.found = std::move(found);

@@ -21,7 +21,11 @@ struct FoundCells {
   CellColours colours;
   CellClasses cells;
   std::optional<GridTakenOff> grid;
-  int scale = 0;  // where cells are squares without lines between them
+  // Of cells without lines between them, in pixels; 0: there are lines.
+  int cell_width = 0;
+  int cell_height = 0;
+  bool certain = true;  // no other explanation is as good
+  bool HasSquares() const { return cell_width > 0 && cell_width == cell_height; }
 };
 
 struct GridSearch {

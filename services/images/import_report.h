@@ -72,8 +72,11 @@ struct ImportReport {
   int height = 0;
   // Pixels a cell along each side; 0 where grid lines were taken off, or cells are not square.
   int cell_scale = 1;
-  // Whether the scale was given, or follows from the picture.
-  bool cell_scale_certain = true;
+  // Pixels of a cell; 0 where grid lines were taken off.
+  int cell_width = 1;
+  int cell_height = 1;
+  // Whether the cells' size was given, or follows from the picture.
+  bool cell_size_certain = true;
   std::optional<GridTakenOff> grid;
   Margins cut;         // found or declared
   MarkedSides marked;  // what was cut away holds more than its ground

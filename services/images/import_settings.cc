@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
@@ -72,6 +73,12 @@ absl::Status CheckSettings(const ImportSettings& settings) {
       (*settings.cell_scale < 1 || *settings.cell_scale > kLargestCellScale)) {
     return InvalidField("cell_scale", fmt::format("{}", *settings.cell_scale),
                         fmt::format("1 to {} pixels a cell", kLargestCellScale));
+  }
+  for (const auto& [field, count, most] :
+       {std::tuple("stitch_count", settings.stitches, chart::kMostStitches),
+        std::tuple("row_count", settings.rows, chart::kMostRows)}) {
+    if (!count.has_value() || (*count >= 1 && *count <= most)) continue;
+    return InvalidField(field, fmt::format("{}", *count), fmt::format("1 to {}", most));
   }
   if (settings.row_colours.size() > static_cast<size_t>(chart::kMostRows)) {
     return InvalidField("row_colours", fmt::format("{} colours", settings.row_colours.size()),

@@ -37,7 +37,10 @@ ImportReport ReportOf(const Picture& picture, const FoundCells& found,
   report.convention = settings.convention;
   report.width = picture.width();
   report.height = picture.height();
-  report.cell_scale = found.scale;
+  report.cell_scale = found.HasSquares() ? found.cell_width : 0;
+  report.cell_width = found.cell_width;
+  report.cell_height = found.cell_height;
+  report.cell_size_certain = found.certain;
   report.grid = found.grid;
   report.cut = MarginsOf(picture, found.used);
   report.marked = FindMarks(picture, found.used, settings.tolerance);
@@ -130,16 +133,17 @@ std::string Describe(const ImportReport& report) {
       text += fmt::format("Left out: {} pixels along each side of a cell, soft edges of lines.\n",
                           grid.soft_edge);
     }
-  } else if (report.cell_scale > 0) {
-    text += fmt::format("A cell has {0} x {0} {1}{2}.\n", report.cell_scale, unit,
-                        report.cell_scale_certain ? "" : ", which is not certain");
+  } else if (report.cell_width > 0) {
+    text += fmt::format("A cell has {} x {} {}{}.\n", report.cell_width, report.cell_height, unit,
+                        report.cell_size_certain ? "" : ", which is not certain");
   }
   for (const TakenColour& colour : report.colours) {
     text += fmt::format("{}: {} pixels, taken for {}.\n", Text(colour.colour), colour.pixels,
                         Meaning(colour.taken_for, report.convention));
   }
   if (report.colour_count > report.colours.size()) {
-    text += fmt::format("And {} more colours.\n", report.colour_count - report.colours.size());
+    const size_t more = report.colour_count - report.colours.size();
+    text += fmt::format("And {} more {}.\n", more, more == 1 ? "colour" : "colours");
   }
   return text;
 }

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 #include "fmt/format.h"
 #include "services/domain/check.h"
@@ -65,13 +64,13 @@ std::vector<Span> Shrunk(const std::vector<Span>& spans, int soft) {
 
 }  // namespace
 
-Layout SquareCells(const Region& region, int scale) {
+Layout TouchingCells(const Region& region, int width, int height) {
   Layout layout;
-  for (int x = region.x.begin; x < region.x.end; x += scale) {
-    layout.columns.push_back({x, x + scale});
+  for (int x = region.x.begin; x < region.x.end; x += width) {
+    layout.columns.push_back({x, x + width});
   }
-  for (int y = region.y.begin; y < region.y.end; y += scale) {
-    layout.lines.push_back({y, y + scale});
+  for (int y = region.y.begin; y < region.y.end; y += height) {
+    layout.lines.push_back({y, y + height});
   }
   return layout;
 }
@@ -170,13 +169,6 @@ Changes FindChanges(const Picture& picture, const Region& region, const CellColo
     if (changing[i] != 0) changes.columns.push_back(static_cast<int>(i));
   }
   return changes;
-}
-
-int GreatestScale(const Changes& changes, const Region& region) {
-  int scale = std::gcd(region.x.length(), region.y.length());
-  for (const int column : changes.columns) scale = std::gcd(scale, column);
-  for (const int line : changes.lines) scale = std::gcd(scale, line);
-  return scale;
 }
 
 }  // namespace rowproof::images

@@ -32,8 +32,8 @@ struct CellClasses {
   }
 };
 
-// Cells of scale x scale pixels; the scale divides the region's sides.
-Layout SquareCells(const Region& region, int scale);
+// Cells of width x height pixels, which divide the region's sides.
+Layout TouchingCells(const Region& region, int width, int height);
 
 // INVALID_ARGUMENT, "grid.pitch_x" or "grid.pitch_y": no whole number of cells fits the region.
 absl::StatusOr<Layout> DeclaredCells(const Region& region, const DeclaredGrid& grid);
@@ -68,9 +68,6 @@ struct Changes {
   bool empty() const { return columns.empty() && lines.empty(); }
 };
 Changes FindChanges(const Picture& picture, const Region& region, const CellColours& colours);
-
-// The greatest scale that divides the region's sides and at which all changes fall between cells.
-int GreatestScale(const Changes& changes, const Region& region);
 
 }  // namespace rowproof::images
 

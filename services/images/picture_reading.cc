@@ -1,6 +1,7 @@
 #include "services/images/picture_reading.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 #include <utility>
 
@@ -8,6 +9,7 @@
 #include "services/domain/errors.h"
 #include "services/images/axis_fit.h"
 #include "services/images/cell_colours.h"
+#include "services/images/cell_size.h"
 #include "services/images/layout.h"
 #include "services/images/refusal.h"
 
@@ -53,25 +55,6 @@ bool IsCoarse(const CellClasses& cells) {
   return static_cast<double>(cells.classes.size()) >= kLeastMeanRun * static_cast<double>(runs);
 }
 
-// How far changes of one axis are apart at least: 0 where there are fewer than two.
-int LeastDistance(const std::vector<int>& changes) {
-  int least = 0;
-  for (size_t i = 1; i < changes.size(); ++i) {
-    const int distance = changes[i] - changes[i - 1];
-    if (least == 0 || distance < least) least = distance;
-  }
-  return least;
-}
-
-// The greatest common measure of the distances of all; 0 where there are fewer than two.
-int DistanceOfAll(const std::vector<int>& changes) {
-  int distance = 0;
-  for (size_t i = 1; i < changes.size(); ++i) {
-    distance = std::gcd(distance, changes[i] - changes[i - 1]);
-  }
-  return distance;
-}
-
 // A chart with a margin of the colour of its cells, or cells between lines of that colour: nothing
 // is as small as a cell of the scale found. No chart that can be worked as it stands is meant.
 absl::Status CheckForBlocks(const Changes& changes, int scale) {
@@ -79,11 +62,13 @@ absl::Status CheckForBlocks(const Changes& changes, int scale) {
   if (least < kNarrowestFoundCell || least <= scale) return absl::OkStatus();
   return Refusal(
       "image",
-      fmt::format("a picture in blocks of at least {} pixels was met, but not in cells of such a "
-                  "size from its sides on ({} columns and {} lines lie before the first change of "
-                  "colour), so that a margin seems to lie around the chart",
+      fmt::format("a picture in blocks of at least {} pixels was met, but not in cells of one size "
+                  "from its sides on ({} columns and {} lines lie before the first change of "
+                  "colour), as in a chart with a margin or in a picture that was scaled",
                   least, changes.columns.front(), changes.lines.front()),
-      "a chart without a margin of its cells' colour, or a crop, or the scale of its cells");
+      "a chart without a margin of its cells' colour, or a crop, the size of its cells, or how "
+      "many "
+      "stitches and rows it has");
 }
 
 bool IsWorkableWith(const CellClasses& cells, const std::vector<chart::Colour>& row_colours,
@@ -105,24 +90,56 @@ bool IsWorkableWith(const CellClasses& cells, const std::vector<chart::Colour>& 
   return true;
 }
 
+// Rows of twice the height that a square cell would have: no chart that can be worked has all its
+// rows alike in pairs, so that the cells are as high as that where they then can be worked.
+bool AreTall(const CellSize& found, const Changes& changes, const Region& region) {
+  if (!found.square()) return false;
+  int height = region.y.length();
+  for (const int line : changes.lines) height = std::gcd(height, line);
+  return found.width >= kNarrowestFoundCell && height == 2 * found.height;
+}
+
+absl::StatusOr<FoundCells> ReadCellsOf(const Picture& picture, const Region& region,
+                                       const CellColours& colours, const CellSize& size,
+                                       const std::string& field) {
+  FoundCells found;
+  found.used = region;
+  found.colours = colours;
+  found.cell_width = size.width;
+  found.cell_height = size.height;
+  found.certain = size.certain;
+  found.layout = TouchingCells(region, size.width, size.height);
+  if (auto s = CheckCellCount(found.layout, field); !s.ok()) return s;
+  if (ReadCells(picture, found.layout, colours, &found.cells).has_value()) {
+    return Internal("a cell of two colours between changes of colour");
+  }
+  return found;
+}
+
 absl::StatusOr<FoundCells> ReadPlain(const Picture& picture, const Region& region,
-                                     const ImportSettings& settings, bool* certain) {
+                                     const ImportSettings& settings) {
   PixelCounts counts(picture.palette().size(), 0);
   picture.Count(region, &counts);
   auto colours = FindCellColours(picture.palette(), counts, settings);
   if (!colours.ok()) return colours.status();
-  auto found = ReadSquares(picture, region, *colours, settings.cell_scale, certain, "image");
+  auto found = ReadTouching(picture, region, *colours, settings.cell_scale, "image");
   if (!found.ok() || settings.cell_scale.has_value()) return found;
-  // That a coarse chart can be worked says little: blocks of an even height always can.
+  // That a coarse chart can be worked says little: blocks of an uneven height always can.
   const bool coarse = IsCoarse(found->cells);
-  if (coarse && found->scale < kNarrowestFoundCell) *certain = false;
+  const int shorter = std::min(found->cell_width, found->cell_height);
+  if (coarse && shorter < kNarrowestFoundCell) found->certain = false;
   if (CountOfLetters(settings) > 2 || IsWorkable(found->cells, settings)) return found;
   const Changes changes = FindChanges(picture, region, *colours);
+  if (const CellSize size{found->cell_width, found->cell_height}; AreTall(size, changes, region)) {
+    auto tall =
+        ReadCellsOf(picture, region, *colours, {size.width, 2 * size.height, false}, "image");
+    if (tall.ok() && IsWorkable(tall->cells, settings)) return tall;
+  }
   // Cells that are higher than wide, say, have the greatest common scale only.
-  const int across = std::gcd(DistanceOfAll(changes.columns), region.x.length());
-  const int up = std::gcd(DistanceOfAll(changes.lines), region.y.length());
-  if (std::min(across, up) > found->scale || coarse) *certain = false;
-  if (auto s = CheckForBlocks(changes, found->scale); !s.ok()) return s;
+  const int across = std::gcd(CommonDistance(changes.columns), region.x.length());
+  const int up = std::gcd(CommonDistance(changes.lines), region.y.length());
+  if (std::min(across, up) > shorter || coarse) found->certain = false;
+  if (auto s = CheckForBlocks(changes, shorter); !s.ok()) return s;
   return found;
 }
 
@@ -152,9 +169,11 @@ absl::StatusOr<FoundCells> ReadDeclared(const Picture& picture, const Region& re
     return static_cast<int>(cells.size()) - 1 + (cells.front().begin > side.begin ? 1 : 0) +
            (cells.back().end < side.end ? 1 : 0);
   };
-  if (grid.line_width_x == 0 && grid.line_width_y == 0 && grid.pitch_x == grid.pitch_y &&
-      region.x.length() % columns == 0 && region.y.length() % lines == 0) {
-    found.scale = region.x.length() / columns;
+  if (grid.line_width_x == 0 && grid.line_width_y == 0 && region.x.length() % columns == 0 &&
+      region.y.length() % lines == 0) {
+    found.cell_width = region.x.length() / columns;
+    found.cell_height = region.y.length() / lines;
+    return found;
   }
   found.grid = GridTakenOff{grid.pitch_x,
                             grid.pitch_y,
@@ -195,8 +214,9 @@ absl::StatusOr<FoundCells> Decide(FoundCells plain, FoundCells lined,
   const bool two = CountOfLetters(settings) == 2;
   const bool drawn = LooksDrawn(*lined.grid) && !HasOneClass(lined.cells);
   const bool workable = two && IsWorkable(plain.cells, settings);
-  if (workable && (plain.scale > 1 || !drawn)) return plain;
-  if (two && !workable && plain.scale == 1 && drawn) return lined;
+  const bool pixels = plain.cell_width == 1 && plain.cell_height == 1;
+  if (workable && (!pixels || !drawn)) return plain;
+  if (two && !workable && pixels && drawn) return lined;
   return Refusal(
       "image",
       fmt::format("a picture was met that may show {} rows and {} stitches without grid lines, or "
@@ -209,7 +229,7 @@ absl::StatusOr<FoundCells> Decide(FoundCells plain, FoundCells lined,
 // Lines were seen, and but for its outer cells all was read between them: then a reading of one
 // pixel a cell stands only if it can be worked.
 bool MayStand(const FoundCells& plain, const GridSearch& lined, const ImportSettings& settings) {
-  return !lined.uncertain || plain.scale > 1 || CountOfLetters(settings) > 2 ||
+  return !lined.uncertain || plain.cell_width > 1 || CountOfLetters(settings) > 2 ||
          IsWorkable(plain.cells, settings);
 }
 
@@ -225,8 +245,8 @@ absl::Status WithGridAdvice(const absl::Status& status, const std::string& nearl
 }
 
 absl::StatusOr<FoundCells> FindCells(const Picture& picture, const Region& region,
-                                     const ImportSettings& settings, bool* certain) {
-  auto plain = ReadPlain(picture, region, settings, certain);
+                                     const ImportSettings& settings) {
+  auto plain = ReadPlain(picture, region, settings);
   GridSearch lined = FindGridLines(picture, region, settings);
   if (plain.ok() && lined.found.has_value()) {
     return Decide(*std::move(plain), *std::move(lined.found), settings);
@@ -246,10 +266,72 @@ absl::StatusOr<FoundCells> FindCells(const Picture& picture, const Region& regio
   return WithGridAdvice(plain.status(), lined.nearly);
 }
 
+// Cells that touch and fill the region, as many as the settings say; where only the stitches or
+// only the rows are given, the cells are squares. Where their sides are no whole numbers of pixels,
+// as in a picture that was scaled, the pixels beside a cell's sides are left out.
+absl::StatusOr<FoundCells> ReadCounted(const Picture& picture, const Region& region,
+                                       const ImportSettings& settings) {
+  const double width = region.x.length();
+  const double height = region.y.length();
+  const double square = settings.stitches.has_value() ? width / *settings.stitches
+                                                      : height / settings.rows.value_or(1);
+  const int stitches = settings.stitches.value_or(static_cast<int>(std::lround(width / square)));
+  const int rows = settings.rows.value_or(static_cast<int>(std::lround(height / square)));
+  const char* const field = settings.stitches.has_value() ? "stitch_count" : "row_count";
+  constexpr char kAccepted[] =
+      "the numbers of stitches and rows, and a crop to the chart's own sides";
+  const auto refused = [&](const std::string& why) {
+    return Refusal(field,
+                   fmt::format("{} stitches and {} rows were given for {} x {} pixels, {}",
+                               stitches, rows, width, height, why),
+                   kAccepted);
+  };
+  if (stitches < 1 || rows < 1 || stitches > width || rows > height) {
+    return refused("which are fewer");
+  }
+  const DeclaredGrid grid{width / stitches, height / rows, 0, 0};
+  FoundCells found;
+  auto layout = DeclaredCells(region, grid);
+  if (!layout.ok()) return refused("which they do not divide");
+  if (auto s = CheckCellCount(*layout, field); !s.ok()) return s;
+  const bool whole = region.x.length() % stitches == 0 && region.y.length() % rows == 0;
+  const bool soft = !whole && std::min(grid.pitch_x, grid.pitch_y) >= kNarrowestFoundCell + 1;
+  found.layout = soft ? WithoutEdges(*layout, 1).value_or(*layout) : *std::move(layout);
+  auto colours = FindCellColours(picture.palette(), CountInside(picture, found.layout), settings);
+  if (!colours.ok()) return colours.status();
+  found.colours = *std::move(colours);
+  if (const auto mixed = ReadCells(picture, found.layout, found.colours, &found.cells)) {
+    return refused(fmt::format("but then row {}, stitch {} has the colours {} and {}", mixed->row,
+                               mixed->stitch, Text(mixed->one), Text(mixed->other)));
+  }
+  found.used = region;
+  found.cell_width = static_cast<int>(std::lround(grid.pitch_x));
+  found.cell_height = static_cast<int>(std::lround(grid.pitch_y));
+  return found;
+}
+
+// What was read, where it has as many stitches and rows as the settings say; else the picture
+// divided by these numbers.
+absl::StatusOr<FoundCells> WithCounts(const Picture& picture, const Region& region,
+                                      const ImportSettings& settings,
+                                      absl::StatusOr<FoundCells> read) {
+  if (read.ok()) {
+    const absl::Status as_given = CheckCounts(*read, settings);
+    const bool both = settings.stitches.has_value() && settings.rows.has_value();
+    if (as_given.ok()) {
+      read->certain = read->certain || both;
+      return read;
+    }
+    if (settings.grid.has_value() || settings.cell_scale.has_value()) return as_given;
+  }
+  return ReadCounted(picture, region, settings);
+}
+
 // As the note says; no value where the picture is another.
 std::optional<FoundCells> ReadNoted(const Picture& picture, const ImportSettings& settings,
                                     const FileNote& note) {
   if (!settings.crop.empty() || settings.grid.has_value() || settings.cell_scale.has_value() ||
+      settings.stitches.has_value() || settings.rows.has_value() ||
       !GivenMeanings(settings).empty() || note.colours.size() > CountOfLetters(settings) ||
       picture.width() != note.stitches * note.cell_scale ||
       picture.height() != note.rows * note.cell_scale) {
@@ -262,8 +344,7 @@ std::optional<FoundCells> ReadNoted(const Picture& picture, const ImportSettings
     noted.meanings.push_back({note.colours[i], static_cast<chart::Colour>(i)});
   }
   if (!CheckSettings(noted).ok()) return std::nullopt;
-  bool certain = true;
-  auto found = ReadPlain(picture, picture.whole(), noted, &certain);
+  auto found = ReadPlain(picture, picture.whole(), noted);
   return found.ok() ? std::optional<FoundCells>(*std::move(found)) : std::nullopt;
 }
 
@@ -277,26 +358,28 @@ bool IsWorkable(const CellClasses& cells, const ImportSettings& settings) {
   return IsWorkableWith(cells, {}, picture);
 }
 
-absl::StatusOr<FoundCells> ReadSquares(const Picture& picture, const Region& region,
-                                       const CellColours& colours, std::optional<int> scale,
-                                       bool* certain, const std::string& field) {
-  FoundCells found;
-  found.used = region;
-  found.colours = colours;
+absl::StatusOr<FoundCells> ReadTouching(const Picture& picture, const Region& region,
+                                        const CellColours& colours, std::optional<int> scale,
+                                        const std::string& field) {
   const Changes changes = FindChanges(picture, region, colours);
+  CellSize size;
   if (scale.has_value()) {
     if (auto s = CheckGivenScale(region, changes, *scale); !s.ok()) return s;
-    found.scale = *scale;
+    size = {*scale, *scale, true};
   } else {
-    *certain = !changes.empty();
-    found.scale = *certain ? GreatestScale(changes, region) : 1;
+    size = FindCellSize(changes, region);
   }
-  found.layout = SquareCells(region, found.scale);
-  if (auto s = CheckCellCount(found.layout, field); !s.ok()) return s;
-  if (const auto mixed = ReadCells(picture, found.layout, colours, &found.cells)) {
-    return Internal("a cell of two colours between changes of colour");
-  }
-  return found;
+  return ReadCellsOf(picture, region, colours, size, field);
+}
+
+absl::Status CheckCounts(const FoundCells& found, const ImportSettings& settings) {
+  const auto check = [](const char* field, std::optional<int> given, int read) {
+    if (!given.has_value() || *given == read) return absl::OkStatus();
+    return Refusal(field, fmt::format("{} were given for a chart that has {}", *given, read),
+                   "its own number, or none");
+  };
+  if (auto s = check("stitch_count", settings.stitches, found.cells.stitches); !s.ok()) return s;
+  return check("row_count", settings.rows, found.cells.rows);
 }
 
 absl::StatusOr<ImportedChart> ReadPicture(const Picture& picture, const ImportSettings& settings,
@@ -304,22 +387,23 @@ absl::StatusOr<ImportedChart> ReadPicture(const Picture& picture, const ImportSe
                                           const std::optional<FileNote>& note) {
   if (auto s = CheckCrop(picture, settings.crop); !s.ok()) return s;
   const Region region = Within(picture, settings.crop);
-  bool certain = true;
   std::optional<FoundCells> found;
   if (note.has_value()) found = ReadNoted(picture, settings, *note);
   const bool noted = found.has_value();
   if (!noted) {
     auto read = settings.grid.has_value() ? ReadDeclared(picture, region, settings)
                 : settings.cell_scale.has_value() || !settings.find_grid
-                    ? ReadPlain(picture, region, settings, &certain)
-                    : FindCells(picture, region, settings, &certain);
+                    ? ReadPlain(picture, region, settings)
+                    : FindCells(picture, region, settings);
+    if (settings.stitches.has_value() || settings.rows.has_value()) {
+      read = WithCounts(picture, region, settings, std::move(read));
+    }
     if (!read.ok()) return read.status();
     found = *std::move(read);
   }
   auto chart = ChartOf(picture, *found, settings);
   if (!chart.ok()) return chart;
   chart->report.format = format;
-  chart->report.cell_scale_certain = certain;
   if (noted) chart->report.exported_as = note->convention;
   return chart;
 }

@@ -23,11 +23,14 @@ absl::StatusOr<ImportedChart> ReadPicture(const Picture& picture, const ImportSe
                                           const std::string& format,
                                           const std::optional<FileNote>& note);
 
-// Cells of scale x scale pixels that fill the region. Without a scale: the greatest, or 1 where
-// nothing changes (then *certain becomes false).
-absl::StatusOr<FoundCells> ReadSquares(const Picture& picture, const Region& region,
-                                       const CellColours& colours, std::optional<int> scale,
-                                       bool* certain, const std::string& field);
+// Cells that touch and fill the region: of scale x scale pixels; without a scale, of the size that
+// FindCellSize finds.
+absl::StatusOr<FoundCells> ReadTouching(const Picture& picture, const Region& region,
+                                        const CellColours& colours, std::optional<int> scale,
+                                        const std::string& field);
+
+// INVALID_ARGUMENT, "stitch_count" or "row_count": not as many as the settings say.
+absl::Status CheckCounts(const FoundCells& found, const ImportSettings& settings);
 
 // The chart, as the settings want it, and its report but for the format.
 absl::StatusOr<ImportedChart> ChartOf(const Picture& picture, const FoundCells& found,

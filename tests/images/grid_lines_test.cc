@@ -285,7 +285,7 @@ TEST(GridLines, AreNeverTakenForCellsWithoutAWord) {
       ++right;
     } else {
       ++uncertain;
-      ASSERT_FALSE(chart->report.cell_scale_certain)
+      ASSERT_FALSE(chart->report.cell_size_certain)
           << Describe(chart->report) << Drawn(chart->cells) << Drawn(cells);
     }
   }
@@ -328,7 +328,7 @@ TEST(Margins, OfTheCellsColourAreRefusedUnlessDeclared) {
   drawing.margin = {7, 5, 7, 5};
   const chart::Grid cells = RandomGrid(9, 12, 3);
   const std::string file = Draw(cells, drawing);
-  EXPECT_THAT(Refused(file), HasSubstr("so that a margin seems to lie around the chart"));
+  EXPECT_THAT(Refused(file), HasSubstr("as in a chart with a margin"));
   ImportSettings settings;
   settings.crop = drawing.margin;
   const auto chart = ImportChart(file, settings);

@@ -156,7 +156,7 @@ TEST(Netpbm, EnlargesByAnyScaleAndTheScaleIsFound) {
     const auto chart = ImportChart(png, {});
     ASSERT_TRUE(chart.ok()) << chart.status();
     EXPECT_EQ(chart->report.cell_scale, scale);
-    EXPECT_TRUE(chart->report.cell_scale_certain);
+    EXPECT_TRUE(chart->report.cell_size_certain);
     EXPECT_EQ(chart->cells, cells);
   }
 }
@@ -200,7 +200,7 @@ TEST(Netpbm, MakesPicturesOfOneColourAsWeReadThem) {
   EXPECT_EQ(black->cells.stitches(), 8);
   EXPECT_TRUE(black->cells.at(1, 1));
   EXPECT_TRUE(black->swap_colours_offered);
-  EXPECT_FALSE(black->report.cell_scale_certain);
+  EXPECT_FALSE(black->report.cell_size_certain);
 }
 
 TEST(Netpbm, MarksTheBottomRightPixelThatIsStitchOneOfRowOne) {

@@ -218,10 +218,10 @@ TEST(FoundScale, IsOneAndUncertainInAPictureOfOneColour) {
   const auto chart = ImportChart(png, {});
   ASSERT_TRUE(chart.ok()) << chart.status();
   EXPECT_EQ(chart->cells, chart::Grid(6, 12));
-  EXPECT_FALSE(chart->report.cell_scale_certain);
+  EXPECT_FALSE(chart->report.cell_size_certain);
   const auto given = ImportChart(png, Given(kWhite, kBlack, 2));
   EXPECT_EQ(given.value().cells, chart::Grid(3, 6));
-  EXPECT_TRUE(given.value().report.cell_scale_certain);
+  EXPECT_TRUE(given.value().report.cell_size_certain);
 }
 
 TEST(FoundScale, OfAWorkablePictureIsThatOfItsDrawing) {

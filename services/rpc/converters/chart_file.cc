@@ -51,6 +51,8 @@ absl::Status ReadLayout(const v1::ChartFile& file, images::ImportSettings* setti
                         fmt::format("1 to {}, or 0 to find it", images::kLargestCellScale));
   }
   if (file.cell_scale() > 0) settings->cell_scale = file.cell_scale();
+  if (file.stitch_count() != 0) settings->stitches = file.stitch_count();
+  if (file.row_count() != 0) settings->rows = file.row_count();
   settings->find_grid = !file.without_grid_search();
   settings->crop = {file.crop().left(), file.crop().top(), file.crop().right(),
                     file.crop().bottom()};
@@ -100,7 +102,9 @@ v1::ImportReport ReportToProto(const images::ImportReport& report) {
   to.set_width_px(report.width);
   to.set_height_px(report.height);
   to.set_cell_scale(report.cell_scale);
-  to.set_cell_scale_certain(report.cell_scale_certain);
+  to.set_cell_size_certain(report.cell_size_certain);
+  to.set_cell_width_px(report.cell_width);
+  to.set_cell_height_px(report.cell_height);
   if (report.grid.has_value()) *to.mutable_grid() = GridToProto(*report.grid);
   to.mutable_cut()->set_left(report.cut.left);
   to.mutable_cut()->set_top(report.cut.top);
