@@ -188,6 +188,15 @@ absl::Status OverLimit(const std::string& what, const std::string& limit) {
               fmt::format("{} is at its limit of {}", what, limit), detail);
 }
 
+absl::Status RequestTooLarge(size_t bytes, size_t most_bytes) {
+  ErrorDetail detail;
+  detail.reason = "REQUEST_TOO_LARGE";
+  detail.metadata["most_bytes"] = fmt::format("{}", most_bytes);
+  return Make(absl::StatusCode::kResourceExhausted,
+              fmt::format("the request must have at most {} bytes (got {})", most_bytes, bytes),
+              detail);
+}
+
 absl::Status DatabaseAway() {
   ErrorDetail detail;
   detail.reason = "DATABASE_AWAY";

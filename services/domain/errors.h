@@ -62,6 +62,8 @@ absl::Status StaleEtag(std::string resource_name);
 absl::Status NoCapacity(const std::string& what, std::chrono::milliseconds retry_after);
 // RESOURCE_EXHAUSTED: a limit of the service that a retry does not change.
 absl::Status OverLimit(const std::string& what, const std::string& limit);
+// RESOURCE_EXHAUSTED: the request itself is larger than the service reads.
+absl::Status RequestTooLarge(size_t bytes, size_t most_bytes);
 // UNAVAILABLE.
 absl::Status DatabaseAway();
 // DEADLINE_EXCEEDED.

@@ -4,6 +4,7 @@
 
 #include <utility>
 
+#include "grpc/health/v1/health.pb.h"
 #include "storage/database/claims.h"
 
 namespace rowproof::server {
@@ -15,11 +16,14 @@ constexpr std::chrono::hours kBetweenPrunings{1};
 }  // namespace
 
 HealthWatch::HealthWatch(storage::Database& database, grpc::HealthCheckServiceInterface& health,
-                         std::function<void()> revive)
-    : database_(database),
-      health_(health),
-      revive_(std::move(revive)),
-      thread_([this] { Watch(); }) {}
+                         const std::vector<std::string>& services, std::function<void()> revive)
+    : database_(database), health_(health), revive_(std::move(revive)) {
+  for (const std::string& service : services) health_.SetServingStatus(service, true);
+  health_.SetServingStatus("grpc.health.v1.Health", true);
+  // gRPC answers for it without its descriptor, which reflection is asked for.
+  google::protobuf::LinkMessageReflection<grpc::health::v1::HealthCheckRequest>();
+  thread_ = std::thread([this] { Watch(); });
+}
 
 HealthWatch::~HealthWatch() {
   {

@@ -8,7 +8,9 @@
 #include <condition_variable>
 #include <functional>
 #include <mutex>
+#include <string>
 #include <thread>
+#include <vector>
 
 #include "storage/database/database.h"
 
@@ -17,9 +19,11 @@ namespace rowproof::server {
 // Runs from construction to destruction on a thread of its own.
 class HealthWatch {
  public:
-  // `revive` is called, at most once a second, while the database does not answer; may be empty.
+  // `services` are the full names that are answered for, beside that of the health service and the
+  // empty one. `revive` is called, at most once a second, while the database does not answer; may
+  // be empty.
   HealthWatch(storage::Database& database, grpc::HealthCheckServiceInterface& health,
-              std::function<void()> revive);
+              const std::vector<std::string>& services, std::function<void()> revive);
   ~HealthWatch();
   HealthWatch(const HealthWatch&) = delete;
   HealthWatch& operator=(const HealthWatch&) = delete;

@@ -22,6 +22,7 @@
 #include "services/rpc/handlers/release.h"
 #include "services/rpc/handlers/report.h"
 #include "services/rpc/handlers/test_call.h"
+#include "services/rpc/limited_service.h"
 #include "services/rpc/local_charts.h"
 #include "services/server/embedded_postgres.h"
 #include "services/server/health.h"
@@ -132,6 +133,8 @@ struct Server::Parts {
   std::optional<rpc::ReportHandlers> reports;
   std::optional<rpc::ReconciliationHandlers> reconciliations;
   std::optional<rpc::ReleaseHandlers> releases;
+  std::vector<std::string> services;  // their full names
+  std::vector<std::unique_ptr<rpc::LimitedService>> limited;
   std::unique_ptr<grpc::Server> server;
   std::optional<HealthWatch> health;
   std::string address;
@@ -146,14 +149,20 @@ struct Server::Parts {
     reports.emplace(*desk);
     reconciliations.emplace(*desk);
     releases.emplace(*desk);
-    builder.RegisterService(&*charts);
-    builder.RegisterService(&*accounts);
-    builder.RegisterService(&*calibrations);
-    builder.RegisterService(&*patterns);
-    builder.RegisterService(&*test_calls);
-    builder.RegisterService(&*reports);
-    builder.RegisterService(&*reconciliations);
-    builder.RegisterService(&*releases);
+    Register(builder, *charts, v1::ChartService::service_full_name());
+    Register(builder, *accounts, v1::AccountService::service_full_name());
+    Register(builder, *calibrations, v1::CalibrationService::service_full_name());
+    Register(builder, *patterns, v1::PatternService::service_full_name());
+    Register(builder, *test_calls, v1::TestCallService::service_full_name());
+    Register(builder, *reports, v1::ReportService::service_full_name());
+    Register(builder, *reconciliations, v1::ReconciliationService::service_full_name());
+    Register(builder, *releases, v1::ReleaseService::service_full_name());
+  }
+
+  void Register(grpc::ServerBuilder& builder, grpc::Service& handlers, const char* full_name) {
+    services.emplace_back(full_name);
+    limited.push_back(std::make_unique<rpc::LimitedService>(handlers, full_name));
+    builder.RegisterService(limited.back().get());
   }
 };
 
@@ -176,7 +185,10 @@ absl::StatusOr<std::unique_ptr<Server>> Server::Start(const Configuration& confi
   builder.AddListeningPort(configuration.listen, *credentials, &port);
   // Two servers on one port would each get half of the calls.
   builder.AddChannelArgument(GRPC_ARG_ALLOW_REUSEPORT, 0);
-  builder.SetMaxReceiveMessageSize(rpc::kLargestRequestBytes);
+  // LimitedService looks at a request's size. What a compressed one comes to is not known before.
+  builder.SetMaxReceiveMessageSize(-1);
+  builder.SetCompressionAlgorithmSupportStatus(GRPC_COMPRESS_GZIP, false);
+  builder.SetCompressionAlgorithmSupportStatus(GRPC_COMPRESS_DEFLATE, false);
   builder.SetMaxSendMessageSize(rpc::kLargestAnswerBytes);
   grpc::ResourceQuota quota("rowproofd");
   quota.SetMaxThreads(configuration.threads);
@@ -193,11 +205,12 @@ absl::StatusOr<std::unique_ptr<Server>> Server::Start(const Configuration& confi
   parts->address =
       configuration.listen.substr(0, configuration.listen.rfind(':') + 1) + std::to_string(port);
   Store* opened = parts->store.get();
-  parts->health.emplace(*opened->database, *parts->server->GetHealthCheckService(), [opened] {
-    if (opened->cluster.has_value() && !opened->cluster->Running()) {
-      opened->cluster->Start().IgnoreError();  // its log says why; the next second tries again
-    }
-  });
+  parts->health.emplace(
+      *opened->database, *parts->server->GetHealthCheckService(), parts->services, [opened] {
+        if (opened->cluster.has_value() && !opened->cluster->Running()) {
+          opened->cluster->Start().IgnoreError();  // its log says why; the next second tries again
+        }
+      });
   return std::unique_ptr<Server>(new Server(std::move(parts)));
 }
 

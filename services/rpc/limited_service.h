@@ -1,0 +1,27 @@
+// Refuses requests that are too large with our own status, which says by how much.
+#ifndef ROWPROOF_SERVICES_RPC_LIMITED_SERVICE_H_
+#define ROWPROOF_SERVICES_RPC_LIMITED_SERVICE_H_
+
+#include <grpcpp/impl/service_type.h>
+
+#include <deque>
+#include <string>
+
+namespace rowproof::rpc {
+
+// Stands before another service and looks at a request's size before it is decoded. gRPC's own
+// limit sends a bare status, and later: gRPC 1.51 reads a request whole before it looks, so that no
+// memory is saved by it. Thread-safe.
+class LimitedService : public grpc::Service {
+ public:
+  // `full_name` names the service's descriptor; all its methods are unary, since the requests of a
+  // stream are decoded elsewhere. `service` must live as long, and is not registered itself.
+  LimitedService(grpc::Service& service, const std::string& full_name);
+
+ private:
+  std::deque<std::string> paths_;  // gRPC keeps pointers to them
+};
+
+}  // namespace rowproof::rpc
+
+#endif  // ROWPROOF_SERVICES_RPC_LIMITED_SERVICE_H_
