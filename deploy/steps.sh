@@ -87,7 +87,7 @@ install_packages() {
     sudo=sudo
     # Without a terminal nobody can type a password.
     if ! command -v sudo >/dev/null || ! { sudo -n true 2>/dev/null || { [ -t 0 ] && sudo -v; }; }; then
-      refuse "these Debian packages are missing: $missing. Ask an administrator to run: $command"
+      refuse "Debian packages are missing; as root, run: $command"
     fi
   fi
   # Debian would start a cluster of its own, which nobody here asked for.

@@ -1,13 +1,15 @@
 """A request over the limit was refused by gRPC itself, without ErrorInfo; compressed ones could come to
 any size."""
 
+import pathlib
+import sys
 import unittest
 
-import live_server
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent.parent / "e2e"))
+import live_server  # noqa: E402
 
-import grpc
-from google.rpc import error_details_pb2  # noqa: F401
-from rowproof.v1 import chart_file_pb2, chart_service_pb2, chart_service_pb2_grpc
+import grpc  # noqa: E402
+from rowproof.v1 import chart_file_pb2, chart_service_pb2, chart_service_pb2_grpc  # noqa: E402
 
 LIMIT = 20 << 20
 

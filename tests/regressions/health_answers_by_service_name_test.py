@@ -1,11 +1,14 @@
 """Health knew the empty name only, and reflection listed services whose descriptors it did not have."""
 
+import pathlib
+import sys
 import unittest
 
-import live_server
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent.parent / "e2e"))
+import live_server  # noqa: E402
 
-import grpc
-from google.protobuf import descriptor_pb2
+import grpc  # noqa: E402
+from google.protobuf import descriptor_pb2  # noqa: E402
 
 SERVICES = ["rowproof.v1.%sService" % name for name in (
     "Account", "Calibration", "Chart", "Pattern", "TestCall", "Report", "Reconciliation", "Release")]
