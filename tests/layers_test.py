@@ -21,7 +21,7 @@ ALLOWED = {
                         "rowproof/v1"],
     "services/client": ["rowproof/v1", "google/rpc"],
 }
-# Single headers that may be used against the rule, each with its reason in DEVELOPERS.md.
+# Single headers that may be used against the rule, each with its reason in a DECISIONS.md.
 EXCEPTIONS = {("services/client", "services/rpc/local_charts.h")}
 # Libraries that only these layers may use.
 LIBRARIES = {

@@ -89,6 +89,14 @@ class DocumentsTest(unittest.TestCase):
                 if not link.startswith("http"):
                     self.assertTrue((TOP / name).parent.joinpath(link).exists(), name + ": " + link)
 
+    def test_files_that_are_named_are_there(self):
+        for name in [*DOCUMENTS, *(str(path.relative_to(TOP)) for part in ("services", "storage")
+                                   for path in (TOP / part).rglob("DECISIONS.md"))]:
+            text = (TOP / name).read_text(encoding="utf-8")
+            for file in re.findall(r"`([a-z]\w*(?:/[a-z][\w.]*)+\.(?:h|cc|py|md))`", text):
+                self.assertTrue((TOP / file).exists() or (TOP / name).parent.joinpath(file).exists(),
+                                name + ": " + file)
+
     def test_the_picture_is_what_its_command_makes(self):
         done = self.run_command("rowproof repair reed.csv --out mended.csv && "
                                 "python3 before_and_after.py reed.csv mended.csv")

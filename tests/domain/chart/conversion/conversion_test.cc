@@ -253,7 +253,7 @@ TEST(Conversion, KeepsEveryDropOfATube) {
   ExpectConditionOn(Convert(spike, To(Technique::kInset)).status(), "form");
 }
 
-// What goes together: the trade's rules, README "Words".
+// What goes together: the trade's rules (services/client/MANUAL.md, "How a chart is worked").
 TEST(Conversion, ChoosesFacingAndEndsThatFitTheTechnique) {
   const struct {
     Technique from;
