@@ -2,7 +2,8 @@
 
 #include <pqxx/pqxx>
 
-#include "storage/binary.h"
+#include "services/domain/names/names.h"
+#include "storage/stored_field.h"
 
 namespace rowproof::storage {
 namespace {
@@ -14,7 +15,8 @@ constexpr Statement kInsertAccount{
     "insert into person (account_id, display_name, mail_address) values ($1, $4, $5)"};
 constexpr Statement kLoadAccount{
     "load_account",
-    "select a.kind, coalesce(p.display_name, ''), coalesce(p.mail_address, ''), "
+    "select a.kind, coalesce(p.display_name, '') as display_name, "
+    "coalesce(p.mail_address, '') as mail_address, "
     "to_micros(a.created_at) from account a left join person p using (account_id) "
     "where a.account_id = $1"};
 constexpr Statement kUpdatePerson{
@@ -48,7 +50,8 @@ constexpr Statement kRevokeToken{
     "where account_id = $1 and token_id = $2"};
 constexpr Statement kListMemberships{
     "list_memberships",
-    "select m.pattern_id, m.role, m.call_id, m.seat_id, coalesce(s.report_count, 0) "
+    "select m.pattern_id, m.role, m.call_id, m.seat_id, "
+    "coalesce(s.report_count, 0) as report_count "
     "from membership m left join seat s using (pattern_id, call_id, seat_id) "
     "where m.account_id = $1 order by m.pattern_id, m.call_id"};
 constexpr Statement kErase{
@@ -59,14 +62,28 @@ constexpr Statement kErase{
     "c as (delete from calibration where account_id = $1) "
     "update account set erased_at = from_micros($2) where account_id = $1"};
 
-TokenRow TokenFrom(const pqxx::row& row) {
-  TokenRow token{{row[0].c_str()},
-                 row[1].c_str(),
-                 MomentOf(row[2].as<int64_t>()),
-                 MomentOf(row[3].as<int64_t>()),
-                 std::nullopt};
-  if (!row[4].is_null()) token.revoked_at = MomentOf(row[4].as<int64_t>());
-  return token;
+TokenRow TokenFrom(const AccountId& account, const pqxx::row& row) {
+  return ReadRecord(
+      "token", [&] { return ToString(AccountName{account}); },
+      [&]() -> TokenRow {
+        return {{TextIn(row[0])},
+                TextIn(row[1]),
+                MomentIn(row[2], "created_at"),
+                MomentIn(row[3], "expires_at"),
+                OptionalMomentIn(row[4], "revoked_at")};
+      });
+}
+
+MembershipRow MembershipFrom(const AccountId& account, const pqxx::row& row) {
+  return ReadRecord(
+      "membership", [&] { return ToString(AccountName{account}); },
+      [&]() -> MembershipRow {
+        return {{TextIn(row[0])},
+                EnumIn<access::AccountKind>(row[1]),
+                {TextIn(row[2])},
+                {TextIn(row[3])},
+                CountIn(row[4])};
+      });
 }
 
 }  // namespace
@@ -80,8 +97,12 @@ std::optional<AccountRow> LoadAccount(Transaction& transaction, const AccountId&
   const pqxx::result result = Run(transaction, kLoadAccount, id.value);
   if (result.empty()) return std::nullopt;
   const pqxx::row row = result.front();
-  return AccountRow{id, static_cast<access::AccountKind>(row[0].as<int>()), row[1].c_str(),
-                    row[2].c_str(), MomentOf(row[3].as<int64_t>())};
+  return ReadRecord(
+      "account", [&] { return ToString(AccountName{id}); },
+      [&] {
+        return AccountRow{id, EnumIn<access::AccountKind>(row[0]), TextIn(row[1]), TextIn(row[2]),
+                          MomentIn(row[3], "created_at")};
+      });
 }
 
 void UpdatePerson(Transaction& transaction, const AccountId& id, const std::string& display_name,
@@ -105,7 +126,7 @@ std::optional<TokenRow> LoadToken(Transaction& transaction, const AccountId& acc
                                   const TokenId& id) {
   const pqxx::result result = Run(transaction, kLoadToken, account.value, id.value);
   if (result.empty()) return std::nullopt;
-  return TokenFrom(result.front());
+  return TokenFrom(account, result.front());
 }
 
 std::vector<TokenRow> ListTokens(Transaction& transaction, const AccountId& account,
@@ -114,7 +135,7 @@ std::vector<TokenRow> ListTokens(Transaction& transaction, const AccountId& acco
   std::vector<TokenRow> tokens;
   const pqxx::result result =
       Run(transaction, kListTokens, account.value, MicrosOrNull(before), before_id.value, limit);
-  for (const auto& row : result) tokens.push_back(TokenFrom(row));
+  for (const auto& row : result) tokens.push_back(TokenFrom(account, row));
   return tokens;
 }
 
@@ -130,11 +151,7 @@ void RevokeToken(Transaction& transaction, const AccountId& account, const Token
 std::vector<MembershipRow> ListMemberships(Transaction& transaction, const AccountId& account) {
   std::vector<MembershipRow> memberships;
   for (const auto& row : Run(transaction, kListMemberships, account.value)) {
-    memberships.push_back({{row[0].c_str()},
-                           static_cast<access::AccountKind>(row[1].as<int>()),
-                           {row[2].c_str()},
-                           {row[3].c_str()},
-                           row[4].as<int>()});
+    memberships.push_back(MembershipFrom(account, row));
   }
   return memberships;
 }

@@ -5,10 +5,9 @@
 #include <pqxx/pqxx>
 #include <utility>
 
-#include "services/domain/check.h"
+#include "services/domain/names/names.h"
 #include "storage/array_text.h"
-#include "storage/array_values.h"
-#include "storage/binary.h"
+#include "storage/stored_field.h"
 
 namespace rowproof::storage {
 namespace {
@@ -89,37 +88,41 @@ std::optional<int> NumberOf(const std::optional<Enum>& value) {
   return value.has_value() ? std::optional<int>(static_cast<int>(*value)) : std::nullopt;
 }
 
-template <typename Enum>
-std::optional<Enum> EnumIn(const pqxx::field& field) {
-  if (field.is_null()) return std::nullopt;
-  return static_cast<Enum>(field.as<int>());
+// Reads a record of a calibration.
+template <typename Read>
+auto ReadOfCalibration(const char* table, const std::string& id, const Read& read) {
+  return ReadRecord(
+      table, [&] { return ToString(CalibrationName{{id}}); }, read);
 }
 
 CalibrationRow CalibrationFrom(const pqxx::row& row) {
-  CalibrationRow calibration;
-  calibration.id.value = row[0].c_str();
-  calibration.owner.value = row[1].c_str();
-  calibration.title = row[2].c_str();
-  calibration.scope = {EnumIn<chart::Technique>(row[3]), EnumIn<chart::Facing>(row[4]),
-                       EnumIn<chart::Ends>(row[5]), row[6].as<int>()};
-  calibration.revision_count = row[7].as<int>();
-  calibration.change_count = row[8].as<int>();
-  calibration.created_at = MomentOf(row[9].as<int64_t>());
-  return calibration;
+  return ReadOfCalibration("calibration", row[0].c_str(), [&] {
+    CalibrationRow calibration;
+    calibration.id.value = TextIn(row[0]);
+    calibration.owner.value = TextIn(row[1]);
+    calibration.title = TextIn(row[2]);
+    calibration.scope = {EnumIn<chart::Technique>(row[3]), OptionalEnumIn<chart::Facing>(row[4]),
+                         OptionalEnumIn<chart::Ends>(row[5]),
+                         IntegerOf(RawIn(row[6], "weight_class"), "weight_class", 0, 7)};
+    calibration.revision_count = NumberFrom1(row[7]);
+    calibration.change_count = CountIn(row[8]);
+    calibration.created_at = MomentIn(row[9], "created_at");
+    return calibration;
+  });
 }
 
 RevisionRow RevisionFrom(const pqxx::row& row) {
   RevisionRow revision;
-  revision.number = row[0].as<int>();
-  revision.created_at = MomentOf(row[1].as<int64_t>());
-  revision.note = row[2].c_str();
-  revision.model_version = row[3].as<int>();
-  revision.calibration.observation_count = row[4].as<int>();
+  revision.number = NumberFrom1(row[0]);
+  revision.created_at = MomentIn(row[1], "created_at");
+  revision.note = TextIn(row[2]);
+  revision.model_version = CountIn(row[3]);
+  revision.calibration.observation_count = CountIn(row[4]);
   return revision;
 }
 
 template <typename Numbers>
-std::string TextOf(const Numbers& numbers) {
+std::string ArrayOf(const Numbers& numbers) {
   ArrayText text;
   for (const auto number : numbers) text.Add(number);
   return text.Text();
@@ -127,8 +130,8 @@ std::string TextOf(const Numbers& numbers) {
 
 template <size_t Count>
 std::array<double, Count> NumbersFrom(const pqxx::field& field) {
-  const auto read = ArrayFrom<double>(field);
-  ROWPROOF_CHECK(read.size() == Count);  // a constraint of the table
+  const auto read = ArrayIn(field, RealOf);
+  RequireSize(read, Count, field);
   std::array<double, Count> numbers = {};
   std::copy(read.begin(), read.end(), numbers.begin());
   return numbers;
@@ -140,8 +143,8 @@ void InsertRevision(Transaction& transaction, const CalibrationId& id,
   const std::array<double, 3> fabric = {c.mean_fabric.w_mm, c.mean_fabric.h_mm, c.mean_fabric.d_mm};
   Run(transaction, kInsertRevision, id.value, revision.number, Micros(revision.created_at),
       revision.note, revision.model_version, c.observation_count,
-      TextOf(estimate::CoefficientsOf(c.paths)), TextOf(c.covariance), TextOf(fabric),
-      TextOf(c.relative_before), TextOf(c.relative_after));
+      ArrayOf(estimate::CoefficientsOf(c.paths)), ArrayOf(c.covariance), ArrayOf(fabric),
+      ArrayOf(c.relative_before), ArrayOf(c.relative_after));
 }
 
 void InsertMeasurements(Transaction& transaction, const CalibrationId& id, int revision,
@@ -171,20 +174,20 @@ void InsertMeasurements(Transaction& transaction, const CalibrationId& id, int r
 
 estimate::KeptMeasurement MeasurementFrom(const pqxx::row& row) {
   estimate::KeptMeasurement kept;
-  kept.number = row[0].as<int>();
-  kept.first_revision = row[1].as<int>();
-  kept.measurement.kind = static_cast<estimate::MeasurementKind>(row[2].as<int>());
-  kept.measurement.note = row[3].c_str();
+  kept.number = NumberFrom1(row[0]);
+  kept.first_revision = NumberFrom1(row[1]);
+  kept.measurement.kind = EnumIn<estimate::MeasurementKind>(row[2]);
+  kept.measurement.note = TextIn(row[3]);
   estimate::CalibrationObservation& o = kept.measurement.observation;
   constexpr pqxx::row::size_type kFirstStitch = 4;
   for (size_t kind = 0; kind < estimate::kStitchKinds; ++kind) {
-    o.stitches[kind] = row[kFirstStitch + static_cast<pqxx::row::size_type>(kind)].as<double>();
+    o.stitches[kind] = RealIn(row[kFirstStitch + static_cast<pqxx::row::size_type>(kind)]);
   }
-  o.fabric = {row[10].as<double>(), row[11].as<double>(), row[12].as<double>()};
-  o.beside_mm = row[13].as<double>();
-  o.length_mm = row[14].as<double>();
-  o.uncertainty_mm = row[15].as<double>();
-  o.relative_spread = row[16].as<double>();
+  o.fabric = {RealIn(row[10]), RealIn(row[11]), RealIn(row[12])};
+  o.beside_mm = RealIn(row[13]);
+  o.length_mm = RealIn(row[14]);
+  o.uncertainty_mm = RealIn(row[15]);
+  o.relative_spread = RealIn(row[16]);
   return kept;
 }
 
@@ -206,7 +209,7 @@ void AppendRevision(Transaction& transaction, const CalibrationId& id, const Rev
   InsertRevision(transaction, id, revision);
   if (!change.added.empty()) InsertMeasurements(transaction, id, revision.number, change.added);
   if (!change.left_out.empty()) {
-    Run(transaction, kLeaveOut, id.value, revision.number, TextOf(change.left_out));
+    Run(transaction, kLeaveOut, id.value, revision.number, ArrayOf(change.left_out));
   }
   Run(transaction, kCountRevision, id.value, revision.number);
 }
@@ -248,22 +251,28 @@ std::optional<RevisionRow> LoadRevision(Transaction& transaction, const Calibrat
   const pqxx::result result = Run(transaction, kLoadRevision, id.value, number);
   if (result.empty()) return std::nullopt;
   const pqxx::row row = result.front();
-  RevisionRow revision = RevisionFrom(row);
-  estimate::Calibration& c = revision.calibration;
-  c.paths = estimate::PathsOf(NumbersFrom<estimate::kPathCoefficients>(row[5]));
-  c.covariance = ArrayFrom<double>(row[6]);
-  const auto fabric = NumbersFrom<3>(row[7]);
-  c.mean_fabric = {fabric[0], fabric[1], fabric[2]};
-  c.relative_before = NumbersFrom<estimate::kStitchKinds>(row[8]);
-  c.relative_after = NumbersFrom<estimate::kStitchKinds>(row[9]);
-  return revision;
+  return ReadOfCalibration("calibration_revision", id.value, [&] {
+    RevisionRow revision = RevisionFrom(row);
+    estimate::Calibration& c = revision.calibration;
+    c.paths = estimate::PathsOf(NumbersFrom<estimate::kPathCoefficients>(row[5]));
+    c.covariance = ArrayIn(row[6], RealOf);
+    RequireSize(c.covariance, estimate::kCovarianceNumbers, row[6]);
+    const auto fabric = NumbersFrom<3>(row[7]);
+    c.mean_fabric = {fabric[0], fabric[1], fabric[2]};
+    c.relative_before = NumbersFrom<estimate::kStitchKinds>(row[8]);
+    c.relative_after = NumbersFrom<estimate::kStitchKinds>(row[9]);
+    return revision;
+  });
 }
 
 std::vector<RevisionRow> ListRevisions(Transaction& transaction, const CalibrationId& id,
                                        int before_number, int limit) {
   std::vector<RevisionRow> revisions;
   const pqxx::result result = Run(transaction, kListRevisions, id.value, before_number, limit);
-  for (const auto& row : result) revisions.push_back(RevisionFrom(row));
+  for (const auto& row : result) {
+    revisions.push_back(
+        ReadOfCalibration("calibration_revision", id.value, [&] { return RevisionFrom(row); }));
+  }
   return revisions;
 }
 
@@ -271,7 +280,8 @@ std::vector<estimate::KeptMeasurement> LoadMeasurements(Transaction& transaction
                                                         const CalibrationId& id, int revision) {
   std::vector<estimate::KeptMeasurement> measurements;
   for (const auto& row : Run(transaction, kLoadMeasurements, id.value, revision)) {
-    measurements.push_back(MeasurementFrom(row));
+    measurements.push_back(ReadOfCalibration("calibration_measurement", id.value,
+                                             [&] { return MeasurementFrom(row); }));
   }
   return measurements;
 }

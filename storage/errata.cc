@@ -2,9 +2,9 @@
 
 #include <pqxx/pqxx>
 
-#include "storage/array_values.h"
-#include "storage/binary.h"
+#include "services/domain/names/names.h"
 #include "storage/erratum_columns.h"
+#include "storage/stored_field.h"
 
 namespace rowproof::storage {
 namespace {
@@ -13,23 +13,25 @@ constexpr Statement kLoadErratum{
     "load_erratum",
     "select e.*, "
     "array(select c.seat_id from erratum_confirmation c where c.pattern_id = e.pattern_id"
-    " and c.call_id = e.call_id and c.erratum_id = e.erratum_id order by c.seat_id), "
+    " and c.call_id = e.call_id and c.erratum_id = e.erratum_id order by c.seat_id) as seat_id, "
     "array(select c.confirmation from erratum_confirmation c where c.pattern_id = e.pattern_id"
-    " and c.call_id = e.call_id and c.erratum_id = e.erratum_id order by c.seat_id), "
+    " and c.call_id = e.call_id and c.erratum_id = e.erratum_id order by c.seat_id) as "
+    "confirmation, "
     "array(select to_micros(c.confirmed_at) from erratum_confirmation c"
     " where c.pattern_id = e.pattern_id and c.call_id = e.call_id"
-    " and c.erratum_id = e.erratum_id order by c.seat_id) "
+    " and c.erratum_id = e.erratum_id order by c.seat_id) as confirmed_at "
     "from erratum_as_reported e where pattern_id = $1 and call_id = $2 and erratum_id = $3"};
 constexpr Statement kListErrata{
     "list_errata",
     "select e.*, "
     "array(select c.seat_id from erratum_confirmation c where c.pattern_id = e.pattern_id"
-    " and c.call_id = e.call_id and c.erratum_id = e.erratum_id order by c.seat_id), "
+    " and c.call_id = e.call_id and c.erratum_id = e.erratum_id order by c.seat_id) as seat_id, "
     "array(select c.confirmation from erratum_confirmation c where c.pattern_id = e.pattern_id"
-    " and c.call_id = e.call_id and c.erratum_id = e.erratum_id order by c.seat_id), "
+    " and c.call_id = e.call_id and c.erratum_id = e.erratum_id order by c.seat_id) as "
+    "confirmation, "
     "array(select to_micros(c.confirmed_at) from erratum_confirmation c"
     " where c.pattern_id = e.pattern_id and c.call_id = e.call_id"
-    " and c.erratum_id = e.erratum_id order by c.seat_id) "
+    " and c.erratum_id = e.erratum_id order by c.seat_id) as confirmed_at "
     "from erratum_as_reported e where pattern_id = $1 and call_id = $2 "
     "and ($3::int is null or state = $3::int) and (not withdrawn or $4) "
     "and (chart_row, erratum_id) > ($5, $6) order by chart_row, erratum_id limit $7"};
@@ -44,46 +46,69 @@ constexpr Statement kConfirm{
     "on conflict (pattern_id, call_id, erratum_id, seat_id) do update "
     "set confirmation = excluded.confirmation, confirmed_at = excluded.confirmed_at"};
 
+std::vector<ConfirmationRow> ConfirmationsFrom(const pqxx::row& row) {
+  const auto seats = ArrayIn(row[kErratumColumns], TextOf);
+  const auto words = ArrayIn(row[kErratumColumns + 1], EnumOf<faults::Confirmation>);
+  const auto times = ArrayIn(row[kErratumColumns + 2], [](std::string_view text, const char* name) {
+    return MomentIn(text, name);
+  });
+  RequireSize(words, seats.size(), row[kErratumColumns + 1]);
+  RequireSize(times, seats.size(), row[kErratumColumns + 2]);
+  std::vector<ConfirmationRow> confirmations;
+  for (size_t i = 0; i < seats.size(); ++i) {
+    confirmations.push_back({{seats[i]}, words[i], times[i]});
+  }
+  return confirmations;
+}
+
 ErratumRow WithConfirmations(const pqxx::row& row) {
   ErratumRow erratum = ErratumFrom(row);
-  const auto seats = ArrayFrom<std::string>(row[kErratumColumns]);
-  const auto words = ArrayFrom<int>(row[kErratumColumns + 1]);
-  const auto times = ArrayFrom<int64_t>(row[kErratumColumns + 2]);
-  for (size_t i = 0; i < seats.size(); ++i) {
-    erratum.confirmations.push_back(
-        {{seats[i]}, static_cast<faults::Confirmation>(words[i]), MomentOf(times[i])});
-  }
+  erratum.confirmations = ReadRecord(
+      "erratum_confirmation",
+      [&] {
+        return ToString(TestCallName{erratum.pattern, erratum.call});
+      },
+      [&] { return ConfirmationsFrom(row); });
+  return erratum;
+}
+
+ErratumRow ErratumFields(const pqxx::row& row) {
+  ErratumRow erratum;
+  erratum.pattern.value = TextIn(row[0]);
+  erratum.call.value = TextIn(row[1]);
+  erratum.id.value = TextIn(row[2]);
+  erratum.seat.value = TextIn(row[3]);
+  erratum.size = TextIn(row[4]);
+  erratum.first_report = NumberFrom1(row[5]);
+  erratum.last_report = NumberFrom1(row[6]);
+  erratum.version_number = NumberFrom1(row[7]);
+  erratum.entry = {CountIn(row[8]),
+                   CountIn(row[9]),
+                   CountIn(row[10]),
+                   EnumIn<faults::CountedFrom>(row[11]),
+                   EnumIn<faults::SeenIn>(row[12]),
+                   EnumIn<faults::ErratumKind>(row[13]),
+                   TextIn(row[14]),
+                   TextIn(row[15]),
+                   TextIn(row[16])};
+  erratum.chart_row = CountIn(row[17]);
+  erratum.stitches = {CountIn(row[18]), CountIn(row[19])};
+  erratum.withdrawn = FlagIn(row[20]);
+  erratum.decision = {EnumIn<faults::ErratumState>(row[21]), TextIn(row[22])};
+  erratum.decided_at = OptionalMomentIn(row[23], "decided_at");
+  erratum.listed_at = MomentIn(row[24], "listed_at");
   return erratum;
 }
 
 }  // namespace
 
 ErratumRow ErratumFrom(const pqxx::row& row) {
-  ErratumRow erratum;
-  erratum.pattern.value = row[0].c_str();
-  erratum.call.value = row[1].c_str();
-  erratum.id.value = row[2].c_str();
-  erratum.seat.value = row[3].c_str();
-  erratum.size = row[4].c_str();
-  erratum.first_report = row[5].as<int>();
-  erratum.last_report = row[6].as<int>();
-  erratum.version_number = row[7].as<int>();
-  erratum.entry = {row[8].as<int>(),
-                   row[9].as<int>(),
-                   row[10].as<int>(),
-                   static_cast<faults::CountedFrom>(row[11].as<int>()),
-                   static_cast<faults::SeenIn>(row[12].as<int>()),
-                   static_cast<faults::ErratumKind>(row[13].as<int>()),
-                   row[14].c_str(),
-                   row[15].c_str(),
-                   row[16].c_str()};
-  erratum.chart_row = row[17].as<int>();
-  erratum.stitches = {row[18].as<int>(), row[19].as<int>()};
-  erratum.withdrawn = row[20].as<bool>();
-  erratum.decision = {static_cast<faults::ErratumState>(row[21].as<int>()), row[22].c_str()};
-  if (!row[23].is_null()) erratum.decided_at = MomentOf(row[23].as<int64_t>());
-  erratum.listed_at = MomentOf(row[24].as<int64_t>());
-  return erratum;
+  return ReadRecord(
+      "erratum",
+      [&] {
+        return ToString(ErratumName{{row[0].c_str()}, {row[1].c_str()}, {row[2].c_str()}});
+      },
+      [&] { return ErratumFields(row); });
 }
 
 std::optional<ErratumRow> LoadErratum(Transaction& transaction, const PatternId& pattern,

@@ -6,6 +6,7 @@
 #include <charconv>
 #include <optional>
 #include <string>
+#include <string_view>
 
 namespace rowproof::storage {
 
@@ -18,11 +19,27 @@ void AppendNumber(std::string& text, Number value) {
   text.append(digits.data(), written.ptr);
 }
 
-inline std::optional<std::string> NumberText(const std::optional<double>& value) {
-  if (!value.has_value()) return std::nullopt;
+template <typename Number>
+std::string NumberText(Number value) {
   std::string text;
-  AppendNumber(text, *value);
+  AppendNumber(text, value);
   return text;
+}
+
+template <typename Number>
+std::optional<std::string> NumberText(const std::optional<Number>& value) {
+  if (!value.has_value()) return std::nullopt;
+  return NumberText(*value);
+}
+
+// None where the text is anything but one number that the type can hold.
+template <typename Number>
+std::optional<Number> NumberIn(std::string_view text) {
+  Number value{};
+  const char* end = text.data() + text.size();
+  const auto read = std::from_chars(text.data(), end, value);
+  if (read.ec != std::errc() || read.ptr != end) return std::nullopt;
+  return value;
 }
 
 }  // namespace rowproof::storage

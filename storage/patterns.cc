@@ -1,11 +1,14 @@
 #include "storage/patterns.h"
 
+#include <algorithm>
 #include <pqxx/pqxx>
 
 #include "services/domain/check.h"
-#include "storage/binary.h"
+#include "services/domain/names/names.h"
+#include "services/domain/patterns/canonical.h"
 #include "storage/json/comparison_json.h"
 #include "storage/json/version_json.h"
+#include "storage/stored_field.h"
 
 namespace rowproof::storage {
 namespace {
@@ -68,7 +71,7 @@ constexpr Statement kDeleteEditor{
     "delete from membership where pattern_id = $1 and account_id = $2 and role = 3"};
 constexpr Statement kListEditors{
     "list_editors",
-    "select m.account_id, coalesce(p.display_name, '') from membership m "
+    "select m.account_id, coalesce(p.display_name, '') as display_name from membership m "
     "left join person p using (account_id) where m.pattern_id = $1 and m.role = 3 "
     "order by m.account_id"};
 
@@ -89,30 +92,83 @@ ComparisonColumns ColumnsOf(const VersionRow& version) {
 }
 
 PatternRow PatternFrom(const pqxx::row& row) {
-  return {{row[0].c_str()}, row[1].c_str(),   {row[2].c_str()},
-          row[3].as<int>(), row[4].as<int>(), MomentOf(row[5].as<int64_t>())};
+  return ReadRecord(
+      "pattern", [&] { return ToString(PatternName{{row[0].c_str()}}); },
+      [&]() -> PatternRow {
+        return {{TextIn(row[0])}, TextIn(row[1]),  {TextIn(row[2])},
+                CountIn(row[3]),  CountIn(row[4]), MomentIn(row[5], "created_at")};
+      });
 }
 
-VersionRow VersionFrom(const PatternId& pattern, const pqxx::row& row) {
+VersionRow VersionFields(const PatternId& pattern, const pqxx::row& row) {
   VersionRow version;
   version.pattern = pattern;
-  version.number = row[0].as<int>();
-  version.parent_number = row[1].as<int>();
-  version.author.value = row[2].c_str();
-  version.created_at = MomentOf(row[3].as<int64_t>());
-  version.note = row[4].c_str();
-  version.content_hash = Sha256From(row[5]);
-  version.rules_version = row[6].as<int>();
-  version.check.error_count = row[7].as<int64_t>();
-  version.check.warning_count = row[8].as<int64_t>();
-  version.check.note_count = row[9].as<int64_t>();
-  version.model_version = row[10].as<int>();
+  version.number = NumberFrom1(row[0]);
+  version.parent_number = CountIn(row[1]);
+  version.author.value = TextIn(row[2]);
+  version.created_at = MomentIn(row[3], "created_at");
+  version.note = TextIn(row[4]);
+  version.content_hash = Sha256In(row[5]);
+  version.rules_version = CountIn(row[6]);
+  version.check.error_count = LongCountIn(row[7]);
+  version.check.warning_count = LongCountIn(row[8]);
+  version.check.note_count = LongCountIn(row[9]);
+  version.model_version = CountIn(row[10]);
   if (!row[11].is_null()) {
-    version.comparison_version = row[11].as<int>();
+    version.comparison_version = CountIn(row[11]);
     version.comparison.emplace();
-    version.comparison->error_count = row[12].as<int64_t>();
-    version.comparison->warning_count = row[13].as<int64_t>();
-    version.comparison->note_count = row[14].as<int64_t>();
+    version.comparison->error_count = LongCountIn(row[12]);
+    version.comparison->warning_count = LongCountIn(row[13]);
+    version.comparison->note_count = LongCountIn(row[14]);
+  }
+  return version;
+}
+
+template <typename Read>
+auto ReadOfVersion(const PatternId& pattern, int number, const Read& read) {
+  return ReadRecord(
+      "version",
+      [&] {
+        return ToString(VersionName{pattern, number});
+      },
+      read);
+}
+
+bool IsWithin(int value, int least, int most) { return value >= least && value <= most; }
+
+// Findings name sizes by their index, and places of the chart: whoever shows them looks there.
+void RequirePlaces(const VersionRow& version, const chart::Design& design) {
+  const int last_size = static_cast<int>(design.sizes.size()) - 1;
+  const int rows = design.cells.rows();
+  const int stitches = design.cells.stitches();
+  for (const chart::Finding& finding : version.check.findings) {
+    const bool known =
+        IsWithin(finding.size, 0, last_size) && IsWithin(finding.size_count, 1, last_size + 1) &&
+        IsWithin(finding.row, 0, rows) && IsWithin(finding.stitch, 0, stitches) &&
+        IsWithin(finding.last_stitch, 0, stitches) &&
+        (!finding.edit.has_value() ||
+         (IsWithin(finding.edit->row, 1, rows) && IsWithin(finding.edit->stitch, 1, stitches)));
+    if (!known) throw UnreadableValue("findings");
+  }
+  if (!version.comparison.has_value()) return;
+  for (const rows::ComparisonFinding& finding : version.comparison->findings) {
+    const bool known = !finding.sizes.empty() && finding.off_by.size() == finding.sizes.size() &&
+                       std::all_of(finding.sizes.begin(), finding.sizes.end(),
+                                   [&](int size) { return IsWithin(size, 0, last_size); });
+    if (!known) throw UnreadableValue("comparison");
+  }
+}
+
+VersionRow WholeVersion(const PatternId& pattern, const pqxx::row& row) {
+  VersionRow version = VersionFields(pattern, row);
+  version.content = BytesIn(row[15]);
+  const auto text = [&row](int column) {
+    return std::string(RawIn(row[column], row[column].name()));
+  };
+  ReadColumn("findings", [&] { FindingsFromJson(text(16), &version.check); });
+  ReadColumn("estimates", [&] { version.estimates = EstimatesFromJson(text(17)); });
+  if (version.comparison.has_value()) {
+    ReadColumn("comparison", [&] { ComparisonFromJson(text(18), &*version.comparison); });
   }
   return version;
 }
@@ -162,29 +218,43 @@ std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId&
                                       int number) {
   const pqxx::result result = Run(transaction, kLoadVersion, pattern.value, number);
   if (result.empty()) return std::nullopt;
-  const pqxx::row row = result.front();
-  VersionRow version = VersionFrom(pattern, row);
-  version.content = BytesFrom(row[15]);
-  FindingsFromJson(row[16].c_str(), &version.check);
-  version.estimates = EstimatesFromJson(row[17].c_str());
-  if (version.comparison.has_value()) {
-    ComparisonFromJson(row[18].c_str(), &*version.comparison);
-  }
-  return version;
+  return ReadOfVersion(pattern, number, [&] { return WholeVersion(pattern, result.front()); });
 }
 
-std::optional<std::string> LoadVersionContent(Transaction& transaction, const PatternId& pattern,
-                                              int number) {
+patterns::VersionContent DecodedContent(const VersionRow& version) {
+  return ReadOfVersion(version.pattern, version.number, [&] {
+    auto content = patterns::Decode(version.content);
+    if (!content.ok()) throw UnreadableValue("content");
+    RequirePlaces(version, content->design);
+    return *std::move(content);
+  });
+}
+
+patterns::VersionContent LoadVersionContent(Transaction& transaction, const PatternId& pattern,
+                                            int number) {
   const pqxx::result result = Run(transaction, kLoadVersionContent, pattern.value, number);
-  if (result.empty()) return std::nullopt;
-  return BytesFrom(result.front()[0]);
+  VersionRow version;
+  version.pattern = pattern;
+  version.number = number;
+  ReadOfVersion(pattern, number, [&] {
+    if (result.empty()) throw UnreadableValue("number");
+    version.content = BytesIn(result.front()[0]);
+  });
+  return DecodedContent(version);
 }
 
 std::vector<VersionRow> ListVersions(Transaction& transaction, const PatternId& pattern,
                                      int before_number, int limit) {
   std::vector<VersionRow> versions;
   const pqxx::result result = Run(transaction, kListVersions, pattern.value, before_number, limit);
-  for (const auto& row : result) versions.push_back(VersionFrom(pattern, row));
+  for (const auto& row : result) {
+    versions.push_back(ReadRecord(
+        "version",
+        [&] {
+          return ToString(VersionName{pattern, NumberIn<int>(row[0].c_str()).value_or(0)});
+        },
+        [&] { return VersionFields(pattern, row); }));
+  }
   return versions;
 }
 
@@ -204,7 +274,13 @@ void DeleteEditor(Transaction& transaction, const PatternId& pattern, const Acco
 std::vector<EditorRow> ListEditors(Transaction& transaction, const PatternId& pattern) {
   std::vector<EditorRow> editors;
   const pqxx::result result = Run(transaction, kListEditors, pattern.value);
-  for (const auto& row : result) editors.push_back({{row[0].c_str()}, row[1].c_str()});
+  for (const auto& row : result) {
+    editors.push_back(ReadRecord(
+        "membership", [&] { return ToString(PatternName{pattern}); },
+        [&]() -> EditorRow {
+          return {{TextIn(row[0])}, TextIn(row[1])};
+        }));
+  }
   return editors;
 }
 

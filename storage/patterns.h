@@ -57,9 +57,11 @@ std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& 
 void InsertVersion(Transaction& transaction, const VersionRow& version);
 std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,
                                       int number);
-// Its canonical encoding alone.
-std::optional<std::string> LoadVersionContent(Transaction& transaction, const PatternId& pattern,
-                                              int number);
+// What the canonical encoding of a version that was loaded says.
+patterns::VersionContent DecodedContent(const VersionRow& version);
+// The content alone, of a version that a record names; a version that is not there is unreadable.
+patterns::VersionContent LoadVersionContent(Transaction& transaction, const PatternId& pattern,
+                                            int number);
 // Newest first, below `before_number` where that is not 0.
 std::vector<VersionRow> ListVersions(Transaction& transaction, const PatternId& pattern,
                                      int before_number, int limit);

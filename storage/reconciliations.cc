@@ -2,8 +2,9 @@
 
 #include <pqxx/pqxx>
 
-#include "storage/binary.h"
+#include "services/domain/names/names.h"
 #include "storage/json/reconciliation_json.h"
+#include "storage/stored_field.h"
 
 namespace rowproof::storage {
 namespace {
@@ -47,24 +48,38 @@ constexpr Statement kWorkSteps{"load_work_steps",
                                "select seat_id, version_number, last_row from report "
                                "where pattern_id = $1 and call_id = $2 order by seat_id, number"};
 
-ReconciliationRow RowFrom(const PatternId& pattern, const CallId& call, const pqxx::row& row) {
+// `result` sets the last column's values in reconciliation.result.
+template <typename Result>
+ReconciliationRow RowFrom(const PatternId& pattern, const CallId& call, const pqxx::row& row,
+                          const Result& result) {
   ReconciliationRow reconciliation;
   reconciliation.pattern = pattern;
   reconciliation.call = call;
-  reconciliation.number = row[0].as<int>();
-  reconciliation.author.value = row[1].c_str();
-  reconciliation.created_at = MomentOf(row[2].as<int64_t>());
-  reconciliation.version_number = row[3].as<int>();
-  reconciliation.model_version = row[4].as<int>();
-  return reconciliation;
+  return ReadRecord(
+      "reconciliation",
+      [&] {
+        return ToString(
+            ReconciliationName{pattern, call, NumberIn<int>(row[0].c_str()).value_or(0)});
+      },
+      [&] {
+        reconciliation.number = NumberFrom1(row[0]);
+        reconciliation.author.value = TextIn(row[1]);
+        reconciliation.created_at = MomentIn(row[2], "created_at");
+        reconciliation.version_number = NumberFrom1(row[3]);
+        reconciliation.model_version = CountIn(row[4]);
+        const auto text = RawIn(row[5], "result");
+        ReadColumn("result", [&] { result(std::string(text), &reconciliation.result); });
+        return reconciliation;
+      });
 }
 
 std::optional<ReconciliationRow> WholeRow(const PatternId& pattern, const CallId& call,
                                           const pqxx::result& result) {
   if (result.empty()) return std::nullopt;
-  ReconciliationRow row = RowFrom(pattern, call, result.front());
-  row.result = ReconciliationFromJson(result.front()[5].c_str());
-  return row;
+  return RowFrom(pattern, call, result.front(),
+                 [](const std::string& text, reconcile::Reconciliation* whole) {
+                   *whole = ReconciliationFromJson(text);
+                 });
 }
 
 }  // namespace
@@ -99,8 +114,10 @@ std::vector<ReconciliationRow> ListReconciliations(Transaction& transaction,
   const pqxx::result result =
       Run(transaction, kListReconciliations, pattern.value, call.value, before_number, limit);
   for (const auto& row : result) {
-    rows.push_back(RowFrom(pattern, call, row));
-    rows.back().result.reports = UsedReportsFromJson(row[5].c_str());
+    rows.push_back(
+        RowFrom(pattern, call, row, [](const std::string& text, reconcile::Reconciliation* listed) {
+          listed->reports = UsedReportsFromJson(text);
+        }));
   }
   return rows;
 }
@@ -121,9 +138,15 @@ std::vector<SetAsideRow> ListSetAside(Transaction& transaction, const PatternId&
   std::vector<SetAsideRow> rows;
   const pqxx::result result = Run(transaction, kListSetAside, pattern.value, call.value);
   for (const auto& row : result) {
-    rows.push_back(
-        {{row[0].c_str(), static_cast<reconcile::Quantity>(row[1].as<int>()), row[2].c_str()},
-         MomentOf(row[3].as<int64_t>())});
+    rows.push_back(ReadRecord(
+        "set_aside",
+        [&] {
+          return ToString(SeatName{pattern, call, {row[0].c_str()}});
+        },
+        [&]() -> SetAsideRow {
+          return {{TextIn(row[0]), EnumIn<reconcile::Quantity>(row[1]), TextIn(row[2])},
+                  MomentIn(row[3], "set_at")};
+        }));
   }
   return rows;
 }
@@ -134,7 +157,15 @@ std::map<SeatId, std::vector<patterns::WorkStep>> LoadWorkSteps(Transaction& tra
   std::map<SeatId, std::vector<patterns::WorkStep>> steps;
   const pqxx::result result = Run(transaction, kWorkSteps, pattern.value, call.value);
   for (const auto& row : result) {
-    steps[{row[0].c_str()}].push_back({row[1].as<int>(), row[2].as<int>()});
+    const SeatId seat{row[0].c_str()};
+    steps[seat].push_back(ReadRecord(
+        "report",
+        [&] {
+          return ToString(SeatName{pattern, call, seat});
+        },
+        [&]() -> patterns::WorkStep {
+          return {NumberFrom1(row[1]), CountIn(row[2])};
+        }));
   }
   return steps;
 }

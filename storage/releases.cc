@@ -2,11 +2,16 @@
 
 #include <pqxx/pqxx>
 
+#include "services/domain/names/names.h"
 #include "storage/array_text.h"
-#include "storage/array_values.h"
-#include "storage/binary.h"
+#include "storage/stored_field.h"
 
 namespace rowproof::storage {
+
+template <>
+struct StoredEnum<ReleaseFileKind>
+    : StoredNumbers<ReleaseFileKind::kPatternSheetPdf, ReleaseFileKind::kErrataSheetText> {};
+
 namespace {
 
 constexpr Statement kInsertRelease{
@@ -20,14 +25,14 @@ constexpr Statement kLoadRelease{
     "load_release",
     "select r.release_id, r.version_number, r.call_id, r.reconciliation, r.author_id,"
     " to_micros(r.created_at), r.gate_code, r.gate_state, r.gate_sentence, r.gate_reason,"
-    " r.versions_concerned, f.kind, f.content_sha256, octet_length(f.content) "
+    " r.versions_concerned, f.kind, f.content_sha256, octet_length(f.content) as content "
     "from release r join release_file f using (pattern_id, release_id) "
     "where pattern_id = $1 and release_id = $2 order by f.kind"};
 constexpr Statement kListReleases{
     "list_releases",
     "select r.release_id, r.version_number, r.call_id, r.reconciliation, r.author_id,"
     " to_micros(r.created_at), r.gate_code, r.gate_state, r.gate_sentence, r.gate_reason,"
-    " r.versions_concerned, f.kind, f.content_sha256, octet_length(f.content) "
+    " r.versions_concerned, f.kind, f.content_sha256, octet_length(f.content) as content "
     "from (select * from release where pattern_id = $1 and ($2::bigint is null"
     " or (created_at, release_id) < (from_micros($2::bigint), $3))"
     " order by created_at desc, release_id desc limit $4) r "
@@ -41,16 +46,45 @@ constexpr Statement kUndecided{
     "select count(*) from erratum where pattern_id = $1 and state = 1 and last_report is null"};
 
 std::vector<releases::Gate> GatesFrom(const pqxx::row& row) {
-  const auto codes = ArrayFrom<int>(row[6]);
-  const auto states = ArrayFrom<int>(row[7]);
-  const auto sentences = ArrayFrom<std::string>(row[8]);
-  const auto reasons = ArrayFrom<std::string>(row[9]);
+  const auto codes = ArrayIn(row[6], EnumOf<releases::GateCode>);
+  const auto states = ArrayIn(row[7], EnumOf<releases::GateState>);
+  const auto sentences = ArrayIn(row[8], TextOf);
+  const auto reasons = ArrayIn(row[9], TextOf);
+  RequireSize(states, codes.size(), row[7]);
+  RequireSize(sentences, codes.size(), row[8]);
+  RequireSize(reasons, codes.size(), row[9]);
   std::vector<releases::Gate> gates;
   for (size_t i = 0; i < codes.size(); ++i) {
-    gates.push_back({static_cast<releases::GateCode>(codes[i]),
-                     static_cast<releases::GateState>(states[i]), sentences[i], reasons[i]});
+    gates.push_back({codes[i], states[i], sentences[i], reasons[i]});
   }
   return gates;
+}
+
+ReleaseRow ReleaseFrom(const PatternId& pattern, const pqxx::row& row) {
+  ReleaseRow release;
+  release.pattern = pattern;
+  release.id.value = TextIn(row[0]);
+  release.version_number = NumberFrom1(row[1]);
+  release.call.value = TextIn(row[2]);
+  release.reconciliation = CountIn(row[3]);
+  release.author.value = TextIn(row[4]);
+  release.created_at = MomentIn(row[5], "created_at");
+  release.gates = GatesFrom(row);
+  release.versions_concerned = ArrayIn(row[10], [](std::string_view text, const char* column) {
+    return IntegerOf(text, column, 1, INT_MAX);
+  });
+  return release;
+}
+
+template <typename Read>
+auto ReadOfRelease(const char* table, const PatternId& pattern, const std::string& id,
+                   const Read& read) {
+  return ReadRecord(
+      table,
+      [&] {
+        return ToString(ReleaseName{pattern, {id}});
+      },
+      read);
 }
 
 // One row a file, those of a release beside each other.
@@ -58,20 +92,13 @@ std::vector<ReleaseRow> ReleasesFrom(const PatternId& pattern, const pqxx::resul
   std::vector<ReleaseRow> releases;
   for (const auto& row : result) {
     if (releases.empty() || releases.back().id.value != row[0].c_str()) {
-      ReleaseRow release;
-      release.pattern = pattern;
-      release.id.value = row[0].c_str();
-      release.version_number = row[1].as<int>();
-      release.call.value = row[2].c_str();
-      release.reconciliation = row[3].as<int>();
-      release.author.value = row[4].c_str();
-      release.created_at = MomentOf(row[5].as<int64_t>());
-      release.gates = GatesFrom(row);
-      release.versions_concerned = ArrayFrom<int>(row[10]);
-      releases.push_back(std::move(release));
+      releases.push_back(ReadOfRelease("release", pattern, row[0].c_str(),
+                                       [&] { return ReleaseFrom(pattern, row); }));
     }
-    releases.back().files.push_back({static_cast<ReleaseFileKind>(row[11].as<int>()),
-                                     Sha256From(row[12]), row[13].as<int64_t>(), ""});
+    releases.back().files.push_back(
+        ReadOfRelease("release_file", pattern, row[0].c_str(), [&]() -> ReleaseFileRow {
+          return {EnumIn<ReleaseFileKind>(row[11]), Sha256In(row[12]), LongCountIn(row[13]), ""};
+        }));
   }
   return releases;
 }
@@ -119,9 +146,13 @@ std::optional<ReleaseFileRow> LoadReleaseFile(Transaction& transaction, const Pa
   const pqxx::result result =
       Run(transaction, kLoadFile, pattern.value, id.value, static_cast<int>(kind));
   if (result.empty()) return std::nullopt;
-  ReleaseFileRow file{kind, Sha256From(result.front()[0]), 0, BytesFrom(result.front()[1])};
-  file.size_bytes = static_cast<int64_t>(file.content.size());
-  return file;
+  return ReadOfRelease("release_file", pattern, id.value, [&] {
+    ReleaseFileRow file{kind, Sha256In(result.front()[0]), 0, BytesIn(result.front()[1])};
+    // A file that a buyer gets is the file that was published, or none.
+    if (Sha256Of(file.content) != file.sha256) throw UnreadableValue("content");
+    file.size_bytes = static_cast<int64_t>(file.content.size());
+    return file;
+  });
 }
 
 int64_t CountUndecidedErrata(Transaction& transaction, const PatternId& pattern) {

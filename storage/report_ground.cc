@@ -1,9 +1,42 @@
 #include "storage/report_ground.h"
 
-#include <nlohmann/json.hpp>
 #include <pqxx/pqxx>
 
+#include "storage/json/json_reader.h"
+#include "storage/stored_field.h"
+
 namespace rowproof::storage {
+namespace {
+
+// From the values that the query below puts side by side.
+KnownErratum KnownErratumFrom(const JsonReader::Json& entry) {
+  if (!entry.is_array() || entry.size() != 8) throw UnreadableValue("erratum_id");
+  KnownErratum known;
+  size_t place = 0;
+  const auto take = [&](const char* column, auto& value) {
+    const JsonReader::Json& stored = entry[place++];
+    ReadColumn(column, [&] { JsonReader::Read(stored, value); });
+  };
+  const auto take_count = [&](const char* column, int& value) {
+    take(column, value);
+    if (value < 0) throw UnreadableValue(column);
+  };
+  int kind = 0;
+  take("erratum_id", known.id.value);
+  take_count("worked_row", known.row);
+  take_count("first_stitch", known.stitches.first);
+  take_count("last_stitch", known.stitches.last);
+  take("kind", kind);
+  take("was", known.was);
+  take("should_be", known.should_be);
+  take("last_report", known.withdrawn);
+  const auto known_kind = EnumOfNumber<faults::ErratumKind>(kind);
+  if (!known_kind.has_value()) throw UnreadableValue("kind");
+  known.kind = *known_kind;
+  return known;
+}
+
+}  // namespace
 
 const char kGroundJoin[] = R"(
   left join lateral (
@@ -18,23 +51,24 @@ const char kGroundJoin[] = R"(
             where e.pattern_id = $3 and e.call_id = $4 and e.seat_id = $6) as errata
     from seat g where g.pattern_id = $3 and g.call_id = $4 and g.seat_id = $6) ground on true)";
 
-ReportGround GroundFrom(const pqxx::row& row, int column) {
+ReportGround GroundFrom(const pqxx::row& row, int column, const std::string& call) {
   ReportGround ground;
-  ground.seat_state = static_cast<testcalls::SeatState>(row[column].as<int>());
-  ground.size = row[column + 1].c_str();
-  ground.report_count = row[column + 2].as<int>();
-  ground.version_was_sent = row[column + 3].as<bool>();
+  ReadRecord(
+      "seat", [&] { return call; },
+      [&] {
+        ground.seat_state = EnumIn<testcalls::SeatState>(row[column]);
+        ground.size = TextIn(row[column + 1]);
+        ground.report_count = CountIn(row[column + 2]);
+        ground.version_was_sent = FlagIn(row[column + 3]);
+      });
   if (row[column + 4].is_null()) return ground;
-  for (const auto& entry : nlohmann::json::parse(row[column + 4].c_str())) {
-    ground.errata.push_back({{entry[0].get<std::string>()},
-                             entry[1].get<int>(),
-                             {entry[2].get<int>(), entry[3].get<int>()},
-                             static_cast<faults::ErratumKind>(entry[4].get<int>()),
-                             entry[5].get<std::string>(),
-                             entry[6].get<std::string>(),
-                             entry[7].get<bool>()});
-  }
-  return ground;
+  return ReadRecord(
+      "erratum", [&] { return call; },
+      [&] {
+        const auto errata = JsonReader::Parse(row[column + 4].c_str());
+        for (const auto& entry : errata) ground.errata.push_back(KnownErratumFrom(entry));
+        return ground;
+      });
 }
 
 }  // namespace rowproof::storage

@@ -43,8 +43,9 @@ inline constexpr char kGroundColumns[] =
 // present one of the call's row `t`.
 extern const char kGroundJoin[];
 
-// From the columns of kGroundColumns, the first at `column`, where they are not null.
-ReportGround GroundFrom(const pqxx::row& row, int column);
+// From the columns of kGroundColumns, the first at `column`, where they are not null. `call` is the
+// resource's name.
+ReportGround GroundFrom(const pqxx::row& row, int column, const std::string& call);
 
 }  // namespace rowproof::storage
 

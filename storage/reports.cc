@@ -3,53 +3,96 @@
 #include <pqxx/pqxx>
 
 #include "services/domain/check.h"
-#include "storage/binary.h"
-#include "storage/number_text.h"
-#include "storage/report_columns.h"
+#include "services/domain/names/names.h"
+#include "storage/columns/column_reader.h"
+#include "storage/columns/column_writers.h"
+#include "storage/columns/report_columns.h"
+#include "storage/columns/statement_text.h"
 
 namespace rowproof::storage {
 namespace {
 
+// What a revision does beside its own record.
+struct SeatWrite {
+  StateChange change;
+  Claim claim;
+};
+template <typename Archive>
+void SeatColumns(Archive& a, StructOf<SeatWrite> auto& write) {
+  a.Column("seat_state", write.change.to);
+  a.Column("seat_state_before", write.change.from);
+  a.Column("call_state", write.change.call);
+  a.Column("claim_account", write.claim.account);
+  a.Column("claim_request", write.claim.request_id);
+  a.Column("claim_method", write.claim.method);
+  a.Column("claim_digest", write.claim.digest);
+}
+
+struct ErrataWrite {
+  std::vector<ErratumId> withdrawn;
+  std::vector<ErratumId> returned;
+  std::vector<NewErratum> added;
+};
+template <typename Archive>
+void ErrataChangeColumns(Archive& a, StructOf<ErrataWrite> auto& write) {
+  a.List(write.withdrawn, [](auto& list, auto& id) { list.Column("withdrawn", id.value); });
+  a.List(write.returned, [](auto& list, auto& id) { list.Column("returned", id.value); });
+}
+template <typename Archive>
+void AddedColumns(Archive& a, StructOf<ErrataWrite> auto& write) {
+  a.List(write.added, [](auto& list, auto& added) { NewErratumColumns(list, added); });
+}
+
 // What becomes of the seat; nothing of all this where seat or call have changed meanwhile.
-const std::string kSeatPart =
-    "with s as (update seat set state = $52, report_count = $4 "
-    "where pattern_id = $1 and call_id = $2 and seat_id = $3 and report_count = $4 - 1"
-    " and state = $57 and exists (select from test_call"
-    " where pattern_id = $1 and call_id = $2 and state = $58) returning 1)";
+constexpr char kSeatPart[] =
+    "with s as (update seat set state = {seat_state}, report_count = {number} "
+    "where pattern_id = {pattern_id} and call_id = {call_id} and seat_id = {seat_id}"
+    " and report_count = {number} - 1 and state = {seat_state_before}"
+    " and exists (select from test_call where pattern_id = {pattern_id} and call_id = {call_id}"
+    " and state = {call_state}) returning 1)";
 // The claim's result is the report's number.
-const std::string kClaimPart =
+constexpr char kClaimPart[] =
     ", q as (insert into request_claim (account_id, request_id, method, digest, result, created_at)"
-    " select $53, $54, $55, $56, $4::text, from_micros($7) from s)";
-const std::string kErrataPart =
+    " select {claim_account}, {claim_request}, {claim_method}, {claim_digest}, {number}::text,"
+    " from_micros({created_at}) from s)";
+constexpr char kErrataPart[] =
     ", k as (update erratum"
-    " set last_report = case when erratum_id = any($60::text[]) then $4 - 1 end from s"
-    " where pattern_id = $1 and call_id = $2"
-    " and erratum_id = any($60::text[] || $61::text[]))"
-    ", e as (insert into erratum (pattern_id, call_id, erratum_id, seat_id, first_report,"
-    " worked_row, kind, was, should_be, chart_row, first_stitch, last_stitch, listed_at) "
-    "select $1, $2, id, $3, $4, worked_row, kind, was, should_be, chart_row, first_stitch,"
-    " last_stitch, from_micros($7) "
-    "from s, unnest($62::text[], $63::integer[], $64::smallint[], $65::text[], $66::text[],"
-    " $67::integer[], $68::integer[], $69::integer[])"
-    " as u (id, worked_row, kind, was, should_be, chart_row, first_stitch, last_stitch))";
-const std::string kReportPart =
-    " insert into report (pattern_id, call_id, seat_id, number, entered_by, on_behalf,"
-    " created_at, version_number, size_name, worked_from, hand, terms,"
-    " yarn_colour, yarn_is_own, yarn_name, yarn_fibre, yarn_weight_class, yarn_wraps_per_inch,"
-    " yarn_ball_length_m, yarn_ball_mass_g, yarn_length_m, yarn_length_step_m, yarn_mass_before_g,"
-    " yarn_mass_after_g, yarn_scale_step_g, yarn_with_swatch, yarn_with_border, hook_mm, ends,"
-    " gauge_is_after, gauge_stitches, gauge_rows, gauge_stitch_span_mm, gauge_row_span_mm,"
-    " gauge_scale_step_mm, how_blocked, width_before_mm, height_before_mm, width_after_mm,"
-    " height_after_mm, tape_step_mm, minutes, last_row, finished, remarks,"
-    " erratum_id, erratum_first, erratum_last, erratum_counted_from, erratum_seen_in,"
-    " erratum_remark, yarn_tex) "
-    "select $1, $2, $3, $4, $5, $6, from_micros($7), $8, $9, $10, $11, $12, $13, $14, $15, $16,"
-    " $17, $18, $19, $20, $21, $22, $23, $24, $25, $26, $27, $28, $29, $30, $31, $32, $33, $34,"
-    " $35, $36, $37, $38, $39, $40, $41, $42, $43, $44, $45, $46, $47, $48, $49, $50, $51, $59 "
-    "from s";
+    " set last_report = case when erratum_id = any({withdrawn}::text[]) then {number} - 1 end"
+    " from s where pattern_id = {pattern_id} and call_id = {call_id}"
+    " and erratum_id = any({withdrawn}::text[] || {returned}::text[]))"
+    ", e as (insert into erratum (pattern_id, call_id, seat_id, first_report, listed_at, ";
+
+template <typename T, typename Fields>
+std::vector<ColumnNames::Named> NamedBy(const Fields& fields, const char* prefix = "") {
+  ColumnNames names(prefix);
+  const T none{};
+  fields(names, none);
+  return names.named();
+}
+void Append(std::vector<ColumnNames::Named> more, std::vector<ColumnNames::Named>* to) {
+  to->insert(to->end(), more.begin(), more.end());
+}
+
 // Most revisions change no erratum: the part for these would cost as much again.
-const std::string kInsertAloneText = kSeatPart + kClaimPart + kReportPart;
-const std::string kInsertText = kSeatPart + kClaimPart + kErrataPart + kReportPart;
+std::string InsertText(bool with_errata) {
+  const auto columns = NamedBy<StoredReport>([](auto& a, auto& r) { ReportColumns(a, r); });
+  auto parameters = columns;
+  Append(NamedBy<SeatWrite>([](auto& a, auto& w) { SeatColumns(a, w); }), &parameters);
+  std::string text = std::string(kSeatPart) + kClaimPart;
+  if (with_errata) {
+    Append(NamedBy<ErrataWrite>([](auto& a, auto& w) { ErrataChangeColumns(a, w); }), &parameters);
+    const auto added = NamedBy<ErrataWrite>([](auto& a, auto& w) { AddedColumns(a, w); }, "added_");
+    Append(added, &parameters);
+    text += kErrataPart + NamesOf(added) +
+            ") select {pattern_id}, {call_id}, {seat_id}, {number}, from_micros({created_at}), " +
+            NamesOf(added) + " from s, " + UnnestOf(added) + ")";
+  }
+  text += " insert into report (" + NamesOf(columns) + ") select " + ValuesOf(columns) + " from s";
+  return NumberParameters(text, parameters);
+}
+
+const std::string kInsertAloneText = InsertText(false);
+const std::string kInsertText = InsertText(true);
 const Statement kInsertAlone{"insert_report_alone", kInsertAloneText.c_str()};
 const Statement kInsertReport{"insert_report", kInsertText.c_str()};
 
@@ -68,10 +111,43 @@ constexpr Statement kListNewest{
     "where r.number = s.report_count and r.pattern_id = $1 and r.call_id = $2 and r.seat_id > $3 "
     "order by r.seat_id limit $4"};
 
-std::string IdentifierArray(const std::vector<ErratumId>& errata) {
-  ArrayText text;
-  for (const auto& id : errata) text.Add(id.value);
-  return text.Text();
+StoredReport StoredOf(const ReportRow& row, const std::vector<PlacedErratum>& placed) {
+  StoredReport stored;
+  stored.row = row;
+  testcalls::Report& report = stored.row.report;
+  for (const auto& reading : report.gauge_before) stored.gauge.push_back({false, reading});
+  for (const auto& reading : report.gauge_after) stored.gauge.push_back({true, reading});
+  for (size_t i = 0; i < report.errata.size(); ++i) {
+    stored.errata.push_back({placed[i].id, std::move(report.errata[i])});
+  }
+  return stored;
+}
+
+ReportRow RowOf(StoredReport stored) {
+  testcalls::Report& report = stored.row.report;
+  for (const StoredReading& gauge : stored.gauge) {
+    (gauge.is_after ? report.gauge_after : report.gauge_before).push_back(gauge.reading);
+  }
+  for (StoredErratum& entry : stored.errata) {
+    stored.row.errata.push_back(std::move(entry.id));
+    report.errata.push_back(std::move(entry.erratum));
+  }
+  return std::move(stored.row);
+}
+
+ReportRow ReportFrom(const pqxx::row& row) {
+  const auto name = [&] {
+    return ToString(ReportName{{row["pattern_id"].c_str()},
+                               {row["call_id"].c_str()},
+                               {row["seat_id"].c_str()},
+                               NumberIn<int>(row["number"].c_str()).value_or(0)});
+  };
+  return ReadRecord("report", name, [&] {
+    StoredReport stored;
+    ColumnReader reader(row);
+    ReportColumns(reader, stored);
+    return RowOf(std::move(stored));
+  });
 }
 
 std::vector<ReportRow> ReportsFrom(const pqxx::result& result) {
@@ -80,49 +156,36 @@ std::vector<ReportRow> ReportsFrom(const pqxx::result& result) {
   return reports;
 }
 
+ErrataWrite ErrataWriteOf(const StoredReport& report, const std::vector<PlacedErratum>& placed,
+                          const ErrataChanges& changes) {
+  ErrataWrite write{changes.withdrawn, changes.returned, {}};
+  for (size_t i = 0; i < placed.size(); ++i) {
+    if (placed[i].is_new) write.added.push_back({report.errata[i], placed[i]});
+  }
+  return write;
+}
+
 }  // namespace
 
 void InsertReport(Transaction& transaction, const ReportRow& row,
                   const std::vector<PlacedErratum>& placed, const ErrataChanges& changes,
                   const StateChange& change) {
-  const testcalls::Report& report = row.report;
-  const YarnArrays yarn(report.yarn);
-  const GaugeArrays gauge(report);
-  const ErratumArrays errata(report.errata, placed);
   const std::optional<Claim>& claim = transaction.claim();
   ROWPROOF_CHECK(claim.has_value());  // usecases claim every write
-  std::optional<int> ends;
-  if (report.ends.has_value()) ends = static_cast<int>(*report.ends);
-  const auto run = [&](const Statement& statement, const auto&... changed) {
-    RunWhole(transaction, statement, row.pattern.value, row.call.value, row.seat.value, row.number,
-             row.entered_by.value, row.on_behalf, Micros(row.created_at), report.version,
-             report.size, static_cast<int>(report.worked_from), static_cast<int>(report.hand),
-             static_cast<int>(report.terms), yarn.colour.Text(), yarn.is_own.Text(),
-             yarn.name.Text(), yarn.fibre.Text(), yarn.weight_class.Text(),
-             yarn.wraps_per_inch.Text(), yarn.ball_length_m.Text(), yarn.ball_mass_g.Text(),
-             yarn.length_m.Text(), yarn.length_step_m.Text(), yarn.mass_before_g.Text(),
-             yarn.mass_after_g.Text(), yarn.scale_step_g.Text(), yarn.with_swatch.Text(),
-             yarn.with_border.Text(), NumberText(report.hook_mm), ends, gauge.is_after.Text(),
-             gauge.stitches.Text(), gauge.rows.Text(), gauge.stitch_span_mm.Text(),
-             gauge.row_span_mm.Text(), gauge.scale_step_mm.Text(), report.how_blocked,
-             NumberText(report.width_before_mm), NumberText(report.height_before_mm),
-             NumberText(report.width_after_mm), NumberText(report.height_after_mm),
-             NumberText(report.tape_step_mm), NumberText(report.minutes), report.last_row,
-             report.finished, report.remarks, errata.id.Text(), errata.first_counted.Text(),
-             errata.last_counted.Text(), errata.counted_from.Text(), errata.seen_in.Text(),
-             errata.remark.Text(), static_cast<int>(change.to), claim->account, claim->request_id,
-             claim->method, Binary(claim->digest), static_cast<int>(change.from),
-             static_cast<int>(change.call), yarn.tex.Text(), changed...);
-  };
-  const NewErratumArrays added(report.errata, placed);
-  if (added.empty() && changes.empty()) {
-    run(kInsertAlone);
-    return;
+  ROWPROOF_CHECK(placed.size() == row.report.errata.size());
+  const StoredReport stored = StoredOf(row, placed);
+  const ErrataWrite errata = ErrataWriteOf(stored, placed, changes);
+  const bool alone = errata.added.empty() && changes.empty();
+  ColumnValues values;
+  ReportColumns(values, stored);
+  const SeatWrite seat{change, *claim};
+  SeatColumns(values, seat);
+  if (!alone) {
+    ErrataChangeColumns(values, errata);
+    AddedColumns(values, errata);
   }
-  run(kInsertReport, IdentifierArray(changes.withdrawn), IdentifierArray(changes.returned),
-      added.id.Text(), added.row.Text(), added.kind.Text(), added.was.Text(),
-      added.should_be.Text(), added.chart_row.Text(), added.first_stitch.Text(),
-      added.last_stitch.Text());
+  RunWhole(transaction, alone ? kInsertAlone : kInsertReport,
+           pqxx::prepare::make_dynamic_params(values.values()));
 }
 
 std::optional<ReportRow> LoadReport(Transaction& transaction, const PatternId& pattern,

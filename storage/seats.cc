@@ -2,7 +2,8 @@
 
 #include <pqxx/pqxx>
 
-#include "storage/binary.h"
+#include "services/domain/names/names.h"
+#include "storage/stored_field.h"
 
 namespace rowproof::storage {
 namespace {
@@ -40,7 +41,8 @@ constexpr Statement kLockInvited{
     "where (pattern_id, call_id) = (select pattern_id, call_id from seat "
     "where invitation_sha256 = $1) for no key update) "
     "select s.pattern_id, s.call_id, s.seat_id, s.state, s.size_name, s.account_id, '' as name, "
-    "to_micros(s.created_at), to_micros(s.taken_at), to_micros(s.ended_at), s.report_count, 0, 0, "
+    "to_micros(s.created_at), to_micros(s.taken_at), to_micros(s.ended_at), s.report_count, 0 as "
+    "last_row, 0 as report_version, "
     "c.state from c join seat s using (pattern_id, call_id) "
     "where s.invitation_sha256 = $1 for no key update of s"};
 constexpr Statement kTake{
@@ -53,27 +55,31 @@ constexpr Statement kUpdateState{"update_seat_state",
                                  "update seat set state = $4, ended_at = from_micros($5::bigint) "
                                  "where pattern_id = $1 and call_id = $2 and seat_id = $3"};
 
-std::optional<Moment> MomentOrNull(const pqxx::field& field) {
-  if (field.is_null()) return std::nullopt;
-  return MomentOf(field.as<int64_t>());
+SeatRow SeatFields(const pqxx::row& row) {
+  SeatRow seat;
+  seat.pattern.value = TextIn(row[0]);
+  seat.call.value = TextIn(row[1]);
+  seat.id.value = TextIn(row[2]);
+  seat.state = EnumIn<testcalls::SeatState>(row[3]);
+  seat.size = TextIn(row[4]);
+  if (!row[5].is_null()) seat.account.value = TextIn(row[5]);
+  seat.display_name = TextIn(row[6]);
+  seat.created_at = MomentIn(row[7], "created_at");
+  seat.taken_at = OptionalMomentIn(row[8], "taken_at");
+  seat.ended_at = OptionalMomentIn(row[9], "ended_at");
+  seat.report_count = CountIn(row[10]);
+  seat.last_row = CountIn(row[11]);
+  seat.report_version = CountIn(row[12]);
+  return seat;
 }
 
 SeatRow SeatFrom(const pqxx::row& row) {
-  SeatRow seat;
-  seat.pattern.value = row[0].c_str();
-  seat.call.value = row[1].c_str();
-  seat.id.value = row[2].c_str();
-  seat.state = static_cast<testcalls::SeatState>(row[3].as<int>());
-  seat.size = row[4].c_str();
-  seat.account.value = row[5].as<std::string>("");
-  seat.display_name = row[6].c_str();
-  seat.created_at = MomentOf(row[7].as<int64_t>());
-  seat.taken_at = MomentOrNull(row[8]);
-  seat.ended_at = MomentOrNull(row[9]);
-  seat.report_count = row[10].as<int>();
-  seat.last_row = row[11].as<int>();
-  seat.report_version = row[12].as<int>();
-  return seat;
+  return ReadRecord(
+      "seat",
+      [&] {
+        return ToString(SeatName{{row[0].c_str()}, {row[1].c_str()}, {row[2].c_str()}});
+      },
+      [&] { return SeatFields(row); });
 }
 
 }  // namespace
@@ -109,7 +115,14 @@ std::vector<testcalls::Seat> LoadSeatStates(Transaction& transaction, const Patt
   std::vector<testcalls::Seat> seats;
   const pqxx::result result = Run(transaction, kStates, pattern.value, call.value);
   for (const auto& row : result) {
-    seats.push_back({row[0].c_str(), static_cast<testcalls::SeatState>(row[1].as<int>())});
+    seats.push_back(ReadRecord(
+        "seat",
+        [&] {
+          return ToString(TestCallName{pattern, call});
+        },
+        [&]() -> testcalls::Seat {
+          return {TextIn(row[0]), EnumIn<testcalls::SeatState>(row[1])};
+        }));
   }
   return seats;
 }
@@ -126,7 +139,15 @@ std::optional<InvitedSeat> LockInvitedSeat(Transaction& transaction,
   const pqxx::result result = Run(transaction, kLockInvited, Binary(invitation_sha256));
   if (result.empty()) return std::nullopt;
   const pqxx::row row = result.front();
-  return InvitedSeat{SeatFrom(row), static_cast<testcalls::CallState>(row[13].as<int>())};
+  const SeatRow seat = SeatFrom(row);
+  return ReadRecord(
+      "test_call",
+      [&] {
+        return ToString(TestCallName{seat.pattern, seat.call});
+      },
+      [&] {
+        return InvitedSeat{seat, EnumIn<testcalls::CallState>(row[13])};
+      });
 }
 
 void TakeSeat(Transaction& transaction, const SeatRow& seat) {

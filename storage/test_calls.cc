@@ -2,8 +2,9 @@
 
 #include <pqxx/pqxx>
 
-#include "storage/binary.h"
+#include "services/domain/names/names.h"
 #include "storage/json/call_settings_json.h"
+#include "storage/stored_field.h"
 
 namespace rowproof::storage {
 namespace {
@@ -42,13 +43,20 @@ constexpr Statement kListSent{
     "order by sent_at, number"};
 
 TestCallRow CallFrom(const PatternId& pattern, const pqxx::row& row) {
-  return {pattern,
-          {row[0].c_str()},
-          static_cast<testcalls::CallState>(row[1].as<int>()),
-          row[2].as<int>(),
-          row[3].as<int>(),
-          MomentOf(row[4].as<int64_t>()),
-          CallSettingsFromJson(row[5].c_str())};
+  return ReadRecord(
+      "test_call",
+      [&] {
+        return ToString(TestCallName{pattern, {row[0].c_str()}});
+      },
+      [&]() -> TestCallRow {
+        return {pattern,
+                {TextIn(row[0])},
+                EnumIn<testcalls::CallState>(row[1]),
+                NumberFrom1(row[2]),
+                CountIn(row[3]),
+                MomentIn(row[4], "created_at"),
+                ReadColumn("settings", [&] { return CallSettingsFromJson(TextIn(row[5])); })};
+      });
 }
 
 }  // namespace
@@ -91,7 +99,14 @@ std::vector<SentVersionRow> ListSentVersions(Transaction& transaction, const Pat
   std::vector<SentVersionRow> versions;
   const pqxx::result result = Run(transaction, kListSent, pattern.value, call.value);
   for (const auto& row : result) {
-    versions.push_back({row[0].as<int>(), MomentOf(row[1].as<int64_t>())});
+    versions.push_back(ReadRecord(
+        "call_version",
+        [&] {
+          return ToString(TestCallName{pattern, call});
+        },
+        [&]() -> SentVersionRow {
+          return {NumberFrom1(row[0]), MomentIn(row[1], "sent_at")};
+        }));
   }
   return versions;
 }

@@ -219,6 +219,20 @@ absl::Status NotSupported(std::string field, const std::string& what) {
   return Make(absl::StatusCode::kUnimplemented, sentence, detail);
 }
 
+absl::Status StoredValueUnreadable(const std::string& table, const std::string& column,
+                                   std::string resource_name) {
+  ErrorDetail detail;
+  detail.reason = "STORED_VALUE_UNREADABLE";
+  detail.metadata["table"] = table;
+  detail.metadata["column"] = column;
+  std::string sentence = fmt::format(
+      "{} cannot be read: the database's {}.{} holds a value that this build does not know; start "
+      "the build that wrote it, or restore a backup",
+      resource_name.empty() ? "a record" : resource_name, table, column);
+  detail.resource_name = std::move(resource_name);
+  return Make(absl::StatusCode::kDataLoss, sentence, detail);
+}
+
 absl::Status Internal(const std::string& incident) {
   ErrorDetail detail;
   detail.reason = "INTERNAL";

@@ -70,6 +70,10 @@ absl::Status DatabaseAway();
 absl::Status TimeUp();
 // UNIMPLEMENTED: named, so that nobody takes silence for support.
 absl::Status NotSupported(std::string field, const std::string& what);
+// DATA_LOSS: what the database holds of `resource` cannot be read by this build. Table and column
+// go to the log and the caller; the value does not.
+absl::Status StoredValueUnreadable(const std::string& table, const std::string& column,
+                                   std::string resource_name);
 // INTERNAL. `incident` goes to the log and the caller; nothing else does.
 absl::Status Internal(const std::string& incident);
 

@@ -53,4 +53,11 @@ void DatabaseLog::Failed(const char* transaction, const std::string& sqlstate,
                OrDash(sqlstate), OrDash(constraint), again);
 }
 
+void DatabaseLog::Unreadable(const char* transaction, const std::string& table,
+                             const std::string& column, const std::string& field,
+                             const std::string& resource) {
+  spdlog::error("unreadable transaction={} table={} column={} field={} resource={}", transaction,
+                table, column, OrDash(field), OrDash(resource));
+}
+
 }  // namespace rowproof::server

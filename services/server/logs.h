@@ -23,6 +23,8 @@ class DatabaseLog : public storage::DatabaseObserver {
  public:
   void Failed(const char* transaction, const std::string& sqlstate, const std::string& constraint,
               bool again) override;
+  void Unreadable(const char* transaction, const std::string& table, const std::string& column,
+                  const std::string& field, const std::string& resource) override;
 };
 
 }  // namespace rowproof::server

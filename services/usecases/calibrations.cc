@@ -3,7 +3,6 @@
 #include <utility>
 
 #include "fmt/format.h"
-#include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/domain/estimate/estimate.h"
 #include "services/domain/names/names.h"
@@ -184,7 +183,7 @@ absl::StatusOr<ReadRevision> AppendRevision(Application& application, Call& call
         auto row = Load(transaction, who.standing, id, NameOf(id));
         if (!row.ok()) return row.status();
         if (who.earlier_result.has_value()) {
-          made = LoadWhole(transaction, *row, std::stoi(*who.earlier_result));
+          made = LoadWhole(transaction, *row, who.earlier_number());
           return made.status();
         }
         if (auto s = CheckEtag(*row, change_count); !s.ok()) return s;

@@ -2,11 +2,11 @@
 
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
-#include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/usecases/reports.h"
 #include "services/usecases/test_calls.h"
+#include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -131,19 +131,20 @@ absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application, Cal
         if (!loaded.has_value()) return NotFound(target.type, target.name);
         row = std::move(*loaded);
         if (who.earlier_result.has_value()) return absl::OkStatus();
-        const auto seat = storage::LoadSeat(transaction, pattern, id, who.standing.seat);
-        ROWPROOF_CHECK(seat.has_value());
-        if (auto s = testcalls::MayReport(static_cast<testcalls::CallState>(who.call->state),
-                                          seat->state, SeatTarget(pattern, id, seat->id).name);
+        // The caller's membership names it.
+        const storage::SeatRow seat =
+            storage::NamedRecord(storage::LoadSeat(transaction, pattern, id, who.standing.seat),
+                                 "seat", SeatTarget(pattern, id, who.standing.seat).name);
+        if (auto s = testcalls::MayReport(who.call->state, seat.state,
+                                          SeatTarget(pattern, id, seat.id).name);
             !s.ok()) {
           return s;
         }
-        if (auto s =
-                faults::MayConfirm(FactsFor(application, transaction, row, *seat), target.name);
+        if (auto s = faults::MayConfirm(FactsFor(application, transaction, row, seat), target.name);
             !s.ok()) {
           return s;
         }
-        storage::UpsertConfirmation(transaction, row, {seat->id, confirmation, transaction.now()});
+        storage::UpsertConfirmation(transaction, row, {seat.id, confirmation, transaction.now()});
         row = storage::LoadErratum(transaction, pattern, id, erratum).value();
         transaction.SetResult(target.name);
         return absl::OkStatus();

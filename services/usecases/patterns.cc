@@ -1,7 +1,6 @@
 #include "services/usecases/patterns.h"
 
 #include "fmt/format.h"
-#include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/domain/text.h"

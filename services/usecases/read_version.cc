@@ -1,9 +1,7 @@
 #include <utility>
 
-#include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
-#include "services/domain/patterns/canonical.h"
 #include "services/domain/testcalls/report.h"
 #include "services/usecases/patterns.h"
 
@@ -44,16 +42,15 @@ absl::StatusOr<ReadVersion> LoadVisibleVersion(storage::Transaction& transaction
   if (!reads_all && !storage::WasSentVersion(transaction, pattern, number, standing.account)) {
     return NotFound("version", name);
   }
-  auto content = patterns::Decode(row->content);
-  ROWPROOF_CHECK(content.ok());  // only Encode writes this column
+  patterns::VersionContent content = storage::DecodedContent(*row);
   // Testers are to find faults by themselves.
   if (!reads_all) row->comparison.reset();
   if (row->comparison.has_value()) {
-    for (const chart::Size& size : content->design.sizes) {
+    for (const chart::Size& size : content.design.sizes) {
       row->comparison->sizes.push_back(size.name);
     }
   }
-  return ReadVersion{std::move(*row), std::move(*content)};
+  return ReadVersion{std::move(*row), std::move(content)};
 }
 
 absl::StatusOr<ReadVersion> GetVersion(Application& application, Call& call,

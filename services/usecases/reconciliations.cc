@@ -55,31 +55,29 @@ absl::Status RequireSeat(storage::Transaction& transaction, const PatternId& pat
 absl::StatusOr<storage::ReconciliationRow> Reconcile(Application& application, Call& call,
                                                      const PatternId& pattern, const CallId& id) {
   storage::ReconciliationRow row;
-  auto status =
-      Write(application, call, CallTarget(pattern, id, storage::Door::Lock::kCall),
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              if (who.earlier_result.has_value()) {
-                row = storage::LoadReconciliation(transaction, pattern, id,
-                                                  std::stoi(*who.earlier_result))
-                          .value();
-                return absl::OkStatus();
-              }
-              const auto evidence =
-                  LoadEvidence(application, transaction, pattern, id, who.call->version_number);
-              auto computed = Compute(evidence);
-              if (!computed.ok()) return computed.status();
-              row = {pattern,
-                     id,
-                     storage::CountReconciliations(transaction, pattern, id) + 1,
-                     who.standing.account,
-                     transaction.now(),
-                     evidence.present_version,
-                     estimate::kModelVersion,
-                     std::move(*computed)};
-              storage::InsertReconciliation(transaction, row);
-              transaction.SetResult(std::to_string(row.number));
-              return absl::OkStatus();
-            });
+  auto status = Write(
+      application, call, CallTarget(pattern, id, storage::Door::Lock::kCall),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (who.earlier_result.has_value()) {
+          row = storage::LoadReconciliation(transaction, pattern, id, who.earlier_number()).value();
+          return absl::OkStatus();
+        }
+        const auto evidence =
+            LoadEvidence(application, transaction, pattern, id, who.call->version_number);
+        auto computed = Compute(evidence);
+        if (!computed.ok()) return computed.status();
+        row = {pattern,
+               id,
+               storage::CountReconciliations(transaction, pattern, id) + 1,
+               who.standing.account,
+               transaction.now(),
+               evidence.present_version,
+               estimate::kModelVersion,
+               std::move(*computed)};
+        storage::InsertReconciliation(transaction, row);
+        transaction.SetResult(std::to_string(row.number));
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return row;
 }
@@ -134,7 +132,7 @@ absl::StatusOr<storage::SetAsideRow> SetAside(Application& application, Call& ca
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               if (who.earlier_result.has_value()) {
                 // What the first run wrote: its words are the request's, its time its result.
-                row = {{seat.value, quantity, note}, MomentOf(std::stoll(*who.earlier_result))};
+                row = {{seat.value, quantity, note}, who.earlier_moment()};
                 return absl::OkStatus();
               }
               if (auto s = RequireSeat(transaction, pattern, id, seat); !s.ok()) return s;

@@ -3,11 +3,11 @@
 #include <utility>
 
 #include "fmt/format.h"
-#include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/usecases/assemble_sheet.h"
 #include "services/usecases/test_calls.h"
+#include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -159,9 +159,10 @@ absl::StatusOr<PublishedFile> GetReleaseFile(Application& application, Call& cal
              const auto release = Load(transaction, pattern, id);
              if (!release.ok()) return release.status();
              published.version_number = release->version_number;
-             auto file = storage::LoadReleaseFile(transaction, pattern, id, kind);
-             ROWPROOF_CHECK(file.has_value());  // a release has one of each kind
-             published.file = std::move(*file);
+             // A release has one of each kind.
+             published.file =
+                 storage::NamedRecord(storage::LoadReleaseFile(transaction, pattern, id, kind),
+                                      "release_file", ToString(ReleaseName{pattern, id}));
              return absl::OkStatus();
            });
   if (!status.ok()) return status;

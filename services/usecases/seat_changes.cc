@@ -1,8 +1,6 @@
 #include <map>
 #include <tuple>
 
-#include "services/domain/check.h"
-#include "services/domain/patterns/canonical.h"
 #include "services/domain/patterns/carrying.h"
 #include "services/domain/patterns/readings.h"
 #include "services/domain/testcalls/report.h"
@@ -99,11 +97,8 @@ absl::Status FindChanges(Comparer& comparer, SeatChanges* changes) {
 KeptVersion LoadContent(Application& application, storage::Transaction& transaction,
                         const PatternId& pattern, int number) {
   if (auto kept = application.versions.Find(pattern, number)) return kept;
-  const auto encoded = storage::LoadVersionContent(transaction, pattern, number);
-  ROWPROOF_CHECK(encoded.has_value());
-  auto content = patterns::Decode(*encoded);
-  ROWPROOF_CHECK(content.ok());  // only Encode writes this column
-  auto kept = std::make_shared<const patterns::VersionContent>(std::move(*content));
+  auto kept = std::make_shared<const patterns::VersionContent>(
+      storage::LoadVersionContent(transaction, pattern, number));
   application.versions.Keep(pattern, number, kept);
   return kept;
 }

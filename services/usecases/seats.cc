@@ -2,7 +2,6 @@
 
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
-#include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/domain/testcalls/forms/form.h"
@@ -11,10 +10,6 @@
 
 namespace rowproof::usecases {
 namespace {
-
-testcalls::CallState StateOf(const storage::CallRow& row) {
-  return static_cast<testcalls::CallState>(row.state);
-}
 
 // Ends a seat by one of testcalls::GiveUpSeat and CancelSeat.
 absl::StatusOr<storage::SeatRow> EndSeat(
@@ -97,7 +92,7 @@ absl::StatusOr<NewSeat> CreateSeat(Application& application, Call& call, const P
           made.seat = storage::LoadSeat(transaction, pattern, id, earlier).value();
           return absl::OkStatus();
         }
-        if (auto s = testcalls::MayOfferSeat(StateOf(*who.call), target.name); !s.ok()) return s;
+        if (auto s = testcalls::MayOfferSeat(who.call->state, target.name); !s.ok()) return s;
         const auto wanted = storage::LoadTestCall(transaction, pattern, id).value().settings.sizes;
         if (std::none_of(wanted.begin(), wanted.end(),
                          [&](const auto& entry) { return entry.size == size; })) {
@@ -184,7 +179,7 @@ absl::StatusOr<std::string> GetSeatForm(Application& application, Call& call,
         if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
         const auto row = storage::LoadSeat(transaction, pattern, id, seat);
         if (!row.has_value()) return NotFound(target.type, target.name);
-        if (auto s = testcalls::MayReport(StateOf(*who.call), row->state, target.name); !s.ok()) {
+        if (auto s = testcalls::MayReport(who.call->state, row->state, target.name); !s.ok()) {
           return s;
         }
         auto version =

@@ -3,10 +3,10 @@
 
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
-#include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/usecases/reports.h"
 #include "services/usecases/test_calls.h"
+#include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -76,7 +76,7 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
   if (!who.ground.has_value()) return NotFound(target.type, target.name);
   const storage::ReportGround& ground = *who.ground;
   Judged judged;
-  judged.state.call = static_cast<testcalls::CallState>(who.call->state);
+  judged.state.call = who.call->state;
   judged.state.from = ground.seat_state;
   auto state = testcalls::ReportOnSeat(judged.state.call, judged.state.from,
                                        submission.report.finished, target.name);
@@ -109,12 +109,14 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
 
 ReadReport Reread(Application& application, storage::Transaction& transaction,
                   const ReportSubmission& submission, int number) {
-  auto row = storage::LoadReport(transaction, submission.pattern, submission.call, submission.seat,
-                                 number);
-  ROWPROOF_CHECK(row.has_value());  // its claim names it
+  // The claim names it.
+  auto row = storage::NamedRecord(
+      storage::LoadReport(transaction, submission.pattern, submission.call, submission.seat,
+                          number),
+      "report", SeatTarget(submission.pattern, submission.call, submission.seat).name);
   const auto content =
-      LoadContent(application, transaction, submission.pattern, row->report.version);
-  ReadReport read{std::move(*row), {}};
+      LoadContent(application, transaction, submission.pattern, row.report.version);
+  ReadReport read{std::move(row), {}};
   read.slips = testcalls::FindSlips(read.row.report, ExpectedOf(read.row.report, *content));
   return read;
 }
@@ -138,7 +140,7 @@ absl::StatusOr<ReadReport> SubmitReport(Application& application, Call& call,
                         const storage::Admission& who) -> absl::Status {
     if (auto s = MayKnowSeat(who.standing, submission.seat, target.name); !s.ok()) return s;
     if (who.earlier_result.has_value()) {
-      read = Reread(application, transaction, submission, std::stoi(*who.earlier_result));
+      read = Reread(application, transaction, submission, who.earlier_number());
       return absl::OkStatus();
     }
     auto judged = Judge(application, transaction, who, submission, target, &read);

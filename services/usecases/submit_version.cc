@@ -1,5 +1,4 @@
 #include "fmt/format.h"
-#include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/domain/patterns/canonical.h"
 #include "services/domain/text.h"
@@ -113,8 +112,8 @@ absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Call& c
       Write(application, call, PatternTarget(pattern, storage::Door::Lock::kByStatement),
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               if (who.earlier_result.has_value()) {
-                auto earlier = LoadVisibleVersion(transaction, who.standing, pattern,
-                                                  std::stoi(*who.earlier_result));
+                auto earlier =
+                    LoadVisibleVersion(transaction, who.standing, pattern, who.earlier_number());
                 if (!earlier.ok()) return earlier.status();
                 judged->version = std::move(*earlier);
                 return absl::OkStatus();

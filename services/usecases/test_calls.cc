@@ -4,10 +4,10 @@
 
 #include "absl/time/time.h"
 #include "fmt/format.h"
-#include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/domain/testcalls/report.h"
+#include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -31,9 +31,8 @@ ReadTestCall ReadWhole(storage::Transaction& transaction, storage::TestCallRow r
 // The call at the door is there: it can be loaded.
 storage::TestCallRow LoadPresent(storage::Transaction& transaction, const PatternId& pattern,
                                  const CallId& id) {
-  auto row = storage::LoadTestCall(transaction, pattern, id);
-  ROWPROOF_CHECK(row.has_value());
-  return std::move(*row);
+  return storage::NamedRecord(storage::LoadTestCall(transaction, pattern, id), "test_call",
+                              CallTarget(pattern, id).name);
 }
 
 // Every size that is wanted or worked has to be in the version.

@@ -8,6 +8,7 @@
 #include "services/domain/access/permissions.h"
 #include "services/domain/clock.h"
 #include "services/domain/identifiers.h"
+#include "services/domain/testcalls/states.h"
 #include "storage/report_ground.h"
 
 namespace rowproof::storage {
@@ -55,10 +56,9 @@ struct PatternRow {
 
 struct CallRow {
   CallId id;
-  int state = 0;  // testcalls::CallState
+  testcalls::CallState state = testcalls::CallState::kDraft;
   int version_number = 0;
   int revision = 0;
-  int event_count = 0;
 };
 
 struct Admission {
@@ -69,6 +69,10 @@ struct Admission {
   std::optional<ReportGround> ground;
   // Name of what the same request made before.
   std::optional<std::string> earlier_result;
+  // The earlier result of a method whose results are numbers, from 1.
+  int earlier_number() const;
+  // Of one whose results are times.
+  Moment earlier_moment() const;
 };
 
 }  // namespace rowproof::storage

@@ -1,6 +1,7 @@
 #include "storage/database/database.h"
 
 #include <algorithm>
+#include <climits>
 #include <condition_variable>
 #include <mutex>
 #include <pqxx/pqxx>
@@ -10,11 +11,14 @@
 
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "storage/database/connection.h"
 #include "storage/database/door.h"
 #include "storage/database/failure.h"
 #include "storage/database/transaction.h"
 #include "storage/database/watchdog.h"
+#include "storage/stored_text.h"
+#include "storage/unreadable_value.h"
 
 namespace rowproof::storage {
 namespace {
@@ -62,6 +66,18 @@ Connection::Connection(const std::string& connection_string) : session(connectio
       "set client_encoding = 'UTF8'; set timezone = 'UTC'; set jit = off; "
       "set enable_seqscan = off; set plan_cache_mode = force_generic_plan; " +
       PrepareDoor());
+}
+
+int Admission::earlier_number() const {
+  return ReadRecord(
+      "request_claim", [&] { return ToString(AccountName{standing.account}); },
+      [&] { return IntegerOf(earlier_result.value_or(""), "result", 1, INT_MAX); });
+}
+
+Moment Admission::earlier_moment() const {
+  return ReadRecord(
+      "request_claim", [&] { return ToString(AccountName{standing.account}); },
+      [&] { return MomentIn(earlier_result.value_or(""), "result"); });
 }
 
 void Connection::Prepare(const Statement& statement) {
@@ -228,6 +244,13 @@ absl::Status Database::Run(const char* name, Deadline deadline, const Door& door
       } catch (const Overtaken&) {
         loan.Clean();
         throw;
+      } catch (const UnreadableValue& value) {
+        if (!write || door.lock != Door::Lock::kByStatement) {
+          pqxx::nontransaction((*loan).session).exec("rollback");
+        }
+        loan.Clean();
+        observer_.Unreadable(name, value.table(), value.column(), value.field(), value.resource());
+        return StoredValueUnreadable(value.table(), value.column(), value.resource());
       }
       if (clean) loan.Clean();
       return status;

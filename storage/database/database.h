@@ -37,6 +37,11 @@ class DatabaseObserver {
   // write came first); neither carries values.
   virtual void Failed(const char* transaction, const std::string& sqlstate,
                       const std::string& constraint, bool again) = 0;
+  // A transaction met a stored value that this build cannot read. `field` is where it is inside of
+  // the column ("" for all of it), `resource` the name of what it belongs to; none carries values.
+  virtual void Unreadable(const char* transaction, const std::string& table,
+                          const std::string& column, const std::string& field,
+                          const std::string& resource) = 0;
 };
 
 // Thread-safe. Outlives every call on it.
@@ -59,7 +64,8 @@ class Database {
   // transaction and its locals. Where door.request was carried out before, `body` runs with
   // admission.earlier_result set and must only read. UNAUTHENTICATED without a valid token where
   // the door asks for one; INVALID_ARGUMENT for a request id used with another content;
-  // UNAVAILABLE, RESOURCE_EXHAUSTED, DEADLINE_EXCEEDED.
+  // UNAVAILABLE, RESOURCE_EXHAUSTED, DEADLINE_EXCEEDED; DATA_LOSS where the body, or the admission,
+  // meets a stored value that this build cannot read.
   absl::Status Write(const char* name, Deadline deadline, const Door& door, const Body& body);
 
   // The same in one read-only REPEATABLE READ snapshot; locks and claims nothing.

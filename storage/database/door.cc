@@ -6,8 +6,9 @@
 
 #include "fmt/format.h"
 #include "services/domain/check.h"
-#include "storage/binary.h"
+#include "services/domain/names/names.h"
 #include "storage/database/connection.h"
+#include "storage/stored_field.h"
 
 namespace rowproof::storage {
 namespace {
@@ -37,10 +38,10 @@ constexpr char kPatternJoin[] = R"(
   left join lateral (
     select pattern_id, title, designer_id, version_count, revision, {} as created
     from pattern where pattern_id = $3 {}) r on true)";
-constexpr char kCallColumns[] = "t.call_id, t.state, t.version_number, t.revision, t.event_count";
+constexpr char kCallColumns[] = "t.call_id, t.state, t.version_number, t.revision";
 constexpr char kCallJoin[] = R"(
   left join lateral (
-    select pattern_id, call_id, state, version_number, revision, event_count
+    select pattern_id, call_id, state, version_number, revision
     from test_call where pattern_id = $3 and call_id = $4 {}) t on true)";
 
 constexpr char kClaim[] = R"(
@@ -69,7 +70,7 @@ std::string Admit(const char* name, std::string_view locked) {
 const std::string kAdmitVersionText =
     fmt::format(kAdmit, fmt::arg("account_lock", ""), fmt::arg("pattern_columns", kPatternColumns),
                 fmt::arg("pattern_join", fmt::format(kPatternJoin, "null::bigint", "")),
-                fmt::arg("call_columns", "null, 0, 0, 0, 0"), fmt::arg("call_join", ""),
+                fmt::arg("call_columns", "null, 0, 0, 0"), fmt::arg("call_join", ""),
                 fmt::arg("more_columns", ""), fmt::arg("more_joins", ""));
 // A call has a pattern.
 const std::string kAdmitReportText =
@@ -106,40 +107,59 @@ enum Column {
   kSeat,
   kPattern,
   kTheCall = 10,
-  kClaimed = 15,
-  kGround = 18
+  kClaimed = 14,
+  kGround = 17
 };
 
 bool Has(int roles, access::AccountKind kind) { return (roles >> static_cast<int>(kind) & 1) != 0; }
+
+PatternRow AdmittedPattern(const pqxx::row& row) {
+  return ReadRecord(
+      "pattern", [&] { return ToString(PatternName{{row[kPattern].c_str()}}); },
+      [&]() -> PatternRow {
+        return {{TextIn(row[kPattern])},
+                TextIn(row[kPattern + 1]),
+                {TextIn(row[kPattern + 2])},
+                CountIn(row[kPattern + 3]),
+                CountIn(row[kPattern + 4]),
+                OptionalMomentIn(row[kPattern + 5], "created_at").value_or(Moment())};
+      });
+}
+
+CallRow AdmittedCall(const Door& door, const pqxx::row& row) {
+  return ReadRecord(
+      "test_call",
+      [&] {
+        return ToString(TestCallName{door.pattern, door.call});
+      },
+      [&]() -> CallRow {
+        return {{TextIn(row[kTheCall])},
+                EnumIn<testcalls::CallState>(row[kTheCall + 1]),
+                NumberFrom1(row[kTheCall + 2]),
+                CountIn(row[kTheCall + 3])};
+      });
+}
 
 Admission FromRow(const Door& door, const pqxx::row& row) {
   Admission admission;
   access::Standing& standing = admission.standing;
   if (!row[kAccount].is_null()) {
-    const int roles = row[kRoles].as<int>(0);
-    standing.account.value = row[kAccount].c_str();
-    standing.kind = static_cast<access::AccountKind>(row[kAccount + 1].as<int>());
+    const int roles = row[kRoles].is_null() ? 0 : CountIn(row[kRoles]);
+    standing.account.value = TextIn(row[kAccount]);
+    standing.kind = ReadRecord(
+        "account", [&] { return ToString(AccountName{standing.account}); },
+        [&] { return EnumIn<access::AccountKind>(row[kAccount + 1]); });
     standing.designs_pattern = Has(roles, access::AccountKind::kDesigner);
     standing.edits_pattern = Has(roles, access::AccountKind::kEditor);
     standing.tests_pattern = Has(roles, access::AccountKind::kTester);
-    standing.seat.value = row[kSeat].as<std::string>("");
+    if (!row[kSeat].is_null()) standing.seat.value = TextIn(row[kSeat]);
   }
-  if (!row[kPattern].is_null()) {
-    admission.pattern =
-        PatternRow{{row[kPattern].c_str()},     row[kPattern + 1].c_str(),
-                   {row[kPattern + 2].c_str()}, row[kPattern + 3].as<int>(),
-                   row[kPattern + 4].as<int>(), MomentOf(row[kPattern + 5].as<int64_t>(0))};
-  }
-  if (!row[kTheCall].is_null()) {
-    admission.call = CallRow{{row[kTheCall].c_str()},
-                             row[kTheCall + 1].as<int>(),
-                             row[kTheCall + 2].as<int>(),
-                             row[kTheCall + 3].as<int>(),
-                             row[kTheCall + 4].as<int>()};
-  }
-  if (!row[kClaimed].is_null()) admission.earlier_result = row[kClaimed + 2].c_str();
+  if (!row[kPattern].is_null()) admission.pattern = AdmittedPattern(row);
+  if (!row[kTheCall].is_null()) admission.call = AdmittedCall(door, row);
+  if (!row[kClaimed].is_null()) admission.earlier_result = TextIn(row[kClaimed + 2]);
   if (door.report.has_value() && !row[kGround].is_null()) {
-    admission.ground = GroundFrom(row, kGround);
+    admission.ground =
+        GroundFrom(row, kGround, ToString(SeatName{door.pattern, door.call, door.report->seat}));
   }
   return admission;
 }
@@ -194,8 +214,8 @@ Admission OpenDoor(Connection& connection, pqxx::nontransaction& work, const Doo
   }
   const pqxx::row row = result.front();
   if (!row[kClaimed].is_null()) {
-    *claimed_method = row[kClaimed].c_str();
-    *claimed_digest = Sha256From(row[kClaimed + 1]);
+    *claimed_method = TextIn(row[kClaimed]);
+    *claimed_digest = Sha256In(row[kClaimed + 1]);
   }
   return FromRow(door, row);
 }

@@ -9,7 +9,7 @@
 namespace rowproof::storage {
 
 std::string CallSettingsToJson(const testcalls::CallSettings& settings);
-// Inverse of the above. A text that it did not write is a bug: it comes from our own table.
+// Inverse of the above. Throws UnreadableValue for another text.
 testcalls::CallSettings CallSettingsFromJson(const std::string& json);
 
 }  // namespace rowproof::storage

@@ -16,8 +16,7 @@ inline constexpr size_t kMostRowsKept = 100'000;
 // again from the version where they are wanted.
 std::string ComparisonToJson(const rows::Comparison& comparison);
 
-// Inverse of the above for what it keeps. A text that it did not write is a bug: it comes from our
-// own table.
+// Inverse of the above for what it keeps. Throws UnreadableValue for another text.
 void ComparisonFromJson(const std::string& json, rows::Comparison* comparison);
 
 }  // namespace rowproof::storage

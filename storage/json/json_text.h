@@ -3,6 +3,7 @@
 #ifndef ROWPROOF_STORAGE_JSON_JSON_TEXT_H_
 #define ROWPROOF_STORAGE_JSON_JSON_TEXT_H_
 
+#include <array>
 #include <cmath>
 #include <concepts>
 #include <optional>
@@ -13,12 +14,14 @@
 
 #include "fmt/format.h"
 #include "services/domain/check.h"
+#include "storage/json/json_fields.h"
 #include "storage/number_text.h"
+#include "storage/stored_enum.h"
 
 namespace rowproof::storage {
 
-// Values in the order in which they are added. A struct is added by a function of its own,
-// `void Add(JsonText&, const Struct&)`, which opens an object, puts its fields and closes it.
+// Values in the order in which they are added; structures by the list of their fields
+// (json_reader.h).
 class JsonText {
  public:
   void Open(char bracket) {
@@ -57,7 +60,14 @@ class JsonText {
   }
   template <typename Struct>
   requires std::is_class_v<Struct>
-  void Value(const Struct& value) { Add(*this, value); }
+  void Value(const Struct& value) {
+    Open('{');
+    Fields(*this, value);
+    Close('}');
+  }
+  template <typename Enum>
+  requires std::is_enum_v<Enum>
+  void Value(Enum value) { Value(StoredName(value)); }
 
   // The next value's name, of printable characters without quotes and backslashes.
   void Key(std::string_view key) {
@@ -68,14 +78,32 @@ class JsonText {
     first_ = true;
   }
   template <typename T>
-  void Put(const char* key, const T& value) {
+  void Field(const char* key, const T& value) {
     Key(key);
     Value(value);
   }
-  // Left out where absent.
   template <typename T>
-  void Put(const char* key, const std::optional<T>& value) {
-    if (value.has_value()) Put(key, *value);
+  void Field(const char* key, const std::optional<T>& value) {
+    if (value.has_value()) Field(key, *value);
+  }
+  template <typename T>
+  void Later(const char* key, const T& value) {
+    Field(key, value);
+  }
+  template <typename Enum>
+  void Numbered(const char* key, Enum value) {
+    Field(key, static_cast<int>(value));
+  }
+  template <typename Enum, typename Count, size_t kCount>
+  void Counts(const char* key, const std::array<Count, kCount>& counts) {
+    Key(key);
+    Open('{');
+    for (size_t i = 0; i < kCount; ++i) {
+      if (counts[i] == 0) continue;
+      Key(StoredName(static_cast<Enum>(i)));
+      Value(counts[i]);
+    }
+    Close('}');
   }
 
   const std::string& Text() const { return text_; }

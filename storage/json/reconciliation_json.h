@@ -12,8 +12,8 @@ namespace rowproof::storage {
 
 std::string ReconciliationToJson(const reconcile::Reconciliation& reconciliation);
 
-// Inverse of the above, and of its member "reports" alone. A text that it did not write is a bug:
-// it comes from our own table.
+// Inverse of the above, and of its member "reports" alone. Throws UnreadableValue for
+// another text.
 reconcile::Reconciliation ReconciliationFromJson(const std::string& json);
 std::vector<reconcile::UsedReport> UsedReportsFromJson(const std::string& json);
 

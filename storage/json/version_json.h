@@ -15,7 +15,7 @@ namespace rowproof::storage {
 std::string FindingsToJson(const chart::CheckResult& check);
 std::string EstimatesToJson(const std::vector<estimate::SizeEstimate>& estimates);
 
-// Inverse of the above. A text that they did not write is a bug: it comes from our own table.
+// Inverse of the above. Throws UnreadableValue for another text.
 void FindingsFromJson(const std::string& json, chart::CheckResult* check);
 std::vector<estimate::SizeEstimate> EstimatesFromJson(const std::string& json);
 

@@ -96,9 +96,9 @@ class Reports : public StorageTest {
             placed.push_back({{"e" + std::to_string(at)}, true, at, {2, 5}});
           }
           if (++runs == 1 && before != nullptr) before();
-          InsertReport(transaction, row, placed, changes,
-                       {admission.ground->seat_state, testcalls::SeatState::kTaken,
-                        static_cast<testcalls::CallState>(admission.call->state)});
+          InsertReport(
+              transaction, row, placed, changes,
+              {admission.ground->seat_state, testcalls::SeatState::kTaken, admission.call->state});
           return absl::OkStatus();
         });
     EXPECT_TRUE(status.ok()) << status;

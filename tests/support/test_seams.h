@@ -55,10 +55,26 @@ class RecordingObserver : public storage::DatabaseObserver {
     bool again = false;
     bool operator==(const Entry&) const = default;
   };
+  struct UnreadableEntry {
+    std::string table;
+    std::string column;
+    std::string field;
+    std::string resource;
+    bool operator==(const UnreadableEntry&) const = default;
+  };
   void Failed(const char* transaction, const std::string& sqlstate, const std::string& constraint,
               bool again) override {
     const std::lock_guard lock(mutex_);
     entries_.push_back({transaction, sqlstate, constraint, again});
+  }
+  void Unreadable(const char*, const std::string& table, const std::string& column,
+                  const std::string& field, const std::string& resource) override {
+    const std::lock_guard lock(mutex_);
+    unreadable_.push_back({table, column, field, resource});
+  }
+  std::vector<UnreadableEntry> unreadable() {
+    const std::lock_guard lock(mutex_);
+    return unreadable_;
   }
   std::vector<Entry> entries() {
     const std::lock_guard lock(mutex_);
@@ -68,6 +84,7 @@ class RecordingObserver : public storage::DatabaseObserver {
  private:
   std::mutex mutex_;
   std::vector<Entry> entries_;
+  std::vector<UnreadableEntry> unreadable_;
 };
 
 }  // namespace rowproof::testing

@@ -119,7 +119,7 @@ TEST_F(AdmissionTest, ReadsTheRootRowsThatTheDoorNames) {
   EXPECT_EQ(met->pattern->version_count, 1);
   EXPECT_EQ(met->pattern->created_at, clock_.Now());
   EXPECT_EQ(met->call->id.value, "spring");
-  EXPECT_EQ(met->call->state, static_cast<int>(testcalls::CallState::kOpen));
+  EXPECT_EQ(met->call->state, testcalls::CallState::kOpen);
   EXPECT_EQ(met->call->version_number, 1);
   EXPECT_FALSE(met->earlier_result.has_value());
 
