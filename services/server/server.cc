@@ -24,6 +24,7 @@
 #include "services/rpc/handlers/test_call.h"
 #include "services/rpc/limited_service.h"
 #include "services/rpc/local_charts.h"
+#include "services/server/backup.h"
 #include "services/server/embedded_postgres.h"
 #include "services/server/health.h"
 #include "services/server/logs.h"
@@ -87,6 +88,18 @@ struct Store {
   }
 };
 
+// Dumps the private cluster before it is migrated; another database is its operator's to dump.
+storage::BeforeMigration BackupOf(const Configuration& configuration, Store& store) {
+  if (!store.cluster.has_value()) return nullptr;
+  const Backup backup{store.connection, configuration.postgres_programs,
+                      configuration.var + "/backups"};
+  return [backup, &store](int migration) {
+    auto name = BackUpBeforeMigration(backup, migration, store.clock.Now());
+    if (name.ok()) spdlog::info("backup file={}", *name);
+    return name.status();
+  };
+}
+
 absl::StatusOr<std::unique_ptr<Store>> OpenStore(const Configuration& configuration,
                                                  bool migrate_any) {
   auto store = std::make_unique<Store>();
@@ -103,7 +116,8 @@ absl::StatusOr<std::unique_ptr<Store>> OpenStore(const Configuration& configurat
   auto migrations = storage::ReadMigrations(configuration.migrations);
   if (!migrations.ok()) return migrations.status();
   if (store->cluster.has_value() || migrate_any) {
-    auto applied = storage::Migrate(store->connection, *migrations);
+    auto applied =
+        storage::Migrate(store->connection, *migrations, BackupOf(configuration, *store));
     if (!applied.ok()) return applied.status();
     spdlog::info("migrations applied={} known={}", *applied, migrations->size());
   } else if (auto s = storage::CheckSchema(store->connection, *migrations); !s.ok()) {

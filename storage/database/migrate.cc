@@ -88,8 +88,8 @@ absl::StatusOr<std::vector<Migration>> ReadMigrations(const std::string& folder)
   return migrations;
 }
 
-absl::StatusOr<int> Migrate(const std::string& connection,
-                            const std::vector<Migration>& migrations) {
+absl::StatusOr<int> Migrate(const std::string& connection, const std::vector<Migration>& migrations,
+                            const BeforeMigration& before) {
   try {
     pqxx::connection session(connection);
     {
@@ -108,6 +108,9 @@ absl::StatusOr<int> Migrate(const std::string& connection,
     int count = 0;
     for (const Migration& migration : migrations) {
       if (applied.contains(migration.number)) continue;
+      if (count == 0 && !applied.empty() && before != nullptr) {
+        if (auto status = before(migration.number); !status.ok()) return status;
+      }
       Apply(session, migration);
       ++count;
     }

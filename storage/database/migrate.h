@@ -2,6 +2,7 @@
 #ifndef ROWPROOF_STORAGE_DATABASE_MIGRATE_H_
 #define ROWPROOF_STORAGE_DATABASE_MIGRATE_H_
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -20,12 +21,17 @@ struct Migration {
 // twice, a name is not NNNN_name.sql, or there are none.
 absl::StatusOr<std::vector<Migration>> ReadMigrations(const std::string& folder);
 
+// Called once before the first of the missing migrations, `migration`, is applied to a database
+// that has earlier ones.
+using BeforeMigration = std::function<absl::Status(int migration)>;
+
 // Applies what is missing, each in its own transaction together with its entry in
 // schema_migration, under one advisory lock; ANALYZE afterwards. FAILED_PRECONDITION
 // (SCHEMA_NEWER) where the database has a number that this build does not know, or a name that
-// differs; UNAVAILABLE where it cannot be reached. Returns how many were applied.
-absl::StatusOr<int> Migrate(const std::string& connection,
-                            const std::vector<Migration>& migrations);
+// differs; UNAVAILABLE where it cannot be reached; `before`'s refusal, with
+// nothing applied. Returns how many were applied.
+absl::StatusOr<int> Migrate(const std::string& connection, const std::vector<Migration>& migrations,
+                            const BeforeMigration& before = nullptr);
 
 // The same refusals, and FAILED_PRECONDITION (SCHEMA_OLDER) where one is missing; changes nothing.
 absl::Status CheckSchema(const std::string& connection, const std::vector<Migration>& migrations);
