@@ -49,7 +49,8 @@ constexpr Statement kLoadVersion{
     "comparison_errors, comparison_warnings, comparison_notes, content, findings, estimates, "
     "comparison from version where pattern_id = $1 and number = $2"};
 constexpr Statement kLoadVersionContent{
-    "load_version_content", "select content from version where pattern_id = $1 and number = $2"};
+    "load_version_content",
+    "select content, content_hash from version where pattern_id = $1 and number = $2"};
 constexpr Statement kListVersions{
     "list_versions",
     "select number, parent_number, author_id, to_micros(created_at), note, content_hash, "
@@ -223,6 +224,8 @@ std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId&
 
 patterns::VersionContent DecodedContent(const VersionRow& version) {
   return ReadOfVersion(version.pattern, version.number, [&] {
+    // The hash stands for the limits that the making's numbers were held to when it was written.
+    if (Sha256Of(version.content) != version.content_hash) throw UnreadableValue("content");
     auto content = patterns::Decode(version.content);
     if (!content.ok()) throw UnreadableValue("content");
     RequirePlaces(version, content->design);
@@ -239,6 +242,7 @@ patterns::VersionContent LoadVersionContent(Transaction& transaction, const Patt
   ReadOfVersion(pattern, number, [&] {
     if (result.empty()) throw UnreadableValue("number");
     version.content = BytesIn(result.front()[0]);
+    version.content_hash = Sha256In(result.front()[1]);
   });
   return DecodedContent(version);
 }

@@ -57,7 +57,8 @@ std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& 
 void InsertVersion(Transaction& transaction, const VersionRow& version);
 std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,
                                       int number);
-// What the canonical encoding of a version that was loaded says.
+// What the canonical encoding of a version that was loaded says; unreadable where it is not what
+// was hashed when the version was stored, or findings name places that the design does not have.
 patterns::VersionContent DecodedContent(const VersionRow& version);
 // The content alone, of a version that a record names; a version that is not there is unreadable.
 patterns::VersionContent LoadVersionContent(Transaction& transaction, const PatternId& pattern,

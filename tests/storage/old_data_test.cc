@@ -385,7 +385,7 @@ TEST_F(OldData, ComesBackFromTheDumpThatIsMadeBeforeItIsMigrated) {
   Execute(kAtThree);
   const BackupFolder folder;
   std::string dump;
-  auto migrations = ReadMigrations(ROWPROOF_SOURCE_DIR "/storage/migrations").value();
+  auto migrations = ReadMigrations(InSources("storage/migrations")).value();
   const auto applied = Migrate(test_database_.connection(), migrations, [&](int migration) {
     EXPECT_EQ(migration, 4);
     auto name = server::BackUpBeforeMigration(
@@ -418,7 +418,7 @@ TEST_F(OldData, ComesBackFromTheDumpThatIsMadeBeforeItIsMigrated) {
 TEST_F(OldData, IsNotMigratedWithoutADump) {
   MigrateTo(3);
   const BackupFolder folder;
-  auto migrations = ReadMigrations(ROWPROOF_SOURCE_DIR "/storage/migrations").value();
+  auto migrations = ReadMigrations(InSources("storage/migrations")).value();
   const auto applied = Migrate(test_database_.connection(), migrations, [&](int migration) {
     return server::BackUpBeforeMigration(
                {test_database_.connection(), "/nowhere-invented", folder.path()}, migration,

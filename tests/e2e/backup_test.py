@@ -1,65 +1,15 @@
-"""What is stored is input: what this build cannot read is said, and a migration is preceded by a dump."""
+"""Before a migration the private database is dumped; without a dump nothing is migrated."""
 
 import glob
 import os
-import re
 import shutil
 import subprocess
 import unittest
 
 import live_server
-import patterns_test
-
-import grpc
-from rowproof.v1 import pattern_service_pb2 as patterns
-from rowproof.v1 import pattern_service_pb2_grpc
 
 MIGRATIONS = os.path.join(os.path.dirname(__file__), "..", "..", "storage", "migrations")
 POSTGRES = "/usr/lib/postgresql/15/bin"
-
-
-class UnreadableTest(unittest.TestCase):
-    def setUp(self):
-        self.server = live_server.Server().start()
-        _, self.token = self.server.new_designer()
-        self.stub = pattern_service_pb2_grpc.PatternServiceStub(self.server.channel(self.token))
-        pattern = self.stub.CreatePattern(patterns.CreatePatternRequest(
-            title="Invented shawl", request_id=live_server.request_id())).name
-        self.version = self.stub.CreateVersion(patterns.CreateVersionRequest(
-            parent=pattern, content=patterns_test.content(patterns_test.picture(8, 9)),
-            request_id=live_server.request_id())).name
-
-    def tearDown(self):
-        self.assertEqual(0, self.server.stop())
-
-    def read(self):
-        return self.stub.GetVersion(patterns.GetVersionRequest(name=self.version))
-
-    def test_an_unknown_stored_value_is_data_loss_and_the_server_goes_on(self):
-        for column, value in (("findings", "'secretive nonsense'"),
-                              ("estimates", "replace(estimates, '\"part\":', '\"secretive\":')"),
-                              ("content", "substring(content for 60)"),
-                              ("content_hash", "'\\x736563726574697665'")):
-            self.server.psql("create table kept as table version;"
-                             "alter table version drop constraint if exists"
-                             " version_content_hash_check")
-            self.server.psql("update version set %s = %s" % (column, value))
-            with self.assertRaises(grpc.RpcError) as refused:
-                self.read()
-            self.assertEqual(grpc.StatusCode.DATA_LOSS, refused.exception.code(), column)
-            details = live_server.details_of(refused.exception)
-            self.assertEqual("STORED_VALUE_UNREADABLE", details["ErrorInfo"].reason)
-            self.assertEqual({"table": "version", "column": column},
-                             dict(details["ErrorInfo"].metadata))
-            self.assertEqual(self.version, details["ResourceInfo"].resource_name)
-            self.assertNotIn("secretive", refused.exception.details())
-            self.server.psql("update version set %s = (select %s from kept); drop table kept"
-                             % (column, column))
-            self.assertEqual(self.version, self.read().name)
-        log = self.server.log_text()
-        self.assertRegex(log, r"unreadable transaction=\S+ table=version column=findings ")
-        self.assertIn("column=estimates field=colours.parts.part resource=" + self.version, log)
-        self.assertNotIn("secretive", log)
 
 
 class BackupTest(unittest.TestCase):
@@ -119,7 +69,7 @@ class BackupTest(unittest.TestCase):
         self.server.options += ["--postgres-programs", programs]
         with self.assertRaisesRegex(RuntimeError, "the database is not migrated, because"):
             self.server.start()
-        self.assertIsNone(re.search("migrations applied=[1-9]", self.server.log_text()[-400:]))
+        self.assertEqual(1, self.server.log_text().count("migrations applied="))
         self.server.options = ["--migrations", os.path.abspath(self.older)]
         self.start_with(len(self.names))
         self.end()
