@@ -112,3 +112,54 @@ build() {
   NINJA_STATUS='@%f/%t ' ninja -C "build/$preset" "$@" | progress "Building $preset" ||
     refuse "the $preset build failed; see above."
 }
+
+# buf ARGUMENTS...: the tool that checks the API, as deploy/buf/package-lock.json pins it, in proto/.
+buf() {
+  local folder=build/buf
+  if [ ! -d "$folder/node_modules" ] ||
+    ! cmp -s deploy/buf/package-lock.json "$folder/package-lock.json"; then
+    mkdir -p "$folder"
+    rm -rf "$folder/node_modules"
+    cp deploy/buf/package.json deploy/buf/package-lock.json "$folder/"
+    with_progress "Installing buf" npm ci --loglevel=error --no-fund --no-audit \
+      --cache "$folder/cache" --prefix "$folder" ||
+      refuse "npm cannot install buf; see above."
+  fi
+  (cd proto && "../$folder/node_modules/@bufbuild/buf-linux-$(uname -m | sed s/x86_64/x64/)/bin/buf" "$@")
+}
+
+# Where the tests leave their files: a folder of this run, in which nothing may be left. Its name is
+# short, since the sockets of databases lie in it.
+begin_tests() {
+  TMPDIR=$(mktemp -d /tmp/rp-XXXXXX)
+  export TMPDIR
+  chmod 1777 "$TMPDIR"  # user postgres works there, too
+  trap 'rm -rf "$TMPDIR"' EXIT
+  worktree=$(git status --porcelain)
+}
+
+# Fails if a process, a temporary file or a file in the checkout is left. A test's database ends with it,
+# but not at once.
+end_tests() {
+  local waited left=
+  for ((waited = 0; waited < 100; waited++)); do
+    left=$(find "$TMPDIR" -mindepth 1 -maxdepth 1
+      grep -laF -- "$TMPDIR/" /proc/[0-9]*/cmdline 2>/dev/null)
+    [ -n "$left" ] || break
+    sleep 0.1
+  done
+  [ -z "$left" ] || refuse "the tests left files or processes: $left"
+  [ "$worktree" = "$(git status --porcelain)" ] ||
+    refuse "the tests left files in the checkout; git status shows them."
+}
+
+# sanitized_tests CTEST-OPTION...: tests of the asan build; what they run is counted in build/asan/lines.
+sanitized_tests() {
+  mkdir -p build/asan/lines
+  chmod 777 build/asan/lines  # programs that leave root write there as user postgres
+  # Leaks of others are known by the names of their functions.
+  ASAN_SYMBOLIZER_PATH=/usr/bin/llvm-symbolizer-14 ASAN_OPTIONS=detect_leaks=1:abort_on_error=0 \
+    LSAN_OPTIONS=suppressions=$PWD/tests/support/lsan.supp:print_suppressions=0 \
+    UBSAN_OPTIONS=print_stacktrace=1 LLVM_PROFILE_FILE=$PWD/build/asan/lines/%m.profraw \
+    ctest --test-dir build/asan --output-on-failure --no-tests=error -j2 "$@"
+}

@@ -3,6 +3,7 @@
 Environment: ROWPROOF_BUILD names the build folder (programs, and python/ with generated stubs).
 """
 
+import atexit
 import os
 import shutil
 import signal
@@ -33,6 +34,7 @@ class Server:
         self.var = os.path.join(self.folder, "var")
         self.options = list(options)
         self.process = None
+        atexit.register(self._leave_nothing)
         self.log = open(os.path.join(self.folder, "rowproofd.log"), "ab")
 
     def start(self, listen="127.0.0.1:0"):
@@ -40,7 +42,7 @@ class Server:
         if os.path.exists(address_file):
             os.remove(address_file)
         command = [os.path.join(BUILD, "rowproofd"), "serve", "--var", self.var, "--listen", listen]
-        self.process = subprocess.Popen(command + self.options, stderr=self.log)
+        self.process = subprocess.Popen(command + self.options, stderr=self.log, env=_environment())
         deadline = time.monotonic() + 60
         while time.monotonic() < deadline:
             if self.process.poll() is not None:
@@ -61,7 +63,7 @@ class Server:
         made = subprocess.run(
             [os.path.join(BUILD, "rowproofd"), "admin", "create-designer", "--name", name,
              "--var", self.var],
-            check=True, capture_output=True, text=True).stdout.split()
+            check=True, capture_output=True, text=True, env=_environment()).stdout.split()
         return made[0], made[1]
 
     def psql(self, statement):
@@ -82,6 +84,19 @@ class Server:
         with open(os.path.join(self.var, "postgres", "data", "postmaster.pid")) as pid:
             return int(pid.readline())
 
+    def _leave_nothing(self):
+        """What a test that failed, or that never started its server, leaves."""
+        if not os.path.exists(self.folder):
+            return
+        if self.process is not None and self.process.poll() is None:
+            self.process.kill()
+            self.process.wait()
+        data = os.path.join(self.var, "postgres", "data")
+        pid = _read(os.path.join(data, "postmaster.pid")).split("\n")[0]
+        if pid and data.encode() in _read("/proc/%s/cmdline" % pid).encode():
+            os.kill(int(pid), signal.SIGQUIT)
+        shutil.rmtree(self.folder, ignore_errors=True)
+
     def stop(self):
         if self.process.poll() is None:
             self.process.send_signal(signal.SIGTERM)
@@ -97,6 +112,15 @@ def _read(path):
             return file.read()
     except FileNotFoundError:
         return ""
+
+
+def _environment():
+    """A sanitized server that left root cannot add its counts to a file of root's."""
+    environment = dict(os.environ)
+    if "LLVM_PROFILE_FILE" in environment:
+        environment["LLVM_PROFILE_FILE"] = environment["LLVM_PROFILE_FILE"].replace(
+            "%m", "server-%p")
+    return environment
 
 
 class _Bearer(grpc.UnaryUnaryClientInterceptor):
