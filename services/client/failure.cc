@@ -192,8 +192,12 @@ std::string LineOf(const grpc::Status& status) {
     detail.UnpackTo(&unmet);
     if (!detail.UnpackTo(&bad)) continue;
     for (const auto& violation : bad.field_violations()) {
+      if (line.ends_with('.')) line.pop_back();
       if (!line.empty()) line += "; ";
-      line += OptionOf(violation.field()) + ": " + violation.description();
+      // A description in lower case goes on from the field; another is a sentence of its own.
+      const std::string& text = violation.description();
+      const bool whole = !text.empty() && text[0] >= 'A' && text[0] <= 'Z';
+      line += OptionOf(violation.field()) + (whole ? ": " : " ") + text;
     }
   }
   if (line.empty()) line = status.error_message();

@@ -41,7 +41,7 @@ class Failure : public std::exception {
 
 // Of an answer that is not OK.
 ExitCode ExitCodeOf(const grpc::Status& status);
-// "field: what was met and what is accepted", by the status's details; else its message.
+// "FIELD must be ... (got ...)", by the status's details; else its message.
 std::string LineOf(const grpc::Status& status);
 Failure FailureOf(const grpc::Status& status);
 

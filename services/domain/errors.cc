@@ -87,6 +87,20 @@ std::string Shown(const std::string& value) {
   return shown;
 }
 
+std::string Capitalised(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 32);
+  return text;
+}
+
+// A description in lower case goes on from the field's path; another is a sentence of its own.
+void AddSentence(const FieldViolation& violation, std::string* message) {
+  if (message->ends_with('.')) message->pop_back();
+  if (!message->empty()) *message += "; ";
+  const std::string& text = violation.description;
+  if (text.empty() || text[0] < 'A' || text[0] > 'Z') *message += violation.field + " ";
+  *message += text;
+}
+
 }  // namespace
 
 absl::Status InvalidFields(std::vector<FieldViolation> violations) {
@@ -94,8 +108,7 @@ absl::Status InvalidFields(std::vector<FieldViolation> violations) {
   detail.reason = "INVALID_FIELD";
   std::string sentence;
   for (const auto& violation : violations) {
-    if (!sentence.empty()) sentence += "; ";
-    sentence += violation.field + ": " + violation.description;
+    AddSentence(violation, &sentence);
   }
   detail.fields = std::move(violations);
   return Make(absl::StatusCode::kInvalidArgument, sentence, detail);
@@ -103,28 +116,30 @@ absl::Status InvalidFields(std::vector<FieldViolation> violations) {
 
 absl::Status InvalidField(std::string field, const std::string& met, const std::string& accepted) {
   return InvalidFields(
-      {{std::move(field), fmt::format("\"{}\" was met; accepted is {}", Shown(met), accepted)}});
+      {{std::move(field), fmt::format("must be {} (got \"{}\")", accepted, Shown(met))}});
 }
 
 absl::Status MissingField(std::string field, const std::string& accepted) {
-  return InvalidFields({{std::move(field), fmt::format("is missing; accepted is {}", accepted)}});
+  return InvalidFields({{std::move(field), fmt::format("is missing; it must be {}", accepted)}});
 }
 
 absl::Status RequestIdReused() {
   ErrorDetail detail;
   detail.reason = "REQUEST_ID_REUSED";
   detail.fields = {{"request_id",
-                    "was used before with another request; accepted is a new UUID, or the same "
-                    "request again"}};
-  return Make(absl::StatusCode::kInvalidArgument,
-              "request_id: " + detail.fields.front().description, detail);
+                    "was used for a different request; send a new UUID, or the first request "
+                    "unchanged"}};
+  return Make(absl::StatusCode::kInvalidArgument, "request_id " + detail.fields.front().description,
+              detail);
 }
 
 absl::Status NotFound(std::string resource_type, std::string resource_name) {
   ErrorDetail detail;
   detail.reason = "NOT_FOUND";
   std::string sentence =
-      fmt::format("there is no {} \"{}\" that you may see", resource_type, Shown(resource_name));
+      resource_name.empty()
+          ? Capitalised(resource_type) + " not found."
+          : fmt::format("{} \"{}\" not found.", Capitalised(resource_type), Shown(resource_name));
   detail.resource_type = std::move(resource_type);
   detail.resource_name = std::move(resource_name);
   return Make(absl::StatusCode::kNotFound, sentence, detail);
@@ -134,15 +149,16 @@ absl::Status NotSignedIn() {
   ErrorDetail detail;
   detail.reason = "NOT_SIGNED_IN";
   return Make(absl::StatusCode::kUnauthenticated,
-              "authorization: a bearer token that is known, unexpired and not revoked is needed",
+              "The token is missing, unknown, expired or revoked; send a valid one as "
+              "\"authorization: Bearer TOKEN\".",
               detail);
 }
 
 absl::Status NotAllowed(const std::string& what, const std::string& who_may) {
   ErrorDetail detail;
   detail.reason = "NOT_ALLOWED";
-  return Make(absl::StatusCode::kPermissionDenied,
-              fmt::format("you may not {}; {} may", what, who_may), detail);
+  return Make(absl::StatusCode::kPermissionDenied, fmt::format("Only {} may {}.", who_may, what),
+              detail);
 }
 
 absl::Status UnmetConditions(const std::string& sentence, std::vector<UnmetCondition> conditions) {
@@ -156,20 +172,12 @@ absl::Status WrongState(std::string type, std::string subject, const std::string
   return UnmetConditions(sentence, {{std::move(type), std::move(subject), sentence}});
 }
 
-absl::Status AlreadyExists(std::string resource_type, std::string resource_name) {
-  ErrorDetail detail;
-  detail.reason = "ALREADY_EXISTS";
-  std::string sentence = fmt::format("the {} \"{}\" exists already", resource_type, resource_name);
-  detail.resource_type = std::move(resource_type);
-  detail.resource_name = std::move(resource_name);
-  return Make(absl::StatusCode::kAlreadyExists, sentence, detail);
-}
-
 absl::Status StaleEtag(std::string resource_name) {
   ErrorDetail detail;
   detail.reason = "STALE_ETAG";
-  std::string sentence = fmt::format(
-      "etag: {} has changed since you read it; read it again and send its new etag", resource_name);
+  std::string sentence =
+      fmt::format("{} has changed since you read it; read it again and send its new etag.",
+                  Shown(resource_name));
   detail.resource_name = std::move(resource_name);
   return Make(absl::StatusCode::kAborted, sentence, detail);
 }
@@ -178,14 +186,15 @@ absl::Status NoCapacity(const std::string& what, std::chrono::milliseconds retry
   ErrorDetail detail;
   detail.reason = "NO_CAPACITY";
   detail.retry_after = retry_after;
-  return Make(absl::StatusCode::kResourceExhausted, what + " is busy; try again shortly", detail);
+  return Make(absl::StatusCode::kResourceExhausted,
+              Capitalised(what) + " is busy; try again shortly.", detail);
 }
 
 absl::Status OverLimit(const std::string& what, const std::string& limit) {
   ErrorDetail detail;
   detail.reason = "OVER_LIMIT";
   return Make(absl::StatusCode::kResourceExhausted,
-              fmt::format("{} is at its limit of {}", what, limit), detail);
+              fmt::format("{} exceeds the limit of {}.", Capitalised(what), limit), detail);
 }
 
 absl::Status RequestTooLarge(size_t bytes, size_t most_bytes) {
@@ -202,21 +211,14 @@ absl::Status DatabaseAway() {
   detail.reason = "DATABASE_AWAY";
   detail.retry_after = std::chrono::milliseconds(500);
   return Make(absl::StatusCode::kUnavailable,
-              "the database cannot be reached; the same request may be sent again", detail);
+              "The database cannot be reached; send the same request again.", detail);
 }
 
 absl::Status TimeUp() {
   ErrorDetail detail;
   detail.reason = "TIME_UP";
-  return Make(absl::StatusCode::kDeadlineExceeded, "the call's deadline has passed", detail);
-}
-
-absl::Status NotSupported(std::string field, const std::string& what) {
-  ErrorDetail detail;
-  detail.reason = "NOT_SUPPORTED";
-  std::string sentence = fmt::format("{}: {}", field, what);
-  detail.fields = {{std::move(field), what}};
-  return Make(absl::StatusCode::kUnimplemented, sentence, detail);
+  return Make(absl::StatusCode::kDeadlineExceeded,
+              "The request's deadline passed first; allow it more time.", detail);
 }
 
 absl::Status StoredValueUnreadable(const std::string& table, const std::string& column,
@@ -238,7 +240,8 @@ absl::Status Internal(const std::string& incident) {
   detail.reason = "INTERNAL";
   detail.metadata["incident"] = incident;
   return Make(absl::StatusCode::kInternal,
-              fmt::format("a fault in the service; the log has it as {}", incident), detail);
+              fmt::format("Internal error; the server's log has the details under {}.", incident),
+              detail);
 }
 
 ErrorDetail DetailOf(const absl::Status& status) {
@@ -253,8 +256,7 @@ absl::Status UnderField(const absl::Status& status, const std::string& prefix) {
   std::string sentence;
   for (auto& violation : detail.fields) {
     violation.field = prefix + "." + violation.field;
-    if (!sentence.empty()) sentence += "; ";
-    sentence += violation.field + ": " + violation.description;
+    AddSentence(violation, &sentence);
   }
   return Make(status.code(), sentence, detail);
 }

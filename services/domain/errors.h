@@ -12,8 +12,8 @@
 
 namespace rowproof {
 
-// What is wrong with one field of a request: its path, and one sentence that names the value met
-// and what is accepted.
+// What is wrong with one field of a request: its path, and either the rest of a sentence that
+// begins with the path ("must be between 1 and 9 (got \"0\")"), in lower case, or a whole sentence.
 struct FieldViolation {
   std::string field;
   std::string description;
@@ -39,7 +39,8 @@ struct ErrorDetail {
   std::chrono::milliseconds retry_after{0};
 };
 
-// INVALID_ARGUMENT. `met` is quoted, cut to 60 bytes and cleared of control characters.
+// INVALID_ARGUMENT: "FIELD must be ACCEPTED (got "MET")", or "FIELD is missing; it must be
+// ACCEPTED". `met` is cut to 60 bytes and cleared of control characters.
 absl::Status InvalidField(std::string field, const std::string& met, const std::string& accepted);
 absl::Status InvalidFields(std::vector<FieldViolation> violations);
 absl::Status MissingField(std::string field, const std::string& accepted);
@@ -49,18 +50,16 @@ absl::Status RequestIdReused();
 absl::Status NotFound(std::string resource_type, std::string resource_name);
 // UNAUTHENTICATED: no token, or one that is unknown, expired or revoked.
 absl::Status NotSignedIn();
-// PERMISSION_DENIED: the caller may know the resource, but not do this.
+// PERMISSION_DENIED: the caller may know the resource, but not do this: "Only WHO may WHAT."
 absl::Status NotAllowed(const std::string& what, const std::string& who_may);
 // FAILED_PRECONDITION.
 absl::Status WrongState(std::string type, std::string subject, const std::string& sentence);
 absl::Status UnmetConditions(const std::string& sentence, std::vector<UnmetCondition> conditions);
-// ALREADY_EXISTS.
-absl::Status AlreadyExists(std::string resource_type, std::string resource_name);
 // ABORTED: the etag sent is not the resource's present one.
 absl::Status StaleEtag(std::string resource_name);
-// RESOURCE_EXHAUSTED; a retry makes sense after `retry_after`.
+// RESOURCE_EXHAUSTED: "WHAT is busy"; a retry makes sense after `retry_after`.
 absl::Status NoCapacity(const std::string& what, std::chrono::milliseconds retry_after);
-// RESOURCE_EXHAUSTED: a limit of the service that a retry does not change.
+// RESOURCE_EXHAUSTED: "WHAT exceeds the limit of LIMIT", which a retry does not change.
 absl::Status OverLimit(const std::string& what, const std::string& limit);
 // RESOURCE_EXHAUSTED: the request itself is larger than the service reads.
 absl::Status RequestTooLarge(size_t bytes, size_t most_bytes);
@@ -68,8 +67,6 @@ absl::Status RequestTooLarge(size_t bytes, size_t most_bytes);
 absl::Status DatabaseAway();
 // DEADLINE_EXCEEDED.
 absl::Status TimeUp();
-// UNIMPLEMENTED: named, so that nobody takes silence for support.
-absl::Status NotSupported(std::string field, const std::string& what);
 // DATA_LOSS: what the database holds of `resource` cannot be read by this build. Table and column
 // go to the log and the caller; the value does not.
 absl::Status StoredValueUnreadable(const std::string& table, const std::string& column,

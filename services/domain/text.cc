@@ -57,7 +57,7 @@ bool IsUtf8(std::string_view text) {
 absl::Status ValidateText(const std::string& field, std::string_view text, size_t max_bytes,
                           bool allow_newlines) {
   const std::string accepted =
-      fmt::format("text in UTF-8 of at most {} bytes without control characters{}", max_bytes,
+      fmt::format("UTF-8 text of at most {} bytes without control characters{}", max_bytes,
                   allow_newlines ? " other than line feeds and tabs" : "");
   if (text.size() > max_bytes) {
     return InvalidField(field, fmt::format("{} bytes", text.size()), accepted);
@@ -66,7 +66,7 @@ absl::Status ValidateText(const std::string& field, std::string_view text, size_
   for (size_t at = 0; at < text.size();) {
     const size_t length = Sequence(text.substr(at), &code_point);
     if (length == 0) {
-      return InvalidField(field, fmt::format("no UTF-8 at byte {}", at + 1), accepted);
+      return InvalidField(field, fmt::format("other bytes at byte {}", at + 1), accepted);
     }
     const bool passes = allow_newlines && (code_point == '\n' || code_point == '\t');
     if (IsControl(code_point) && !passes) {

@@ -96,7 +96,7 @@ absl::Status ValidateDate(const std::string& field, const std::string& date) {
         std::chrono::day(static_cast<unsigned>(std::stoi(date.substr(8, 2))))};
     good = day.ok();
   }
-  return good ? absl::OkStatus() : InvalidField(field, date, "a civil date as YYYY-MM-DD");
+  return good ? absl::OkStatus() : InvalidField(field, date, "a date such as 2026-05-31");
 }
 
 absl::StatusOr<std::string> WritePdf(const Flow& flow, const DocumentFacts& facts) {

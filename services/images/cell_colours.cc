@@ -122,12 +122,9 @@ absl::Status RefuseColours(const std::vector<ColourCount>& counted,
   std::stable_sort(meanings.begin(), meanings.end(), [](const auto& one, const auto& other) {
     return one.taken_for < other.taken_for;
   });
-  return Refusal(
-      "image",
-      fmt::format("pixels that are none of {} were met: {}", ListOf(meanings, counted), list),
-      fmt::format("a picture of {} colours, each pixel within {} of the nearest one in "
-                  "red, green and blue (the tolerance), or a meaning given to each",
-                  CountOfLetters(settings), settings.tolerance));
+  return Refusal("image", fmt::format("The picture has other colours than {}: {}. Raise the "
+                                      "tolerance ({} now), or say which colour each stands for.",
+                                      ListOf(meanings, counted), list, settings.tolerance));
 }
 
 }  // namespace

@@ -89,13 +89,13 @@ absl::Status CheckColours(const ExportSettings& settings, size_t letters) {
   if (settings.colours.empty()) return absl::OkStatus();
   if (settings.colours.size() != letters) {
     return InvalidField("colours", fmt::format("{} colours", settings.colours.size()),
-                        fmt::format("{}, one for each colour of the chart, or none", letters));
+                        fmt::format("{} colours, one for each of the chart's, or unset", letters));
   }
   for (size_t i = 1; i < settings.colours.size(); ++i) {
     const auto end = settings.colours.begin() + static_cast<std::ptrdiff_t>(i);
     if (std::find(settings.colours.begin(), end, settings.colours[i]) != end) {
       return InvalidField(fmt::format("colours[{}]", i), Text(settings.colours[i]),
-                          "a colour that no other letter has");
+                          "different from the other colours");
     }
   }
   return absl::OkStatus();
@@ -112,8 +112,8 @@ absl::Status CheckSize(const chart::Grid& cells, const ExportSettings& settings)
   const int largest = kind.table ? 1 : kLargestCellScale;
   if (settings.cell_scale < 1 || settings.cell_scale > largest) {
     return InvalidField("cell_scale", fmt::format("{}", settings.cell_scale),
-                        kind.table ? std::string("1: a CSV or TSV has an entry a cell")
-                                   : fmt::format("1 to {} pixels a cell", largest));
+                        kind.table ? std::string("1: a CSV or TSV has one entry per cell")
+                                   : fmt::format("between 1 and {} pixels per cell", largest));
   }
   const auto scale = static_cast<uint64_t>(settings.cell_scale);
   const uint64_t width = static_cast<uint64_t>(cells.stitches()) * scale;
@@ -126,9 +126,9 @@ absl::Status CheckSize(const chart::Grid& cells, const ExportSettings& settings)
     return absl::OkStatus();
   }
   return Refusal("cell_scale",
-                 fmt::format("a file of {} x {} pixels was asked for, which may take {} bytes",
-                             width, height, pixels * MostBytesOfPixel(kind)),
-                 fmt::format("a format and scale with a file of at most {} bytes", kMostFileBytes));
+                 fmt::format("A file of {} x {} pixels may take {} bytes, and the limit is {}; "
+                             "choose another format or a smaller scale.",
+                             width, height, pixels * MostBytesOfPixel(kind), kMostFileBytes));
 }
 
 std::string TableFile(const chart::Design& design, char separator) {
@@ -260,8 +260,9 @@ absl::StatusOr<std::string> ExportChart(const chart::Design& design,
   std::string file = settings.format == FileFormat::kPng ? Png(design, settings, colours, note)
                                                          : Pnm(design, settings, colours, note);
   if (file.size() <= kMostFileBytes) return file;
-  return Refusal("cell_scale", fmt::format("a file of {} bytes was asked for", file.size()),
-                 fmt::format("a scale with a file of at most {} bytes", kMostFileBytes));
+  return Refusal("cell_scale", fmt::format("The file would have {} bytes, and the limit is {}; "
+                                           "choose a smaller scale.",
+                                           file.size(), kMostFileBytes));
 }
 
 }  // namespace rowproof::images

@@ -9,7 +9,11 @@
 namespace rowproof::images {
 namespace {
 
-constexpr char kFormats[] = "a PNG, a plain or raw PBM, PGM or PPM (P1 to P6), a CSV or a TSV";
+constexpr char kFormats[] = "save the chart as PNG, PBM, PGM, PPM, CSV or TSV";
+
+absl::Status WrongFormat(const char* what) {
+  return Refusal("image", fmt::format("{}; {}.", what, kFormats));
+}
 
 // Text without control characters other than line ends and tabs, as far as one looks: a CSV, though
 // perhaps a wrong one.
@@ -30,12 +34,12 @@ absl::StatusOr<ImportedChart> ImportChart(std::string_view bytes, const ImportSe
   if (HasPngSignature(bytes)) return ImportPng(bytes, settings);
   const std::string_view magic = bytes.substr(0, 2);
   if (magic >= "P1" && magic <= "P6") return ImportPnm(bytes, settings);
-  if (magic == "P7") return Refusal("image", "a Netpbm picture of the kind P7 was met", kFormats);
+  if (magic == "P7") return WrongFormat("Netpbm files of the kind P7 cannot be read");
   if (bytes.starts_with("\x89PNG")) {
-    return Refusal("image", "a PNG whose first eight bytes are damaged was met", kFormats);
+    return WrongFormat("The first eight bytes of this PNG are damaged");
   }
   if (LooksLikeText(bytes)) return ImportCsv(bytes, settings);
-  return Refusal("image", "a file of an unknown kind was met", kFormats);
+  return WrongFormat("The file is of an unknown kind");
 }
 
 }  // namespace rowproof::images

@@ -11,8 +11,8 @@
 // Memory: a byte a pixel, two where there are more than 256 colours. What is damaged, cut short, of
 // a colour too many or over a limit is refused whole: INVALID_ARGUMENT with the field "image",
 // "csv", or the setting that does not fit ("cell_scale", "colour_a", "colour_b", "colours[2]",
-// "tolerance", "grid.pitch_x", "stitch_count", "crop.left", "row_colours", ...), with what was met
-// and what is accepted.
+// "tolerance", "grid.pitch_x", "stitch_count", "crop.left", "row_colours", ...), with what is wrong
+// and what to do.
 #ifndef ROWPROOF_SERVICES_IMAGES_CHART_FILE_H_
 #define ROWPROOF_SERVICES_IMAGES_CHART_FILE_H_
 

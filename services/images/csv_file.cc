@@ -60,11 +60,9 @@ absl::Status CheckEntries(const Table& table, const Region& region) {
       if (!IsMargin(table.at(x, y))) continue;
       return Refusal(
           "csv",
-          fmt::format("{} was met in line {}, entry {}",
-                      table.at(x, y) == TableEntry::kEmpty ? "an empty cell" : "a number", y + 1,
-                      x + 1),
-          "a cell in every entry; numbers only in lines and columns of their own at the "
-          "sides");
+          fmt::format("Line {}, entry {} is {}; give every cell a colour or stitch, and keep "
+                      "numbers in lines and columns of their own at the sides.",
+                      y + 1, x + 1, table.at(x, y) == TableEntry::kEmpty ? "empty" : "a number"));
     }
   }
   return absl::OkStatus();
@@ -98,7 +96,7 @@ absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSett
   if (auto status = CheckSettings(settings); !status.ok()) return status;
   if (auto status = CheckFileBytes("csv", bytes.size()); !status.ok()) return status;
   if (settings.grid.has_value()) {
-    return Refusal("grid", "grid lines were declared for a file of text", "none");
+    return Refusal("grid", "A table has no grid lines; leave the grid unset.");
   }
   auto table = ReadTable(bytes, CountOfLetters(settings));
   if (!table.ok()) return table.status();
@@ -106,7 +104,7 @@ absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSett
   if (auto status = CheckCrop(picture, settings.crop); !status.ok()) return status;
   const Region region = WithoutNumbers(*table, Within(picture, settings.crop));
   if (region.y.length() == 0) {
-    return Refusal("csv", "a file without a cell was met", kTableAccepted);
+    return Refusal("csv", fmt::format("The file has no cells; {}.", kTableForm));
   }
   if (auto status = CheckEntries(*table, region); !status.ok()) return status;
   auto found =

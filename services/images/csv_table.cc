@@ -11,9 +11,9 @@
 namespace rowproof::images {
 namespace {
 
-absl::Status Refuse(int line, size_t column, const std::string& met,
-                    const std::string& accepted = kTableAccepted) {
-  return Refusal("csv", fmt::format("line {}, column {}: {}", line, column, met), accepted);
+absl::Status Refuse(int line, size_t column, const std::string& wrong,
+                    const std::string& remedy = kTableForm) {
+  return Refusal("csv", fmt::format("Line {}, column {}: {}; {}.", line, column, wrong, remedy));
 }
 
 // Cells are letters, or of the pair . and x.
@@ -74,7 +74,7 @@ class TableReader {
   absl::Status Read(std::string_view line, int number) {
     number_ = number;
     count_ = 0;
-    if (line.empty()) return Refuse(number_, 1, "an empty line was met");
+    if (line.empty()) return Refuse(number_, 1, "the line is empty", "delete it");
     size_t at = 0;
     while (true) {
       auto status = table_->separator == '\0' ? AddCell(line, at, 1) : AddField(line, &at);
@@ -89,8 +89,8 @@ class TableReader {
     if (number_ == 1) table_->width = count_;
     if (count_ == table_->width) return absl::OkStatus();
     return Refuse(number_, line.size() + 1,
-                  fmt::format("the end of the line was met after {} cells, where line 1 has {}",
-                              count_, table_->width));
+                  fmt::format("the line has {} cells, but line 1 has {}", count_, table_->width),
+                  "make all lines the same length");
   }
 
  private:
@@ -103,11 +103,11 @@ class TableReader {
     }
     const size_t close = line.find('"', first + 1);
     if (close == std::string_view::npos) {
-      return Refuse(number_, line.size() + 1, "the end of the line was met inside quotes");
+      return Refuse(number_, line.size() + 1, "the line ends inside quotes", "close them");
     }
     *at = close + 1;
     if (*at < line.size() && line[*at] != table_->separator) {
-      return Refuse(number_, *at + 1, fmt::format("{} was met after a quote", Shown(line[*at])));
+      return Refuse(number_, *at + 1, fmt::format("{} follows a closing quote", Shown(line[*at])));
     }
     return AddCell(line, first + 1, close - first - 1);
   }
@@ -115,7 +115,8 @@ class TableReader {
   absl::Status AddCell(std::string_view line, size_t first, size_t length) {
     if (number_ > 1 && count_ == table_->width) {
       return Refuse(number_, first + 1,
-                    fmt::format("more cells were met than the {} of line 1", table_->width));
+                    fmt::format("the line has more cells than the {} of line 1", table_->width),
+                    "make all lines the same length");
     }
     if (++count_ > kMostPixelsAcross) {
       return CheckDimensions("csv", static_cast<uint64_t>(count_),
@@ -132,18 +133,18 @@ class TableReader {
     if (cell.size() > 1) return Unexpected(cell[1], first + 1);
     const bool letter = *entry < TableEntry::kPlain;
     if (letter && static_cast<size_t>(*entry) >= letters_) {
-      return Refuse(
-          number_, first + 1, fmt::format("{} was met", Shown(cell.front())),
-          fmt::format("A to {}: more colours are allowed where the row order of a picture "
-                      "names them; or . and x",
-                      static_cast<char>('A' + letters_ - 1)));
+      return Refuse(number_, first + 1,
+                    fmt::format("{} is not one of the colours A to {}", Shown(cell.front()),
+                                static_cast<char>('A' + letters_ - 1)),
+                    "name further colours in the row colours");
     }
     const Signs signs = letter ? Signs::kColours : Signs::kStitches;
     if (signs_ == Signs::kUnknown) signs_ = signs;
     if (signs != signs_) {
-      return Refuse(number_, first + 1,
-                    fmt::format("{} was met in a file whose cells are {}", Shown(cell.front()),
-                                signs_ == Signs::kColours ? "letters" : ". and x"));
+      return Refuse(
+          number_, first + 1,
+          fmt::format("{} does not belong in a file whose cells are {}", Shown(cell.front()),
+                      signs_ == Signs::kColours ? "letters" : ". and x"));
     }
     return Add(*entry);
   }
@@ -152,7 +153,7 @@ class TableReader {
     return absl::OkStatus();
   }
   absl::Status Unexpected(char c, size_t at) const {
-    return Refuse(number_, at + 1, fmt::format("{} was met", Shown(c)));
+    return Refuse(number_, at + 1, fmt::format("{} is not a cell", Shown(c)));
   }
 
   Table* table_;
@@ -166,7 +167,7 @@ class TableReader {
 
 absl::StatusOr<Table> ReadTable(std::string_view bytes, size_t letters) {
   const std::string_view text = WithoutMarkAndEmptyEnd(bytes);
-  if (text.empty()) return Refuse(1, 1, "no cell was met");
+  if (text.empty()) return Refuse(1, 1, "there are no cells");
   const auto height = static_cast<uint64_t>(std::count(text.begin(), text.end(), '\n')) + 1;
   if (auto status = CheckDimensions("csv", 1, height); !status.ok()) return status;
   Table table;

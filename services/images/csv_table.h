@@ -25,9 +25,9 @@ struct Table {
   }
 };
 
-inline constexpr char kTableAccepted[] =
-    "lines of A and B, or of . and x, with a comma, a semicolon or a tab between cells in every "
-    "line, or with nothing between them";
+inline constexpr char kTableForm[] =
+    "write A and B, or . and x, with commas, semicolons or tabs between all cells or nothing "
+    "between any";
 
 // `letters`: how many of A to H a cell may have. INVALID_ARGUMENT, field "csv": anything else, with
 // line and column.

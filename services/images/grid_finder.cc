@@ -19,8 +19,8 @@ constexpr size_t kMostFitsTried = 10;  // of one colour of lines
 
 constexpr size_t kMostCells = size_t{chart::kMostRows} * chart::kMostStitches;
 constexpr char kUncertain[] =
-    "the lines have the colour of cells, and so has what is around the chart, so that it is not "
-    "certain where the chart ends";
+    "the lines and the surroundings have the colour of cells, so that the chart's edge is not "
+    "certain";
 
 // The most frequent colours that are apart by more than the tolerance: those of the cells, of lines
 // of two kinds, of the margin and of its numbers.
@@ -133,7 +133,7 @@ class Trial {
 
  private:
   std::string Seen(const Fit& fit) const {
-    return fmt::format("lines of the colour {} were found every {:.4g} x {:.4g} pixels, but ",
+    return fmt::format("Lines of colour {} were found every {:.4g} x {:.4g} pixels, but ",
                        Text(line_colours_.front()), fit.x.pitch, fit.y.pitch);
   }
 
@@ -152,11 +152,11 @@ class Trial {
     }
     if (!found.has_value()) return found;
     if (found->colours.taken.size() == 1 && found->used != region_) {
-      *failure = "all cells between them are of one colour, and more lies around";
+      *failure = "all cells between them have one colour, and there is more around them";
       return std::nullopt;
     }
     if (!HasMoreAround(*found) && !HasCellsBeside(*found)) return found;
-    *failure = "more of the kind lies around";
+    *failure = "there are more around them";
     return std::nullopt;
   }
 
@@ -172,7 +172,7 @@ class Trial {
     auto colours =
         FindCellColours(picture_.palette(), CountInside(picture_, found.layout), settings_);
     if (!colours.ok()) {
-      *failure = "between them there are more colours than the chart's";
+      *failure = "the cells between them have more colours than the chart";
       return std::nullopt;
     }
     found.colours = *std::move(colours);

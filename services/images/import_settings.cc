@@ -17,7 +17,7 @@ absl::Status CheckMeanings(const ImportSettings& settings) {
   }
   if (settings.meanings.size() > kMostMeanings) {
     return InvalidField("colours", fmt::format("{} colours", settings.meanings.size()),
-                        fmt::format("at most {}", kMostMeanings));
+                        fmt::format("at most {} colours", kMostMeanings));
   }
   const size_t letters = CountOfLetters(settings);
   const std::vector<ColourMeaning> given = GivenMeanings(settings);
@@ -33,7 +33,7 @@ absl::Status CheckMeanings(const ImportSettings& settings) {
     for (size_t j = 0; j < i; ++j) {
       if (given[i].colour == given[j].colour && given[i].taken_for != given[j].taken_for) {
         return InvalidField(i < settings.meanings.size() ? field : "colour_a",
-                            Text(given[i].colour), "one meaning for each colour");
+                            Text(given[i].colour), "a colour whose meaning is not given yet");
       }
     }
   }
@@ -46,8 +46,7 @@ absl::Status CheckPitch(const char* field, double pitch, int line_width) {
     return absl::OkStatus();
   }
   return InvalidField(field, fmt::format("{}", pitch),
-                      fmt::format("1 to {} pixels, and one more than the line's width at least",
-                                  kLargestCellScale));
+                      fmt::format("1 to {} pixels and wider than the line", kLargestCellScale));
 }
 
 absl::Status CheckGrid(const DeclaredGrid& grid) {
@@ -55,7 +54,7 @@ absl::Status CheckGrid(const DeclaredGrid& grid) {
                                      std::pair("grid.line_width_y", grid.line_width_y)}) {
     if (width < 0 || width >= kLargestCellScale) {
       return InvalidField(field, fmt::format("{}", width),
-                          fmt::format("0 to {} pixels", kLargestCellScale - 1));
+                          fmt::format("between 0 and {} pixels", kLargestCellScale - 1));
     }
   }
   if (auto s = CheckPitch("grid.pitch_x", grid.pitch_x, grid.line_width_x); !s.ok()) return s;
@@ -66,13 +65,12 @@ absl::Status CheckGrid(const DeclaredGrid& grid) {
 
 absl::Status CheckSettings(const ImportSettings& settings) {
   if (settings.tolerance < 0 || settings.tolerance > 255) {
-    return InvalidField("tolerance", fmt::format("{}", settings.tolerance),
-                        "0 to 255, the steps of a colour channel");
+    return InvalidField("tolerance", fmt::format("{}", settings.tolerance), "between 0 and 255");
   }
   if (settings.cell_scale.has_value() &&
       (*settings.cell_scale < 1 || *settings.cell_scale > kLargestCellScale)) {
     return InvalidField("cell_scale", fmt::format("{}", *settings.cell_scale),
-                        fmt::format("1 to {} pixels a cell", kLargestCellScale));
+                        fmt::format("between 1 and {} pixels per cell", kLargestCellScale));
   }
   for (const auto& [field, count, most] :
        {std::tuple("stitch_count", settings.stitches, chart::kMostStitches),
@@ -82,13 +80,13 @@ absl::Status CheckSettings(const ImportSettings& settings) {
   }
   if (settings.row_colours.size() > static_cast<size_t>(chart::kMostRows)) {
     return InvalidField("row_colours", fmt::format("{} colours", settings.row_colours.size()),
-                        fmt::format("at most {}, one a row", chart::kMostRows));
+                        fmt::format("at most {} colours, one per row", chart::kMostRows));
   }
   if (auto status = CheckMeanings(settings); !status.ok()) return status;
   if (!settings.grid.has_value()) return absl::OkStatus();
   if (settings.cell_scale.has_value()) {
     return InvalidField("cell_scale", fmt::format("{}", *settings.cell_scale),
-                        "none where grid lines are declared: their pitch says it");
+                        "unset if grid lines are declared");
   }
   return CheckGrid(*settings.grid);
 }
@@ -106,8 +104,9 @@ absl::Status CheckCrop(const Picture& picture, const Margins& crop) {
                            Side{"crop.bottom", crop.bottom, crop.top, picture.height()}}) {
     const int most = side.length - 1 - std::clamp(side.opposite, 0, side.length - 1);
     if (side.given >= 0 && side.given <= most) continue;
-    return InvalidField(side.field, fmt::format("{}", side.given),
-                        fmt::format("0 to {}, so that something is left of {}", most, side.length));
+    return InvalidField(
+        side.field, fmt::format("{}", side.given),
+        fmt::format("between 0 and {}, to leave some of the {}", most, side.length));
   }
   return absl::OkStatus();
 }

@@ -71,9 +71,9 @@ absl::StatusOr<ImportedChart> ChartOf(const Picture& picture, const FoundCells& 
   const bool names_colours = CountOfLetters(settings) > 2;
   if (names_colours && settings.row_colours.size() != static_cast<size_t>(classes.rows)) {
     return Refusal("row_colours",
-                   fmt::format("{} colours were given for a chart of {} rows and {} stitches",
-                               settings.row_colours.size(), classes.rows, classes.stitches),
-                   "one colour a row");
+                   fmt::format("There are {} row colours for a chart of {} rows and {} stitches; "
+                               "give one colour per row.",
+                               settings.row_colours.size(), classes.rows, classes.stitches));
   }
   ImportedChart chart;
   chart.cells = chart::Grid(classes.rows, classes.stitches);
@@ -106,39 +106,42 @@ std::string Describe(const ImportReport& report) {
   std::string text =
       fmt::format("Read a {} of {} x {} {}.\n", report.format, report.width, report.height, unit);
   if (report.exported_as.has_value()) {
-    text += fmt::format("The file says itself that it is an exported {} chart.\n",
-                        chart::Name(*report.exported_as));
+    text +=
+        fmt::format("Exported as a {} chart, says the file.\n", chart::Name(*report.exported_as));
   }
   if (!report.cut.empty()) {
     const Margins& cut = report.cut;
-    text += fmt::format("Cut away: {} {} left, {} right, {} at the top, {} at the bottom", cut.left,
-                        unit, cut.right, cut.top, cut.bottom);
+    text += fmt::format("Margins cut off: {} {} left, {} right, {} at the top, {} at the bottom",
+                        cut.left, unit, cut.right, cut.top, cut.bottom);
     text += report.marked.any() ? ", with numbers or other marks in them.\n" : ".\n";
   }
   if (report.grid.has_value()) {
     const GridTakenOff& grid = *report.grid;
-    text += fmt::format("Taken off: {} upright and {} level grid lines{}, {} and {} pixels wide",
-                        grid.lines_across, grid.lines_up, grid.declared ? " as declared" : "",
-                        grid.line_width_x, grid.line_width_y);
+    text +=
+        fmt::format("Grid lines removed: {} vertical and {} horizontal{}, {} and {} pixels wide",
+                    grid.lines_across, grid.lines_up, grid.declared ? " (as declared)" : "",
+                    grid.line_width_x, grid.line_width_y);
     if (grid.widest_line > std::max(grid.line_width_x, grid.line_width_y)) {
-      text += fmt::format(" (the widest {})", grid.widest_line);
+      text += fmt::format(" (widest {})", grid.widest_line);
     }
     text += fmt::format(", every {:.4g} x {:.4g} pixels.\n", grid.pitch_x, grid.pitch_y);
     if (!grid.line_colours.empty()) {
-      text += "The lines' colour:";
+      text += "Colour of the lines:";
       for (const Rgb colour : grid.line_colours) text += " " + Text(colour);
       text += ".\n";
     }
     if (grid.soft_edge > 0) {
-      text += fmt::format("Left out: {} pixels along each side of a cell, soft edges of lines.\n",
-                          grid.soft_edge);
+      text +=
+          fmt::format("Ignored: {} pixels along each side of a cell (soft edges of the lines).\n",
+                      grid.soft_edge);
     }
   } else if (report.cell_width > 0) {
-    text += fmt::format("A cell has {} x {} {}{}.\n", report.cell_width, report.cell_height, unit,
-                        report.cell_size_certain ? "" : ", which is not certain");
+    text +=
+        fmt::format("One cell is {} x {} {}{}.\n", report.cell_width, report.cell_height, unit,
+                    report.cell_size_certain ? "" : " (not certain: check the size, or give it)");
   }
   for (const TakenColour& colour : report.colours) {
-    text += fmt::format("{}: {} pixels, taken for {}.\n", Text(colour.colour), colour.pixels,
+    text += fmt::format("{}: {} pixels, read as {}.\n", Text(colour.colour), colour.pixels,
                         Meaning(colour.taken_for, report.convention));
   }
   if (report.colour_count > report.colours.size()) {

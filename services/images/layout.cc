@@ -29,8 +29,8 @@ bool AllHavePixels(const std::vector<Span>& spans) {
 
 absl::StatusOr<std::vector<Span>> DeclaredSpans(Span side, double pitch, int line_width,
                                                 const char* field) {
-  // A line may stand at both ends, at neither, or at the first. Where the pitch is no whole number,
-  // a fraction of a pixel is left over.
+  // There may be a line at both ends, at neither, or at the first. If the pitch is not a whole
+  // number, a fraction of a pixel is left over.
   const double slack = pitch == std::floor(pitch) ? 0 : 1;
   const double length = side.length();
   double least = slack;
@@ -47,12 +47,11 @@ absl::StatusOr<std::vector<Span>> DeclaredSpans(Span side, double pitch, int lin
     best = std::move(spans);
   }
   if (!best.empty()) return best;
-  return Refusal(field,
-                 fmt::format("a pitch of {} pixels with lines of {} was given for {} pixels after "
-                             "the crop",
-                             pitch, line_width, side.length()),
-                 "a pitch of which a whole number fits, with a line at both ends, at the first, or "
-                 "at neither");
+  return Refusal(
+      field, fmt::format("A pitch of {} pixels with lines of {} does not divide the {} pixels left "
+                         "after the crop; a whole number of cells must fit, with a line at both "
+                         "ends, at the first or at neither.",
+                         pitch, line_width, side.length()));
 }
 
 std::vector<Span> Shrunk(const std::vector<Span>& spans, int soft) {
@@ -94,12 +93,11 @@ absl::Status CheckCellCount(const Layout& layout, const std::string& field) {
       layout.columns.size() <= static_cast<size_t>(chart::kMostStitches)) {
     return absl::OkStatus();
   }
-  return Refusal(field,
-                 fmt::format("a chart of {} rows and {} stitches was met", layout.lines.size(),
-                             layout.columns.size()),
-                 fmt::format("at most {} rows and {} stitches; a cell scale, grid lines and a crop "
-                             "may be given",
-                             chart::kMostRows, chart::kMostStitches));
+  return Refusal(
+      field, fmt::format("The chart has {} rows and {} stitches, more than {} and {}; if a cell is "
+                         "more than one pixel, give the cell scale, grid lines or crop.",
+                         layout.lines.size(), layout.columns.size(), chart::kMostRows,
+                         chart::kMostStitches));
 }
 
 PixelCounts CountInside(const Picture& picture, const Layout& layout) {

@@ -25,10 +25,11 @@ int ChangeInsideACell(const std::vector<int>& changes, int scale) {
 
 absl::Status CheckGivenScale(const Region& region, const Changes& changes, int scale) {
   if (region.x.length() % scale != 0 || region.y.length() % scale != 0) {
-    return Refusal("cell_scale",
-                   fmt::format("{} pixels a cell were given for a picture of {} x {} pixels", scale,
-                               region.x.length(), region.y.length()),
-                   "a scale that divides both sides");
+    return Refusal(
+        "cell_scale",
+        fmt::format("{} pixels per cell do not divide a picture of {} x {} pixels; give a "
+                    "scale that divides both sides.",
+                    scale, region.x.length(), region.y.length()));
   }
   const int column = ChangeInsideACell(changes.columns, scale);
   const int line = ChangeInsideACell(changes.lines, scale);
@@ -36,10 +37,9 @@ absl::Status CheckGivenScale(const Region& region, const Changes& changes, int s
   const std::string place = column != 0 ? fmt::format("columns {} and {}", column, column + 1)
                                         : fmt::format("lines {} and {}", line, line + 1);
   return Refusal("cell_scale",
-                 fmt::format("{} pixels a cell were given, but the colour changes inside a cell, "
-                             "between the picture's {} (from the top left)",
-                             scale, place),
-                 "a scale at which every cell is of one colour");
+                 fmt::format("At {} pixels per cell the colour changes inside a cell, between {} "
+                             "from the top left; give a scale at which every cell has one colour.",
+                             scale, place));
 }
 
 // Cells are alike in long runs upwards, as a mean: hardly a chart drawn cell by cell, in which, as
@@ -62,13 +62,12 @@ absl::Status CheckForBlocks(const Changes& changes, int scale) {
   if (least < kNarrowestFoundCell || least <= scale) return absl::OkStatus();
   return Refusal(
       "image",
-      fmt::format("a picture in blocks of at least {} pixels was met, but not in cells of one size "
-                  "from its sides on ({} columns and {} lines lie before the first change of "
-                  "colour), as in a chart with a margin or in a picture that was scaled",
-                  least, changes.columns.front(), changes.lines.front()),
-      "a chart without a margin of its cells' colour, or a crop, the size of its cells, or how "
-      "many "
-      "stitches and rows it has");
+      fmt::format(
+          "Cells are at least {} pixels wide, but not from the picture's sides on (the first "
+          "change of colour is at column {}, line {}), as in a chart with a margin or a "
+          "scaled picture; crop the margin, or give the cell size or the numbers of "
+          "stitches and rows.",
+          least, changes.columns.front(), changes.lines.front()));
 }
 
 bool IsWorkableWith(const CellClasses& cells, const std::vector<chart::Colour>& row_colours,
@@ -154,11 +153,11 @@ absl::StatusOr<FoundCells> ReadDeclared(const Picture& picture, const Region& re
   if (!colours.ok()) return colours.status();
   found.colours = *std::move(colours);
   if (const auto mixed = ReadCells(picture, found.layout, found.colours, &found.cells)) {
-    return Refusal("grid",
-                   fmt::format("the cell in row {}, stitch {} has the colours {} and {}",
-                               mixed->row, mixed->stitch, Text(mixed->one), Text(mixed->other)),
-                   "a pitch, line width and crop that leave every cell of one colour (with soft "
-                   "edges counted to the lines), or a larger tolerance");
+    return Refusal(
+        "grid", fmt::format("The cell in row {}, stitch {} has two colours, {} and {}; change the "
+                            "pitch, line width (with soft edges) or crop, or raise the "
+                            "tolerance.",
+                            mixed->row, mixed->stitch, Text(mixed->one), Text(mixed->other)));
   }
   found.used = region;
   const DeclaredGrid& grid = *settings.grid;
@@ -219,11 +218,12 @@ absl::StatusOr<FoundCells> Decide(FoundCells plain, FoundCells lined,
   if (two && !workable && pixels && drawn) return lined;
   return Refusal(
       "image",
-      fmt::format("a picture was met that may show {} rows and {} stitches without grid lines, or "
-                  "{} rows and {} stitches with lines every {:.4g} x {:.4g} pixels",
-                  plain.cells.rows, plain.cells.stitches, lined.cells.rows, lined.cells.stitches,
-                  lined.grid->pitch_x, lined.grid->pitch_y),
-      "a cell scale, or grid lines with pitch, line width and crop, that say which");
+      fmt::format(
+          "The picture may show {} rows and {} stitches without grid lines, or {} rows and "
+          "{} stitches with lines every {:.4g} x {:.4g} pixels; say which by the cell scale "
+          "or the grid.",
+          plain.cells.rows, plain.cells.stitches, lined.cells.rows, lined.cells.stitches,
+          lined.grid->pitch_x, lined.grid->pitch_y));
 }
 
 // Lines were seen, and but for its outer cells all was read between them: then a reading of one
@@ -236,12 +236,12 @@ bool MayStand(const FoundCells& plain, const GridSearch& lined, const ImportSett
 absl::Status WithGridAdvice(const absl::Status& status, const std::string& nearly) {
   const ErrorDetail detail = DetailOf(status);
   if (detail.fields.empty() || detail.fields.front().field != "image") return status;
-  return InvalidFields(
-      {{detail.fields.front().field,
-        fmt::format("{}; {}; pitch, line width and crop may be declared",
-                    detail.fields.front().description,
-                    nearly.empty() ? "no grid lines were found that leave cells of one colour each"
-                                   : nearly)}});
+  return Refusal(
+      "image",
+      fmt::format(
+          "{} {}; declare their pitch, line width and crop if there are any.",
+          detail.fields.front().description,
+          nearly.empty() ? "No grid lines were found that leave cells of one colour" : nearly));
 }
 
 absl::StatusOr<FoundCells> FindCells(const Picture& picture, const Region& region,
@@ -254,12 +254,12 @@ absl::StatusOr<FoundCells> FindCells(const Picture& picture, const Region& regio
   if (lined.found.has_value()) return *std::move(lined.found);
   if (plain.ok() && MayStand(*plain, lined, settings)) return plain;
   if (plain.ok()) {
-    return WithGridAdvice(Refusal("image",
-                                  fmt::format("a picture was met that may show {} rows and {} "
-                                              "stitches without grid lines, which cannot be worked",
-                                              plain->cells.rows, plain->cells.stitches),
-                                  "a chart whose grid lines are certain, or a cell scale"),
-                          lined.nearly);
+    return WithGridAdvice(
+        Refusal("image", fmt::format("Without grid lines the picture shows {} rows and {} "
+                                     "stitches that cannot be worked; if that is right, "
+                                     "give the cell scale.",
+                                     plain->cells.rows, plain->cells.stitches)),
+        lined.nearly);
   }
   GridSearch within = FindMargins(picture, region, settings);
   if (within.found.has_value()) return *std::move(within.found);
@@ -278,21 +278,19 @@ absl::StatusOr<FoundCells> ReadCounted(const Picture& picture, const Region& reg
   const int stitches = settings.stitches.value_or(static_cast<int>(std::lround(width / square)));
   const int rows = settings.rows.value_or(static_cast<int>(std::lround(height / square)));
   const char* const field = settings.stitches.has_value() ? "stitch_count" : "row_count";
-  constexpr char kAccepted[] =
-      "the numbers of stitches and rows, and a crop to the chart's own sides";
   const auto refused = [&](const std::string& why) {
     return Refusal(field,
-                   fmt::format("{} stitches and {} rows were given for {} x {} pixels, {}",
-                               stitches, rows, width, height, why),
-                   kAccepted);
+                   fmt::format("{} x {} pixels cannot show {} stitches and {} rows: {}; give "
+                               "the numbers of the chart, and crop it to its own sides.",
+                               width, height, stitches, rows, why));
   };
   if (stitches < 1 || rows < 1 || stitches > width || rows > height) {
-    return refused("which are fewer");
+    return refused("there are fewer pixels than cells");
   }
   const DeclaredGrid grid{width / stitches, height / rows, 0, 0};
   FoundCells found;
   auto layout = DeclaredCells(region, grid);
-  if (!layout.ok()) return refused("which they do not divide");
+  if (!layout.ok()) return refused("the cells would have different sizes");
   if (auto s = CheckCellCount(*layout, field); !s.ok()) return s;
   const bool whole = region.x.length() % stitches == 0 && region.y.length() % rows == 0;
   const bool soft = !whole && std::min(grid.pitch_x, grid.pitch_y) >= kNarrowestFoundCell + 1;
@@ -301,7 +299,7 @@ absl::StatusOr<FoundCells> ReadCounted(const Picture& picture, const Region& reg
   if (!colours.ok()) return colours.status();
   found.colours = *std::move(colours);
   if (const auto mixed = ReadCells(picture, found.layout, found.colours, &found.cells)) {
-    return refused(fmt::format("but then row {}, stitch {} has the colours {} and {}", mixed->row,
+    return refused(fmt::format("row {}, stitch {} would have two colours, {} and {}", mixed->row,
                                mixed->stitch, Text(mixed->one), Text(mixed->other)));
   }
   found.used = region;
@@ -375,8 +373,10 @@ absl::StatusOr<FoundCells> ReadTouching(const Picture& picture, const Region& re
 absl::Status CheckCounts(const FoundCells& found, const ImportSettings& settings) {
   const auto check = [](const char* field, std::optional<int> given, int read) {
     if (!given.has_value() || *given == read) return absl::OkStatus();
-    return Refusal(field, fmt::format("{} were given for a chart that has {}", *given, read),
-                   "its own number, or none");
+    return Refusal(field,
+                   fmt::format("The chart has {}, not {}; give its own number, or leave this "
+                               "unset.",
+                               read, *given));
   };
   if (auto s = check("stitch_count", settings.stitches, found.cells.stitches); !s.ok()) return s;
   return check("row_count", settings.rows, found.cells.rows);

@@ -23,7 +23,7 @@ constexpr size_t kHeaderBytes = kSignatureBytes + 4 + 4 + 13;  // up to the end 
 // zlib, "Technical Details": deflate packs at most 1032 bytes into one.
 constexpr uint64_t kMostBytesInOne = 1032;
 
-constexpr char kAccepted[] = "a whole and valid PNG file";
+constexpr char kRemedy[] = "save it again as a PNG";
 
 // What libpng's callbacks share with the reader. Nothing in it needs a destructor, because libpng
 // leaves its callbacks by longjmp.
@@ -111,7 +111,7 @@ class Reader {
   }
   absl::Status Damage() const {
     const char* const fault = source_.fault[0] != '\0' ? source_.fault : "it cannot be read";
-    return Refusal("image", fmt::format("a damaged PNG was met ({})", fault), kAccepted);
+    return Refusal("image", fmt::format("The PNG is damaged ({}); {}.", fault, kRemedy));
   }
 
  private:
@@ -213,7 +213,7 @@ bool HasPngSignature(std::string_view bytes) {
 absl::StatusOr<PngSize> ReadPngSize(std::string_view bytes) {
   if (!HasPngSignature(bytes) || bytes.size() < kHeaderBytes || BigEndian(bytes.substr(8)) != 13 ||
       bytes.substr(12, 4) != "IHDR") {
-    return Refusal("image", "a PNG without a whole header was met", kAccepted);
+    return Refusal("image", fmt::format("The PNG's header is cut short; {}.", kRemedy));
   }
   const uint32_t width = BigEndian(bytes.substr(16));
   const uint32_t height = BigEndian(bytes.substr(20));
@@ -221,9 +221,8 @@ absl::StatusOr<PngSize> ReadPngSize(std::string_view bytes) {
   const uint64_t bits = uint64_t{width} * height * BitsOfPixel(bytes[24], bytes[25]);
   if (bits / 8 > kMostBytesInOne * bytes.size()) {
     return Refusal("image",
-                   fmt::format("a damaged PNG was met ({} bytes cannot hold {} x {} pixels)",
-                               bytes.size(), width, height),
-                   kAccepted);
+                   fmt::format("The PNG is damaged ({} bytes cannot hold {} x {} pixels); {}.",
+                               bytes.size(), width, height, kRemedy));
   }
   return PngSize{static_cast<int>(width), static_cast<int>(height)};
 }

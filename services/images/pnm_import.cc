@@ -26,10 +26,10 @@ struct Header {
 };
 
 absl::Status CutShort(const Header& header) {
-  return Refusal("image",
-                 fmt::format("a {} with fewer pixels than its {} x {} was met", header.kind.name,
-                             header.width, header.height),
-                 "a whole file");
+  return Refusal(
+      "image", fmt::format("The {} has fewer pixels than the {} x {} in its header; send the whole "
+                           "file.",
+                           header.kind.name, header.width, header.height));
 }
 
 // The least number of bytes that the pixels take.
@@ -49,18 +49,19 @@ absl::StatusOr<Header> ReadHeader(const PnmKind& kind, PnmScanner& scanner) {
                       : kind.bits         ? std::optional<uint64_t>(1)
                                           : scanner.Number();
   if (!maxval.has_value()) {
-    return Refusal("image", fmt::format("a {} without a whole header was met", kind.name),
-                   kind.bits ? "P1 or P4, then width and height as whole numbers, with white "
-                               "space between"
-                             : "P2, P3, P5 or P6, then width, height and the greatest value as "
-                               "whole numbers, with white space between");
+    return Refusal("image", fmt::format("The {}'s header is incomplete; it must be {} as whole "
+                                        "numbers with white space between.",
+                                        kind.name,
+                                        kind.bits ? "P1 or P4, then width and height"
+                                                  : "P2, P3, P5 or P6, then width, height and the "
+                                                    "greatest value"));
   }
   header.width = *width;
   header.height = *height;
   if (*maxval < 1 || *maxval > kMostMaxval) {
     return Refusal("image",
-                   fmt::format("a {} with the greatest value {} was met", kind.name, *maxval),
-                   fmt::format("1 to {}", kMostMaxval));
+                   fmt::format("The {}'s greatest value is {}; it must be between 1 and {}.",
+                               kind.name, *maxval, kMostMaxval));
   }
   header.maxval = static_cast<uint32_t>(*maxval);
   if (auto status = CheckDimensions("image", *width, *height); !status.ok()) return status;
@@ -104,22 +105,21 @@ class Raster {
     } else {
       value = scanner_.Number();
       if (!value.has_value() && !scanner_.ended()) {
-        return Unexpected("no whole number", x, y, "whole numbers with white space between");
+        return Unexpected("something else", x, y, "a whole number");
       }
     }
     if (!value.has_value()) return CutShort(header_);
     if (*value > header_.maxval) {
-      return Unexpected(fmt::format("the value {}", *value), x, y,
-                        fmt::format("0 to {}, as its header says", header_.maxval));
+      return Unexpected(std::to_string(*value), x, y,
+                        fmt::format("0 to {}, by its header", header_.maxval));
     }
     *sample = static_cast<uint32_t>(*value);
     return absl::OkStatus();
   }
   absl::Status Unexpected(const std::string& met, int x, int y, const std::string& accepted) const {
     return Refusal("image",
-                   fmt::format("{} was met as byte {} of a {}, at column {} of line {}", met,
-                               scanner_.place(), header_.kind.name, x + 1, y + 1),
-                   accepted);
+                   fmt::format("Line {}, column {} of the {} (byte {}) must be {}, not {}.", y + 1,
+                               x + 1, header_.kind.name, scanner_.place(), accepted, met));
   }
   uint8_t EightBits(uint32_t sample) const {
     return static_cast<uint8_t>((sample * 255 + header_.maxval / 2) / header_.maxval);
@@ -133,17 +133,15 @@ class Raster {
   absl::Status CheckEnd() {
     if (header_.kind.plain) {
       if (!scanner_.NextAfterSpace().has_value()) return absl::OkStatus();
-      return Refusal(
-          "image",
-          fmt::format("a {} with more pixels than its header says was met", header_.kind.name),
-          "one picture a file");
+      return Refusal("image", fmt::format("The {} has more pixels than its header says; send one "
+                                          "picture per file.",
+                                          header_.kind.name));
     }
     const std::string_view rest = scanner_.rest();
     if (std::all_of(rest.begin(), rest.end(), IsPnmSpace)) return absl::OkStatus();
-    return Refusal("image",
-                   fmt::format("a {} with {} bytes after its last pixel was met", header_.kind.name,
-                               rest.size()),
-                   "one picture a file");
+    return Refusal(
+        "image", fmt::format("The {} has {} bytes after its last pixel; send one picture per file.",
+                             header_.kind.name, rest.size()));
   }
 
   const Header& header_;
@@ -158,8 +156,9 @@ absl::StatusOr<ImportedChart> ImportPnm(std::string_view bytes, const ImportSett
   if (auto status = CheckFileBytes("image", bytes.size()); !status.ok()) return status;
   const auto kind = PnmKindOf(bytes);
   if (!kind.has_value()) {
-    return Refusal("image", "a file that does not start with P1 to P6 and white space was met",
-                   "a plain or raw PBM, PGM or PPM");
+    return Refusal("image",
+                   "The file does not start with P1 to P6 and white space; save it as PBM, PGM or "
+                   "PPM.");
   }
   PnmScanner scanner(bytes);
   const auto header = ReadHeader(*kind, scanner);

@@ -1,14 +1,15 @@
 #include "services/images/refusal.h"
 
+#include <utility>
+
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/images/chart_file.h"
 
 namespace rowproof::images {
 
-absl::Status Refusal(const std::string& field, const std::string& met,
-                     const std::string& accepted) {
-  return InvalidFields({{field, fmt::format("{}; accepted is {}", met, accepted)}});
+absl::Status Refusal(const std::string& field, std::string sentence) {
+  return InvalidFields({{field, std::move(sentence)}});
 }
 
 absl::Status CheckDimensions(const std::string& field, uint64_t width, uint64_t height) {
@@ -18,20 +19,23 @@ absl::Status CheckDimensions(const std::string& field, uint64_t width, uint64_t 
       width * height <= uint64_t{kMostPixels}) {
     return absl::OkStatus();
   }
-  return Refusal(field, fmt::format("a picture of {} x {} pixels was met", width, height),
-                 fmt::format("1 to {} pixels a side and {} in all", kSide, kMostPixels));
+  return Refusal(field,
+                 fmt::format("The picture has {} x {} pixels; it may have 1 to {} a side and "
+                             "{} in all.",
+                             width, height, kSide, kMostPixels));
 }
 
 absl::Status CheckFileBytes(const std::string& field, size_t count) {
   if (count >= 1 && count <= kMostFileBytes) return absl::OkStatus();
-  return Refusal(field, fmt::format("a file of {} bytes was met", count),
-                 fmt::format("1 to {} bytes", kMostFileBytes));
+  if (count == 0) return Refusal(field, "The file is empty.");
+  return Refusal(field,
+                 fmt::format("The file has {} bytes; it may have {}.", count, kMostFileBytes));
 }
 
 absl::Status TooManyColours() {
-  return Refusal("image",
-                 fmt::format("a picture of more than {} colours was met", kMostPictureColours),
-                 "a picture of few colours");
+  return Refusal("image", fmt::format("The picture has more than {} colours; save it as a PNG with "
+                                      "one flat colour per yarn.",
+                                      kMostPictureColours));
 }
 
 std::string Shown(char byte) {

@@ -1,4 +1,4 @@
-// How an importer says no: what was met, and what is accepted. Thread-safe.
+// How an importer refuses a file. Thread-safe.
 #ifndef ROWPROOF_SERVICES_IMAGES_REFUSAL_H_
 #define ROWPROOF_SERVICES_IMAGES_REFUSAL_H_
 
@@ -10,9 +10,9 @@
 
 namespace rowproof::images {
 
-// INVALID_ARGUMENT with one field; unlike a quoted value, `met` may be as long as it has to be. It
-// holds printable characters only.
-absl::Status Refusal(const std::string& field, const std::string& met, const std::string& accepted);
+// INVALID_ARGUMENT with one field and a whole sentence, capitalised, of printable characters: what
+// is wrong, then what to do.
+absl::Status Refusal(const std::string& field, std::string sentence);
 
 // Refuses a picture with no pixels, or more than kMostPixelsAcross or kMostPixels.
 absl::Status CheckDimensions(const std::string& field, uint64_t width, uint64_t height);

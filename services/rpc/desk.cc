@@ -70,7 +70,7 @@ absl::Status Desk::Claim(const google::protobuf::Message& content, usecases::Cal
     const std::string met = call.request_id;
     call.request_id.clear();
     return InvalidField("request_id", met,
-                        "a UUID such as 6f2c0a1e-9d0b-4c57-8f4e-2b1d0c9a7e35, or nothing");
+                        "a UUID such as 6f2c0a1e-9d0b-4c57-8f4e-2b1d0c9a7e35, or empty");
   }
   std::string bytes;
   {

@@ -62,13 +62,13 @@ int Page::number(int of_first_page) const {
 
 absl::StatusOr<Page> ReadPage(int size, const std::string& token, const std::string& binding) {
   if (size < 0) {
-    return InvalidField("page_size", std::to_string(size), "0 for 50, or 1 to 1000");
+    return InvalidField("page_size", std::to_string(size), "between 1 and 1000, or 0 for 50");
   }
   Page page{size == 0 ? kUsualPage : std::min(size, kLongestPage), std::nullopt, binding};
   if (token.empty()) return page;
   page.last_sent = ReadToken(token, binding);
   if (!page.last_sent.has_value()) {
-    return InvalidField("page_token", token, "the next_page_token of the same request, or nothing");
+    return InvalidField("page_token", token, "the next_page_token of the same request, or empty");
   }
   return page;
 }
@@ -85,7 +85,7 @@ absl::StatusOr<int> ReadEtag(const std::string& etag) {
   int revision = 0;
   if (etag.front() != 'r' || etag.size() > 10 || !absl::SimpleAtoi(etag.substr(1), &revision) ||
       revision < 1 || MakeEtag(revision) != etag) {
-    return InvalidField("etag", etag, "the etag of the resource as last read, or nothing");
+    return InvalidField("etag", etag, "the etag of the resource as you last read it, or empty");
   }
   return revision;
 }

@@ -15,7 +15,7 @@ bool IsLoopback(std::string_view address) {
 absl::Status Between(const char* option, int value, int least, int most) {
   if (value >= least && value <= most) return absl::OkStatus();
   return InvalidField(option, std::to_string(value),
-                      std::to_string(least) + " to " + std::to_string(most));
+                      "between " + std::to_string(least) + " and " + std::to_string(most));
 }
 
 }  // namespace
@@ -25,17 +25,17 @@ std::string OwnMigrations() { return ROWPROOF_MIGRATIONS_DIR; }
 absl::Status Validate(const Configuration& configuration) {
   if (configuration.tls_certificate_file.empty() != configuration.tls_key_file.empty()) {
     return InvalidField("--tls-certificate", configuration.tls_certificate_file,
-                        "both --tls-certificate and --tls-key, or neither");
+                        "given together with --tls-key, or not at all");
   }
   const bool tls = !configuration.tls_certificate_file.empty();
   if (!configuration.client_certificates_file.empty() && !tls) {
     return InvalidField("--client-certificates", configuration.client_certificates_file,
-                        "a file together with --tls-certificate and --tls-key");
+                        "given together with --tls-certificate and --tls-key");
   }
   if (!tls && !IsLoopback(configuration.listen)) {
     return InvalidField("--listen", configuration.listen,
-                        "a loopback address, or any with --tls-certificate and --tls-key: tokens "
-                        "must not cross a network in plain text");
+                        "a loopback address unless --tls-certificate and --tls-key are given: "
+                        "tokens must not cross a network in plain text");
   }
   if (auto s = Between("--pool", configuration.pool_size, 1, 200); !s.ok()) return s;
   if (auto s = Between("--threads", configuration.threads, 2, 1000); !s.ok()) return s;

@@ -213,8 +213,7 @@ absl::StatusOr<std::unique_ptr<Server>> Server::Start(const Configuration& confi
   parts->Serve(builder);
   parts->server = builder.BuildAndStart();
   if (parts->server == nullptr || port == 0) {
-    return InvalidField("--listen", configuration.listen,
-                        "an address that is free on this machine");
+    return InvalidField("--listen", configuration.listen, "a free address on this machine");
   }
   parts->address =
       configuration.listen.substr(0, configuration.listen.rfind(':') + 1) + std::to_string(port);

@@ -44,7 +44,7 @@ nlohmann::ordered_json CalibrationsOf(storage::Transaction& transaction, const A
 
 absl::Status ValidateDisplayName(const std::string& field, const std::string& name) {
   if (name.empty()) {
-    return MissingField(field, fmt::format("a name of 1 to {} bytes", kLongestDisplayName));
+    return MissingField(field, fmt::format("1 to {} bytes long", kLongestDisplayName));
   }
   return ValidateText(field, name, kLongestDisplayName, false);
 }
@@ -57,7 +57,7 @@ absl::Status ValidateMailAddress(const std::string& field, const std::string& ad
   const bool plausible = at != std::string::npos && at > 0 && at + 1 < address.size() &&
                          address.find(' ') == std::string::npos;
   if (!address.empty() && !plausible) {
-    return InvalidField(field, address, "an address such as name@example.org, or nothing");
+    return InvalidField(field, address, "an address such as name@example.org, or empty");
   }
   return absl::OkStatus();
 }
@@ -98,7 +98,7 @@ absl::StatusOr<storage::AccountRow> UpdateMyAccount(
 
 absl::StatusOr<NewToken> CreateToken(Application& application, Call& call, const std::string& label,
                                      int valid_days) {
-  if (label.empty()) return MissingField("label", "1 to 60 bytes");
+  if (label.empty()) return MissingField("label", "1 to 60 bytes long");
   if (auto s = ValidateText("label", label, kLongestTokenLabel, false); !s.ok()) return s;
   if (valid_days < 0 || valid_days > kMostTokenDays) {
     return InvalidField("valid_days", std::to_string(valid_days),
@@ -114,8 +114,9 @@ absl::StatusOr<NewToken> CreateToken(Application& application, Call& call, const
         if (who.earlier_result.has_value()) {
           const TokenId earlier{*who.earlier_result};
           if (!storage::ReplaceSecret(transaction, made.account, earlier, Sha256Of(made.secret))) {
-            return WrongState("TOKEN_REVOKED", "token",
-                              "the token that this request made was revoked meanwhile");
+            return WrongState(
+                "TOKEN_REVOKED", "token",
+                "The token that this request created has since been revoked; create another.");
           }
           transaction.KeepRepeat();
           made.token = storage::LoadToken(transaction, made.account, earlier).value();
@@ -123,8 +124,8 @@ absl::StatusOr<NewToken> CreateToken(Application& application, Call& call, const
         }
         if (storage::CountValidTokens(transaction, made.account, transaction.now()) >=
             kMostValidTokens) {
-          return OverLimit("the account's number of valid tokens",
-                           std::to_string(kMostValidTokens));
+          return OverLimit("one more valid token",
+                           fmt::format("{} per account; revoke one first", kMostValidTokens));
         }
         made.token = TokenFor(application, label, days, transaction.now());
         storage::InsertToken(transaction, made.account, made.token, Sha256Of(made.secret));
@@ -197,10 +198,10 @@ absl::StatusOr<std::string> ExportPersonalData(Application& application, Call& c
     }
     document["calibrations"] = CalibrationsOf(transaction, id);
     document["note"] =
-        "The name and the mail address are all that the service holds on you as a person; erasing "
-        "them deletes your calibrations and leaves patterns, versions, reports and errata under "
-        "the account's random id. GetReport gives each report whole, GetCalibrationRevision each "
-        "revision of a calibration with its measurements.";
+        "The service holds nothing else about you as a person than your name and mail address. "
+        "Erasing them deletes your calibrations and keeps patterns, versions, reports and errata "
+        "under the account's random id. GetReport returns each whole report, "
+        "GetCalibrationRevision each revision of a calibration with its measurements.";
     return absl::OkStatus();
   };
   if (auto status = Read(application, call, Myself("account"), body); !status.ok()) return status;

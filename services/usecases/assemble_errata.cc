@@ -75,7 +75,7 @@ sheets::ErrataEntry EntryOf(const storage::ErratumRow& row, const CallEvidence& 
   const auto place = readings.InPresent(row.size, row.version_number, {entry.row, 0, 0});
   if (place.has_value() && readings.SameAsMet(row.entry.seen_in, size, place->row,
                                               row.version_number, evidence.present_version)) {
-    entry.note += fmt::format("{}The row still reads so in version {}.",
+    entry.note += fmt::format("{}The row still reads this way in version {}.",
                               entry.note.empty() ? "" : " ", evidence.present_version);
   }
   return entry;

@@ -13,20 +13,21 @@ namespace {
 
 std::string FormSentence(const chart::Design& design) {
   if (design.form == chart::Form::kTube) {
-    return "worked in the round as a tube, every round RS.";
+    return "worked in the round as a tube, with every round on the right side.";
   }
   if (chart::WorkedRows(design) == 2) {
-    return "each row of the chart is two worked rows, RS and then WS, in one colour; the work is "
-           "turned after every row; the back shows stripes.";
+    return "each row of the chart is two rows in one colour, RS then WS; turn after every row; the "
+           "back "
+           "shows stripes.";
   }
   switch (chart::FacingOf(design)) {
     case chart::Facing::kOneFace:
-      return "one-face: every row is a RS row, and nothing is turned.";
+      return "one-face: every row is worked on the right side, without turning.";
     case chart::Facing::kTwoFace:
-      return "two-face: the work is turned after every row; one face is mostly colour A, the other "
-             "mostly colour B.";
+      return "two-face: turn after every row; one face is mostly colour A, the other mostly colour "
+             "B.";
     case chart::Facing::kPaired:
-      return "paired: the work is turned after every second row; both faces are alike.";
+      return "paired: turn after every second row; both faces look alike.";
   }
   return "";
 }
@@ -34,11 +35,11 @@ std::string FormSentence(const chart::Design& design) {
 std::string EndsSentence(chart::Ends ends) {
   switch (ends) {
     case chart::Ends::kCut:
-      return "The yarn is cut at the end of each row.";
+      return "Cut the yarn at the end of each row.";
     case chart::Ends::kCarried:
-      return "The resting colour is carried inside every row; nothing is cut until the end.";
+      return "Carry the resting colour inside every row; cut nothing until the end.";
     case chart::Ends::kWaiting:
-      return "Each yarn waits at the edge where its next row starts; nothing is cut until the end.";
+      return "Leave each yarn at the edge for its next row; cut nothing until the end.";
   }
   return "";
 }
@@ -96,7 +97,7 @@ std::vector<std::string> Finishing(const ReleaseGround& ground) {
     lines.push_back(fmt::format(
         "Border in {}: {} {} of sc{}.", own_yarn ? "its own yarn" : estimate::Name(border.colour),
         border.rounds, border.rounds == 1 ? "round" : "rounds",
-        border.enclosing_double ? ", each in a front and a back layer, then one closing round "
+        border.enclosing_double ? ", each on the front and the back, then one closing round "
                                   "through both layers"
                                 : ""));
   }
@@ -108,26 +109,9 @@ std::vector<std::string> Finishing(const ReleaseGround& ground) {
   return lines;
 }
 
-std::string GateInWords(releases::GateCode code) {
-  switch (code) {
-    case releases::GateCode::kChartWorkable:
-      return "The chart can be worked";
-    case releases::GateCode::kTextEqualsChart:
-      return "The designer's own rows equal the chart";
-    case releases::GateCode::kErrataDecided:
-      return "Every reported erratum is decided";
-    case releases::GateCode::kSizesTested:
-      return "Every size was finished by enough testers";
-    case releases::GateCode::kPredictionsReconciled:
-      return "Amounts, sizes and time were compared with what testers measured";
-  }
-  return "";
-}
-
 }  // namespace
 
 absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseGround& ground,
-                                                           const std::vector<releases::Gate>& gates,
                                                            const SheetStyle& style,
                                                            const std::string& date) {
   const patterns::VersionContent& content = ground.version.content;
@@ -149,13 +133,9 @@ absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseGround& 
   sheet.finishing = Finishing(ground);
   sheet.chart = &content.design;
   sheet.tested = TestedLines(ground);
-  for (const releases::Gate& gate : gates) {
-    if (gate.state != releases::GateState::kPassedOver) continue;
-    sheet.waived.push_back({GateInWords(gate.code), gate.reason});
-  }
   if (ground.before.has_value()) {
     sheet.versions_concerned.push_back(
-        fmt::format("Version {} is replaced by this one; the errata sheet names what differs.",
+        fmt::format("This version replaces version {}; the errata sheet lists what changed.",
                     ground.before->row.number));
   }
   return sheet;

@@ -16,7 +16,6 @@ namespace rowproof::usecases {
 // rows::WriteRows, and INVALID_ARGUMENT "sheet.terms" for terms that the version's own text does
 // not have.
 absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseGround& ground,
-                                                           const std::vector<releases::Gate>& gates,
                                                            const SheetStyle& style,
                                                            const std::string& date);
 

@@ -25,7 +25,7 @@ Target OwnersWrite(const CalibrationId& id) {
 
 absl::Status ValidateTitle(const std::string& title) {
   if (title.empty()) {
-    return MissingField("title", fmt::format("a title of 1 to {} bytes", kLongestCalibrationTitle));
+    return MissingField("title", fmt::format("1 to {} bytes long", kLongestCalibrationTitle));
   }
   return ValidateText("title", title, kLongestCalibrationTitle, false);
 }
@@ -75,31 +75,31 @@ absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, Call
   const auto posterior = estimate::Revise({}, wanted.first);
   if (!posterior.ok()) return posterior.status();
   absl::StatusOr<ReadCalibration> made = NotFound(kType, "");
-  auto status =
-      Write(application, call, Mine("", storage::Door::Lock::kAccount),
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              if (who.earlier_result.has_value()) {
-                made = LoadWithNewest(transaction, who.standing, {*who.earlier_result});
-                return made.status();
-              }
-              if (storage::CountCalibrations(transaction, who.standing.account) >=
-                  estimate::kMostKeptCalibrations) {
-                return OverLimit("the account's number of calibrations",
-                                 std::to_string(estimate::kMostKeptCalibrations));
-              }
-              storage::CalibrationRow row;
-              row.id.value = application.identifiers.NewIdentifier();
-              row.owner = who.standing.account;
-              row.title = wanted.title;
-              row.scope = wanted.scope;
-              row.created_at = transaction.now();
-              storage::InsertCalibration(
-                  transaction, row, RevisionOf(1, wanted.first.note, *posterior, transaction.now()),
-                  wanted.first.added);
-              transaction.SetResult(row.id.value);
-              made = LoadWithNewest(transaction, who.standing, row.id);
-              return made.status();
-            });
+  auto status = Write(
+      application, call, Mine("", storage::Door::Lock::kAccount),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (who.earlier_result.has_value()) {
+          made = LoadWithNewest(transaction, who.standing, {*who.earlier_result});
+          return made.status();
+        }
+        if (storage::CountCalibrations(transaction, who.standing.account) >=
+            estimate::kMostKeptCalibrations) {
+          return OverLimit("one more calibration", fmt::format("{} per account; delete one first",
+                                                               estimate::kMostKeptCalibrations));
+        }
+        storage::CalibrationRow row;
+        row.id.value = application.identifiers.NewIdentifier();
+        row.owner = who.standing.account;
+        row.title = wanted.title;
+        row.scope = wanted.scope;
+        row.created_at = transaction.now();
+        storage::InsertCalibration(transaction, row,
+                                   RevisionOf(1, wanted.first.note, *posterior, transaction.now()),
+                                   wanted.first.added);
+        transaction.SetResult(row.id.value);
+        made = LoadWithNewest(transaction, who.standing, row.id);
+        return made.status();
+      });
   if (!status.ok()) return status;
   return made;
 }
@@ -188,8 +188,8 @@ absl::StatusOr<ReadRevision> AppendRevision(Application& application, Call& call
         }
         if (auto s = CheckEtag(*row, change_count); !s.ok()) return s;
         if (row->revision_count >= estimate::kMostRevisions) {
-          return OverLimit("the calibration's number of revisions",
-                           std::to_string(estimate::kMostRevisions));
+          return OverLimit("one more revision",
+                           fmt::format("{} per calibration", estimate::kMostRevisions));
         }
         const auto in_force = storage::LoadMeasurements(transaction, id, row->revision_count);
         auto posterior = estimate::Revise(in_force, change);

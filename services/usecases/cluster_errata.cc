@@ -57,8 +57,8 @@ void MarkSeenBefore(const CallEvidence& evidence,
 
 std::string Rows(const faults::ErrataCluster& cluster) {
   return cluster.last_row > cluster.row
-             ? fmt::format("Chart rows {} to {}", cluster.row, cluster.last_row)
-             : fmt::format("Chart row {}", cluster.row);
+             ? fmt::format("Rows {} to {}", cluster.row, cluster.last_row)
+             : fmt::format("Row {}", cluster.row);
 }
 
 // What the present version's text says in these rows; `own` is none where the version has no text
@@ -66,8 +66,7 @@ std::string Rows(const faults::ErrataCluster& cluster) {
 void AddText(const faults::ErrataCluster& cluster, const CallEvidence& evidence,
              const std::optional<rows::Comparison>& own, std::vector<std::string>& sentences) {
   if (evidence.present().designer_text.empty()) {
-    sentences.push_back(
-        "The written rows are made from the chart: stitches, repeats and closing counts equal it.");
+    sentences.push_back("The written rows are made from the chart and agree with it.");
     return;
   }
   if (!own.has_value()) return;
@@ -79,18 +78,18 @@ void AddText(const faults::ErrataCluster& cluster, const CallEvidence& evidence,
     }
   }
   if (sentences.size() == before && own->equal()) {
-    sentences.push_back("The designer's own rows equal the chart.");
+    sentences.push_back("The designer's own rows agree with the chart.");
   }
 }
 
-// What the present version's rows say when they are worked out anew.
+// What a check of the present version's rows says.
 std::vector<std::string> Recompute(const faults::ErrataCluster& cluster,
                                    const std::vector<faults::ReportedErratum>& reports,
                                    const CallEvidence& evidence, const chart::CheckResult& check,
                                    const std::optional<rows::Comparison>& own,
                                    patterns::Readings& readings) {
   const chart::Design& design = evidence.present().design;
-  if (cluster.row == 0) return {"It names no row of the chart: there is nothing to work out anew."};
+  if (cluster.row == 0) return {"It names no row of the chart, so there is nothing to check."};
   std::vector<std::string> sentences;
   for (const chart::Finding& finding : check.findings) {
     if (finding.severity != chart::Severity::kError || finding.row < cluster.row ||
@@ -110,7 +109,7 @@ std::vector<std::string> Recompute(const faults::ErrataCluster& cluster,
                                                      report.version, evidence.present_version);
       });
   if (corrected) {
-    sentences.push_back(fmt::format("It reads otherwise in version {} than where it was met.",
+    sentences.push_back(fmt::format("It reads differently in version {} from where it was found.",
                                     evidence.present_version));
   }
   return sentences;

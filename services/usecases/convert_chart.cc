@@ -45,7 +45,8 @@ absl::Status AddEstimates(const chart::Design& design, const ConversionAsked& as
 absl::StatusOr<ConvertedChart> ConvertChart(const chart::Design& design,
                                             const ConversionAsked& asked) {
   if (asked.making_after.has_value() && !asked.making.has_value()) {
-    return MissingField("making", "the yarn and gauge of the chart as it is, beside making_after");
+    return MissingField("making",
+                        "given with making_after: the yarn and gauge of the chart as it is");
   }
   auto conversion = chart::Convert(design, asked.target);
   if (!conversion.ok()) return conversion.status();

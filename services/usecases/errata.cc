@@ -125,7 +125,7 @@ absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application, Cal
       application, call, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.standing.seat.empty()) {
-          return NotAllowed("call " + call.method, "the call's testers");
+          return NotAllowed("use " + call.method, "the call's testers");
         }
         auto loaded = storage::LoadErratum(transaction, pattern, id, erratum);
         if (!loaded.has_value()) return NotFound(target.type, target.name);

@@ -12,7 +12,7 @@ namespace {
 
 absl::Status ValidateTitle(const std::string& title) {
   if (title.empty()) {
-    return MissingField("title", fmt::format("a title of 1 to {} bytes", patterns::kLongestTitle));
+    return MissingField("title", fmt::format("1 to {} bytes long", patterns::kLongestTitle));
   }
   return ValidateText("title", title, patterns::kLongestTitle, false);
 }
@@ -114,15 +114,16 @@ absl::StatusOr<NewEditor> CreateEditor(Application& application, Call& call,
           made.secret = application.identifiers.NewSecret();
           if (tokens.empty() || !storage::ReplaceSecret(transaction, made.editor.account,
                                                         tokens.front().id, Sha256Of(made.secret))) {
-            return WrongState("TOKEN_REVOKED", "editor",
-                              "the editor's first token was revoked meanwhile");
+            return WrongState(
+                "TOKEN_REVOKED", "editor",
+                "The editor's first token has since been revoked; invite the editor again.");
           }
           transaction.KeepRepeat();
           return absl::OkStatus();
         }
         if (storage::ListEditors(transaction, pattern).size() >=
             static_cast<size_t>(kMostEditors)) {
-          return OverLimit("the pattern's number of editors", std::to_string(kMostEditors));
+          return OverLimit("one more editor", fmt::format("{} per pattern", kMostEditors));
         }
         made.editor.account.value = application.identifiers.NewIdentifier();
         made.secret = InsertAccountWithToken(application, transaction,

@@ -119,8 +119,7 @@ absl::StatusOr<storage::SetAsideRow> SetAside(Application& application, Call& ca
                                               const SeatId& seat, reconcile::Quantity quantity,
                                               const std::string& note) {
   if (note.empty()) {
-    return MissingField("note",
-                        fmt::format("1 to {} bytes of text", reconcile::kLongestSetAsideNote));
+    return MissingField("note", fmt::format("1 to {} bytes long", reconcile::kLongestSetAsideNote));
   }
   if (auto status = ValidateText("note", note, reconcile::kLongestSetAsideNote, true);
       !status.ok()) {

@@ -27,7 +27,7 @@ absl::Status RefuseChartWaiver(const std::vector<releases::Waiver>& waivers) {
   for (size_t i = 0; i < waivers.size(); ++i) {
     if (waivers[i].code != releases::GateCode::kChartWorkable) continue;
     return InvalidField(fmt::format("waivers[{}].code", i), releases::CodeName(waivers[i].code),
-                        "a gate other than chart-workable: a chart with errors is never published");
+                        "another gate: a chart with errors is never published");
   }
   return absl::OkStatus();
 }
@@ -41,7 +41,7 @@ storage::ReleaseFileRow File(storage::ReleaseFileKind kind, std::string content)
 absl::Status WriteFiles(const ReleaseGround& ground, const SheetStyle& style,
                         storage::ReleaseRow& release) {
   const std::string date = testcalls::FormatDate(TodayInUtc(release.created_at));
-  auto sheet = AssemblePatternSheet(ground, release.gates, style, date);
+  auto sheet = AssemblePatternSheet(ground, style, date);
   if (!sheet.ok()) return sheet.status();
   auto pattern_pdf = drawing::DrawPatternSheet(*sheet, drawing::Paper::kA4);
   if (!pattern_pdf.ok()) return pattern_pdf.status();

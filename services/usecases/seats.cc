@@ -22,7 +22,7 @@ absl::StatusOr<storage::SeatRow> EndSeat(
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
               if (by_tester && who.standing.seat != seat) {
-                return NotAllowed("call " + call.method, "the seat's tester");
+                return NotAllowed("use " + call.method, "the seat's tester");
               }
               auto loaded = storage::LoadSeat(transaction, target.pattern, target.call, seat);
               if (!loaded.has_value()) return NotFound(target.type, target.name);
@@ -85,8 +85,9 @@ absl::StatusOr<NewSeat> CreateSeat(Application& application, Call& call, const P
           const SeatId earlier{*who.earlier_result};
           if (!storage::ReplaceInvitation(transaction, pattern, id, earlier,
                                           Sha256Of(made.invitation))) {
-            return WrongState("SEAT_STATE", SeatTarget(pattern, id, earlier).name,
-                              "the seat that this request made is no longer offered");
+            return WrongState(
+                "SEAT_STATE", SeatTarget(pattern, id, earlier).name,
+                "The seat that this request created is no longer offered; create another.");
           }
           transaction.KeepRepeat();
           made.seat = storage::LoadSeat(transaction, pattern, id, earlier).value();
@@ -96,10 +97,10 @@ absl::StatusOr<NewSeat> CreateSeat(Application& application, Call& call, const P
         const auto wanted = storage::LoadTestCall(transaction, pattern, id).value().settings.sizes;
         if (std::none_of(wanted.begin(), wanted.end(),
                          [&](const auto& entry) { return entry.size == size; })) {
-          return InvalidField("size", size, "one of the sizes that the call wants");
+          return InvalidField("size", size, "one of the call's sizes");
         }
         if (storage::CountSeats(transaction, pattern, id) >= kMostSeatsOfACall) {
-          return OverLimit("the call's number of seats", std::to_string(kMostSeatsOfACall));
+          return OverLimit("one more seat", fmt::format("{} per call", kMostSeatsOfACall));
         }
         made.seat = {};
         made.seat.pattern = pattern;

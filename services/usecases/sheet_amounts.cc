@@ -14,7 +14,7 @@ namespace {
 using reconcile::QuantityResult;
 using reconcile::SizeAmount;
 
-// Below so many reports a maker is told how far they speak.
+// With fewer reports the note says how much the prior counts.
 constexpr int kFewestThatSpeak = 3;
 
 const QuantityResult* Reconciled(const ReleaseGround& ground, estimate::YarnColour colour) {
@@ -87,13 +87,13 @@ void AddLooseNotes(const QuantityResult& quantity, drawing::PatternSheet& sheet)
   for (const SizeAmount& amount : quantity.amounts) {
     const reconcile::Amounts& a = amount.amounts;
     std::string note = fmt::format(
-        "{}, {}: a maker whose gauge is one stitch in 10 cm looser takes {} {}.", amount.size,
-        reconcile::Name(quantity.quantity), BothMetres(std::abs(a.more_per_looser_stitch_m)),
-        a.more_per_looser_stitch_m < 0 ? "less" : "more");
+        "Size {}: for each stitch in 10 cm that you work more loosely, allow {} {} of {}.",
+        amount.size, BothMetres(std::abs(a.more_per_looser_stitch_m)),
+        a.more_per_looser_stitch_m < 0 ? "less" : "more", reconcile::Name(quantity.quantity));
     if (a.loose.has_value()) {
       note += fmt::format(
-          " The loosest tenth of the testers worked {} sts in 10 cm; at that gauge "
-          "{} m ({} yd) suffice.",
+          " If you work loosely ({} sts in 10 cm, like the loosest tenth of the testers), buy "
+          "{} m ({} yd).",
           patterns::Number(*a.loose_gauge, 3), Grouped(a.loose->rounded_m),
           Grouped(a.loose->rounded_yd));
     }
@@ -103,11 +103,11 @@ void AddLooseNotes(const QuantityResult& quantity, drawing::PatternSheet& sheet)
 
 std::string ForWhom(const estimate::Making& making, bool reconciled) {
   return fmt::format(
-      "These amounts are meant to suffice for {:.3g} of 100 makers at the gauge before blocking; "
-      "{}. A swatch is {}.",
-      100 * making.assurance,
-      reconciled ? "they rest on what testers used" : "they are estimated, not yet measured",
-      making.swatch.has_value() ? "in them" : "not in them");
+      "At the gauge before blocking, these amounts are enough for {:.3g} of 100 makers{}. They {} "
+      "a "
+      "swatch.",
+      100 * making.assurance, reconciled ? ", judged by what testers used" : " (estimated)",
+      making.swatch.has_value() ? "include" : "do not include");
 }
 
 }  // namespace

@@ -37,7 +37,7 @@ absl::StatusOr<chart::Terms> TermsOf(const ReadVersion& version, const SheetStyl
                                : version.content.designer_text_terms.value_or(chart::Terms::kUs);
   if (style.terms.value_or(own) == own) return own;
   return InvalidField("sheet.terms", Name(*style.terms),
-                      fmt::format("{}, the terms of the version's own text", Name(own)));
+                      fmt::format("{}, like the version's own text", Name(own)));
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include <cmath>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "fmt/format.h"
 #include "services/usecases/assemble_sheet.h"
@@ -9,30 +10,22 @@
 namespace rowproof::usecases {
 namespace {
 
-// What testers' pieces make of an estimated width or height.
-struct Correction {
-  double factor = 1;  // exp of mu's posterior median: the middle of what new makers get
-  int pieces = 0;     // measured, and not set aside
-};
-
-std::optional<Correction> CorrectionOf(const ReleaseGround& ground, reconcile::Quantity which) {
+// The factor by which testers' pieces correct an estimated width or height: exp of mu's posterior
+// median, the middle of what new makers get.
+std::optional<double> CorrectionOf(const ReleaseGround& ground, reconcile::Quantity which) {
   if (!ground.reconciliation.has_value()) return std::nullopt;
   for (const reconcile::QuantityResult& quantity : ground.reconciliation->result.quantities) {
     if (quantity.quantity != which || quantity.used == 0) continue;
-    return Correction{std::exp(quantity.mu.median), quantity.used};
+    return std::exp(quantity.mu.median);
   }
   return std::nullopt;
 }
 
-std::string Basis(const char* what, const std::optional<Correction>& correction) {
-  if (!correction.has_value()) {
-    return fmt::format("{}: estimated from the gauge; no tester's piece was measured.", what);
-  }
-  return fmt::format("{}: the estimate corrected by {} ({:+.1f} %).", what,
-                     correction->pieces == 1
-                         ? std::string("one tester's measured piece")
-                         : fmt::format("{} testers' measured pieces", correction->pieces),
-                     100 * (correction->factor - 1));
+// A size that testers measured needs no note.
+void AddBasis(const char* what, const std::optional<double>& correction,
+              std::vector<std::string>& notes) {
+  if (correction.has_value()) return;
+  notes.push_back(fmt::format("{}: estimated from the gauge.", what));
 }
 
 }  // namespace
@@ -44,15 +37,15 @@ void AddSizes(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
   for (const estimate::SizeEstimate& size : ground.version.row.estimates) {
     const estimate::Extent& extent =
         size.after_blocking.has_value() ? *size.after_blocking : size.before_blocking;
-    const double width_mm = extent.width_mm * width.value_or(Correction()).factor;
-    const double height_mm = extent.height_mm * height.value_or(Correction()).factor;
+    const double width_mm = extent.width_mm * width.value_or(1);
+    const double height_mm = extent.height_mm * height.value_or(1);
     sheet.sizes.push_back(
         {size.size, fmt::format("{} sts x {} {}", size.stitches, size.rows, tube ? "rnds" : "rows"),
          fmt::format("{} x {} cm", Centimetres(width_mm), Centimetres(height_mm)),
          fmt::format("{} x {} in", Inches(width_mm), Inches(height_mm))});
   }
-  sheet.size_notes = {Basis(tube ? "Circumference" : "Width", width),
-                      Basis(tube ? "Length" : "Height", height)};
+  AddBasis(tube ? "Circumference" : "Width", width, sheet.size_notes);
+  AddBasis(tube ? "Length" : "Height", height, sheet.size_notes);
 }
 
 }  // namespace rowproof::usecases

@@ -23,7 +23,7 @@ std::string RowRanges(const std::vector<faults::RowRange>& ranges, int first_row
   }
   if (ranges.size() > kMost) {
     words +=
-        " and " + Counted(static_cast<int64_t>(ranges.size() - kMost), "more run", "more runs");
+        " and " + Counted(static_cast<int64_t>(ranges.size() - kMost), "more range", "more ranges");
   }
   return words;
 }
@@ -51,9 +51,8 @@ std::string HandsAndSources(const CallEvidence& evidence) {
   }
   const auto all = static_cast<int>(evidence.reports.size());
   return fmt::format(
-      "{} worked left-handed. {} followed the chart alone, {} the written rows alone, "
-      "{} both.",
-      left, chart_only, text_only, all - chart_only - text_only);
+      "{} worked left-handed. {} followed only the chart, {} only the written rows, {} both.", left,
+      chart_only, text_only, all - chart_only - text_only);
 }
 
 }  // namespace
@@ -74,14 +73,14 @@ std::vector<std::string> TestedLines(const ReleaseGround& ground) {
     const std::string& name = design.sizes[static_cast<size_t>(size.size)].name;
     const auto untested = size.Below(1);
     if (!untested.empty()) {
-      lines.push_back(fmt::format("{}: nobody worked these rows as they read now: {}.", name,
-                                  RowRanges(untested, design.first_row_number)));
+      lines.push_back(fmt::format("Size {}: nobody has worked these rows as they now read: {}.",
+                                  name, RowRanges(untested, design.first_row_number)));
       continue;
     }
     int least = size.rows.empty() ? 0 : size.rows.front().testers;
     for (const auto& row : size.rows) least = std::min(least, row.testers);
-    lines.push_back(fmt::format("{}: every row was worked, as it reads now, by {} or more.", name,
-                                Counted(least, "tester", "testers")));
+    lines.push_back(fmt::format("Size {}: every row, as it now reads, was worked by {} or more.",
+                                name, Counted(least, "tester", "testers")));
   }
   return lines;
 }

@@ -84,7 +84,7 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
   judged.state.to = *state;
   if (!ground.version_was_sent) {
     return InvalidField(submission.field + ".version_number", std::to_string(version),
-                        "the number of a version that the call's testers were sent");
+                        "the number of a version that was sent to the call's testers");
   }
   const KeptVersion kept = LoadContent(application, transaction, submission.pattern, version);
   const patterns::VersionContent& content = *kept;
@@ -96,7 +96,7 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
   if (row.report.size.empty()) row.report.size = ground.size;
   if (row.report.size != ground.size) {
     return InvalidField(submission.field + ".size", row.report.size,
-                        fmt::format("the seat's size, \"{}\"", ground.size));
+                        fmt::format("\"{}\", the seat's size", ground.size));
   }
   if (auto status = testcalls::Validate(row.report, content.design, content.making); !status.ok()) {
     return UnderField(status, submission.field);
@@ -130,7 +130,7 @@ absl::StatusOr<ReadReport> SubmitReport(Application& application, Call& call,
   if (submission.report.version < 0) {
     return InvalidField(submission.field + ".version_number",
                         std::to_string(submission.report.version),
-                        "a version's number, or 0 for the call's present one");
+                        "a version's number, or 0 for the call's current one");
   }
   Target target = SeatTarget(submission.pattern, submission.call, submission.seat,
                              storage::Door::Lock::kByStatement);
@@ -172,8 +172,7 @@ absl::StatusOr<SubmittedForm> SubmitForm(Application& application, Call& call,
     if (!finding.error) {
       submitted.notes.push_back(std::move(finding));
     } else if (errors.size() < kMostFormErrors) {
-      errors.push_back({"form_text", fmt::format("line {}, column {}: {}", finding.line,
-                                                 finding.column, finding.sentence)});
+      errors.push_back({"form_text", testcalls::Sentence(finding)});
     }
   }
   if (!reading->complete()) return InvalidFields(std::move(errors));

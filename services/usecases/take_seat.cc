@@ -1,5 +1,6 @@
 #include <utility>
 
+#include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/usecases/accounts.h"
 #include "services/usecases/test_calls.h"
@@ -26,8 +27,8 @@ absl::Status Validate(const Taker& taker, bool signed_in) {
     if (text->empty()) continue;
     return InvalidField(
         field, *text,
-        "nothing where you are signed in: the seat goes to your account, whose name "
-        "and address AccountService.UpdateMyAccount changes");
+        "empty if you are signed in: the seat goes to your account, whose name and address "
+        "AccountService.UpdateMyAccount changes");
   }
   return absl::OkStatus();
 }
@@ -39,13 +40,12 @@ absl::Status MayTake(storage::Transaction& transaction, const AccountId& account
   for (const storage::MembershipRow& is : storage::ListMemberships(transaction, account)) {
     if (is.pattern != seat.pattern) continue;
     if (is.role != access::AccountKind::kTester) {
-      return WrongState("OWN_PATTERN", name,
-                        "a pattern is not tested by its own designer or editors");
+      return WrongState("OWN_PATTERN", name, "You cannot test a pattern that you design or edit.");
     }
     if (is.call == seat.call) {
       return WrongState("SEAT_HELD", name,
-                        "your account has a seat in this call already, " +
-                            SeatTarget(is.pattern, is.call, is.seat).name);
+                        fmt::format("Your account already has a seat in this call: {}.",
+                                    SeatTarget(is.pattern, is.call, is.seat).name));
     }
   }
   return absl::OkStatus();
@@ -58,7 +58,8 @@ absl::Status ReplaceFirstToken(Application& application, storage::Transaction& t
   taken->secret = application.identifiers.NewSecret();
   if (tokens.empty() || !storage::ReplaceSecret(transaction, taken->seat.account, tokens.front().id,
                                                 Sha256Of(taken->secret))) {
-    return WrongState("TOKEN_REVOKED", name, "the tester's first token was revoked meanwhile");
+    return WrongState("TOKEN_REVOKED", name,
+                      "The tester's first token has since been revoked; offer a new seat.");
   }
   transaction.KeepRepeat();
   return absl::OkStatus();
@@ -87,7 +88,7 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, Call& call,
   const bool has_token = call.token_sha256.has_value();
   const Taker taker{display_name, mail_address};
   if (auto s = Validate(taker, has_token); !s.ok()) return s;
-  if (invitation.empty()) return MissingField("invitation", "an invitation's token");
+  if (invitation.empty()) return MissingField("invitation", "the token in your invitation");
   if (invitation.size() > kLongestInvitation) return NotFound("invitation", "");
   const Sha256 invitation_sha256 = Sha256Of(invitation);
   // An account that takes a seat is not erased meanwhile.

@@ -14,8 +14,9 @@ namespace {
 
 absl::Status RequireWorkable(const storage::VersionRow& version) {
   if (version.check.workable()) return absl::OkStatus();
-  return WrongState("VERSION_IS_DRAFT", ToString(VersionName{version.pattern, version.number}),
-                    "the version's chart has errors; testers are sent workable versions only");
+  return WrongState(
+      "VERSION_IS_DRAFT", ToString(VersionName{version.pattern, version.number}),
+      "The version's chart has errors; correct it and submit a new version before you send it.");
 }
 
 ReadTestCall ReadWhole(storage::Transaction& transaction, storage::TestCallRow row) {
@@ -49,7 +50,9 @@ absl::Status RequireSizes(storage::Transaction& transaction, const storage::Test
     if (testcalls::SizeIndex(design, size) < 0) {
       return WrongState(
           "SIZE_GONE", name,
-          fmt::format("the version has no size \"{}\", which the call's testers work", size));
+          fmt::format(
+              "The version has no size \"{}\", which the call's testers are working; add it.",
+              size));
     }
   }
   return absl::OkStatus();
@@ -214,9 +217,8 @@ absl::StatusOr<SentVersion> SendVersion(Application& application, Call& call,
           if (!next.ok()) return next.status();
           if (auto s = RequireWorkable(next->row); !s.ok()) return s;
           if (version == row.version_number) {
-            return WrongState(
-                "VERSION_SENT", target.name,
-                fmt::format("the call's testers work from version {} already", version));
+            return WrongState("VERSION_SENT", target.name,
+                              fmt::format("The call's testers already have version {}.", version));
           }
           if (auto s = RequireSizes(transaction, row, next->content.design, target.name); !s.ok()) {
             return s;

@@ -44,7 +44,8 @@ Failure FromSqlState(const std::string& state, std::string_view message) {
   } else if (state == "23505" && failure.constraint == "request_claim_pkey") {
     // The same request was carried out meanwhile: the next run finds what it made.
     failure.again = true;
-    failure.status = NoCapacity("the request", std::chrono::milliseconds(100));
+    failure.status =
+        NoCapacity("the first attempt at this request", std::chrono::milliseconds(100));
   } else if (kind == "53") {
     failure.status = NoCapacity("the database", std::chrono::milliseconds(1000));
   }

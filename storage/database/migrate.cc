@@ -39,13 +39,13 @@ absl::Status Refuse(const std::map<int, std::string>& applied,
                      [wanted = number](const Migration& m) { return m.number == wanted; });
     if (same == migrations.end()) {
       return WrongState("SCHEMA_NEWER", "database",
-                        fmt::format("the database has migration {:04} ({}), which this build does "
-                                    "not know; start a newer build",
+                        fmt::format("The database has migration {:04} ({}), which this build does "
+                                    "not know; start a newer build.",
                                     number, name));
     }
     if (same->name != name) {
       return WrongState("SCHEMA_NEWER", "database",
-                        fmt::format("migration {:04} is {} in the database, but {} in this build",
+                        fmt::format("Migration {:04} is {} in the database, but {} in this build.",
                                     number, name, same->name));
     }
   }
@@ -132,8 +132,8 @@ absl::Status CheckSchema(const std::string& connection, const std::vector<Migrat
     if (auto status = Refuse(applied, migrations); !status.ok()) return status;
     if (applied.size() < migrations.size()) {
       return WrongState("SCHEMA_OLDER", "database",
-                        fmt::format("the database has {} of {} migrations; run \"rowproofd "
-                                    "migrate\" first",
+                        fmt::format("The database has {} of {} migrations; run \"rowproofd "
+                                    "migrate\" first.",
                                     applied.size(), migrations.size()));
     }
     return absl::OkStatus();

@@ -44,13 +44,16 @@ TEST(ExitCode, IsAnOutageWhereAnExhaustedServerSaysWhenToComeBack) {
             ExitCode::kRefused);
 }
 
-TEST(Line, NamesFieldOptionAndWhatIsAccepted) {
+TEST(Line, NamesFieldOptionAndWhatItMustBe) {
   google::rpc::BadRequest bad;
   auto* violation = bad.add_field_violations();
   violation->set_field("design.file.tolerance");
-  violation->set_description("\"300\" was met; accepted is 0 to 255");
+  violation->set_description("must be between 0 and 255 (got \"300\")");
   EXPECT_EQ(LineOf(Status(StatusCode::INVALID_ARGUMENT, "message", bad)),
-            "--tolerance (design.file.tolerance): \"300\" was met; accepted is 0 to 255");
+            "--tolerance (design.file.tolerance) must be between 0 and 255 (got \"300\")");
+  violation->set_description("The picture is empty.");
+  EXPECT_EQ(LineOf(Status(StatusCode::INVALID_ARGUMENT, "message", bad)),
+            "--tolerance (design.file.tolerance): The picture is empty.");
 }
 
 TEST(Line, AddsEveryUnmetCondition) {

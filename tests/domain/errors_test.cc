@@ -8,18 +8,29 @@
 namespace rowproof {
 namespace {
 
-TEST(Errors, NameTheFieldTheValueMetAndWhatIsAccepted) {
-  const absl::Status status = InvalidField("sizes[1].rows", "-3", "1 to 4000");
+TEST(Errors, SayWhatAFieldMustBeAndWhatWasGot) {
+  const absl::Status status = InvalidField("sizes[1].rows", "-3", "between 1 and 4000");
   EXPECT_EQ(status.code(), absl::StatusCode::kInvalidArgument);
-  EXPECT_EQ(status.message(), "sizes[1].rows: \"-3\" was met; accepted is 1 to 4000");
+  EXPECT_EQ(status.message(), "sizes[1].rows must be between 1 and 4000 (got \"-3\")");
   EXPECT_EQ(
       DetailOf(status).fields,
-      (std::vector<FieldViolation>{{"sizes[1].rows", "\"-3\" was met; accepted is 1 to 4000"}}));
+      (std::vector<FieldViolation>{{"sizes[1].rows", "must be between 1 and 4000 (got \"-3\")"}}));
+}
+
+TEST(Errors, SayWhatAMissingFieldMustBe) {
+  EXPECT_EQ(MissingField("title", "1 to 200 bytes long").message(),
+            "title is missing; it must be 1 to 200 bytes long");
+}
+
+TEST(Errors, LeaveAWholeSentenceAboutAFieldAlone) {
+  const absl::Status status =
+      InvalidFields({{"csv", "Line 2 is empty; delete it."}, {"title", "is missing"}});
+  EXPECT_EQ(status.message(), "Line 2 is empty; delete it; title is missing");
 }
 
 TEST(Errors, ListEveryField) {
   const absl::Status status = InvalidFields({{"a", "is wrong"}, {"b", "is, too"}});
-  EXPECT_EQ(status.message(), "a: is wrong; b: is, too");
+  EXPECT_EQ(status.message(), "a is wrong; b is, too");
   EXPECT_EQ(DetailOf(status).fields.size(), 2u);
 }
 
@@ -35,8 +46,8 @@ TEST(Errors, ShowSixtyBytesOfAValueAndNoControlCharacters) {
 }
 
 TEST(Errors, DoNotTellAbsentFromHidden) {
-  EXPECT_EQ(NotFound("pattern", "patterns/a").message(),
-            "there is no pattern \"patterns/a\" that you may see");
+  EXPECT_EQ(NotFound("pattern", "patterns/a").message(), "Pattern \"patterns/a\" not found.");
+  EXPECT_EQ(NotFound("invitation", "").message(), "Invitation not found.");
 }
 
 TEST(Errors, HaveTheCodesThatTheirKindOfNoHas) {
@@ -47,13 +58,11 @@ TEST(Errors, HaveTheCodesThatTheirKindOfNoHas) {
   EXPECT_EQ(NotSignedIn().code(), absl::StatusCode::kUnauthenticated);
   EXPECT_EQ(NotAllowed("w", "m").code(), absl::StatusCode::kPermissionDenied);
   EXPECT_EQ(WrongState("T", "s", "w").code(), absl::StatusCode::kFailedPrecondition);
-  EXPECT_EQ(AlreadyExists("t", "n").code(), absl::StatusCode::kAlreadyExists);
   EXPECT_EQ(StaleEtag("n").code(), absl::StatusCode::kAborted);
   EXPECT_EQ(NoCapacity("w", soon).code(), absl::StatusCode::kResourceExhausted);
   EXPECT_EQ(OverLimit("w", "3").code(), absl::StatusCode::kResourceExhausted);
   EXPECT_EQ(DatabaseAway().code(), absl::StatusCode::kUnavailable);
   EXPECT_EQ(TimeUp().code(), absl::StatusCode::kDeadlineExceeded);
-  EXPECT_EQ(NotSupported("f", "w").code(), absl::StatusCode::kUnimplemented);
   EXPECT_EQ(Internal("i").code(), absl::StatusCode::kInternal);
   EXPECT_EQ(DetailOf(NoCapacity("w", soon)).retry_after, soon);
   EXPECT_EQ(DetailOf(OverLimit("w", "3")).retry_after.count(), 0);
@@ -92,7 +101,7 @@ TEST(UnderField, PrefixesEveryField) {
   const absl::Status status =
       UnderField(InvalidFields({{"a", "is wrong"}, {"b[0]", "is, too"}}), "chart");
   EXPECT_EQ(status.code(), absl::StatusCode::kInvalidArgument);
-  EXPECT_EQ(status.message(), "chart.a: is wrong; chart.b[0]: is, too");
+  EXPECT_EQ(status.message(), "chart.a is wrong; chart.b[0] is, too");
   EXPECT_EQ(DetailOf(status).fields[1].field, "chart.b[0]");
   EXPECT_EQ(DetailOf(status).reason, "INVALID_FIELD");
 }

@@ -207,8 +207,8 @@ TEST(ChartPdf, NamesRepeatsAndColoursInTheKey) {
   EXPECT_THAT(text,
               HasSubstr("repeat rows 13 to 28: 4 (7) times; stitches 11 to 18: 12 (18) times; "
                         "sizes throw (blanket)"));
-  EXPECT_THAT(text, HasSubstr("plain stitch in colour A, Oat"));
-  EXPECT_THAT(text, HasSubstr("wedge: drop stitch"));
+  EXPECT_THAT(text, HasSubstr("Plain stitch in colour A, Oat"));
+  EXPECT_THAT(text, HasSubstr("Wedge: drop stitch"));
 }
 
 TEST(ChartPdf, SplitsALargeChartWithOneRowOrStitchShared) {
@@ -220,7 +220,7 @@ TEST(ChartPdf, SplitsALargeChartWithOneRowOrStitchShared) {
   const int pages = file.PageCount();
   ASSERT_EQ(texts.size(), static_cast<size_t>(pages));
   EXPECT_GT(pages, 4);
-  EXPECT_THAT(texts.at(0), HasSubstr(fmt::format("is printed on {} pages", pages - 1)));
+  EXPECT_THAT(texts.at(0), HasSubstr(fmt::format("takes {} pages, numbered", pages - 1)));
   std::set<std::pair<int, int>> cells;
   int first_row = 0, last_row = 0, first = 0, last = 0;
   std::vector<std::array<int, 4>> parts;

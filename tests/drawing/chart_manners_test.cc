@@ -151,7 +151,7 @@ TEST(Chart, NumbersEachWorkedRowAtTheEdgeWhereItStartsInEveryMannerForBothHands)
       EXPECT_EQ(numbers.size(), rows) << manner.name;
       EXPECT_EQ(*numbers.rbegin(), static_cast<int>(rows)) << manner.name;
       if (manner.form == Form::kTube) {
-        EXPECT_THAT(file.Text(), HasSubstr("every round is read alike"));
+        EXPECT_THAT(file.Text(), HasSubstr("read every round in the direction of the arrow"));
       }
       if (hand == Hand::kLeft) {
         EXPECT_THAT(file.Text(), HasSubstr("numbered for left-handed makers"));

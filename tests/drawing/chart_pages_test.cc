@@ -29,7 +29,8 @@ TEST(Chart, ShowsOneSizeWithItsBandsWrittenOut) {
   request.kind = DrawingKind::kWorkingChart;
   request.size = 1;
   const DrawnFile file(Draw(design, request, DrawingFormat::kPdf), ".pdf");
-  EXPECT_THAT(file.Text(), HasSubstr("Size two, its repeats written out: 60 rows of 53 stitches"));
+  EXPECT_THAT(file.Text(),
+              HasSubstr("Size two with its repeats written out: 60 rows of 53 stitches."));
   std::set<int> numbers;
   for (const ReadRowLabel& label : RowLabelsOf(file)) numbers.insert(label.number);
   EXPECT_EQ(numbers.size(), 60u);

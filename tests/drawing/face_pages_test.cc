@@ -148,7 +148,7 @@ TEST(SplitFace, SharesOneRowOrStitchAndSaysWhere) {
     DrawingRequest request = Face(face);
     request.cell_mm = 8;
     const DrawnFile file(Pdf(SampleDesign(61, 34, chart::Convention::kPicture), request), ".pdf");
-    EXPECT_THAT(file.Pages().front(), HasSubstr("The face is printed on 4 pages"));
+    EXPECT_THAT(file.Pages().front(), HasSubstr("The face takes 4 pages"));
     const std::vector<FacePage> pages = PagesOf(file, face);
     ASSERT_EQ(pages.size(), 4u);
     for (const FacePage& page : pages) {
@@ -213,12 +213,12 @@ TEST(Face, OfManyCellsFillsItsPageWithoutStitchesAndIsSplitWithThem) {
   const chart::Design design = SampleDesign(400, 300, chart::Convention::kPicture);
   const DrawnFile whole(Pdf(design, request), ".pdf");
   EXPECT_EQ(whole.PageCount(), 1);
-  EXPECT_THAT(whole.Text(), HasSubstr("Stitches are too small to be drawn"));
+  EXPECT_THAT(whole.Text(), HasSubstr("Stitches are too small to draw"));
   const chart::Design fewer = SampleDesign(200, 150, chart::Convention::kPicture);
   request.cell_mm = 4;
   const DrawnFile split(Pdf(fewer, request), ".pdf");
   EXPECT_GT(split.PageCount(), 9);
-  EXPECT_THAT(split.Text(), Not(HasSubstr("too small to be drawn")));
+  EXPECT_THAT(split.Text(), Not(HasSubstr("too small to draw")));
 }
 
 TEST(SplitFace, NeedsRoomForTwoRowsAndSaysHowLargeStitchesMayBe) {

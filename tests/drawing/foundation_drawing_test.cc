@@ -101,8 +101,9 @@ TEST(FoundationInAChart, IsNumberedAndNamedInBothHands) {
         const DrawnFile file(Draw(design, request, DrawingFormat::kPdf), ".pdf");
         const std::string zero = std::to_string(first - 1);
         const std::string one = std::to_string(first);
-        EXPECT_THAT(file.Text(), HasSubstr("strip below row " + one + ": the foundation (row " +
-                                           zero + "), stitches worked in colour C"));
+        EXPECT_THAT(file.Text(),
+                    HasSubstr("Strip below row " + one + ": the worked foundation (row " + zero +
+                              ") in colour C."));
         // Its number stands below row 1's, at the edge where that starts; the letter beside it.
         double middle = 0;
         for (const Word& word : file.Words()) {
@@ -178,9 +179,10 @@ TEST(FoundationInAFace, HasTheSideOfTheRowBeforeRowOneAndSaysThatThisIsAssumed) 
       EXPECT_TRUE(std::equal(plain.looks.begin(), plain.looks.end(), model.looks.begin() + 9,
                              model.looks.end()));
       const DrawnFile file(Draw(design, request, DrawingFormat::kPdf), ".pdf");
-      EXPECT_THAT(file.Text(), HasSubstr(std::string("Row 0, at the bottom, is the foundation of "
-                                                     "worked stitches; assumption: a ") +
-                                         chart::Name(way.side) + " row."));
+      EXPECT_THAT(file.Text(),
+                  HasSubstr(std::string("Row 0, at the bottom, is the worked foundation "
+                                        "(assumed to be a ") +
+                            chart::Name(way.side) + " row)."));
       const DrawnFile chain(Draw(on_chain, request, DrawingFormat::kPdf), ".pdf");
       EXPECT_THAT(chain.Text(), HasSubstr("Not shown: the foundation chain, tails"));
       EXPECT_THAT(chain.Text(), Not(HasSubstr("Row 0")));

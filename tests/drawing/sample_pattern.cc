@@ -170,8 +170,6 @@ PatternSheet SampleSheet(const chart::Design& design, int rows) {
       "Six testers worked it: three throws and two blankets were finished.",
       "Every row of the chart was worked by at least two testers; rows 90 to 120 of the "
       "written rows by one."};
-  sheet.waived = {{"every size finished by three testers",
-                   "The blanket repeats the throw's rows; two testers finished it and agree."}};
   sheet.versions_concerned = {
       "Version 1 had two errata, in rows 27 and 31; both are corrected here."};
   return sheet;

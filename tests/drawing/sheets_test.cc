@@ -84,26 +84,14 @@ TEST(PatternSheet, PrintsWhatABuyerNeeds) {
   const PatternSheet sheet = SampleSheet(design, 20);
   const DrawnFile file(Draw(sheet), ".pdf");
   const std::string text = file.Text();
-  for (const std::string& expected : {sheet.title,
-                                      sheet.designer,
-                                      sheet.hash_line,
-                                      std::string("released 2026-11-25"),
-                                      std::string("Fringe, cords and loose strands"),
-                                      std::string("104 x 132 cm 41 x 52 in"),
-                                      std::string("throw A, Oat 745 m 815 yd 440 g 9"),
-                                      sheet.hook,
-                                      sheet.gauge[0],
-                                      sheet.terms,
-                                      sheet.multiple,
-                                      std::string("ssc = spike single crochet"),
-                                      std::string("Spike single crochet (ssc):"),
-                                      sheet.notes[0],
-                                      sheet.other_hand_rows[0],
-                                      sheet.finishing[0],
-                                      sheet.tested[0],
-                                      sheet.waived[0].gate,
-                                      sheet.versions_concerned[0],
-                                      std::string("repeat rows 13 to 28: 4 (7) times")}) {
+  for (const std::string& expected :
+       {sheet.title, sheet.designer, sheet.hash_line, std::string("released 2026-11-25"),
+        std::string("Fringe, cords and loose strands"), std::string("104 x 132 cm 41 x 52 in"),
+        std::string("throw A, Oat 745 m 815 yd 440 g 9"), sheet.hook, sheet.gauge[0], sheet.terms,
+        sheet.multiple, std::string("ssc = spike single crochet"),
+        std::string("Spike single crochet (ssc):"), sheet.notes[0], sheet.other_hand_rows[0],
+        sheet.finishing[0], sheet.tested[0], sheet.versions_concerned[0],
+        std::string("repeat rows 13 to 28: 4 (7) times")}) {
     EXPECT_THAT(text, HasSubstr(expected));
   }
 }
@@ -164,7 +152,6 @@ TEST(PatternSheet, BreaksARowThatIsHigherThanAPage) {
   PatternSheet sheet = SampleSheet(design, 3);
   std::string long_text;
   for (int i = 0; i < 4000; ++i) long_text += fmt::format("word{} ", i);
-  sheet.waived = {{"gate", long_text}};
   sheet.written_rows.push_back("Row 4: " + long_text);
   const DrawnFile file(Draw(sheet), ".pdf");
   ExpectTidyPages(DrawnFile(Draw(SampleSheet(design, 3)), ".pdf"), 595.276, 841.89);
@@ -204,7 +191,6 @@ TEST(PatternSheet, SurvivesRandomBytesInEveryText) {
     sheet.designer = bytes(900);
     sheet.version_line = bytes(900);
     sheet.sizes[0].us = bytes(5000);
-    sheet.waived[0].reason = bytes(9000);
     sheet.abbreviations[0].meaning = bytes(4000);
     sheet.special_stitches[0].term = bytes(4000);
     sheet.written_rows.push_back(bytes(60) + ":" + bytes(9000));
@@ -317,7 +303,7 @@ TEST(ErrataSheet, SaysWhenThereIsNothingToCorrect) {
   const auto bytes = DrawErrataSheet(sheet, Paper::kA4);
   ASSERT_TRUE(bytes.ok()) << bytes.status();
   EXPECT_THAT(DrawnFile(*bytes, ".pdf").Pages().at(0),
-              AllOf(HasSubstr("Corrected in version 2"), HasSubstr("No erratum is known"),
+              AllOf(HasSubstr("Corrected in version 2"), HasSubstr("No errata are known"),
                     Not(HasSubstr("1."))));
 }
 

@@ -209,7 +209,7 @@ class CalibrationsTest(LiveCalibrations):
         other.making.yarn_b.weight_class = 5
         notes = {note.code: note.sentence
                  for note in self.designer.charts.EstimateChart(other).notes}
-        self.assertIn("(spike, two-face) than this piece (overlay, one-face)",
+        self.assertIn("another fabric (spike, two-face, not overlay, one-face)",
                       notes["calibration-of-another-fabric"])
         self.assertIn("Yarn B has weight class 5", notes["calibration-of-another-class"])
 

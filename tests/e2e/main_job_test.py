@@ -181,7 +181,7 @@ class MainJobTest(unittest.TestCase):
                 self.assertIn("Invented tile", text)
         sheet = files[release_pb2.RELEASE_FILE_KIND_ERRATA_SHEET_TEXT]
         self.assertIn(b"row 12, stitch 12", sheet)
-        self.assertNotIn(b"still reads so", sheet)
+        self.assertNotIn(b"still reads this way", sheet)
 
     def test_a_form_comes_back_by_mail(self):
         setting = Setting(self.server, seats=1)

@@ -82,7 +82,7 @@ class ServerTest(unittest.TestCase):
                 (["--tls-key", "/nowhere"], "--tls-certificate"),
                 (["--pool", "0"], "--pool"),
                 (["--postgres-programs", "/nowhere"], "install postgresql-15"),
-                (["--database", "host=/nowhere dbname=x"], "the database cannot be reached")):
+                (["--database", "host=/nowhere dbname=x"], "The database cannot be reached")):
             folder = live_server.Server()
             done = subprocess.run([program, "serve", "--var", folder.var, *options],
                                   capture_output=True, text=True)
@@ -95,7 +95,7 @@ class ServerTest(unittest.TestCase):
         server = live_server.Server().start()
         other = live_server.Server()
         try:
-            with self.assertRaisesRegex(RuntimeError, "an address that is free"):
+            with self.assertRaisesRegex(RuntimeError, "a free address"):
                 other.start(listen=server.address)
         finally:
             server.stop()

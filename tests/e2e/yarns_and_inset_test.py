@@ -185,7 +185,7 @@ class ThreeColoursTest(CallsTest):
         self.reconcile(setting)
         gate = self.gate(setting, setting.version)
         self.assertEqual(release_pb2.GATE_STATE_OPEN, gate.state)
-        self.assertEqual("Not reconciled with what was measured: yarn C.", gate.sentence)
+        self.assertEqual("Not reconciled with the testers' measurements: yarn C.", gate.sentence)
 
         details = self.refused(
             grpc.StatusCode.INVALID_ARGUMENT, two.reports.SubmitReport,
@@ -218,10 +218,9 @@ class ThreeColoursTest(CallsTest):
         sheet, errata_sheet, errata_text = self.publish(setting, corrected)
         text = text_of(sheet)
         for words in ("A, Oat", "B, Slate", "C, Rust", "border, Moss", "520 tex",
-                      "Border in its own yarn: 2 rounds",
-                      "Width: the estimate corrected by 3 testers' measured pieces",
-                      "Height: the estimate corrected by 3 testers' measured pieces"):
+                      "Border in its own yarn: 2 rounds"):
             self.assertIn(words, text)
+        self.assertNotIn("estimated from the gauge", text)  # testers measured width and height
         text_of(errata_sheet)
         self.assertIn(b"row 11, stitch 12", errata_text)
 
@@ -308,8 +307,8 @@ class InsetTest(CallsTest):
         sheet, errata_sheet, errata_text = self.publish(setting, version)
         text = text_of(sheet)
         self.assertIn("24 sts x 24 rows", text)
-        self.assertIn("Inset mosaic, each row of the chart is two worked rows", text)
-        self.assertIn("Width: the estimate corrected by one tester's measured piece", text)
+        self.assertIn("Inset mosaic, each row of the chart is two rows", text)
+        self.assertNotIn("Width: estimated from the gauge", text)
         text_of(errata_sheet)
         sheet_words = errata_text.decode()
         self.assertIn("row 9, stitches 11 to 12", sheet_words)

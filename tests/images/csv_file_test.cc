@@ -67,7 +67,7 @@ TEST(Csv, LosesRowAndStitchNumbersAtItsSides) {
   ASSERT_TRUE(bare.ok()) << bare.status();
   EXPECT_EQ(bare->report.cut, (Margins{0, 0, 1, 0}));
   EXPECT_FALSE(bare->report.marked.any());
-  EXPECT_THAT(Read("1,2\n2,3\n"), HasSubstr("a file without a cell was met"));
+  EXPECT_THAT(Read("1,2\n2,3\n"), HasSubstr("The file has no cells; write A and B, or . and x"));
 }
 
 TEST(Csv, IsCutAsDeclared) {
@@ -75,7 +75,8 @@ TEST(Csv, IsCutAsDeclared) {
   settings.crop = {1, 0, 0, 1};
   EXPECT_EQ(Read("ABA\nAAB\nBBB\n", settings), "x.\n.x\n");
   settings.crop = {1, 0, 2, 0};
-  EXPECT_THAT(Read("ABA\n", settings), HasSubstr("crop.left: \"1\""));
+  EXPECT_THAT(Read("ABA\n", settings),
+              HasSubstr("crop.left must be between 0 and 0, to leave some of the 3 (got \"1\")"));
 }
 
 TEST(Csv, HasTheColoursThatTheRowOrderNames) {
@@ -87,9 +88,9 @@ TEST(Csv, HasTheColoursThatTheRowOrderNames) {
   EXPECT_EQ(chart->picture_colours,
             (std::vector<Colour>{Colour::kA, Colour::kA, Colour::kB, Colour::kC}));
   EXPECT_EQ(Drawn(chart->cells), ".x\n..\n");
-  EXPECT_THAT(Read("C,D\nA,A\n", settings), HasSubstr("\"D\" was met; accepted is A to C"));
+  EXPECT_THAT(Read("C,D\nA,A\n", settings), HasSubstr("\"D\" is not one of the colours A to C"));
   EXPECT_THAT(Read("C,B\nA,A\nA,A\n", settings),
-              HasSubstr("row_colours: 2 colours were given for a chart of 3 rows"));
+              HasSubstr("There are 2 row colours for a chart of 3 rows"));
 }
 
 TEST(Csv, IsOneEntryACellUnlessAScaleIsGiven) {
@@ -98,47 +99,49 @@ TEST(Csv, IsOneEntryACellUnlessAScaleIsGiven) {
   settings.cell_scale = 2;
   EXPECT_EQ(Read("AABB\nAABB", settings), ".x\n");
   EXPECT_THAT(Read("AABB\nAABB\nAABB", settings),
-              HasSubstr("cell_scale: 2 pixels a cell were given for a picture of 4 x 3"));
+              HasSubstr("2 pixels per cell do not divide a picture of 4 x 3 pixels"));
 }
 
 TEST(Csv, NamesLineAndColumnOfWhatIsWrong) {
   EXPECT_THAT(
       Read("A,B,A\nA,A\n"),
-      HasSubstr("csv: line 2, column 4: the end of the line was met after 2 cells, where line "
-                "1 has 3"));
-  EXPECT_THAT(Read("A,B\nA,A,B\n"), HasSubstr("line 2, column 5: more cells were met than the 2"));
+      HasSubstr("Line 2, column 4: the line has 2 cells, but line 1 has 3; make all lines"));
+  EXPECT_THAT(Read("A,B\nA,A,B\n"),
+              HasSubstr("Line 2, column 5: the line has more cells than the 2"));
   EXPECT_THAT(Read("A,B\nA,C\n"),
-              HasSubstr("line 2, column 3: \"C\" was met; accepted is A to B: more colours"));
-  EXPECT_THAT(Read("A,B\nA,x\n"),
-              HasSubstr("line 2, column 3: \"x\" was met in a file whose cells are letters"));
-  EXPECT_THAT(Read("A,B\nAB\n"), HasSubstr("line 2, column 2: \"B\" was met"));
-  EXPECT_THAT(Read("AB\nA,B\n"), HasSubstr("line 2, column 2: \",\" was met"));
-  EXPECT_THAT(Read("A,,B\n"), HasSubstr("csv: an empty cell was met in line 1, entry 2"));
-  EXPECT_THAT(Read("A,7,B\n"), HasSubstr("csv: a number was met in line 1, entry 2"));
-  EXPECT_THAT(Read("A,B\nA,I\n"), HasSubstr("line 2, column 3: \"I\" was met; accepted is lines of "
-                                            "A and B, or of . and x"));
-  EXPECT_THAT(Read("A,Ab\n"), HasSubstr("line 1, column 4: \"b\" was met"));
-  EXPECT_THAT(Read("A,1A\n"), HasSubstr("line 1, column 3: \"1\" was met"));
-  EXPECT_THAT(Read("A,B\n\nA,B\n"), HasSubstr("line 2, column 1: an empty line was met"));
-  EXPECT_THAT(Read("\nA,B\n"), HasSubstr("line 1, column 1: an empty line was met"));
-  EXPECT_THAT(Read("A B\n"), HasSubstr("line 1, column 2: the byte 0x20 was met"));
-  EXPECT_THAT(Read("A,B\nA;B\n"), HasSubstr("line 2, column 2: \";\" was met"));
-  EXPECT_THAT(Read("A,\"B\n"), HasSubstr("line 1, column 5: the end of the line was met inside"));
-  EXPECT_THAT(Read("A,\"B\"B\n"), HasSubstr("line 1, column 6: \"B\" was met after a quote"));
+              HasSubstr("Line 2, column 3: \"C\" is not one of the colours A to B; name"));
+  EXPECT_THAT(
+      Read("A,B\nA,x\n"),
+      HasSubstr("Line 2, column 3: \"x\" does not belong in a file whose cells are letters"));
+  EXPECT_THAT(Read("A,B\nAB\n"), HasSubstr("Line 2, column 2: \"B\" is not a cell"));
+  EXPECT_THAT(Read("AB\nA,B\n"), HasSubstr("Line 2, column 2: \",\" is not a cell"));
+  EXPECT_THAT(Read("A,,B\n"), HasSubstr("Line 1, entry 2 is empty; give"));
+  EXPECT_THAT(Read("A,7,B\n"), HasSubstr("Line 1, entry 2 is a number; give"));
+  EXPECT_THAT(Read("A,B\nA,I\n"), HasSubstr("Line 2, column 3: \"I\" is not a cell; write A and "
+                                            "B, or . and x"));
+  EXPECT_THAT(Read("A,Ab\n"), HasSubstr("Line 1, column 4: \"b\" is not a cell"));
+  EXPECT_THAT(Read("A,1A\n"), HasSubstr("Line 1, column 3: \"1\" is not a cell"));
+  EXPECT_THAT(Read("A,B\n\nA,B\n"), HasSubstr("Line 2, column 1: the line is empty; delete it."));
+  EXPECT_THAT(Read("\nA,B\n"), HasSubstr("Line 1, column 1: the line is empty; delete it."));
+  EXPECT_THAT(Read("A B\n"), HasSubstr("Line 1, column 2: the byte 0x20 is not a cell"));
+  EXPECT_THAT(Read("A,B\nA;B\n"), HasSubstr("Line 2, column 2: \";\" is not a cell"));
+  EXPECT_THAT(Read("A,\"B\n"), HasSubstr("Line 1, column 5: the line ends inside quotes"));
+  EXPECT_THAT(Read("A,\"B\"B\n"), HasSubstr("Line 1, column 6: \"B\" follows a closing quote"));
 }
 
 TEST(Csv, RefusesControlCharactersAndBytesBeyondAscii) {
-  EXPECT_THAT(Read(std::string("A,\0\n", 4)), HasSubstr("line 1, column 3: the byte 0x00 was met"));
-  EXPECT_THAT(Read("A,\x1b[31mB\n"), HasSubstr("line 1, column 3: the byte 0x1b was met"));
-  EXPECT_THAT(Read("A,B\rA,B\n"), HasSubstr("line 1, column 4: the byte 0x0d was met"));
-  EXPECT_THAT(Read("A,B\r"), HasSubstr("line 1, column 4: the byte 0x0d was met"));
-  EXPECT_THAT(Read("A,\xc3\xa4\n"), HasSubstr("line 1, column 3: the byte 0xc3 was met"));
+  EXPECT_THAT(Read(std::string("A,\0\n", 4)),
+              HasSubstr("Line 1, column 3: the byte 0x00 is not a cell"));
+  EXPECT_THAT(Read("A,\x1b[31mB\n"), HasSubstr("Line 1, column 3: the byte 0x1b is not a cell"));
+  EXPECT_THAT(Read("A,B\rA,B\n"), HasSubstr("Line 1, column 4: the byte 0x0d is not a cell"));
+  EXPECT_THAT(Read("A,B\r"), HasSubstr("Line 1, column 4: the byte 0x0d is not a cell"));
+  EXPECT_THAT(Read("A,\xc3\xa4\n"), HasSubstr("Line 1, column 3: the byte 0xc3 is not a cell"));
 }
 
 TEST(Csv, RefusesNothingAtAll) {
-  EXPECT_THAT(Read(""), HasSubstr("csv: a file of 0 bytes was met"));
-  EXPECT_THAT(Read("\n\r\n"), HasSubstr("csv: line 1, column 1: no cell was met"));
-  EXPECT_THAT(Read("\xef\xbb\xbf"), HasSubstr("no cell was met"));
+  EXPECT_THAT(Read(""), HasSubstr("The file is empty."));
+  EXPECT_THAT(Read("\n\r\n"), HasSubstr("Line 1, column 1: there are no cells"));
+  EXPECT_THAT(Read("\xef\xbb\xbf"), HasSubstr("there are no cells"));
 }
 
 TEST(Csv, RefusesTenMillionCommasAndAsManyLines) {

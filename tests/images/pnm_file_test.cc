@@ -56,8 +56,8 @@ TEST(PbmScale, IsFoundUnlessGiven) {
   settings.cell_scale = 2;
   EXPECT_EQ(Read("P1 4 2 0011 0011", settings), ".x\n");
   EXPECT_THAT(Read("P1 4 2 0011 0010", settings),
-              HasSubstr("cell_scale: 2 pixels a cell were given, but the colour changes inside a "
-                        "cell, between the picture's columns 3 and 4"));
+              HasSubstr("At 2 pixels per cell the colour changes inside a "
+                        "cell, between columns 3 and 4 from the top left"));
 }
 
 TEST(PbmDamage, OfTheHeaderIsRefused) {
@@ -66,33 +66,33 @@ TEST(PbmDamage, OfTheHeaderIsRefused) {
   }
   for (const std::string file : {"P1\n", "P1 3", "P4 3 ", "P1 -3 2 0", "P1 3x2 000000",
                                  "P1 3 2x 000000", "P1 0x3 2 0", "P4#"}) {
-    EXPECT_THAT(Read(file), HasSubstr("PBM without a whole header")) << file;
+    EXPECT_THAT(Read(file), HasSubstr("PBM's header is incomplete")) << file;
   }
 }
 
 TEST(PbmDamage, OfThePixelsIsRefused) {
-  EXPECT_THAT(Read("P1 3 2 01000"), HasSubstr("fewer pixels than its 3 x 2"));
-  EXPECT_THAT(Read("P1 3 2 010 00 # 1"), HasSubstr("fewer pixels than its 3 x 2"));
+  EXPECT_THAT(Read("P1 3 2 01000"), HasSubstr("fewer pixels than the 3 x 2 in its header"));
+  EXPECT_THAT(Read("P1 3 2 010 00 # 1"), HasSubstr("fewer pixels than the 3 x 2 in its header"));
   EXPECT_THAT(Read("P1 3 2 0100010"), HasSubstr("more pixels than its header says"));
   EXPECT_THAT(Read("P1 3 2 010\n021"),
-              HasSubstr("\"2\" was met as byte 13 of a plain PBM, at column "
-                        "2 of line 2; accepted is 0 or 1"));
-  EXPECT_THAT(Read(std::string("P1 3 2 01\0 001", 14)), HasSubstr("the byte 0x00 was met"));
-  EXPECT_THAT(Read("P4 3 2\n\x40"), HasSubstr("fewer pixels than its 3 x 2"));
+              HasSubstr("Line 2, column 2 of the plain PBM (byte 13) must be 0 or 1, not \"2\"."));
+  EXPECT_THAT(Read(std::string("P1 3 2 01\0 001", 14)), HasSubstr("not the byte 0x00."));
+  EXPECT_THAT(Read("P4 3 2\n\x40"), HasSubstr("fewer pixels than the 3 x 2 in its header"));
   EXPECT_THAT(Read("P4 3 2\n\x40\x20P4 3 2"), HasSubstr("6 bytes after its last pixel"));
   EXPECT_EQ(Read("P4 3 2\n\x40\x20\n"), ".x.\n..x\n");
 }
 
 TEST(PbmLimits, RefuseWhatTheHeaderAnnouncesBeforeAnyMemoryIsTaken) {
-  EXPECT_THAT(Read("P1 99999999 99999999"), HasSubstr("a picture of 99999999 x 99999999 pixels"));
-  EXPECT_THAT(Read("P4 4294967297 4294967297\n"), HasSubstr("1 to 16000 pixels a side"));
-  EXPECT_THAT(Read("P1 18446744073709551617 1 0"), HasSubstr("1 to 16000 pixels a side"));
-  EXPECT_THAT(Read("P1 " + std::string(1000, '9') + " 1 0"), HasSubstr("1 to 16000 pixels a side"));
+  EXPECT_THAT(Read("P1 99999999 99999999"),
+              HasSubstr("The picture has 99999999 x 99999999 pixels"));
+  EXPECT_THAT(Read("P4 4294967297 4294967297\n"), HasSubstr("1 to 16000 a side"));
+  EXPECT_THAT(Read("P1 18446744073709551617 1 0"), HasSubstr("1 to 16000 a side"));
+  EXPECT_THAT(Read("P1 " + std::string(1000, '9') + " 1 0"), HasSubstr("1 to 16000 a side"));
   EXPECT_THAT(Read("P4 16000 4001\n"), HasSubstr("64000000 in all"));
-  EXPECT_THAT(Read("P1 0 5\n"), HasSubstr("a picture of 0 x 5 pixels"));
-  EXPECT_THAT(Read("P4 5 0\n"), HasSubstr("a picture of 5 x 0 pixels"));
-  EXPECT_THAT(Read("P4 16000 4000\n"), HasSubstr("fewer pixels than its 16000 x 4000"));
-  EXPECT_THAT(Read("P1 1 4001 " + std::string(4001, '0')), HasSubstr("a chart of 4001 rows"));
+  EXPECT_THAT(Read("P1 0 5\n"), HasSubstr("The picture has 0 x 5 pixels"));
+  EXPECT_THAT(Read("P4 5 0\n"), HasSubstr("The picture has 5 x 0 pixels"));
+  EXPECT_THAT(Read("P4 16000 4000\n"), HasSubstr("fewer pixels than the 16000 x 4000"));
+  EXPECT_THAT(Read("P1 1 4001 " + std::string(4001, '0')), HasSubstr("The chart has 4001 rows"));
 }
 
 TEST(Greymap, IsReadPlainAndRawWithAnyGreatestValue) {
@@ -123,28 +123,30 @@ TEST(Pixmap, IsReadPlainAndRaw) {
 }
 
 TEST(PnmDamage, OfValuesIsRefused) {
-  EXPECT_THAT(Read("P2 2 1 9 9 10"), HasSubstr("the value 10 was met as byte"));
-  EXPECT_THAT(Read("P2 2 1 9 9 10"), HasSubstr("column 2 of line 1; accepted is 0 to 9"));
-  EXPECT_THAT(Read("P2 2 1 9 9 x"), HasSubstr("no whole number was met"));
-  EXPECT_THAT(Read("P2 2 1 9 9 "), HasSubstr("fewer pixels than its 2 x 1"));
+  EXPECT_THAT(Read("P2 2 1 9 9 10"), HasSubstr("Line 1, column 2 of the plain PGM (byte "));
+  EXPECT_THAT(Read("P2 2 1 9 9 10"), HasSubstr(" must be 0 to 9, by its header, not 10."));
+  EXPECT_THAT(Read("P2 2 1 9 9 x"), HasSubstr("must be a whole number, not something else."));
+  EXPECT_THAT(Read("P2 2 1 9 9 "), HasSubstr("fewer pixels than the 2 x 1 in its header"));
   EXPECT_THAT(Read("P2 2 1 9 9 1 1"), HasSubstr("more pixels than its header says"));
-  EXPECT_THAT(Read(std::string("P5 2 1 9\n\x09\x0a", 11)), HasSubstr("the value 10 was met"));
-  EXPECT_THAT(Read("P5 2 1 9\n\x09"), HasSubstr("fewer pixels than its 2 x 1"));
+  EXPECT_THAT(Read(std::string("P5 2 1 9\n\x09\x0a", 11)), HasSubstr("not 10."));
+  EXPECT_THAT(Read("P5 2 1 9\n\x09"), HasSubstr("fewer pixels than the 2 x 1 in its header"));
   EXPECT_THAT(Read("P5 2 1 9\n\x09\x09P5"), HasSubstr("2 bytes after its last pixel"));
-  EXPECT_THAT(Read("P5 2 1 256\n\x09\x09\x09"), HasSubstr("fewer pixels than its 2 x 1"));
+  EXPECT_THAT(Read("P5 2 1 256\n\x09\x09\x09"),
+              HasSubstr("fewer pixels than the 2 x 1 in its header"));
   for (const std::string maxval : {"0", "65536", "99999999999999999999"}) {
-    EXPECT_THAT(Read("P5 2 1 " + maxval + "\nxx"), HasSubstr("accepted is 1 to 65535")) << maxval;
+    EXPECT_THAT(Read("P5 2 1 " + maxval + "\nxx"), HasSubstr("must be between 1 and 65535"))
+        << maxval;
   }
-  EXPECT_THAT(Read("P5 2 1"), HasSubstr("a raw PGM without a whole header"));
-  EXPECT_THAT(Read("P3 2 1 x"), HasSubstr("a plain PPM without a whole header"));
+  EXPECT_THAT(Read("P5 2 1"), HasSubstr("The raw PGM's header is incomplete"));
+  EXPECT_THAT(Read("P3 2 1 x"), HasSubstr("The plain PPM's header is incomplete"));
 }
 
 TEST(PnmLimits, RefuseWhatTheHeaderAnnouncesBeforeAnyMemoryIsTaken) {
-  EXPECT_THAT(Read("P6 16001 1 255\n"), HasSubstr("1 to 16000 pixels a side"));
-  EXPECT_THAT(Read("P3 4294967297 4294967297 255 0"), HasSubstr("1 to 16000 pixels a side"));
+  EXPECT_THAT(Read("P6 16001 1 255\n"), HasSubstr("1 to 16000 a side"));
+  EXPECT_THAT(Read("P3 4294967297 4294967297 255 0"), HasSubstr("1 to 16000 a side"));
   for (const std::string kind : {"P2", "P3", "P5", "P6"}) {
-    EXPECT_THAT(Read(kind + " 16000 4000 255\n1 2 3"), HasSubstr("fewer pixels than its 16000"));
-    EXPECT_THAT(Read(kind + " 0 4000 255\n"), HasSubstr("a picture of 0 x 4000 pixels"));
+    EXPECT_THAT(Read(kind + " 16000 4000 255\n1 2 3"), HasSubstr("fewer pixels than the 16000"));
+    EXPECT_THAT(Read(kind + " 0 4000 255\n"), HasSubstr("The picture has 0 x 4000 pixels"));
   }
 }
 

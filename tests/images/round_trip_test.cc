@@ -256,15 +256,13 @@ TEST(GivenScale, HasToDivideTheSidesAndLeaveCellsOfOneColour) {
   const auto refused = [&](int scale) {
     return std::string(ImportChart(png, Given(kWhite, kBlack, scale)).status().message());
   };
-  EXPECT_THAT(refused(5),
-              HasSubstr("cell_scale: 5 pixels a cell were given for a picture of 12 x 8"));
-  EXPECT_THAT(refused(3), HasSubstr("a scale that divides both sides"));
+  EXPECT_THAT(refused(5), HasSubstr("5 pixels per cell do not divide a picture of 12 x 8"));
+  EXPECT_THAT(refused(3), HasSubstr("give a scale that divides both sides"));
   // 2 divides, and leaves a chart of four cells for each.
   EXPECT_EQ(ImportChart(png, Given(kWhite, kBlack, 2)).value().cells.stitches(), 6);
   const std::string rough = PlainPngOf(GridOf({"xx", "x.", "xx", "xx"}), 1, kWhite, kBlack);
-  EXPECT_THAT(
-      std::string(ImportChart(rough, Given(kWhite, kBlack, 2)).status().message()),
-      HasSubstr("inside a cell, between the picture's columns 1 and 2 (from the top left)"));
+  EXPECT_THAT(std::string(ImportChart(rough, Given(kWhite, kBlack, 2)).status().message()),
+              HasSubstr("inside a cell, between columns 1 and 2 from the top left"));
 }
 
 TEST(ExportChart, RefusesWhatItCouldNotReadAgain) {

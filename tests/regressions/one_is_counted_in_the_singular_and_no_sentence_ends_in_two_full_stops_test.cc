@@ -22,11 +22,11 @@ TEST(OnePlaceMore, IsAPlace) {
 
 TEST(ASentence, EndsInOneFullStop) {
   const FieldDifference changed{"notes", "notes", "Work loosely.", "Work tightly."};
-  EXPECT_EQ(Sentence(changed), "Notes: was Work loosely; now Work tightly.");
+  EXPECT_EQ(Sentence(changed), "Notes: was Work loosely, now Work tightly.");
   EXPECT_EQ(Sentence(FieldDifference{"notes", "notes", "", "Work tightly."}),
-            "Notes: not stated before; now Work tightly.");
+            "Notes: now Work tightly (not stated before).");
   EXPECT_EQ(Sentence(FieldDifference{"notes", "notes", "Work loosely.", ""}),
-            "Notes: was Work loosely; no longer stated.");
+            "Notes: no longer stated (was Work loosely).");
 }
 
 }  // namespace

@@ -121,7 +121,7 @@ TEST_F(ChartServiceTest, RefusesPictureColoursThatDoNotFit) {
   chart = good;
   *chart.mutable_cells() = std::string(3, '\0');  // says that no cell is off-colour
   ExpectWrongField(&Stub::CheckChart, request, "design.picture_colours[6]", "\"C\"",
-                   "exactly where the cell is set");
+                   "another if it is");
   chart = good;
   chart.clear_picture_colours();
   ExpectWrongField(&Stub::CheckChart, request, "design.chart.cells", "0 bytes", "3 bytes");
@@ -332,7 +332,7 @@ TEST_F(ChartServiceTest, RefusesConversionsThatCannotBe) {
   ExpectWrongField(&Stub::ConvertChart, request, "technique", "\"8\"", "spike, overlay or inset");
   request.set_technique(v1::TECHNIQUE_INSET);
   *request.mutable_making_after() = Making();
-  ExpectWrongField(&Stub::ConvertChart, request, "making", "", "beside making_after");
+  ExpectWrongField(&Stub::ConvertChart, request, "making", "", "given with making_after");
   *request.mutable_making() = Making();
   request.mutable_making_after()->mutable_gauge()->set_rows_per_100mm(-1);
   ExpectWrongField(&Stub::ConvertChart, request, "making_after.gauge.rows_per_100mm", "\"-1\"",

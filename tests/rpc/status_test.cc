@@ -70,15 +70,12 @@ std::vector<Case> Cases() {
        true},
       {UnmetConditions("s", {{"GATE", "a", "b"}, {"OTHER", "c", "d"}}), grpc::FAILED_PRECONDITION,
        "GATE", false, true},
-      {AlreadyExists("pattern", "patterns/a"), grpc::ALREADY_EXISTS, "ALREADY_EXISTS", false, false,
-       true},
       {StaleEtag("patterns/a"), grpc::ABORTED, "STALE_ETAG", false, false, true},
       {NoCapacity("it", milliseconds(1250)), grpc::RESOURCE_EXHAUSTED, "NO_CAPACITY", false, false,
        false, true},
       {OverLimit("it", "3"), grpc::RESOURCE_EXHAUSTED, "OVER_LIMIT"},
       {DatabaseAway(), grpc::UNAVAILABLE, "DATABASE_AWAY", false, false, false, true},
       {TimeUp(), grpc::DEADLINE_EXCEEDED, "TIME_UP"},
-      {NotSupported("f", "w"), grpc::UNIMPLEMENTED, "NOT_SUPPORTED", true},
       {Internal("abc"), grpc::INTERNAL, "INTERNAL"},
   };
 }

@@ -119,11 +119,11 @@ const char* WhoMay(Callers callers) {
     case Callers::kInvited:
       return "anyone";
     case Callers::kSignedIn:
-      return "anyone signed in";
+      return "a signed-in account";
     case Callers::kOwner:
       return "its owner";
     case Callers::kDesigners:
-      return "an account of kind designer";
+      return "a designer";
     case Callers::kPatternDesigner:
       return "the pattern's designer";
     case Callers::kPatternReaders:
@@ -162,7 +162,7 @@ absl::Status Admit(std::string_view method, const Standing& standing,
     if (!knows) return NotFound(resource_type, resource_name);
   }
   if (!Fits(rule->callers, standing)) {
-    return NotAllowed("call " + std::string(method), WhoMay(rule->callers));
+    return NotAllowed("use " + std::string(method), WhoMay(rule->callers));
   }
   return absl::OkStatus();
 }

@@ -32,7 +32,8 @@ absl::Status ValidateRepeats(const std::string& field, int repeats, bool has_ban
                         fmt::format("a whole number from 1 to {}", kMostRepeats));
   }
   if (repeats > 1 && !has_band) {
-    return InvalidField(field, std::to_string(repeats), "1, since the chart declares no such band");
+    return InvalidField(field, std::to_string(repeats),
+                        "1, because the chart declares no such band");
   }
   return absl::OkStatus();
 }
@@ -47,13 +48,13 @@ absl::Status ValidateSize(const Design& design, size_t index, std::set<std::stri
   const std::string field = fmt::format("sizes[{}]", index);
   if (size.name.empty() || size.name.size() > kLongestSizeName) {
     return InvalidField(field + ".name", size.name,
-                        fmt::format("a name of 1 to {} bytes", kLongestSizeName));
+                        fmt::format("1 to {} bytes long", kLongestSizeName));
   }
   if (std::any_of(size.name.begin(), size.name.end(), IsControl)) {
-    return InvalidField(field + ".name", size.name, "a name without control characters");
+    return InvalidField(field + ".name", size.name, "free of control characters");
   }
   if (!names.insert(size.name).second) {
-    return InvalidField(field + ".name", size.name, "a name that no other size has");
+    return InvalidField(field + ".name", size.name, "different from the other sizes' names");
   }
   if (auto status = ValidateRepeats(field + ".stitch_repeats", size.stitch_repeats,
                                     design.stitch_band.has_value());
@@ -69,11 +70,11 @@ absl::Status ValidateSize(const Design& design, size_t index, std::set<std::stri
   if (const int stitches = ExpandedStitches(design, at); stitches > kMostStitches) {
     return InvalidField(
         field + ".stitch_repeats", std::to_string(size.stitch_repeats),
-        fmt::format("a count that makes at most {} stitches, not {}", kMostStitches, stitches));
+        fmt::format("small enough for at most {} stitches, not {}", kMostStitches, stitches));
   }
   if (const int rows = ExpandedRows(design, at); rows > kMostRows) {
     return InvalidField(field + ".row_repeats", std::to_string(size.row_repeats),
-                        fmt::format("a count that makes at most {} rows, not {}", kMostRows, rows));
+                        fmt::format("small enough for at most {} rows, not {}", kMostRows, rows));
   }
   return absl::OkStatus();
 }
@@ -85,14 +86,14 @@ absl::Status ValidatePictureColours(const Design& design) {
   if (!needed) {
     if (!NamesColours(design)) return absl::OkStatus();
     return InvalidField(field, met,
-                        "none, unless the chart is a picture whose row colours go beyond A and B");
+                        "unset, unless the chart is a picture with more colours than A and B");
   }
   const int rows = design.cells.rows();
   const int stitches = design.cells.stitches();
   if (design.picture_colours.size() != static_cast<size_t>(rows) * static_cast<size_t>(stitches)) {
     return InvalidField(field, met,
-                        fmt::format("one colour for each of the {} x {} cells, since the row "
-                                    "colours go beyond A and B",
+                        fmt::format("one colour for each of the {} x {} cells, because the rows "
+                                    "have more colours than A and B",
                                     rows, stitches));
   }
   for (int row = 1; row <= rows; ++row) {
@@ -106,7 +107,7 @@ absl::Status ValidatePictureColours(const Design& design) {
       }
       if (design.cells.at(row, stitch) != (colour != own)) {
         return InvalidField(fmt::format("{}[{}]", field, cell), Name(colour),
-                            "a colour other than the row's own exactly where the cell is set");
+                            "the row's own colour if the cell is not set, another if it is");
       }
     }
   }
@@ -118,7 +119,7 @@ absl::Status ValidateColours(const Design& design) {
       design.row_colours.size() != static_cast<size_t>(design.cells.rows())) {
     return InvalidField(
         "row_colours", fmt::format("{} colours", design.row_colours.size()),
-        fmt::format("one colour for each of the {} rows, or none", design.cells.rows()));
+        fmt::format("one colour for each of the {} rows, or unset", design.cells.rows()));
   }
   for (size_t i = 0; i < design.row_colours.size(); ++i) {
     const auto colour = static_cast<size_t>(design.row_colours[i]);
@@ -150,7 +151,7 @@ absl::Status Validate(const Design& design) {
   }
   if (design.form == Form::kTube && !FactsOf(design.technique).can_be_tube) {
     return InvalidField("form", "tube",
-                        fmt::format("flat, for the {} technique", Name(design.technique)));
+                        fmt::format("flat: {} is not worked in a tube", Name(design.technique)));
   }
   if (auto status = ValidateColours(design); !status.ok()) return status;
   if (auto status =

@@ -21,11 +21,11 @@ EndsFit FitOfEnds(const Design& design) {
       return {};
     case Ends::kCut:
       return {EndsFit::Verdict::kFitsWithNote,
-              "each yarn could wait at the join, where its next round starts"};
+              "each yarn could wait at the join for its next round"};
     case Ends::kCarried:
       return {EndsFit::Verdict::kDoesNotFit,
-              "every round of a tube ends where its colour's next round starts, so that there is "
-              "nowhere to carry the yarn to; waiting and cut ends fit"};
+              "every round ends where its colour's next round starts; let the yarns wait there, or "
+              "cut them"};
   }
   return {};
 }

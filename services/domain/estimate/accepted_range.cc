@@ -9,7 +9,7 @@ absl::Status CheckRange(const std::string& field, double value, double low, doub
                         const char* unit) {
   if (value >= low && value <= high) return absl::OkStatus();
   return InvalidField(field, fmt::format("{}", value),
-                      fmt::format("a number from {} to {}{}{}", low, high, *unit ? " " : "", unit));
+                      fmt::format("between {} and {}{}{}", low, high, *unit ? " " : "", unit));
 }
 
 absl::Status CheckCount(const std::string& field, int value, int low, int high, const char* unit) {

@@ -9,7 +9,7 @@
 namespace rowproof::estimate {
 
 // INVALID_ARGUMENT for `field` unless low <= value <= high (so never for NaN). `unit` ends the
-// sentence: "a number from 1 to 10 mm"; may be empty.
+// sentence: "must be between 1 and 10 mm"; may be empty.
 absl::Status CheckRange(const std::string& field, double value, double low, double high,
                         const char* unit);
 absl::Status CheckCount(const std::string& field, int value, int low, int high, const char* unit);

@@ -13,10 +13,11 @@ absl::StatusOr<Making> MadeBy(const AnotherMaker& maker, const Making& making) {
   for (size_t i = 0; i < maker.yarns.size(); ++i) {
     const auto& [colour, yarn] = maker.yarns[i];
     const std::string field = fmt::format("yarns[{}].colour", i);
-    if (!seen.insert(colour).second) return InvalidField(field, Name(colour), "each colour once");
+    if (!seen.insert(colour).second)
+      return InvalidField(field, Name(colour), "a colour that is not listed yet");
     Yarn* replaced = FindYarn(made, colour);
     if (replaced == nullptr) {
-      return InvalidField(field, Name(colour), "a colour that the version has a yarn of");
+      return InvalidField(field, Name(colour), "the colour of one of the version's yarns");
     }
     *replaced = yarn;
   }

@@ -12,25 +12,23 @@ void AddYarn(const Yarn& yarn, YarnColour colour, std::vector<std::string>& assu
   const YarnDiameter diameter = DiameterOf(yarn);
   if (diameter.assumed) {
     assumed.push_back(fmt::format(
-        "Yarn {}: {:.1f} wraps per inch, the middle of weight class {}, since none were declared.",
+        "Yarn {}: {:.1f} wraps per inch, the middle of weight class {}, because none were given.",
         Name(colour), kMmPerInch / diameter.mm, *yarn.weight_class));
   }
   const std::optional<LinearDensity> density = LinearDensityOf(yarn);
   if (!density.has_value()) {
     assumed.push_back(fmt::format(
-        "Yarn {}: mass, balls and the tails at new balls are left out, since no ball band was "
-        "declared.",
+        "Yarn {}: without a ball band, weight, balls and the tails at new balls are left out.",
         Name(colour)));
   } else if (density->assumed) {
     assumed.push_back(fmt::format(
-        "Yarn {}: {:.0f} m in 100 g, the middle of what is usual in weight class {} (common "
-        "practice), since no ball band was declared; balls and the tails at new balls are left "
-        "out.",
+        "Yarn {}: without a ball band, {:.0f} m in 100 g (the middle of weight class {}, common "
+        "practice); balls and the tails at new balls are left out.",
         Name(colour), 1e5 / density->tex, *yarn.weight_class));
   } else if (!yarn.ball_length_m.has_value()) {
-    assumed.push_back(fmt::format(
-        "Yarn {}: balls and the tails at new balls are left out, since no ball band was declared.",
-        Name(colour)));
+    assumed.push_back(
+        fmt::format("Yarn {}: without a ball band, balls and the tails at new balls are left out.",
+                    Name(colour)));
   }
 }
 
@@ -45,20 +43,19 @@ void AddHook(const Making& making, const std::vector<YarnColour>& yarns,
       weight->thickest_hook_mm == 0
           ? fmt::format("{:g} mm and larger", weight->thinnest_hook_mm)
           : fmt::format("{:g} to {:g} mm", weight->thinnest_hook_mm, weight->thickest_hook_mm);
-  assumed.push_back(fmt::format(
-      "Hook: none was declared; weight class {} is usually worked with {}.", *number, range));
+  assumed.push_back(
+      fmt::format("Hook: none given; weight class {} is usually worked with {}.", *number, range));
 }
 
 void AddGauge(const Making& making, std::vector<std::string>& assumed) {
   if (making.gauge_is_of_another_fabric) {
     assumed.push_back(
-        "The gauge was counted in another technique, facing or treatment of the ends; it is taken "
-        "to hold here.");
+        "Gauge: counted in another fabric (technique, facing or ends) and assumed to hold here.");
   }
   if (PitchesOf(making.gauge).assumed) {
     assumed.push_back(
-        "The gauge states no uncertainty: one reading over 100 mm, to the nearest half stitch or "
-        "row and millimetre.");
+        "Gauge: one reading over 100 mm, to the nearest half stitch or row and millimetre, because "
+        "its uncertainty is not given.");
   }
 }
 
@@ -66,8 +63,9 @@ void AddTails(const Piece& piece, std::vector<std::string>& assumed) {
   const Making& making = piece.making;
   if (making.tail_mm.has_value()) return;
   if (piece.ends() == chart::Ends::kCut && making.tail_use == TailUse::kFringe) {
-    assumed.push_back(fmt::format("Tails of rows: fringe of {:g} mm and {:g} mm for knot and trim.",
-                                  making.fringe_length_mm, making.assumptions.fringe_allowance_mm));
+    assumed.push_back(
+        fmt::format("Tails of rows: a fringe of {:g} mm, and {:g} mm for knot and trim.",
+                    making.fringe_length_mm, making.assumptions.fringe_allowance_mm));
     return;
   }
   assumed.push_back(
@@ -82,13 +80,13 @@ std::vector<std::string> Assumed(const Piece& piece) {
   const bool calibrated = making.assumptions.path_covariance.has_value();
   if (!calibrated && making.assumptions.paths == kPriorPaths) {
     assumed.push_back(fmt::format(
-        "Yarn in a stitch: an idealised path, good to {:g} % until measured swatches correct it.",
+        "Yarn in a stitch: an idealised path, good to {:g} % until you calibrate it with swatches.",
         100 * making.assumptions.model_relative_uncertainty));
   }
   if (calibrated) {
     assumed.push_back(fmt::format(
-        "Yarn beside the stitches (tails, strands, row starts): good to {:g} %; the calibration "
-        "does not concern it.",
+        "Yarn outside the stitches (tails, strands, row starts): good to {:g} %; the calibration "
+        "does not cover it.",
         100 * making.assumptions.model_relative_uncertainty));
   }
   AddGauge(making, assumed);
@@ -102,11 +100,11 @@ std::vector<std::string> Assumed(const Piece& piece) {
   }
   if (!making.stitches_per_minute.has_value()) {
     assumed.push_back(
-        fmt::format("Time: {:g} stitches a minute.", making.assumptions.stitches_per_minute));
+        fmt::format("Time: {:g} stitches per minute.", making.assumptions.stitches_per_minute));
   }
   if (!making.minutes_per_row_start.has_value()) {
     assumed.push_back(
-        fmt::format("Time: {:g} min to start a row.", making.assumptions.minutes_per_row_start));
+        fmt::format("Time: {:g} min per row start.", making.assumptions.minutes_per_row_start));
   }
   return assumed;
 }

@@ -46,45 +46,47 @@ chart::Ends EndsOf(const chart::Design& design, const Making& making) {
 
 void AddHeat(const std::vector<std::string>& fibres, std::vector<Caution>& cautions) {
   if (std::any_of(fibres.begin(), fibres.end(), NamesMeltingFibre)) {
-    cautions.push_back({CautionCode::kMeltingFibre,
-                        "A fibre named here (acrylic, polyester, nylon or another thermoplastic) "
-                        "softens or melts on a hot pan: use cotton, wool or linen instead, and "
-                        "follow what the yarn's maker says about heat."});
+    cautions.push_back(
+        {CautionCode::kMeltingFibre,
+         "Acrylic, polyester, nylon and other thermoplastic fibres soften or melt on "
+         "a hot pan: use cotton, wool or linen instead, and follow the yarn maker's "
+         "advice about heat."});
   }
   const bool unknown = std::any_of(fibres.begin(), fibres.end(), [](const std::string& fibre) {
     return !NamesMeltingFibre(fibre) && !NamesOneOf(fibre, kFibresUsedForHeat);
   });
   if (unknown) {
-    cautions.push_back({CautionCode::kUnknownFibre,
-                        "The fibre of a yarn is not stated, or not known here: read the ball band "
-                        "before the item goes near heat, since thermoplastic fibres melt."});
+    cautions.push_back(
+        {CautionCode::kUnknownFibre,
+         "The fibre of a yarn is not stated or not known: check the ball band before "
+         "the item goes near heat, because thermoplastic fibres melt."});
   }
   cautions.push_back({CautionCode::kHeat,
-                      "Nobody should rely on a pattern for protection from heat: thickness, fabric "
-                      "and fibre all matter. A finished hot pad that is sold may fall under the "
-                      "rules for protective equipment of the country (in the European Union, "
-                      "Regulation (EU) 2016/425)."});
+                      "Do not rely on a pattern for protection from heat: thickness, fabric and "
+                      "fibre all matter. If you sell finished hot pads, your country's rules for "
+                      "protective equipment may apply (in the European Union, Regulation (EU) "
+                      "2016/425)."});
 }
 
-// What small fingers find in the fabric itself.
+// Loops of the fabric itself that catch small fingers.
 void AddLoopsOfTechnique(const chart::Design& design, chart::Ends ends,
                          std::vector<Caution>& cautions) {
   if (design.technique == chart::Technique::kInset) {
-    cautions.push_back({CautionCode::kLooseParts,
-                        "Inset leaves chains behind its skipped stitches, which can catch the "
-                        "fingers of a baby or small child: keep the runs of skipped stitches "
-                        "short."});
+    cautions.push_back(
+        {CautionCode::kLooseParts,
+         "The chains behind skipped stitches can catch the fingers of a baby or small "
+         "child: keep them short."});
   }
   if (design.technique == chart::Technique::kOverlay) {
-    cautions.push_back({CautionCode::kLooseParts,
-                        "Overlay stitches lie loose in front of the fabric and can catch the "
-                        "fingers of a baby or small child: keep runs of them short."});
+    cautions.push_back(
+        {CautionCode::kLooseParts,
+         "Overlay stitches lie loose on the front and can catch the fingers of a baby "
+         "or small child: keep runs of them short."});
   }
   if (ends == chart::Ends::kWaiting) {
     cautions.push_back({CautionCode::kLooseParts,
-                        "Waiting yarn climbs along the edge and can leave loops there that catch "
-                        "the fingers of a baby or small child: draw it close, or cover the edge "
-                        "with a border."});
+                        "Yarn that waits at the edge can leave loops that catch the fingers of a "
+                        "baby or small child: draw it close, or cover the edge with a border."});
   }
 }
 
@@ -92,10 +94,10 @@ void AddLoopsOfTechnique(const chart::Design& design, chart::Ends ends,
 void AddCarriedStrand(const chart::Design& design, const Making& making,
                       const std::vector<std::string>& fibres, std::vector<Caution>& cautions) {
   if (EndsOf(design, making) != chart::Ends::kCarried) return;
-  cautions.push_back({CautionCode::kShowThrough,
-                      "A carried strand that contrasts strongly can show through the stitches it "
-                      "lies in, most of all a dark one in a light colour: try both colours on a "
-                      "swatch, or choose another way of treating the ends."});
+  cautions.push_back(
+      {CautionCode::kShowThrough,
+       "A carried strand can show through, above all a dark strand in light "
+       "stitches: try both colours on a swatch, or handle the ends in another way."});
   const bool all_melt = std::all_of(fibres.begin(), fibres.end(), NamesMeltingFibre);
   if (all_melt) return;
   const bool washed_often = making.item == ItemKind::kHotPad ||
@@ -103,10 +105,10 @@ void AddCarriedStrand(const chart::Design& design, const Making& making,
                             making.intended_user == IntendedUser::kSmallChild;
   cautions.push_back(
       {CautionCode::kBleeding,
-       std::string("A dark strand that is carried inside light stitches stains them "
-                   "if its dye bleeds: wash and dry a swatch of both colours "
-                   "first") +
-           (washed_often ? ", at the temperature at which the item will be washed." : ".")});
+       std::string(
+           "A dark strand carried inside light stitches stains them if its dye bleeds: wash "
+           "and dry a swatch of both colours first") +
+           (washed_often ? ", at the temperature at which you will wash the item." : ".")});
 }
 
 void AddSmallChildren(const chart::Design& design, const Making& making,
@@ -118,22 +120,22 @@ void AddSmallChildren(const chart::Design& design, const Making& making,
   const bool fringed = !making.added_fringe.empty() ||
                        (ends == chart::Ends::kCut && making.tail_use == TailUse::kFringe);
   if (fringed) {
-    cautions.push_back({CautionCode::kLooseParts,
-                        "Fringe is a hazard for babies and small children, who can be caught in "
-                        "strands or swallow them: leave it off."});
+    cautions.push_back(
+        {CautionCode::kLooseParts,
+         "Babies and small children can be caught in a fringe or swallow its strands: "
+         "leave it off."});
   }
   if (ends == chart::Ends::kCarried) {
-    cautions.push_back({CautionCode::kLooseParts,
-                        "A carried strand that lies loose can catch the fingers of a baby or small "
-                        "child: keep it tight inside the stitches, or choose another way of "
-                        "treating the ends."});
+    cautions.push_back(
+        {CautionCode::kLooseParts,
+         "A loose carried strand can catch the fingers of a baby or small child: keep "
+         "it snug inside the stitches, or handle the ends in another way."});
   }
   AddLoopsOfTechnique(design, ends, cautions);
   cautions.push_back({CautionCode::kSmallChildren,
                       "Cords, loose threads and small parts are hazards for babies and small "
-                      "children, and a loose blanket does not belong in the sleep space of a baby "
-                      "in the first year. The rules of your country apply, and the seller of a "
-                      "finished item has to follow them."});
+                      "children, and a loose blanket does not belong in a baby's bed in the first "
+                      "year. If you sell finished items, follow your country's safety rules."});
 }
 
 }  // namespace
@@ -149,8 +151,8 @@ std::vector<Caution> Cautions(const chart::Design& design, const Making& making)
   if (std::any_of(fibres.begin(), fibres.end(),
                   [&fibres](const std::string& fibre) { return fibre != fibres.front(); })) {
     cautions.push_back({CautionCode::kCare,
-                        "Yarns of different fibres are washed by the milder treatment of them, as "
-                        "their bands state it; test a dark yarn for bleeding first."});
+                        "Wash according to the gentler of the yarns' care labels; test a dark yarn "
+                        "for bleeding first."});
   }
   cautions.push_back({CautionCode::kStrain,
                       "Long repetitive work strains hands and arms: take breaks and stretch."});

@@ -42,7 +42,7 @@ class SizeEstimator {
     const PartLengths parts = PartsOf(piece_);
     for (const YarnColour colour : kYarnColoursAsListed) {
       if (!AddColour(colour, parts[static_cast<size_t>(colour)])) {
-        return OverLimit(fmt::format("yarn {}", Name(colour)),
+        return OverLimit(fmt::format("the estimate of yarn {}", Name(colour)),
                          fmt::format("{:g} m, g or balls", kMostPublished));
       }
     }

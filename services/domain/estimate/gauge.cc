@@ -94,8 +94,8 @@ absl::Status ValidateUncertainty(const std::optional<double>& uncertainty, doubl
 // Of two numbers one is easily forgotten, and is 0 then.
 absl::Status CheckPer100Mm(const std::string& field, double gauge, const char* unit) {
   if (gauge == 0) {
-    return MissingField(field,
-                        fmt::format("{} to {} {}", kLeastGaugePer100Mm, kMostGaugePer100Mm, unit));
+    return MissingField(
+        field, fmt::format("between {} and {} {}", kLeastGaugePer100Mm, kMostGaugePer100Mm, unit));
   }
   return CheckRange(field, gauge, kLeastGaugePer100Mm, kMostGaugePer100Mm, unit);
 }

@@ -28,7 +28,7 @@ absl::Status CheckBand(const Yarn& yarn, const std::string& field) {
   }
   if (yarn.ball_length_m.has_value() != yarn.ball_mass_g.has_value()) {
     return MissingField(yarn.ball_length_m.has_value() ? mass : length,
-                        "length and mass of a ball together, or neither");
+                        "given with the ball's other measure, or both left out");
   }
   if (yarn.tex.has_value()) {
     if (auto status = CheckRange(field + ".tex", *yarn.tex, 1, 100'000, "g a km"); !status.ok()) {
@@ -36,12 +36,12 @@ absl::Status CheckBand(const Yarn& yarn, const std::string& field) {
     }
     if (!yarn.ball_length_m.has_value()) return absl::OkStatus();
     return InvalidField(field + ".tex", fmt::format("{}", *yarn.tex),
-                        "either this or the length and mass of a ball");
+                        "unset if the length and mass of a ball are given");
   }
   const std::optional<double> tex = TexOf(yarn);
   if (tex.has_value() && !(*tex >= 1 && *tex <= 100'000)) {
     return InvalidField(mass, fmt::format("{} g in {} m", *yarn.ball_mass_g, *yarn.ball_length_m),
-                        "a ball that makes 1 to 100000 g a km");
+                        "such that the yarn weighs 1 to 100000 g a km");
   }
   return absl::OkStatus();
 }
@@ -53,7 +53,7 @@ absl::Status CheckBallAgainstTails(const Making& making, YarnColour colour) {
   if (!ball_m.has_value() || *ball_m * 1000 >= 2 * tails_mm) return absl::OkStatus();
   return InvalidField(
       YarnField(colour) + ".ball_length_m", fmt::format("{}", *ball_m),
-      fmt::format("a ball of at least {} m, twice its own two tails", 2 * tails_mm / 1000));
+      fmt::format("at least {} m, twice the ball's own two tails", 2 * tails_mm / 1000));
 }
 
 absl::Status CheckNamedYarn(const Making& making, YarnColour colour) {
@@ -92,7 +92,7 @@ absl::Status CheckTails(const Making& making) {
       !status.ok()) {
     return status;
   }
-  return CheckRange("slack", making.slack, 0, 1, "(0.05 is 5 % over the row's width)");
+  return CheckRange("slack", making.slack, 0, 1, "(0.05 adds 5 % to the row's width)");
 }
 
 absl::Status CheckBorderAndFringe(const Making& making) {
@@ -106,7 +106,7 @@ absl::Status CheckBorderAndFringe(const Making& making) {
     const AddedFringe& fringe = making.added_fringe[i];
     const std::string field = fmt::format("added_fringe[{}]", i);
     if (!colours.insert(fringe.colour).second) {
-      return InvalidField(field + ".colour", Name(fringe.colour), "one entry for each yarn");
+      return InvalidField(field + ".colour", Name(fringe.colour), "a yarn that is not listed yet");
     }
     if (auto status =
             CheckCount(field + ".strands", fringe.strands, 1, kMostFringeStrands, "strands");
@@ -217,7 +217,7 @@ absl::Status ValidateYarn(const Yarn& yarn, const std::string& field) {
   }
   if (!yarn.wraps_per_inch.has_value() && !yarn.weight_class.has_value()) {
     return MissingField(field + ".wraps_per_inch",
-                        "wraps per inch from 0.5 to 100, or a weight class from 0 to 7");
+                        "between 0.5 and 100, unless a weight_class from 0 to 7 is given");
   }
   return CheckBand(yarn, field);
 }
@@ -230,7 +230,7 @@ absl::Status Validate(const Making& making) {
   if (auto status = CheckAssumptions(making.assumptions); !status.ok()) return status;
   if (making.calibration.size() > kLongestCalibrationName) {
     return InvalidField("calibration", making.calibration,
-                        fmt::format("a name of at most {} bytes", kLongestCalibrationName));
+                        fmt::format("at most {} bytes long", kLongestCalibrationName));
   }
   if (making.calibration_scope.has_value()) {
     if (auto status = Validate(*making.calibration_scope); !status.ok()) {

@@ -35,8 +35,8 @@ class NoteList {
     for (const YarnColour colour : YarnsUsed(design_, making_)) AddYarn(colour);
     if (making_.gauge_is_of_another_fabric) {
       Add(NoteCode::kGaugeOfAnotherFabric,
-          "The gauge was counted in another technique, facing or treatment of the ends: count it "
-          "in this fabric before you rely on the figures.");
+          "The gauge was counted in another technique, facing or ends: count it in this fabric "
+          "before you rely on the figures.");
     }
     AddEnds();
     AddFoundation();
@@ -59,15 +59,14 @@ class NoteList {
     const double most_wraps = weight.number == 0 ? 0 : weight.most_wraps_per_inch;
     if (wraps.has_value() && !Within(*wraps, weight.fewest_wraps_per_inch, most_wraps)) {
       Add(NoteCode::kWrapsOutsideClass,
-          fmt::format("{}: {:g} wraps per inch were declared, where the class has {}.", who, *wraps,
+          fmt::format("{}: {:g} wraps per inch is unusual; the class has {}.", who, *wraps,
                       Range(weight.fewest_wraps_per_inch, most_wraps)));
     }
     if (const auto tex = TexOf(yarn); tex.has_value()) {
       const double metres = 1e5 / *tex;
       if (!Within(metres, weight.least_m_per_100g, weight.most_m_per_100g)) {
         Add(NoteCode::kBandOutsideClass,
-            fmt::format("{}: {:.0f} m in 100 g, where {} m are usual in the class (common "
-                        "practice).",
+            fmt::format("{}: {:.0f} m in 100 g is unusual; the class has {} m (common practice).",
                         who, metres, Range(weight.least_m_per_100g, weight.most_m_per_100g)));
       }
     }
@@ -81,11 +80,11 @@ class NoteList {
     if (Within(*hook, weight.thinnest_hook_mm, weight.thickest_hook_mm)) return;
     const bool thinner = *hook < weight.thinnest_hook_mm;
     Add(NoteCode::kHookOutsideClass,
-        fmt::format("{}: a hook of {:g} mm, where the class has {} mm{}.", who, *hook,
-                    Range(weight.thinnest_hook_mm, weight.thickest_hook_mm),
-                    thinner
-                        ? "; mosaic is often worked with a hook or two smaller (common practice)"
-                        : ""));
+        fmt::format(
+            "{}: a hook of {:g} mm is unusual; the class has {} mm{}.", who, *hook,
+            Range(weight.thinnest_hook_mm, weight.thickest_hook_mm),
+            thinner ? ", though mosaic is often worked one or two sizes smaller (common practice)"
+                    : ""));
   }
 
   // Class 0 is stated in double crochet, which says nothing here.
@@ -95,11 +94,11 @@ class NoteList {
     if (Within(in_4_in, weight.fewest_stitches_in_4_in, weight.most_stitches_in_4_in)) return;
     const bool denser = in_4_in > weight.most_stitches_in_4_in;
     Add(NoteCode::kGaugeOutsideClass,
-        fmt::format("{}: {:.1f} stitches in 4 in (101.6 mm), where the class has {} single crochet"
-                    "{}.",
+        fmt::format("{}: {:.1f} stitches in 4 in (10 cm) is unusual; the class has {} in single "
+                    "crochet{}.",
                     who, in_4_in,
                     Range(weight.fewest_stitches_in_4_in, weight.most_stitches_in_4_in),
-                    denser ? "; mosaic is often worked denser (common practice)" : ""));
+                    denser ? ", though mosaic is often worked denser (common practice)" : ""));
   }
 
   void AddEnds() {
@@ -109,7 +108,7 @@ class NoteList {
     const chart::EndsFit fit = chart::FitOfEnds(made);
     if (fit.verdict == chart::EndsFit::Verdict::kFits) return;
     Add(NoteCode::kEndsDoNotFit,
-        fmt::format("This making's ends are {}, and {}.", chart::Name(*making_.ends), fit.why));
+        fmt::format("The estimate has {} ends, but {}.", chart::Name(*making_.ends), fit.why));
   }
 
   void AddFoundation() {
@@ -118,13 +117,13 @@ class NoteList {
     const auto made = making_.foundation.colour;
     if (made.has_value() && *made != *declared) {
       Add(NoteCode::kFoundationContradicted,
-          fmt::format("The chart declares a worked foundation in {}, the making one in {}: the "
-                      "chart's is counted.",
+          fmt::format("The chart has a worked foundation in {}, the materials one in {}; the "
+                      "chart's is used.",
                       chart::Name(*declared), chart::Name(*made)));
     }
   }
 
-  // A yarn without a class is held against the wraps of the calibration's.
+  // A yarn without a class is compared by its wraps per inch.
   void AddCalibrationClass(const Yarn& yarn, YarnColour colour) {
     if (!making_.calibration_scope.has_value()) return;
     const auto measured = making_.calibration_scope->weight_class;
@@ -140,7 +139,7 @@ class NoteList {
       met = fmt::format("{:g} wraps per inch", *yarn.wraps_per_inch);
     }
     Add(NoteCode::kCalibrationOfAnotherClass,
-        fmt::format("Yarn {} has {}, where the calibration was measured in weight class {} ({}): "
+        fmt::format("Yarn {} has {}, but the calibration was measured in weight class {} ({}): "
                     "measure a swatch of this yarn before you rely on the figures.",
                     Name(colour), met, weight.number, weight.name));
   }
@@ -160,8 +159,8 @@ class NoteList {
     compare(scope.ends, making_.ends.value_or(design_.ends), "ends ");
     if (measured.empty()) return;
     Add(NoteCode::kCalibrationOfAnotherFabric,
-        fmt::format("The calibration was measured in another fabric ({}) than this piece ({}): "
-                    "measure a swatch of this fabric before you rely on the figures.",
+        fmt::format("The calibration was measured in another fabric ({}, not {}): measure a swatch "
+                    "of this fabric before you rely on the figures.",
                     measured, made));
   }
 

@@ -17,7 +17,7 @@ constexpr double kLargestTargetMm = 100'000;
 
 absl::Status CheckTarget(const Making& making, const SizeTarget& target) {
   if (!target.width_mm.has_value() && !target.height_mm.has_value()) {
-    return MissingField("width_mm", "a width or a height in mm, or both");
+    return MissingField("width_mm", "given, unless height_mm is");
   }
   for (const auto& [field, value] :
        {std::pair{"width_mm", target.width_mm}, std::pair{"height_mm", target.height_mm}}) {
@@ -28,7 +28,8 @@ absl::Status CheckTarget(const Making& making, const SizeTarget& target) {
     }
   }
   if (target.after_blocking && !making.gauge_after_blocking.has_value()) {
-    return MissingField("making.gauge_after_blocking", "a gauge counted after blocking");
+    return MissingField("making.gauge_after_blocking",
+                        "given: a size is chosen by the blocked gauge");
   }
   return absl::OkStatus();
 }

@@ -38,11 +38,11 @@ absl::StatusOr<ErratumDecision> Decide(const ErratumDecision& now, ErratumState 
     return status;
   }
   if (wanted != ErratumState::kAccepted && note.empty()) {
-    return MissingField("note", "a sentence for the testers that says why");
+    return MissingField("note", "a sentence that tells the testers why");
   }
   if (now.state == wanted) {
     return WrongState("ERRATUM_STATE", name,
-                      fmt::format("the erratum is {} already", Name(wanted)));
+                      fmt::format("The erratum is already {}.", Name(wanted)));
   }
   return ErratumDecision{wanted, note};
 }
@@ -78,7 +78,7 @@ absl::Status ValidateErratum(const Erratum& erratum, const chart::Design& design
   }
   if (erratum.row == 0 && erratum.was.empty() && erratum.should_be.empty() &&
       erratum.remark.empty()) {
-    return MissingField(field + ".remark", "a row, or words that say what is wrong and where");
+    return MissingField(field + ".remark", "given if no row is: say what is wrong and where");
   }
   return absl::OkStatus();
 }
@@ -119,12 +119,14 @@ absl::StatusOr<ErratumDecision> Reopen(const ErratumDecision& now, const std::st
 
 absl::Status MayConfirm(const ConfirmationFacts& facts, const std::string& name) {
   if (facts.reported_it) {
-    return WrongState("OWN_ERRATUM", name, "the erratum is in your own report already");
+    return WrongState("OWN_ERRATUM", name, "The erratum is already in your own report.");
   }
   if (facts.erratum_row > facts.last_row) {
-    return WrongState("ROW_NOT_REACHED", name,
-                      fmt::format("the erratum is in worked row {}; your last report reached {}",
-                                  facts.erratum_row, facts.last_row));
+    return WrongState(
+        "ROW_NOT_REACHED", name,
+        fmt::format("The erratum is in worked row {}, and your last report reached row {}; "
+                    "report again when you have worked it.",
+                    facts.erratum_row, facts.last_row));
   }
   return absl::OkStatus();
 }

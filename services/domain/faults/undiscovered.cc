@@ -126,12 +126,11 @@ Undiscovered EstimateUndiscovered(std::span<const ErrataCluster> clusters,
   answer.found_once = finds.once;
   answer.found_twice = finds.twice;
   if (answer.testers < kFewestTesters) {
-    answer.not_stated = "Fewer than two testers have worked any row.";
+    answer.not_stated = "Fewer than two testers have worked any row yet.";
   } else if (answer.rows == 0) {
-    answer.not_stated = "No row has been worked by two testers.";
+    answer.not_stated = "No row has been worked by two testers yet.";
   } else if (finds.found == 0) {
-    answer.not_stated =
-        "No erratum was found before it was listed: there is nothing to estimate from.";
+    answer.not_stated = "No erratum was found independently, so there is nothing to estimate from.";
   }
   if (!answer.not_stated.empty()) return answer;
   answer.estimator = answer.testers == 2 ? EstimatorUsed::kChapman : EstimatorUsed::kChao;
@@ -144,12 +143,12 @@ Undiscovered EstimateUndiscovered(std::span<const ErrataCluster> clusters,
   } else {
     answer.left = 0;
     answer.caution =
-        "The estimate is none left, but from so few finds the method gives no margin for it.";
+        "The estimate is that none is left; from so few finds it has no margin of error.";
   }
   answer.weak = answer.testers < kWeakBelowTesters;
   if (answer.weak) {
     if (!answer.caution.empty()) answer.caution += ' ';
-    answer.caution += "Fewer than four testers: a weak estimate.";
+    answer.caution += "With fewer than four testers the estimate is weak.";
   }
   return answer;
 }

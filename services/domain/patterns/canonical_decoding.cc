@@ -191,8 +191,9 @@ absl::StatusOr<VersionContent> Decode(std::string_view encoding) {
     return InvalidField("encoding", reader.fault(), "a version's canonical encoding");
   }
   if (FormatOf(content) != format) {
-    return InvalidField("encoding", fmt::format("format {}", format),
-                        fmt::format("format {}, which can say this content", FormatOf(content)));
+    return InvalidField(
+        "encoding", fmt::format("format {}", format),
+        fmt::format("in format {}, the first that can hold this content", FormatOf(content)));
   }
   if (auto status = chart::Validate(content.design); !status.ok()) {
     return UnderField(status, "encoding.design");

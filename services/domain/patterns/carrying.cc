@@ -16,11 +16,11 @@ absl::Status CheckPlace(const SizeDifference& difference, const Place& place) {
   if (place.first_stitch == 0 && place.last_stitch == 0) return absl::OkStatus();
   if (place.first_stitch < 1) {
     return InvalidField("first_stitch", std::to_string(place.first_stitch),
-                        "a stitch from 1, or 0 together with last_stitch for the whole row");
+                        "at least 1, or 0 with last_stitch 0 for the whole row");
   }
   if (place.last_stitch < place.first_stitch) {
     return InvalidField("last_stitch", std::to_string(place.last_stitch),
-                        fmt::format("a stitch from {}", place.first_stitch));
+                        fmt::format("at least {}", place.first_stitch));
   }
   return absl::OkStatus();
 }

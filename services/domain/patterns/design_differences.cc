@@ -73,8 +73,8 @@ void AddDesignDifferences(const chart::Design& was, const chart::Design& now, bo
              [](const std::string& words) { return words; });
   if (!rows_differ && was.convention == now.convention && was.cells != now.cells) {
     // Only a picture's last row can differ so.
-    fields.Push("design.cells", "cells of the last row that no row covers", "otherwise",
-                "changed, without a change of any worked row");
+    fields.Push("design.cells", "cells of the last row that no row covers", "other cells",
+                "changed, with no effect on the rows");
   }
   fields.Add(
       "design.row_colours", "order of the row colours", was.row_colours.empty(),

@@ -36,7 +36,7 @@ std::string StitchesInWords(const RowDifference& row) {
     return row.old_stitches.empty() ? "" : RangesInWords(row.old_stitches) + " changed";
   }
   if (row.old_stitches.empty()) return RangesInWords(row.new_stitches) + " added";
-  if (row.new_stitches.empty()) return RangesInWords(row.old_stitches) + " taken away";
+  if (row.new_stitches.empty()) return RangesInWords(row.old_stitches) + " removed";
   return fmt::format("{} replaced by {}", RangesInWords(row.old_stitches),
                      RangesInWords(row.new_stitches));
 }
@@ -48,7 +48,7 @@ std::string ChangeInWords(const RowDifference& row) {
   };
   if (row.colour_changed) add("colour changed");
   if (row.side_changed) add("side changed");
-  return words.empty() ? "worked otherwise" : words;
+  return words.empty() ? "worked differently" : words;
 }
 
 std::string Capital(std::string words) {
@@ -74,15 +74,15 @@ std::string Sentence(const RowDifference& difference, const RowNumbers& numbers)
   const std::string moved = was == now ? "" : fmt::format(" ({} before)", was);
   switch (difference.change) {
     case RowChange::kSame:
-      return Capital(fmt::format("{}{}: as before.", now, moved));
+      return Capital(fmt::format("{}{}: unchanged.", now, moved));
     case RowChange::kChanged:
       return Capital(fmt::format("{}{}: {}.", now, moved, ChangeInWords(difference)));
     case RowChange::kAdded:
       return Capital(now + " added.");
     case RowChange::kRemoved:
-      return Capital(was + " taken away.");
+      return Capital(was + " removed.");
     case RowChange::kTextChanged:
-      return Capital(fmt::format("{}{}: as before in the chart, not in the text.", now, moved));
+      return Capital(fmt::format("{}{}: unchanged in the chart, changed in the text.", now, moved));
   }
   return "";
 }
@@ -91,9 +91,9 @@ std::string Sentence(const FieldDifference& difference) {
   const std::string label = Capital(difference.label);
   const std::string was = WithoutFullStop(difference.was);
   const std::string now = WithoutFullStop(difference.now);
-  if (was.empty()) return fmt::format("{}: not stated before; now {}.", label, now);
-  if (now.empty()) return fmt::format("{}: was {}; no longer stated.", label, was);
-  return fmt::format("{}: was {}; now {}.", label, was, now);
+  if (was.empty()) return fmt::format("{}: now {} (not stated before).", label, now);
+  if (now.empty()) return fmt::format("{}: no longer stated (was {}).", label, was);
+  return fmt::format("{}: was {}, now {}.", label, was, now);
 }
 
 }  // namespace rowproof::patterns

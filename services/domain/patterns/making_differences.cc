@@ -31,7 +31,7 @@ void AddYarn(const std::string& field, const std::string& label, const Yarn& was
                  [](double m, int digits) { return BothLengths(1000 * m, digits); });
   fields.AddReal(field + ".ball_mass_g", label + ", mass of a ball", was.ball_mass_g,
                  now.ball_mass_g, [](double g, int digits) { return BothMasses(g, digits); });
-  fields.AddReal(field + ".tex", label + ", grams a km", was.tex, now.tex, kPlain);
+  fields.AddReal(field + ".tex", label + ", tex", was.tex, now.tex, kPlain);
 }
 
 // A yarn that only one of the two has is named as a whole.
@@ -92,7 +92,7 @@ void AddFoundation(const Making& was, const Making& now, FieldList& fields) {
 }
 
 void AddEnds(const Making& was, const Making& now, FieldList& fields) {
-  fields.Add("making.ends", "ends of this making", was.ends, now.ends,
+  fields.Add("making.ends", "ends of the piece", was.ends, now.ends,
              [](chart::Ends ends) { return std::string(chart::Name(ends)); });
   AddFoundation(was, now, fields);
   fields.Add("making.tail_use", "use of the tails", was.tail_use, now.tail_use,
@@ -160,9 +160,9 @@ void AddAssumptions(const Assumptions& was, const Assumptions& now, FieldList& f
       &Assumptions::fringe_allowance_mm, kLength);
   add("enclosed_tail_mm", "assumed length of an enclosed tail", &Assumptions::enclosed_tail_mm,
       kLength);
-  add("stitches_per_minute", "assumed stitches a minute", &Assumptions::stitches_per_minute,
+  add("stitches_per_minute", "assumed stitches per minute", &Assumptions::stitches_per_minute,
       kPlain);
-  add("minutes_per_row_start", "assumed minutes a row start", &Assumptions::minutes_per_row_start,
+  add("minutes_per_row_start", "assumed minutes per row start", &Assumptions::minutes_per_row_start,
       kPlain);
   fields.Add("making.assumptions.path_covariance", "uncertainty of the stitch paths",
              was.path_covariance, now.path_covariance, [](const estimate::PathCovariance& c) {
@@ -192,9 +192,9 @@ void AddMakingDifferences(const Making& was, const Making& now, FieldList& field
   fields.Add("making.swatch", "swatch", was.swatch, now.swatch, [](const estimate::Swatch& swatch) {
     return fmt::format("{} stitches by {} rows", swatch.stitches, swatch.rows);
   });
-  fields.AddReal("making.stitches_per_minute", "stitches a minute", was.stitches_per_minute,
+  fields.AddReal("making.stitches_per_minute", "stitches per minute", was.stitches_per_minute,
                  now.stitches_per_minute, kPlain);
-  fields.AddReal("making.minutes_per_row_start", "minutes a row start", was.minutes_per_row_start,
+  fields.AddReal("making.minutes_per_row_start", "minutes per row start", was.minutes_per_row_start,
                  now.minutes_per_row_start, kPlain);
   fields.AddReal("making.assurance", "probability that a printed amount suffices", was.assurance,
                  now.assurance, kPercent);

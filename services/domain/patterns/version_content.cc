@@ -11,7 +11,7 @@ namespace {
 
 absl::Status CheckTitle(const std::string& title) {
   if (title.empty()) {
-    return MissingField("title", fmt::format("a title of 1 to {} bytes", kLongestTitle));
+    return MissingField("title", fmt::format("1 to {} bytes long", kLongestTitle));
   }
   return ValidateText("title", title, kLongestTitle, false);
 }
@@ -71,7 +71,8 @@ absl::Status Validate(const VersionContent& content) {
     }
   }
   if (content.designer_text.empty() && !content.designer_text_terms.has_value()) {
-    return InvalidField("designer_text_terms", "unspecified", "US or UK where there is no text");
+    return InvalidField("designer_text_terms", "unspecified",
+                        "unset if there is no text of the designer's own");
   }
   return ValidateText("level", content.level, kLongestLevel, false);
 }

@@ -30,7 +30,7 @@ int64_t StepsUp(double length) {
 absl::Status CheckShare(const char* field, double share, double least, double most) {
   if (share >= least && share <= most) return absl::OkStatus();
   return InvalidField(field, fmt::format("{}", share),
-                      fmt::format("a number from {} to {}", least, most));
+                      fmt::format("between {} and {}", least, most));
 }
 
 absl::Status CheckSettings(const AmountSettings& settings) {

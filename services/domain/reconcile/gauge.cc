@@ -105,12 +105,11 @@ absl::StatusOr<GaugeAgreement> CompareGauge(double design_per_100mm,
     return InvalidField("design_per_100mm", fmt::format("{}", design_per_100mm), accepted);
   }
   if (!(confidence >= 0.01 && confidence <= 0.9999)) {
-    return InvalidField("confidence", fmt::format("{}", confidence),
-                        "a number from 0.01 to 0.9999");
+    return InvalidField("confidence", fmt::format("{}", confidence), "between 0.01 and 0.9999");
   }
   if (readings.size() > kMostReadings) {
-    return InvalidField("readings", fmt::format("{} of them", readings.size()),
-                        fmt::format("{} at most", kMostReadings));
+    return InvalidField("readings", fmt::format("{}", readings.size()),
+                        fmt::format("at most {} in number", kMostReadings));
   }
   std::map<std::string, std::vector<double>> by_tester;
   for (size_t i = 0; i < readings.size(); ++i) {

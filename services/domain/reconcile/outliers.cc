@@ -19,11 +19,11 @@ constexpr double kQuartile = 0.6745;
 absl::Status CheckSettings(const OutlierSettings& settings) {
   if (!(settings.most_modified_z >= 1 && settings.most_modified_z <= 100)) {
     return InvalidField("settings.most_modified_z", fmt::format("{}", settings.most_modified_z),
-                        "a number from 1 to 100");
+                        "between 1 and 100");
   }
   if (!(settings.least_probability > 0 && settings.least_probability <= 0.5)) {
     return InvalidField("settings.least_probability", fmt::format("{}", settings.least_probability),
-                        "a number above 0, at most 0.5");
+                        "above 0 and at most 0.5");
   }
   return absl::OkStatus();
 }
@@ -33,20 +33,19 @@ std::string ReasonFor(const OutlierView& view, double middle_ratio, int others,
   std::string reason;
   if (view.far_by_modified_z) {
     reason = fmt::format(
-        "Measured is {:.2f} times predicted, the middle report {:.2f} times: modified z-score "
-        "{:.1f},"
-        " beyond {:.1f}.",
+        "Measured {:.2f} times the prediction (median of the reports: {:.2f} times): modified "
+        "z-score {:.1f}, beyond {:.1f}.",
         view.ratio, middle_ratio, *view.modified_z, settings.most_modified_z);
   }
   if (view.far_by_prediction) {
     if (!reason.empty()) reason += ' ';
     reason += fmt::format(
-        "Measured is {:.2f} times predicted; {} makes a ratio this far off a "
-        "matter of {:.2g} in 100.",
+        "Measured {:.2f} times the prediction; {}, a ratio this far off has a probability of "
+        "{:.2g} %.",
         view.ratio,
-        others == 0   ? std::string("the assumption made before any report")
-        : others == 1 ? std::string("the other report")
-                      : fmt::format("what the other {} reports say", others),
+        others == 0   ? std::string("by the prior assumption")
+        : others == 1 ? std::string("by the other report")
+                      : fmt::format("by the other {} reports", others),
         100 * view.predictive_probability);
   }
   return reason;
@@ -94,7 +93,7 @@ absl::StatusOr<std::vector<OutlierView>> FindOutliers(std::span<const Measuremen
   if (prior.flat && used <= kFewestForFlatPrior) {
     return InvalidField(
         "prior.flat", fmt::format("true with {} measurements", used),
-        fmt::format("a prior that is not flat, or more than {} measurements", kFewestForFlatPrior));
+        fmt::format("false unless there are more than {} measurements", kFewestForFlatPrior));
   }
   const std::vector<double> probabilities = LeaveOneOut(reference.used, prior);
   const NormalMixture all = PredictNewMaker(reference.used, prior);

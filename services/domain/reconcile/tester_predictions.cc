@@ -81,7 +81,7 @@ class Predictor {
                        report_.width_after_mm || report_.height_after_mm || report_.minutes;
     if (used.empty() && !sized) return {};
     if (report_.last_row < 1) {
-      LeaveOut("The report", "no row is reported as worked");
+      LeaveOut("report", "no row was worked");
       return {};
     }
     for (const testcalls::UsedYarn& yarn : used) AddYarn(yarn);
@@ -92,13 +92,13 @@ class Predictor {
 
  private:
   void LeaveOut(const std::string& what, const std::string& why) {
-    left_out_.push_back(fmt::format("{} of seat {} takes no part: {}.", what, tester_.seat, why));
+    left_out_.push_back(fmt::format("Seat {}, {}: left out, because {}.", tester_.seat, what, why));
   }
 
   void Add(Quantity quantity, double measured, double reading, double predicted,
            double predicted_uncertainty, const Judged& judged, bool after_blocking) {
     if (!(predicted > 0)) {
-      LeaveOut(Name(quantity), "nothing is predicted for the rows worked");
+      LeaveOut(Name(quantity), "none is predicted for the rows worked");
       return;
     }
     Prediction prediction;
@@ -112,11 +112,11 @@ class Predictor {
     result.after_blocking = after_blocking;
     result.gauge_assumed = judged.gauge_assumed && !after_blocking && quantity != Quantity::kTime;
     if (result.gauge_assumed) {
-      result.reasons.push_back("No gauge was reported: the version's gauge is used.");
+      result.reasons.push_back("No gauge was reported; the version's gauge is used.");
     }
     if (judged.swatch_unknown) {
       result.reasons.push_back(
-          "The swatch is in what was used, but the version names no swatch to predict.");
+          "The amount includes a swatch, but the version does not say how large.");
     }
     made_.push_back(std::move(prediction));
   }
@@ -124,7 +124,7 @@ class Predictor {
   void AddYarn(const testcalls::UsedYarn& yarn) {
     const Quantity quantity = QuantityOf(yarn.colour);
     if (!yarn.length_m.has_value()) {
-      LeaveOut(Name(quantity), "it was weighed, and no ball band says how long it is");
+      LeaveOut(Name(quantity), "it was weighed, but no ball band gives its length");
       return;
     }
     const auto judged = Estimate(tester_, yarn.colour);
@@ -138,7 +138,7 @@ class Predictor {
           CombinedMeasuring(colour.length_contributions) / 1000, *judged, false);
       return;
     }
-    LeaveOut(Name(quantity), "nothing of it is predicted for the rows worked");
+    LeaveOut(Name(quantity), "none is predicted for the rows worked");
   }
 
   // Before blocking where that was measured: only then does the yarn's gauge predict it.
@@ -147,7 +147,8 @@ class Predictor {
     if (!before.has_value() && !after.has_value()) return;
     const bool after_blocking = !before.has_value();
     if (after_blocking && !judged.estimate.after_blocking.has_value()) {
-      LeaveOut(Name(quantity), "it was measured after blocking only, and no gauge was");
+      LeaveOut(Name(quantity),
+               "only the blocked piece was measured, and there is no blocked gauge");
       return;
     }
     const estimate::Extent& extent =
@@ -163,7 +164,7 @@ class Predictor {
   void AddSizeAndTime() {
     const auto judged = Estimate(tester_, std::nullopt);
     if (!judged.ok()) {
-      LeaveOut("Size and time", std::string(judged.status().message()));
+      LeaveOut("size and time", std::string(judged.status().message()));
       return;
     }
     AddExtent(Quantity::kWidth, report_.width_before_mm, report_.width_after_mm, *judged);

@@ -45,14 +45,14 @@ Gate ChartWorkable(const GateFacts& facts) {
   const bool met = facts.workability_errors == 0;
   return Make(GateCode::kChartWorkable, met,
               met ? "The chart can be worked in every size."
-                  : fmt::format("The chart has {} of workability.",
+                  : fmt::format("The chart has {}; correct it and submit a new version.",
                                 Counted(facts.workability_errors, "error", "errors")));
 }
 
 Gate TextEqualsChart(const GateFacts& facts) {
   constexpr auto kCode = GateCode::kTextEqualsChart;
   if (!facts.has_designer_text) {
-    return Make(kCode, true, "The written rows are made from the chart and equal it.");
+    return Make(kCode, true, "The rows are written from the chart.");
   }
   if (!facts.text_compared) {
     return Make(kCode, false, "The designer's own rows have not been compared with the chart.");
@@ -65,12 +65,12 @@ Gate TextEqualsChart(const GateFacts& facts) {
   }
   if (differing.empty()) {
     if (facts.text_errors == 0) {
-      return Make(kCode, true, "The designer's own rows equal the chart in every size.");
+      return Make(kCode, true, "The designer's own rows agree with the chart in every size.");
     }
     differing.emplace_back("rows that cannot be read");
   }
   return Make(kCode, false,
-              fmt::format("The designer's own rows do not equal the chart, by {}: {}.",
+              fmt::format("The designer's own rows do not agree with the chart: {} ({}).",
                           Counted(facts.text_errors, "error", "errors"), Joined(differing)));
 }
 
@@ -79,8 +79,8 @@ Gate ErrataDecided(const GateFacts& facts) {
   return Make(GateCode::kErrataDecided, met,
               met ? "Every reported erratum is decided."
                   : fmt::format("{} to be decided.",
-                                Counted(facts.errata_undecided, "reported erratum has yet",
-                                        "reported errata have yet")));
+                                Counted(facts.errata_undecided, "reported erratum is still",
+                                        "reported errata are still")));
 }
 
 Gate SizesTested(const GateFacts& facts) {
@@ -91,11 +91,11 @@ Gate SizesTested(const GateFacts& facts) {
     fewest = std::min(fewest, required);
     if (size.finished_testers >= required) continue;
     missing.push_back(
-        fmt::format("size {} by {} of {}", size.size, size.finished_testers, required));
+        fmt::format("Size {}: {} of {} testers have finished the rows as they now read.", size.size,
+                    size.finished_testers, required));
   }
   if (!missing.empty()) {
-    return Make(GateCode::kSizesTested, false,
-                fmt::format("Not finished by enough testers: {}.", Joined(missing)));
+    return Make(GateCode::kSizesTested, false, fmt::format("{}", fmt::join(missing, " ")));
   }
   return Make(
       GateCode::kSizesTested, true,
@@ -105,8 +105,8 @@ Gate SizesTested(const GateFacts& facts) {
 Gate PredictionsReconciled(const GateFacts& facts) {
   const bool met = facts.quantities_unreconciled.empty();
   return Make(GateCode::kPredictionsReconciled, met,
-              met ? "The predictions are reconciled with what was measured."
-                  : fmt::format("Not reconciled with what was measured: {}.",
+              met ? "The estimates are reconciled with the testers' measurements."
+                  : fmt::format("Not reconciled with the testers' measurements: {}.",
                                 Joined(facts.quantities_unreconciled)));
 }
 
@@ -122,12 +122,12 @@ absl::Status CheckWaiver(const std::vector<Waiver>& waivers, size_t index) {
   const Waiver& waiver = waivers[index];
   for (size_t earlier = 0; earlier < index; ++earlier) {
     if (waivers[earlier].code == waiver.code) {
-      return InvalidField(field + ".code", CodeName(waiver.code), "each gate once");
+      return InvalidField(field + ".code", CodeName(waiver.code), "a gate that is not waived yet");
     }
   }
   if (Trimmed(waiver.reason).size() < kShortestReason) {
     return InvalidField(field + ".reason", waiver.reason,
-                        fmt::format("a reason of at least {} bytes", kShortestReason));
+                        fmt::format("a reason of at least {} characters", kShortestReason));
   }
   return ValidateText(field + ".reason", waiver.reason, kLongestReason, true);
 }
@@ -167,8 +167,8 @@ absl::Status MayPublish(const std::vector<Gate>& gates, const std::vector<Waiver
   }
   if (open.empty()) return absl::OkStatus();
   sentence =
-      fmt::format("{} to be met, or passed over with a written reason:{}",
-                  Counted(static_cast<int64_t>(open.size()), "gate has", "gates have"), sentence);
+      fmt::format("{} open; meet each, or waive it with a reason:{}",
+                  Counted(static_cast<int64_t>(open.size()), "gate is", "gates are"), sentence);
   return UnmetConditions(sentence, std::move(open));
 }
 

@@ -110,7 +110,7 @@ class Placing {
     const int times = row.times.Of(size_);
     if (count > 0 && unknown >= 0) {
       Report(line, TextFindingCode::kUnknownSource, fmt::format("Row {}", unknown),
-             "a row that stands above");
+             "a row further up");
       return;
     }
     const int64_t wanted = unit * times;
@@ -119,8 +119,8 @@ class Placing {
                                           : count == 0;
     if (adds_up) return;
     Report(line, TextFindingCode::kRowsDoNotAddUp, fmt::format("{} rows", count),
-           row.times_stated ? fmt::format("{} rows: {} repeated {} times", wanted, unit, times)
-                            : fmt::format("a multiple of the {} rows that are repeated", unit));
+           row.times_stated ? fmt::format("{}: {} repeats of {}", wanted, times, unit)
+                            : fmt::format("a multiple of the {} rows repeated", unit));
   }
 
   void Report(int line, TextFindingCode code, std::string met, std::string fits) {

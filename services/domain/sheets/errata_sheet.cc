@@ -29,8 +29,8 @@ std::string VersionsInWords(const std::vector<int>& versions) {
 std::string Concerned(const ErrataSheet& sheet) {
   const std::string corrected =
       fmt::format("version {} of {}", sheet.corrected_in, sheet.release_date);
-  if (sheet.versions_concerned.empty()) return fmt::format("Goes with {}.", corrected);
-  return fmt::format("Concerns {}; corrected in {}.", VersionsInWords(sheet.versions_concerned),
+  if (sheet.versions_concerned.empty()) return fmt::format("For {}.", corrected);
+  return fmt::format("Applies to {}; corrected in {}.", VersionsInWords(sheet.versions_concerned),
                      corrected);
 }
 
@@ -150,7 +150,7 @@ std::string PlainText(const ErrataSheet& sheet) {
   for (size_t i = 0; i < sheet.entries.size(); ++i) {
     AppendEntry(out, i + 1, sheet.entries[i], sheet.first_row_number);
   }
-  AppendList(out, "Rows that read otherwise now:", sheet.changed_rows);
+  AppendList(out, "Changed rows:", sheet.changed_rows);
   AppendList(out, "Other changes:", sheet.other_changes);
   while (out.size() > 1 && out[out.size() - 2] == '\n') out.pop_back();
   return out;

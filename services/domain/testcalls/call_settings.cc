@@ -23,7 +23,7 @@ absl::Status ValidateWanted(const CallSettings& settings, const chart::Design& d
       return InvalidField(field + ".size", wanted.size, "one of the pattern's sizes");
     }
     if (!names.insert(wanted.size).second) {
-      return InvalidField(field + ".size", wanted.size, "each size once");
+      return InvalidField(field + ".size", wanted.size, "a size that is not listed yet");
     }
     if (auto status = estimate::CheckCount(field + ".seats", wanted.seats, 1, kMostSeats, "seats");
         !status.ok()) {
@@ -43,7 +43,7 @@ absl::Status ValidateDeadline(const CallSettings& settings, absl::CivilDay today
   const absl::CivilDay last(today.year() + kMostDeadlineYears, today.month(), today.day());
   if (*settings.deadline >= today && *settings.deadline <= last) return absl::OkStatus();
   return InvalidField("deadline", FormatDate(*settings.deadline),
-                      fmt::format("a day from {} to {}", FormatDate(today), FormatDate(last)));
+                      fmt::format("a date from {} to {}", FormatDate(today), FormatDate(last)));
 }
 
 }  // namespace
@@ -51,7 +51,7 @@ absl::Status ValidateDeadline(const CallSettings& settings, absl::CivilDay today
 absl::Status Validate(const CallSettings& settings, const chart::Design& design,
                       absl::CivilDay today) {
   if (settings.title.empty()) {
-    return MissingField("title", fmt::format("text of 1 to {} bytes", kLongestCallTitle));
+    return MissingField("title", fmt::format("1 to {} bytes long", kLongestCallTitle));
   }
   struct Text {
     const char* field;

@@ -44,7 +44,7 @@ void CheckWeights(Violations& wrong, const YarnUse& use, const std::string& fiel
   const std::string after = field + ".mass_after_g";
   if (use.mass_before_g.has_value() != use.mass_after_g.has_value()) {
     wrong.Add(MissingField(use.mass_before_g.has_value() ? after : before,
-                           "the weights before and after together, or neither"));
+                           "given with the other weight, or both left out"));
     return;
   }
   if (!use.mass_before_g.has_value()) return;
@@ -52,7 +52,7 @@ void CheckWeights(Violations& wrong, const YarnUse& use, const std::string& fiel
   CheckOptional(wrong, after, use.mass_after_g, 0, kMostYarnG, "g");
   if (*use.mass_after_g >= *use.mass_before_g) {
     wrong.Add(InvalidField(after, fmt::format("{}", *use.mass_after_g),
-                           fmt::format("less than the {} g weighed before", *use.mass_before_g)));
+                           fmt::format("less than the {} g before", *use.mass_before_g)));
   }
 }
 
@@ -60,11 +60,11 @@ void CheckYarnUse(Violations& wrong, const YarnUse& use, const std::string& fiel
   const bool weighed = use.mass_before_g.has_value() || use.mass_after_g.has_value();
   if (use.yarn.has_value()) wrong.Add(estimate::ValidateYarn(*use.yarn, field + ".yarn"));
   if (!use.yarn.has_value() && !use.length_m.has_value() && !weighed) {
-    wrong.Add(MissingField(field + ".length_m", "a length, two weights, or a yarn"));
+    wrong.Add(MissingField(field + ".length_m", "given, unless two weights or a yarn are"));
   }
   if (use.length_m.has_value() && weighed) {
     wrong.Add(InvalidField(field + ".length_m", fmt::format("{}", *use.length_m),
-                           "either a length, or the weights before and after"));
+                           "unset if the weights before and after are given"));
   }
   CheckOptional(wrong, field + ".length_m", use.length_m, 0.01, kMostYarnM, "m");
   CheckWeights(wrong, use, field);
@@ -90,14 +90,14 @@ void CheckYarns(Violations& wrong, const Report& report,
     if (i > 0 &&
         estimate::PlaceAsListed(use.colour) <= estimate::PlaceAsListed(report.yarn[i - 1].colour)) {
       wrong.Add(InvalidField(field + ".colour", estimate::Name(use.colour),
-                             "at most one entry for a colour, in the order A to H, border"));
+                             "listed once, in the order A to H, border"));
       return;
     }
     // A, B and a border of the tester's own may always be told.
     if (use.colour >= estimate::YarnColour::kC &&
         std::find(used.begin(), used.end(), use.colour) == used.end()) {
       wrong.Add(InvalidField(field + ".colour", estimate::Name(use.colour),
-                             fmt::format("one of the pattern's yarns, {}", Names(used))));
+                             fmt::format("one of the pattern's yarns: {}", Names(used))));
     }
     CheckYarnUse(wrong, use, field);
   }
@@ -140,7 +140,7 @@ void CheckRows(Violations& wrong, const Report& report, const chart::Design& des
   wrong.Add(CheckCount("last_row", report.last_row, 0, rows, "(the size's worked rows)"));
   if (report.finished && report.last_row >= 0 && report.last_row < rows) {
     wrong.Add(InvalidField("last_row", std::to_string(report.last_row),
-                           fmt::format("{}, the size's last row, in a finished piece", rows)));
+                           fmt::format("{}, the size's last row, if the piece is finished", rows)));
   }
   for (size_t i = 0; i < report.errata.size() && i < kMostErrata; ++i) {
     wrong.Add(
@@ -164,7 +164,7 @@ absl::Status Validate(const Report& report, const chart::Design& design,
   const int size = SizeIndex(design, report.size);
   if (size < 0) wrong.Add(InvalidField("size", report.size, SizeNames(design)));
   if (report.version < 1) {
-    wrong.Add(InvalidField("version", std::to_string(report.version), "a version number from 1"));
+    wrong.Add(InvalidField("version", std::to_string(report.version), "at least 1"));
   }
   CheckYarns(wrong, report, estimate::YarnsUsed(design, making));
   CheckOptional(wrong, "hook_mm", report.hook_mm, 0.3, 50, "mm");

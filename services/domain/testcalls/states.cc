@@ -10,14 +10,13 @@ namespace rowproof::testcalls {
 namespace {
 
 absl::Status CallRefusal(CallState now, const std::string& name, const char* accepted) {
-  return WrongState(
-      "CALL_STATE", name,
-      fmt::format("the test call is {}; it has to be {}", Name(now), accepted));
+  return WrongState("CALL_STATE", name,
+                    fmt::format("The test call is {}; it must be {}.", Name(now), accepted));
 }
 
 absl::Status SeatRefusal(SeatState now, const std::string& name, const char* accepted) {
   return WrongState("SEAT_STATE", name,
-                    fmt::format("the seat is {}; it has to be {}", Name(now), accepted));
+                    fmt::format("The seat is {}; it must be {}.", Name(now), accepted));
 }
 
 absl::Status RequireOpen(CallState call, const std::string& name) {

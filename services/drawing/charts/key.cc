@@ -20,39 +20,36 @@ class Key {
 
   void AddPictureCells() {
     for (const size_t colour : model_.colours) {
-      legend_.Add("shows " + NameOf(colour, request_), Cells({colour}, CellMark::kNone));
+      legend_.Add("Shows " + NameOf(colour, request_), Cells({colour}, CellMark::kNone));
     }
     const bool skips = chart::FactsOf(model_.technique).skips;
-    legend_.Add(skips
-                    ? "wedge: this stitch is skipped behind a chain, and a drop stitch of the row "
-                      "above fills it"
-                    : "wedge: a drop stitch of the row above reaches down over this stitch",
+    legend_.Add(skips ? "Wedge: chain over this stitch; a drop stitch of the row above fills it."
+                      : "Wedge: the next row works a spike over this stitch.",
                 Cells(model_.colours, CellMark::kDrop));
   }
 
   void AddWorkingCells() {
     for (const size_t colour : model_.colours) {
-      legend_.Add("plain stitch in " + NameOf(colour, request_), Cells({colour}, CellMark::kNone));
+      legend_.Add("Plain stitch in " + NameOf(colour, request_), Cells({colour}, CellMark::kNone));
     }
     if (!chart::FactsOf(model_.technique).skips) {
-      legend_.Add("wedge: drop stitch, worked in the row's colour into the stitch two rows down",
+      legend_.Add("Wedge: drop stitch, worked in the row's colour into the stitch two rows below.",
                   Cells(model_.colours, CellMark::kDrop));
       return;
     }
     legend_.Add(
-        "wedge: drop stitch, worked in the RS row into the skipped stitch of its own colour below; "
-        "the WS row works a plain stitch on it",
+        "Wedge: in the RS row, work a drop stitch into the skipped stitch of the same colour "
+        "below; "
+        "in the WS row, work a plain stitch.",
         Cells(model_.colours, CellMark::kDrop));
-    legend_.Add(
-        "two links: a stitch skipped behind a chain in both rows; over n skipped stitches side by "
-        "side, ch n+1",
-        Cells(model_.colours, CellMark::kChain));
+    legend_.Add("Two links: chain over this stitch in both rows (n + 1 chains over n stitches).",
+                Cells(model_.colours, CellMark::kChain));
   }
 
   void AddFoundation() {
     if (!model_.foundation.has_value()) return;
     const double side = legend_.SwatchSide();
-    legend_.Add(fmt::format("strip below row {}: the foundation (row {}), stitches worked in {}",
+    legend_.Add(fmt::format("Strip below row {}: the worked foundation (row {}) in {}.",
                             model_.foundation_number + 1, model_.foundation_number,
                             NameOf(*model_.foundation, request_)),
                 [side, ground = look_.grounds[*model_.foundation], thin = look_.thin](
@@ -67,11 +64,11 @@ class Key {
   }
 
   void AddRows() {
-    std::string rows = model_.tube
-                           ? "A round's number stands where the round starts, with its side and "
-                             "colour; every round is read alike, the way the arrow points"
-                           : "A row's number stands where the row starts, with its side and "
-                             "colour; read the way the arrow points";
+    std::string rows =
+        model_.tube ? "Each round's number, side and colour are where the round starts; read "
+                      "every round in the direction of the arrow"
+                    : "Each row's number, side and colour are where the row starts; read in "
+                      "the direction of the arrow";
     if (model_.left_handed) rows += " (numbered for left-handed makers)";
     const double side = legend_.SwatchSide();
     legend_.Add(rows, [side](cairo_t* cr, double x, double y) {
@@ -80,9 +77,9 @@ class Key {
       PaintArrow(cr, x + 1.3 * side, y + side / 2, 0.6 * side, false);
     });
     legend_.Add(model_.worked_rows > 1
-                    ? "Each row of cells is two worked rows; heavier lines stand after every tenth "
-                      "row of cells and every tenth stitch"
-                    : "Heavier lines stand after every tenth row and stitch",
+                    ? "Each row of cells is two rows; lines are heavier after every tenth row of "
+                      "cells and every tenth stitch."
+                    : "Lines are heavier after every tenth row and stitch.",
                 [side, heavy = look_.heavy](cairo_t* cr, double x, double y) {
                   SetColour(cr, kInk);
                   cairo_rectangle(cr, x, y + side / 2 - heavy / 2, 2.1 * side, heavy);
@@ -92,7 +89,7 @@ class Key {
 
   void AddRepeats() {
     if (!model_.size_shown.empty()) {
-      legend_.AddLine(fmt::format("Size {}, its repeats written out: {} rows of {} stitches",
+      legend_.AddLine(fmt::format("Size {} with its repeats written out: {} rows of {} stitches.",
                                   model_.size_shown, model_.rows * model_.worked_rows,
                                   model_.stitches));
     }
@@ -117,7 +114,7 @@ class Key {
     });
     if (model_.row_band.has_value()) {
       legend_.AddLine(
-          "The chart numbers each repeated row once; the written rows number it as it is worked.");
+          "The chart numbers repeated rows once; the written rows number them as worked.");
     }
   }
 

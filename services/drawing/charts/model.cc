@@ -126,8 +126,8 @@ absl::StatusOr<std::optional<Band>> ShownRowBand(const Design& design, Conventio
   }
   if (same) return std::optional<Band>(band);
   return InvalidField("kind", fmt::format("the {} chart", chart::Name(shown)),
-                      fmt::format("the {} chart, as it was given: its repeated rows are not rows "
-                                  "of the other chart; or one size, written out",
+                      fmt::format("the {} chart that was given, or one size: repeated rows of one "
+                                  "kind of chart are not rows of the other",
                                   chart::Name(design.convention)));
 }
 

@@ -99,12 +99,11 @@ void ChartPages::AddMap(Flow& flow, const std::string& heading, const PagePlan& 
   flow.Need(0.8 * flow.shape().content_height());
   flow.Section(heading);
   flow.Paragraph(
-      fmt::format("The chart has {} rows {}of {} stitches and is "
-                  "printed on {} pages, which the map "
-                  "numbers in the order of working: page 1 has row "
-                  "1 and stitch 1. Neighbouring "
-                  "pages share one row {}or one stitch.",
-                  model_.rows, OfCells(model_), model_.stitches, plan.pages(), OfCells(model_)),
+      fmt::format(
+          "The chart has {} rows {}of {} stitches and takes {} pages, numbered on the map in "
+          "working order: page 1 has row 1 and stitch 1. Neighbouring pages overlap by one "
+          "row {}or stitch.",
+          model_.rows, OfCells(model_), model_.stitches, plan.pages(), OfCells(model_)),
       TextStyle{});
   flow.Gap(8);
   const double high = flow.room() - kKeyGap - key_->height();

@@ -20,8 +20,8 @@ absl::Status ValidateColours(const DrawingRequest& request) {
   for (const auto& [field, count] :
        {std::pair{"colours", request.colours.size()}, std::pair{"names", request.names.size()}}) {
     if (count > chart::kMostColours) {
-      return InvalidField(field, fmt::format("{} of them", count),
-                          fmt::format("at most {}, from A on", chart::kMostColours));
+      return InvalidField(field, fmt::format("{}", count),
+                          fmt::format("at most {} in number", chart::kMostColours));
     }
   }
   for (size_t i = 0; i < request.colours.size(); ++i) {
@@ -29,7 +29,7 @@ absl::Status ValidateColours(const DrawingRequest& request) {
     for (const double part : {colour.red, colour.green, colour.blue}) {
       if (Within(part, 0, 1)) continue;
       return InvalidField(fmt::format("colours[{}]", i), fmt::format("{}", part),
-                          "parts from 0 to 1");
+                          "red, green and blue between 0 and 1");
     }
   }
   return absl::OkStatus();
@@ -39,7 +39,7 @@ absl::Status ValidateTexts(const DrawingRequest& request) {
   const auto check = [](const std::string& field, const std::string& text) {
     if (text.size() <= kLongestTitle) return absl::OkStatus();
     return InvalidField(field, fmt::format("{} bytes", text.size()),
-                        fmt::format("at most {} bytes", kLongestTitle));
+                        fmt::format("at most {} bytes long", kLongestTitle));
   };
   for (size_t i = 0; i < request.names.size(); ++i) {
     if (auto status = check(fmt::format("names[{}]", i), request.names[i]); !status.ok()) {
@@ -55,14 +55,14 @@ absl::Status ValidateGauge(const DrawnGauge& gauge) {
         std::pair{"gauge.rows_per_100mm", gauge.rows_per_100mm}}) {
     if (!Within(value, kLeastGauge, kMostGauge)) {
       return InvalidField(field, fmt::format("{}", value),
-                          fmt::format("from {} to {}", kLeastGauge, kMostGauge));
+                          fmt::format("between {} and {}", kLeastGauge, kMostGauge));
     }
   }
   const double ratio = gauge.rows_per_100mm / gauge.stitches_per_100mm;
   if (Within(ratio, 1 / kMostGaugeRatio, kMostGaugeRatio)) return absl::OkStatus();
   return InvalidField("gauge", fmt::format("{:.1f} rows a stitch", ratio),
-                      fmt::format("rows and stitches of which neither is more than {} times the "
-                                  "other",
+                      fmt::format("in proportion: neither rows nor stitches more than {} times "
+                                  "the other",
                                   kMostGaugeRatio));
 }
 
@@ -79,7 +79,7 @@ absl::Status Validate(const DrawingRequest& request) {
   }
   if (request.cell_mm.has_value() && !Within(*request.cell_mm, kLeastCellMm, kMostCellMm)) {
     return InvalidField("cell_mm", fmt::format("{}", *request.cell_mm),
-                        fmt::format("from {} to {} mm", kLeastCellMm, kMostCellMm));
+                        fmt::format("between {} and {} mm", kLeastCellMm, kMostCellMm));
   }
   if (request.gauge.has_value()) {
     if (auto status = ValidateGauge(*request.gauge); !status.ok()) return status;
@@ -87,7 +87,7 @@ absl::Status Validate(const DrawingRequest& request) {
   if (request.wrong_side_share.has_value() &&
       !Within(*request.wrong_side_share, kLeastWrongSideShare, 1)) {
     return InvalidField("wrong_side_share", fmt::format("{}", *request.wrong_side_share),
-                        fmt::format("from {} to 1", kLeastWrongSideShare));
+                        fmt::format("between {} and 1", kLeastWrongSideShare));
   }
   return ValidateDate("date", request.date);
 }

@@ -16,15 +16,16 @@ std::string Seen(const FaceModel& model) {
   const chart::TechniqueFacts& facts = chart::FactsOf(model.technique);
   const bool two = model.face == 2;
   if (!facts.picture_on_both_faces) {
-    if (!two) return "The drops lie in front: this face shows the picture.";
-    return facts.skips ? "This face shows no picture: plain stripes of two rows, with the chains "
-                         "that bridge the skipped stitches."
-                       : "This face shows no picture: plain stripes, each row one.";
+    if (!two) return "The drops lie in front, so this face shows the picture.";
+    return facts.skips ? "This face shows plain stripes of two rows, with chains behind the "
+                         "skipped stitches."
+                       : "This face shows plain stripes of one row.";
   }
-  std::string seen = two ? "Spikes cover the row below on both faces: the picture shows here too, "
-                           "mirrored."
-                         : "Spikes cover the row below on both faces: the picture shows on face 2 "
-                           "too, mirrored.";
+  std::string seen =
+      two ? "Spikes cover the row below on both faces, so the picture shows here too, "
+            "mirrored."
+          : "Spikes cover the row below on both faces, so the picture also shows on "
+            "face 2, mirrored.";
   if (model.tube || model.facing == Facing::kOneFace) return seen;
   if (model.facing == Facing::kPaired)
     return seen + " Both faces look alike; neither colour leads.";
@@ -38,17 +39,16 @@ class Caption {
       : model_(model), look_(look), request_(request), legend_(legend) {}
 
   void AddSeen() {
-    legend_.AddLine(
-        model_.face == 1
-            ? "Face 1 towards the reader: stitch 1 is at the right, row 1 at the bottom."
-            : "Face 2 towards the reader: stitch 1 is at the left, row 1 at the bottom.");
+    legend_.AddLine(model_.face == 1
+                        ? "Face 1 is shown: stitch 1 is at the right, row 1 at the bottom."
+                        : "Face 2 is shown: stitch 1 is at the left, row 1 at the bottom.");
     legend_.AddLine(Seen(model_));
     if (request_.hand == chart::Hand::kLeft) {
-      legend_.AddLine("A left-handed maker who reads the chart makes the same fabric.");
+      legend_.AddLine("A left-handed maker makes the same fabric from the chart.");
     }
     if (model_.unlike_picture > 0) {
       legend_.AddLine(fmt::format(
-          "{} of the picture cannot be worked as drawn; the fabric shows there what its rows give.",
+          "{} of the picture cannot be worked as drawn; the fabric is shown as it comes out.",
           model_.unlike_picture == 1 ? "1 cell" : fmt::format("{} cells", model_.unlike_picture)));
     }
   }
@@ -77,21 +77,20 @@ class Caption {
     if (!ShowsStitches(model_, look_)) {
       if (Has(StitchLook::kBack) && Has(StitchLook::kFront)) {
         legend_.AddLine(fmt::format(
-            "Stitches are too small to be drawn; {} rows, whose other face is to the reader, are a "
-            "little darker.",
+            "Stitches are too small to draw; {} rows, seen from behind, are a little darker.",
             away));
       }
       return;
     }
     AddStitch(StitchLook::kFront,
-              fmt::format("stitch of a {} row, worked with this face to the maker", towards));
+              fmt::format("stitch of a {} row (worked with this face towards you)", towards));
     AddStitch(StitchLook::kBack,
-              fmt::format("stitch of a {} row, worked with the other face to the maker", away));
+              fmt::format("stitch of a {} row (worked with the other face towards you)", away));
     AddDrop();
-    AddStitch(StitchLook::kChain, "chains over a skipped stitch: ch n+1 over n of them");
+    AddStitch(StitchLook::kChain, "chains over skipped stitches: n + 1 chains over n stitches");
     if (std::any_of(model_.strips.begin(), model_.strips.end(),
                     [](const FaceStrip& strip) { return strip.free_loops; })) {
-      legend_.AddLine("Pale bars: loops that the row above, worked in the back loop, leaves free.");
+      legend_.AddLine("Pale bars: front loops left free by the row above.");
     }
   }
 
@@ -99,26 +98,25 @@ class Caption {
     const DrawnGauge gauge = request_.gauge.value_or(DrawnGauge{});
     legend_.AddLine(fmt::format("{} {:.4g} stitches and {:.4g} rows in 100 mm.",
                                 request_.gauge.has_value()
-                                    ? "In the proportions of the gauge:"
-                                    : "Assumption, since no gauge was given: in the proportions of",
+                                    ? "Proportions of the gauge:"
+                                    : "No gauge was given; assumed proportions:",
                                 gauge.stitches_per_100mm, gauge.rows_per_100mm));
     if (model_.squeezed) {
       legend_.AddLine(fmt::format(
-          "{} of {} row {:.3g} % of the height shows on this face; the rest lies under the next "
-          "row.",
-          request_.wrong_side_share.has_value() ? "As set:" : "Assumption, until set otherwise:",
-          model_.face == 1 ? "a WS" : "an RS", 100 * model_.wrong_side_share));
+          "{} {:.3g} % of {} row's height shows on this face; the rest lies under the next row.",
+          request_.wrong_side_share.has_value() ? "As set:" : "Assumed:",
+          100 * model_.wrong_side_share, model_.face == 1 ? "a WS" : "a RS"));
     }
     if (!model_.size_shown.empty()) {
       legend_.AddLine(fmt::format("Size {}: {} rows of {} stitches.", model_.size_shown,
                                   model_.rows() - (model_.foundation ? 1 : 0), model_.stitches));
     } else if (model_.has_bands) {
-      legend_.AddLine("Each repeated band is shown once.");
+      legend_.AddLine("Each repeat is shown once.");
     }
     if (model_.foundation) {
-      legend_.AddLine(fmt::format(
-          "Row {}, at the bottom, is the foundation of worked stitches; assumption: a {} row.",
-          model_.strips.front().number, chart::Name(model_.strips.front().side)));
+      legend_.AddLine(
+          fmt::format("Row {}, at the bottom, is the worked foundation (assumed to be a {} row).",
+                      model_.strips.front().number, chart::Name(model_.strips.front().side)));
     }
     legend_.AddLine(fmt::format("Not shown: {}tails, fringe, border, and how the fabric bends.",
                                 model_.foundation ? "" : "the foundation chain, "));
@@ -143,8 +141,7 @@ class Caption {
     if (!Has(StitchLook::kLegs)) return;
     const bool front = Has(StitchLook::kDropFront);
     legend_.Add(
-        "a drop: its top in its own row, its lower part over the row below (here side by "
-        "side)",
+        "drop: its top in its own row, its lower part over the row below (shown side by side)",
         [posts = model_.posts, front, colour = Sample(), side = legend_.SwatchSide(),
          pitch = legend_.SwatchPitch()](cairo_t* cr, double x, double y) {
           PaintStitch(cr, posts, colour, front ? StitchLook::kDropFront : StitchLook::kDropBack, x,

@@ -78,10 +78,10 @@ absl::StatusOr<PagePlan> FacePages::PlanFor(const Flow& flow, double cell) const
   if (across < 2 || down < fewest_down) {
     const double most =
         std::min(wide / 2, high / (Highest(heights_, fewest_down) * extent_.row_height));
-    return InvalidField("cell_mm", fmt::format("{}", *request_.cell_mm),
-                        fmt::format("at most {:.2f} mm in the proportions of this gauge, so that a "
-                                    "page holds two rows",
-                                    std::floor(100 * most / kPointsPerMm) / 100));
+    return InvalidField(
+        "cell_mm", fmt::format("{}", *request_.cell_mm),
+        fmt::format("at most {:.2f} mm at this gauge, so that two rows fit on a page",
+                    std::floor(100 * most / kPointsPerMm) / 100));
   }
   PagePlan plan = EvenPlan(model_.rows(), model_.stitches, cell, std::max(down, 2), across);
   plan.stitch_one_left = model_.face == 2;
@@ -119,9 +119,8 @@ void FacePages::AddWhole(Flow& flow, double cell, const std::optional<PagePlan>&
   flow.Section(FaceHeading(model_));
   if (plan.has_value()) {
     flow.Paragraph(
-        fmt::format("The face is printed on {} pages, which the picture below numbers in the order "
-                    "of working: page 1 has stitch 1 and the lowest row. Neighbouring pages share "
-                    "one row or one stitch.",
+        fmt::format("The face takes {} pages, numbered below in working order: page 1 has stitch 1 "
+                    "and the lowest row. Neighbouring pages overlap by one row or stitch.",
                     plan->pages()),
         TextStyle{});
     flow.Gap(8);

@@ -68,7 +68,7 @@ absl::StatusOr<std::string> DrawErrataSheet(const ErrataSheet& sheet, Paper pape
     if (auto status = ValidateHeading(field, *text); !status.ok()) return status;
   }
   if (sheet.versions_concerned.size() > kMostVersions) {
-    return OverLimit("versions_concerned", fmt::format("{} versions", kMostVersions));
+    return OverLimit("the list of versions concerned", fmt::format("{} versions", kMostVersions));
   }
   if (auto status = ValidateTextBytes(SheetBytes(sheet)); !status.ok()) return status;
   auto typesetter = Typesetter::Open();
@@ -80,12 +80,12 @@ absl::StatusOr<std::string> DrawErrataSheet(const ErrataSheet& sheet, Paper pape
               sheet.content_hash.empty() ? "" : "SHA-256 " + sheet.content_hash);
   flow.Section("Corrections");
   if (sheet.entries.empty()) {
-    flow.Paragraph("No erratum is known in these versions.", BodyStyle());
+    flow.Paragraph("No errata are known in these versions.", BodyStyle());
   }
   for (size_t i = 0; i < sheet.entries.size() && !flow.over_limit(); ++i) {
     AddEntry(flow, i + 1, sheet.entries[i], sheet.first_row_number);
   }
-  AddBullets(flow, "Rows that read otherwise now", sheet.changed_rows);
+  AddBullets(flow, "Changed rows", sheet.changed_rows);
   AddBullets(flow, "Other changes", sheet.other_changes);
   DocumentFacts facts;
   facts.title = sheet.title + ": errata";

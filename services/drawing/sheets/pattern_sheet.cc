@@ -32,7 +32,6 @@ size_t SheetBytes(const PatternSheet& sheet) {
   for (const auto* definitions : {&sheet.abbreviations, &sheet.special_stitches}) {
     for (const Definition& row : *definitions) bytes += row.term.size() + row.meaning.size();
   }
-  for (const WaivedGate& row : sheet.waived) bytes += row.gate.size() + row.reason.size();
   return bytes;
 }
 
@@ -109,13 +108,6 @@ void AddAbbreviations(Flow& flow, const PatternSheet& sheet) {
 
 void AddTesting(Flow& flow, const PatternSheet& sheet) {
   AddBullets(flow, "How this pattern was tested", sheet.tested);
-  if (!sheet.waived.empty()) {
-    flow.Section("Released without");
-    Table table;
-    table.columns = {{"What was passed over", Align::kLeft, true}, {"The designer's reason"}};
-    for (const WaivedGate& row : sheet.waived) table.rows.push_back({row.gate, row.reason});
-    AddTable(flow, table);
-  }
   AddBullets(flow, "Versions", sheet.versions_concerned);
 }
 

@@ -28,7 +28,7 @@ absl::Status ValidateTextBytes(size_t bytes) {
 absl::Status ValidateHeading(const std::string& field, const std::string& text) {
   if (text.size() <= kLongestTitle) return absl::OkStatus();
   return InvalidField(field, fmt::format("{} bytes", text.size()),
-                      fmt::format("at most {} bytes", kLongestTitle));
+                      fmt::format("at most {} bytes long", kLongestTitle));
 }
 
 size_t TextBytes(const std::vector<std::string>& texts) {

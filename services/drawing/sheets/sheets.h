@@ -54,11 +54,6 @@ struct Definition {
   std::string meaning;  // "spike single crochet"
 };
 
-struct WaivedGate {
-  std::string gate;    // "every size finished by two testers"
-  std::string reason;  // the designer's own words
-};
-
 struct PatternSheet {
   std::string title;
   std::string designer;
@@ -92,7 +87,6 @@ struct PatternSheet {
   // its bands once; title, paper and date are taken from the sheet.
   DrawingRequest chart_options;
   std::vector<std::string> tested;              // testers, coverage, hands
-  std::vector<WaivedGate> waived;               // gates passed over, each with its reason
   std::vector<std::string> versions_concerned;  // what became of the earlier versions
 };
 

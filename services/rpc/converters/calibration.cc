@@ -44,7 +44,8 @@ absl::StatusOr<estimate::StitchNumbers> StitchesFrom(const v1::SwatchMeasurement
     const std::string field = fmt::format("stitches[{}].stitch", i);
     auto kind = KindFrom(field, from.stitches(i).stitch());
     if (!kind.ok()) return kind.status();
-    if (seen[*kind]) return InvalidField(field, from.stitches(i).stitch(), "each kind once");
+    if (seen[*kind])
+      return InvalidField(field, from.stitches(i).stitch(), "a kind that is not listed yet");
     seen[*kind] = true;
     stitches[*kind] = from.stitches(i).count();
   }
@@ -55,7 +56,7 @@ absl::StatusOr<estimate::Gauge> GaugeFrom(const v1::SwatchMeasurement& from) {
   if (from.gauge_readings().empty()) return FromProto(from.gauge());
   if (from.has_gauge()) {
     return InvalidField("gauge_readings", fmt::format("{} readings", from.gauge_readings_size()),
-                        "either readings or \"gauge\"");
+                        "unset if gauge is given");
   }
   std::vector<estimate::GaugeReading> readings;
   for (const auto& reading : from.gauge_readings()) readings.push_back(FromProto(reading));
@@ -145,7 +146,7 @@ absl::StatusOr<estimate::Measurement> MeasurementFrom(const v1::YarnMeasurement&
     case v1::YarnMeasurement::kPiece:
       return take(ObservationFrom(from.piece()), "piece", MeasurementKind::kWholePiece);
     default:
-      return MissingField("swatch", "a swatch or a piece");
+      return MissingField("swatch", "given, unless piece is");
   }
 }
 
@@ -260,12 +261,13 @@ absl::Status UseCalibration(const v1::YarnCalibration& from, estimate::Making* m
     const std::string field = fmt::format("paths[{}].stitch", i);
     auto kind = KindFrom(field, path.stitch());
     if (!kind.ok()) return kind.status();
-    if (seen[*kind]) return InvalidField(field, path.stitch(), "each kind once");
+    if (seen[*kind]) return InvalidField(field, path.stitch(), "a kind that is not listed yet");
     seen[*kind] = true;
     making->assumptions.paths[*kind] = {path.across(), path.up(), path.diameters()};
   }
   if (from.paths_size() != static_cast<int>(estimate::kStitchKinds)) {
-    return InvalidField("paths", std::to_string(from.paths_size()), "all six kinds of stitches");
+    return InvalidField("paths", std::to_string(from.paths_size()),
+                        "six in number, one for each kind of stitch");
   }
   const estimate::PathCovariance covariance(from.covariance().begin(), from.covariance().end());
   if (auto status = estimate::ValidateCovariance(covariance, "covariance"); !status.ok()) {

@@ -17,7 +17,7 @@ absl::StatusOr<std::optional<images::Rgb>> ReadRgb(const std::string& field,
                                                    const std::string& text) {
   if (text.empty()) return std::optional<images::Rgb>();
   const auto rgb = images::ParseRgb(text);
-  if (!rgb.has_value()) return InvalidField(field, text, "a colour such as #1e3a5f, or nothing");
+  if (!rgb.has_value()) return InvalidField(field, text, "a colour such as #1e3a5f, or empty");
   return rgb;
 }
 

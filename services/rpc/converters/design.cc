@@ -78,7 +78,7 @@ absl::Status ReadCells(const v1::Chart& chart, chart::Grid* cells) {
     if ((words.back() & past_the_last) != 0) {
       return InvalidField("chart.cells",
                           fmt::format("a set bit past the last stitch in row {}", row),
-                          "zero bits there");
+                          "padded with zero bits");
     }
   }
   *cells = std::move(grid);
@@ -102,7 +102,7 @@ absl::Status ReadChart(const v1::Chart& chart, chart::Design* design) {
   const auto rows = static_cast<size_t>(chart.row_count());
   if (!row_colours->empty() && row_colours->size() != rows) {
     return InvalidField("chart.row_colours", fmt::format("{} colours", row_colours->size()),
-                        fmt::format("one colour for each of the {} rows, or none", rows));
+                        fmt::format("one colour for each of the {} rows, or unset", rows));
   }
   design->row_colours = std::move(*row_colours);
   if (!chart.picture_colours().empty()) {
@@ -124,7 +124,7 @@ absl::Status ReadSource(const v1::Design& design, usecases::DesignSource* source
     source->file = std::move(*file);
     return absl::OkStatus();
   }
-  if (!design.has_chart()) return MissingField("chart", "a chart or a file");
+  if (!design.has_chart()) return MissingField("chart", "given, unless file is");
   auto convention = EnumFrom("chart.convention", design.chart().convention(),
                              chart::Convention::kPicture, 2, "picture or working");
   if (!convention.ok()) return convention.status();

@@ -23,7 +23,7 @@ absl::StatusOr<Enum> EnumFrom(const std::string& field, ProtoEnum value, Enum us
   const int number = static_cast<int>(value);
   if (number == 0) return usual;
   if (number < 0 || number > count) {
-    return InvalidField(field, std::to_string(number), "a value that the API declares");
+    return InvalidField(field, std::to_string(number), "a value of its enum");
   }
   return static_cast<Enum>(number - 1);
 }
@@ -48,7 +48,7 @@ absl::Status ReadGauge(const std::string& gauge_field, const std::string& readin
   }
   if (has_gauge) {
     return InvalidField(readings_field, std::to_string(readings.size()) + " readings",
-                        "either readings or \"" + gauge_field + "\"");
+                        "unset if " + gauge_field + " is given");
   }
   std::vector<estimate::GaugeReading> read;
   for (const v1::GaugeReading& reading : readings) read.push_back(FromProto(reading));
@@ -125,7 +125,7 @@ absl::Status ReadEdges(const v1::Making& from, estimate::Making* making) {
 absl::Status ReadFringe(const v1::Making& from, estimate::Making* making) {
   if (from.added_fringe_size() > static_cast<int>(estimate::kYarnColours)) {
     return InvalidField("added_fringe", std::to_string(from.added_fringe_size()) + " entries",
-                        "at most one entry a yarn");
+                        "at most one entry for each yarn");
   }
   for (int i = 0; i < from.added_fringe_size(); ++i) {
     const std::string field = "added_fringe[" + std::to_string(i) + "]";
@@ -237,7 +237,8 @@ absl::StatusOr<estimate::AnotherMaker> FromProto(const v1::AnotherMaker& from) {
   }
   maker.gauge_is_of_another_fabric = from.gauge_is_of_another_fabric();
   if (from.yarns_size() > static_cast<int>(estimate::kYarnColours)) {
-    return InvalidField("yarns", std::to_string(from.yarns_size()) + " yarns", "each colour once");
+    return InvalidField("yarns", std::to_string(from.yarns_size()) + " yarns",
+                        "at most one for each colour");
   }
   for (int i = 0; i < from.yarns_size(); ++i) {
     const std::string field = "yarns[" + std::to_string(i) + "]";

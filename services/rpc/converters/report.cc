@@ -15,7 +15,7 @@ absl::Status ReadEnum(const std::string& field, ProtoEnum value, int first, int 
   const int number = static_cast<int>(value);
   if (number == 0) return absl::OkStatus();  // the domain's default stays
   if (number < 0 || number > count) {
-    return InvalidField(field, std::to_string(number), "a value that the API declares");
+    return InvalidField(field, std::to_string(number), "a value of its enum");
   }
   *to = static_cast<Enum>(number - 1 + first);
   return absl::OkStatus();
@@ -148,7 +148,7 @@ absl::StatusOr<testcalls::Report> FromProto(const v1::ReportContent& from) {
   if (auto s = ReadHow(from, &report); !s.ok()) return s;
   if (from.yarn_size() > static_cast<int>(estimate::kYarnColours)) {
     return InvalidField("content.yarn", fmt::format("{} entries", from.yarn_size()),
-                        "at most one entry a yarn");
+                        "at most one entry for each yarn");
   }
   for (int i = 0; i < from.yarn_size(); ++i) {
     testcalls::YarnUse use;

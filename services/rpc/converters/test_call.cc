@@ -17,8 +17,7 @@ absl::StatusOr<testcalls::Choice> ChoiceFrom(const std::string& field, v1::Mater
     case v1::MATERIAL_CHOICE_SAME:
       return testcalls::Choice::kSame;
     default:
-      return InvalidField(field, std::to_string(static_cast<int>(choice)),
-                          "a value that the API declares");
+      return InvalidField(field, std::to_string(static_cast<int>(choice)), "a value of its enum");
   }
 }
 

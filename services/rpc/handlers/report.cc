@@ -94,7 +94,7 @@ absl::StatusOr<storage::ErrataFilter> FilterFrom(const v1::ListErrataRequest& re
   if (request.state() == v1::ERRATUM_STATE_UNSPECIFIED) return filter;
   if (!v1::ErratumState_IsValid(request.state())) {
     return InvalidField("state", std::to_string(static_cast<int>(request.state())),
-                        "a value that the API declares");
+                        "a value of its enum");
   }
   filter.state = static_cast<faults::ErratumState>(request.state());
   return filter;
@@ -130,7 +130,7 @@ absl::StatusOr<v1::Erratum> Decide(Application& application, Call& call,
   if (request.state() == v1::ERRATUM_STATE_UNSPECIFIED ||
       !v1::ErratumState_IsValid(request.state())) {
     return InvalidField("state", std::to_string(static_cast<int>(request.state())),
-                        "accepted, declined, or open to reopen the erratum");
+                        "accepted, declined or open");
   }
   return Answer(usecases::DecideErratum(application, call, name->pattern, name->call, name->erratum,
                                         static_cast<faults::ErratumState>(request.state()),
@@ -144,7 +144,7 @@ absl::StatusOr<v1::Erratum> Confirm(Application& application, Call& call,
   if (request.confirmation() == v1::CONFIRMATION_UNSPECIFIED ||
       !v1::Confirmation_IsValid(request.confirmation())) {
     return InvalidField("confirmation", std::to_string(static_cast<int>(request.confirmation())),
-                        "met it too, or worked it right");
+                        "\"met it too\" or \"worked it right\"");
   }
   return Answer(
       usecases::ConfirmErratum(application, call, name->pattern, name->call, name->erratum,

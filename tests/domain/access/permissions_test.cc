@@ -85,7 +85,8 @@ TEST(Permissions, SayTheSameToAStrangerAsOfAPatternThatIsNot) {
 TEST(Permissions, SayWhoMay) {
   const absl::Status refused =
       Admit("PatternService.UpdatePattern", StandingOf(kEditor), "pattern", "patterns/p1");
-  EXPECT_NE(refused.message().find("the pattern's designer may"), std::string::npos) << refused;
+  EXPECT_NE(refused.message().find("Only the pattern's designer may use "), std::string::npos)
+      << refused;
 }
 
 TEST(PermissionsDeathTest, TakeAMethodWithoutARuleForABug) {

@@ -44,42 +44,42 @@ TEST(Ends, GoWithTechniqueFacingAndFormOrSayWhyNot) {
   const std::vector<Case> cases = {
       {Technique::kSpike, Facing::kOneFace, Form::kFlat, Ends::kCut, ""},
       {Technique::kSpike, Facing::kOneFace, Form::kFlat, Ends::kCarried,
-       "error: Ends carried do not fit flat one-face work: after a row its yarn lies at the far"},
+       "error: Carried ends do not suit flat one-face work: every row ends at the far edge from "
+       "where"},
       {Technique::kSpike, Facing::kOneFace, Form::kFlat, Ends::kWaiting,
-       "error: Ends waiting do not fit flat one-face work: after a row its yarn lies at the far"},
+       "error: Waiting ends do not suit flat one-face work: every row ends at the far edge from "
+       "where"},
       {Technique::kSpike, Facing::kTwoFace, Form::kFlat, Ends::kCut, ""},
       {Technique::kSpike, Facing::kTwoFace, Form::kFlat, Ends::kCarried, ""},
       {Technique::kSpike, Facing::kTwoFace, Form::kFlat, Ends::kWaiting,
-       "error: Ends waiting do not fit flat two-face work: a waiting yarn lies at one edge, and "
+       "error: Waiting ends do not suit flat two-face work: a waiting yarn lies at one edge, and "
        "its colour's next row starts at the other"},
       {Technique::kSpike, Facing::kPaired, Form::kFlat, Ends::kCut,
-       "note: Ends cut go with flat paired work, but they leave two tails a row, and each yarn "
-       "could wait at the edge where its next row starts."},
+       "note: Cut ends leave two tails in every row, but each yarn could wait at the edge for its "
+       "next row."},
       {Technique::kSpike, Facing::kPaired, Form::kFlat, Ends::kCarried,
-       "error: Ends carried do not fit flat paired work: each yarn already lies at the edge"},
+       "error: Carried ends do not suit flat paired work: each yarn already lies at the edge"},
       {Technique::kSpike, Facing::kPaired, Form::kFlat, Ends::kWaiting, ""},
       {Technique::kSpike, Facing::kOneFace, Form::kTube, Ends::kCut,
-       "note: Ends cut go with tube spike work, but they leave two tails a row, and each yarn "
-       "could "
-       "wait at the join"},
+       "note: Cut ends leave two tails in every row, but each yarn could wait at the join"},
       {Technique::kSpike, Facing::kOneFace, Form::kTube, Ends::kCarried,
-       "error: Ends carried do not fit tube spike work: every round of a tube ends where its "
-       "colour's next round starts"},
+       "error: Carried ends do not suit tube spike work: every round ends where its colour's "
+       "next round starts"},
       {Technique::kSpike, Facing::kOneFace, Form::kTube, Ends::kWaiting, ""},
       {Technique::kOverlay, Facing::kOneFace, Form::kFlat, Ends::kCut, ""},
       {Technique::kOverlay, Facing::kOneFace, Form::kFlat, Ends::kCarried,
-       "error: Ends carried do not fit flat overlay work: every row is a RS row"},
+       "error: Carried ends do not suit flat overlay work: every row is a RS row"},
       {Technique::kOverlay, Facing::kOneFace, Form::kFlat, Ends::kWaiting,
-       "error: Ends waiting do not fit flat overlay work: every row is a RS row"},
+       "error: Waiting ends do not suit flat overlay work: every row is a RS row"},
       {Technique::kOverlay, Facing::kOneFace, Form::kTube, Ends::kCut,
-       "note: Ends cut go with tube overlay work"},
+       "note: Cut ends leave two tails in every row"},
       {Technique::kOverlay, Facing::kOneFace, Form::kTube, Ends::kCarried,
-       "error: Ends carried do not fit tube overlay work"},
+       "error: Carried ends do not suit tube overlay work"},
       {Technique::kOverlay, Facing::kOneFace, Form::kTube, Ends::kWaiting, ""},
       {Technique::kInset, Facing::kOneFace, Form::kFlat, Ends::kCut,
-       "error: Ends cut do not fit flat inset work: a chart row ends at the edge where it started"},
+       "error: Cut ends do not suit flat inset work: both rows of a chart row end where its"},
       {Technique::kInset, Facing::kOneFace, Form::kFlat, Ends::kCarried,
-       "error: Ends carried do not fit flat inset work: both yarns wait at the edge where RS rows "
+       "error: Carried ends do not suit flat inset work: both yarns lie at the edge where RS rows "
        "start"},
       {Technique::kInset, Facing::kOneFace, Form::kFlat, Ends::kWaiting, ""},
   };

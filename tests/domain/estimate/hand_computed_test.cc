@@ -452,8 +452,8 @@ TEST(HandComputed, MassWithoutABandComesFromTheClassOrTheDeclaredTex) {
     }
     return false;
   };
-  EXPECT_TRUE(said("Yarn A: 160 m in 100 g, the middle of what is usual in weight class 4"));
-  EXPECT_TRUE(said("Yarn B: balls and the tails at new balls are left out"));
+  EXPECT_TRUE(said("Yarn A: without a ball band, 160 m in 100 g (the middle of weight class 4"));
+  EXPECT_TRUE(said("Yarn B: without a ball band, balls and the tails at new balls are left out"));
 }
 
 TEST(Estimate, RefusesASizeOrRowThatIsNotThere) {

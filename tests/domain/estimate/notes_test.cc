@@ -61,14 +61,14 @@ TEST(Notes, NameWhatLiesOutsideTheClass) {
   making = Medium();
   making.hook_mm = 5;
   EXPECT_THAT(Codes(making), ElementsAre(NoteCode::kHookOutsideClass, NoteCode::kHookOutsideClass));
-  EXPECT_THAT(FirstSentence(making), HasSubstr("a hook or two smaller"));
+  EXPECT_THAT(FirstSentence(making), HasSubstr("one or two sizes smaller"));
   making.hook_mm = 7;
   EXPECT_THAT(FirstSentence(making), Not(HasSubstr("smaller")));
   making = Medium();
   making.gauge.stitches_per_100mm = 15 * 100 / kFourInchesMm;
   EXPECT_THAT(Codes(making),
               ElementsAre(NoteCode::kGaugeOutsideClass, NoteCode::kGaugeOutsideClass));
-  EXPECT_THAT(FirstSentence(making), HasSubstr("15.0 stitches in 4 in (101.6 mm)"));
+  EXPECT_THAT(FirstSentence(making), HasSubstr("15.0 stitches in 4 in (10 cm)"));
 }
 
 // Class 0 is stated in double crochet and open above; class 7 has no heaviest hook.
@@ -138,15 +138,16 @@ TEST(Notes, HoldTheFabricAgainstWhatTheCalibrationWasMeasuredIn) {
   EXPECT_THAT(Codes(making), IsEmpty());
   making.calibration_scope->technique = chart::Technique::kOverlay;
   EXPECT_THAT(Codes(making), ElementsAre(NoteCode::kCalibrationOfAnotherFabric));
-  EXPECT_THAT(FirstSentence(making), HasSubstr("another fabric (overlay) than this piece (spike)"));
+  EXPECT_THAT(FirstSentence(making), HasSubstr("another fabric (overlay, not spike)"));
   making.calibration_scope->facing = chart::Facing::kOneFace;
-  EXPECT_THAT(FirstSentence(making), HasSubstr("(overlay, one-face) than this piece (spike, two-"));
+  EXPECT_THAT(FirstSentence(making),
+              HasSubstr("another fabric (overlay, one-face, not spike, two-"));
   making.calibration_scope = CalibrationScope();
   making.calibration_scope->ends = chart::Ends::kCut;
   EXPECT_THAT(Codes(making), IsEmpty());
   making.ends = chart::Ends::kCarried;  // the maker's own way counts
   EXPECT_THAT(Codes(making), ElementsAre(NoteCode::kCalibrationOfAnotherFabric));
-  EXPECT_THAT(FirstSentence(making), HasSubstr("(ends cut) than this piece (ends carried)"));
+  EXPECT_THAT(FirstSentence(making), HasSubstr("another fabric (ends cut, not ends carried)"));
 }
 
 TEST(Notes, HoldEachYarnAgainstTheCalibrationsClass) {
@@ -156,7 +157,7 @@ TEST(Notes, HoldEachYarnAgainstTheCalibrationsClass) {
   EXPECT_THAT(Codes(making), ElementsAre(NoteCode::kCalibrationOfAnotherClass,
                                          NoteCode::kCalibrationOfAnotherClass));
   EXPECT_THAT(FirstSentence(making),
-              HasSubstr("Yarn A has weight class 4, where the calibration was measured in weight "
+              HasSubstr("Yarn A has weight class 4, but the calibration was measured in weight "
                         "class 5 (Bulky)"));
   // Without a class the wraps decide: class 4 has 9 to 12, class 5 6 to 9.
   making.yarn_a.weight_class.reset();

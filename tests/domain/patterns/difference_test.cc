@@ -227,7 +227,7 @@ TEST(Difference, SaysWhatBecameOfTheDesignersOwnRows) {
   auto fields = Compare(before, after).fields;
   ASSERT_EQ(fields.size(), 1u);  // of a new text the terms are no difference
   EXPECT_EQ(Sentence(fields[0]),
-            "Designer's own rows, line 1: not stated before; now Row 1: sc 5..");
+            "Designer's own rows, line 1: now Row 1: sc 5 (not stated before).");
   before = after;
   after.designer_text = "Row 1: dc 5.";
   after.designer_text_terms = chart::Terms::kUk;
@@ -258,11 +258,11 @@ TEST(Difference, SaysThatEveryRowIsWorkedOtherwise) {
 
 TEST(FieldSentence, SaysWhatWasAndWhatIs) {
   EXPECT_EQ(Sentence(FieldDifference{"making.hook_mm", "hook", "5.5 mm", "6 mm"}),
-            "Hook: was 5.5 mm; now 6 mm.");
+            "Hook: was 5.5 mm, now 6 mm.");
   EXPECT_EQ(Sentence(FieldDifference{"level", "level", "", "easy"}),
-            "Level: not stated before; now easy.");
+            "Level: now easy (not stated before).");
   EXPECT_EQ(Sentence(FieldDifference{"level", "level", "easy", ""}),
-            "Level: was easy; no longer stated.");
+            "Level: no longer stated (was easy).");
 }
 
 TEST(RowSentence, NamesRowsAsThePatternCountsThem) {
@@ -298,10 +298,10 @@ TEST(RowSentence, SaysWhatWasAddedTakenAwayAndMoved) {
   row = {};
   row.change = RowChange::kRemoved;
   row.old_row = 4;
-  EXPECT_EQ(Sentence(row, {0, 1, 1, 1}), "Row 3 taken away.");
+  EXPECT_EQ(Sentence(row, {0, 1, 1, 1}), "Row 3 removed.");
   row.change = RowChange::kSame;
   row.new_row = 2;
-  EXPECT_EQ(Sentence(row, {}), "Row 2 (row 4 before): as before.");
+  EXPECT_EQ(Sentence(row, {}), "Row 2 (row 4 before): unchanged.");
 }
 
 TEST(RowSentence, NamesBothWorkedRowsOfAChartRowOfInset) {

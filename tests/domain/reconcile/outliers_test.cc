@@ -131,9 +131,9 @@ TEST(Outliers, AReportOfInchesForCentimetresIsFlaggedWithItsReasons) {
   for (const OutlierView& view : views) EXPECT_EQ(view.flagged(), view.id == "e") << view.id;
   EXPECT_TRUE(views[4].far_by_modified_z);
   EXPECT_TRUE(views[4].far_by_prediction);
-  EXPECT_THAT(views[4].reason, HasSubstr("0.39 times predicted"));
+  EXPECT_THAT(views[4].reason, HasSubstr("0.39 times the prediction"));
   EXPECT_THAT(views[4].reason, HasSubstr("modified z-score"));
-  EXPECT_THAT(views[4].reason, HasSubstr("what the other 5 reports say"));
+  EXPECT_THAT(views[4].reason, HasSubstr("by the other 5 reports"));
   EXPECT_EQ(views[0].reason, "");
 }
 
@@ -156,7 +156,7 @@ TEST(Outliers, AloneReportIsHeldAgainstThePrior) {
   EXPECT_FALSE(Find(Ratios({1.1}))[0].flagged());
   const OutlierView far = Find(Ratios({2.54}))[0];
   EXPECT_TRUE(far.far_by_prediction);
-  EXPECT_THAT(far.reason, HasSubstr("assumption made before any report"));
+  EXPECT_THAT(far.reason, HasSubstr("by the prior assumption"));
   EXPECT_TRUE(Find({}).empty());
 }
 

@@ -189,7 +189,7 @@ TEST_F(ReportsOfACall, SayWhatCannotBeCompared) {
   weighed.report.yarn[0].mass_after_g = 60;
   const auto made = ReconcileReports(design_, making_, {weighed}, {}).value();
   ASSERT_THAT(made.left_out, SizeIs(1));
-  EXPECT_THAT(made.left_out[0], HasSubstr("yarn B of seat s1"));
+  EXPECT_THAT(made.left_out[0], HasSubstr("Seat s1, yarn B: left out"));
 }
 
 TEST(CoverageInRuns, JoinsRowsOfEqualCoverage) {

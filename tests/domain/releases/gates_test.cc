@@ -64,13 +64,14 @@ TEST(Gates, TakeTheDesignersOwnTextOnlyWhenItWasComparedAndEquals) {
   facts.text_errors = 1;
   facts.sizes[0].text_differences = 1;
   EXPECT_THAT(OpenGates(facts), ElementsAre(GateCode::kTextEqualsChart));
-  EXPECT_EQ(GateOf(EvaluateGates(facts), GateCode::kTextEqualsChart).sentence,
-            "The designer's own rows do not equal the chart, by 1 error: 1 difference in size S.");
+  EXPECT_EQ(
+      GateOf(EvaluateGates(facts), GateCode::kTextEqualsChart).sentence,
+      "The designer's own rows do not agree with the chart: 1 error (1 difference in size S).");
   // A row that could not be read differs in no size that is known.
   facts.sizes[0].text_differences = 0;
   EXPECT_THAT(OpenGates(facts), ElementsAre(GateCode::kTextEqualsChart));
   EXPECT_THAT(GateOf(EvaluateGates(facts), GateCode::kTextEqualsChart).sentence,
-              HasSubstr("by 1 error: rows that cannot be read."));
+              HasSubstr("1 error (rows that cannot be read)."));
   // Rows written from the chart have no differences to be counted.
   facts.has_designer_text = false;
   EXPECT_THAT(OpenGates(facts), ElementsAre());
@@ -80,7 +81,8 @@ TEST(Gates, NameEverySizeThatLacksTesters) {
   GateFacts facts = Settled();
   facts.sizes = {{"S", 0, 0}, {"M", 1, 0}, {"L", 2, 0}};
   EXPECT_EQ(GateOf(EvaluateGates(facts), GateCode::kSizesTested).sentence,
-            "Not finished by enough testers: size S by 0 of 2, size M by 1 of 2.");
+            "Size S: 0 of 2 testers have finished the rows as they now read. "
+            "Size M: 1 of 2 testers have finished the rows as they now read.");
 }
 
 TEST(Publishing, IsRefusedWithOneConditionForEachOpenGate) {
@@ -91,9 +93,9 @@ TEST(Publishing, IsRefusedWithOneConditionForEachOpenGate) {
   EXPECT_EQ(status.code(), absl::StatusCode::kFailedPrecondition);
   EXPECT_THAT(DetailOf(status).conditions,
               ElementsAre(UnmetCondition{"CHART_WORKABLE", "chart-workable",
-                                         "The chart has 3 errors of workability."},
+                                         "The chart has 3 errors; correct it and submit a new version."},
                           UnmetCondition{"ERRATA_DECIDED", "errata-decided",
-                                         "1 reported erratum has yet to be decided."}));
+                                         "1 reported erratum is still to be decided."}));
 }
 
 TEST(Publishing, PassesOverAGateOnlyWithAReasonAndRecordsIt) {
@@ -166,7 +168,7 @@ TEST(Gates, CountTheOpenOnesInTheirRefusal) {
   facts.errata_undecided = 1;
   facts.workability_errors = 1;
   const absl::Status status = MayPublish(EvaluateGates(facts), {});
-  EXPECT_EQ(std::string(status.message()).substr(0, 16), "2 gates have to ");
+  EXPECT_EQ(std::string(status.message()).substr(0, 17), "2 gates are open;");
 }
 
 TEST(Gates, MayAskEachSizeForAnotherNumberOfTesters) {
@@ -174,7 +176,7 @@ TEST(Gates, MayAskEachSizeForAnotherNumberOfTesters) {
   facts.sizes = {{"S", 1, 0, 1}, {"M", 2, 0, 3}};
   const Gate gate = EvaluateGates(facts)[static_cast<size_t>(GateCode::kSizesTested)];
   EXPECT_EQ(gate.state, GateState::kOpen);
-  EXPECT_EQ(gate.sentence, "Not finished by enough testers: size M by 2 of 3.");
+  EXPECT_EQ(gate.sentence, "Size M: 2 of 3 testers have finished the rows as they now read.");
 }
 
 }  // namespace

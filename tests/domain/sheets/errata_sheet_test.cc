@@ -113,8 +113,8 @@ TEST(ErrataSheet, ListsWhatElseChanged) {
   facts.difference = patterns::Compare(before, after);
   const ErrataSheet sheet = MakeErrataSheet(facts);
   EXPECT_THAT(sheet.changed_rows, ElementsAre("Row 3: stitch 5 changed."));
-  EXPECT_THAT(sheet.other_changes, ElementsAre("Hook: was 5.5 mm; now 6 mm."));
-  EXPECT_THAT(PlainText(sheet), HasSubstr("Rows that read otherwise now:\n- Row 3: stitch 5 "
+  EXPECT_THAT(sheet.other_changes, ElementsAre("Hook: was 5.5 mm, now 6 mm."));
+  EXPECT_THAT(PlainText(sheet), HasSubstr("Changed rows:\n- Row 3: stitch 5 "
                                           "changed.\n\nOther changes:\n- Hook: was 5.5 mm"));
 }
 
@@ -160,7 +160,7 @@ TEST(ErrataSheet, WithoutErrataSaysSo) {
   facts.entries.clear();
   const std::string text = PlainText(MakeErrataSheet(facts));
   EXPECT_THAT(text, HasSubstr("No errata."));
-  EXPECT_THAT(text, HasSubstr("Goes with version 3 of 2026-03-01."));
+  EXPECT_THAT(text, HasSubstr("For version 3 of 2026-03-01."));
 }
 
 TEST(Wrap, BreaksAtBlanksAndWithinAWordOnlyWhereItMust) {

@@ -35,16 +35,17 @@ constexpr std::array<std::pair<FindingCode, const char*>, kFindingCodes> kCodeNa
 
 std::string BandRows(const Design& design) {
   if (!design.row_band.has_value()) return "";
-  return fmt::format("chart rows {} to {}", design.row_band->first, design.row_band->last);
+  return fmt::format("{} {} to {}", WorkedRows(design) > 1 ? "chart rows" : "rows",
+                     design.row_band->first, design.row_band->last);
 }
 
-// In inset a chart row is two worked rows; they are named by the numbers of the written rows (of
-// the drawn chart, its bands worked once).
+// In inset a chart row is two rows of the pattern; they are named by their written numbers (with
+// every band worked once).
 std::string ChartRow(int row, const Design& design) {
   const int worked = WorkedRows(design);
-  if (worked == 1) return fmt::format("Chart row {}", row);
+  if (worked == 1) return fmt::format("Row {}", row);
   const int last = row * worked + design.first_row_number - 1;
-  return fmt::format("Chart row {} (worked rows {} and {})", row, last - 1, last);
+  return fmt::format("Chart row {} (rows {} and {})", row, last - 1, last);
 }
 
 std::string Place(const Finding& finding, const Design& design) {
@@ -63,29 +64,25 @@ std::string WordsOfRepeat(const Finding& finding, const Design& design) {
                                             : (rows == 1 ? "row" : "rows");
   if (finding.code == FindingCode::kOddRowRepeat) {
     return fmt::format(
-        "the repeated band ({}) has {} {}, and two colours that alternate need an even number",
+        "the repeat ({}) has {} {}; make the number even, because the two colours alternate",
         BandRows(design), rows, unit);
   }
   return fmt::format(
-      "the repeated band ({}) has {} {}, not a multiple of {}, so that RS and WS change places "
-      "from one repetition to the next and it cannot be written as a repeat",
+      "the repeat ({}) has {} {}; make it a multiple of {}, so that RS and WS rows are the same in "
+      "every repeat",
       BandRows(design), rows, unit, FacingPeriod(design));
 }
 
 std::string WordsOfEdge(const Design& design) {
   const TechniqueFacts& facts = FactsOf(design.technique);
   if (facts.edges == EdgeRule::kPlainOrColumn) {
-    return "an edge column is even only with no drop at all, or with a drop in every row of one "
-           "colour from its second row on, and this cell differs";
+    return "this cell makes the edge uneven; work no drops in the edge column, or one in every row "
+           "of one colour from its second row on";
   }
   if (facts.skips) {
-    return fmt::format(
-        "the first and last stitch of {} work are worked in every row, and here one is skipped for "
-        "a drop",
-        facts.name);
+    return fmt::format("an edge stitch of {} work is never skipped; remove the drop", facts.name);
   }
-  return fmt::format("the first and last stitch of {} work are plain, and here is a drop",
-                     facts.name);
+  return fmt::format("an edge stitch of {} work is always plain; remove the drop", facts.name);
 }
 
 // Clauses about a cell: in a picture the off-colour cell is meant, in a working chart the drop.
@@ -93,34 +90,34 @@ std::string WordsOfCell(const Finding& finding, const Design& design) {
   const bool picture = design.convention == Convention::kPicture;
   switch (finding.code) {
     case FindingCode::kNoAnchor:
-      return picture ? "this cell is not in its row's colour, but the drop that would cover it has "
-                       "no worked stitch two rows below to go into"
-                     : "this drop has no worked stitch two rows below to go into";
+      return picture ? "the drop that would cover this cell has no stitch two rows below to go "
+                       "into; give the cell its row's colour"
+                     : "this drop has no stitch two rows below to go into; make it plain";
     case FindingCode::kDropOverDrop:
-      return picture ? "this cell and the one below are both not in their row's colour, and a drop "
-                       "cannot be worked directly above a drop"
-                     : "a drop cannot be worked directly above a drop";
+      return picture ? "this cell and the one below both need a drop, but a drop cannot be worked "
+                       "above a drop; give one of them its row's colour"
+                     : "a drop cannot be worked above a drop; make one of them plain";
     case FindingCode::kUncoveredTopRow:
-      return "this cell of the last row is not in its row's colour, and no row is left to cover it";
+      return "no row is left to cover this cell; give it its row's colour, or add a row";
     case FindingCode::kForeignAnchor:
       return picture ? "the drop that covers this cell goes into a row of another colour"
                      : "this drop goes into a row of another colour";
     case FindingCode::kPointlessDrop:
-      return picture ? "this cell cannot show another colour, because the row above has the same "
-                       "colour as its own"
-                     : "this drop covers a row of its own colour and shows nothing";
+      return picture ? "the row above has the same colour, so this cell cannot show another; give "
+                       "it its row's colour"
+                     : "this drop covers a row of its own colour and does not show; make it plain";
     case FindingCode::kForeignColour:
-      return "this cell names a colour that is neither its row's own nor that of the row above, "
-             "which would have to cover it";
+      return "only the colour of this row or of the row above can show here; change the cell's "
+             "colour";
     case FindingCode::kEdgeDrop:
     case FindingCode::kEdgeSkip:
       return WordsOfEdge(design);
     case FindingCode::kLooseStrand:
-      return "so long a run of drops holds the carried strand loosely";
+      return "the carried strand lies loose behind these drops; break them up with a plain stitch";
     case FindingCode::kLongSkip:
-      return "so long a run of skipped stitches gapes behind its drops";
+      return "the skipped stitches gape behind these drops; break them up with a plain stitch";
     case FindingCode::kLooseFlap:
-      return "so long a run of drops leaves a loose flap behind it";
+      return "these drops leave a loose flap behind them; break them up with a plain stitch";
     default:
       return "";
   }
@@ -130,26 +127,28 @@ std::string WordsOfReading(const Finding& finding, const Design& design) {
   const bool picture = design.convention == Convention::kPicture;
   switch (finding.code) {
     case FindingCode::kOtherConvention:
-      return picture ? "At least half of the stitches (or of those with a set cell) cannot be "
-                       "worked, and all "
-                       "can if the set cells are the drops of a working chart: the chart was given "
-                       "as a picture, and a working chart seems to be meant"
-                     : "At least half of the stitches cannot be worked, and all can if the set "
-                       "cells show colour B: the chart was given as a working chart, and a picture "
-                       "seems to be meant";
+      return picture ? "This seems to be a working chart: read as a picture, at least half of its "
+                       "stitches or marks cannot be worked; read as a working chart, all can"
+                     : "This seems to be a picture: read as a working chart, at least half of its "
+                       "stitches cannot be worked; read as a picture, all can";
     case FindingCode::kMarksOfOtherConvention:
-      return picture ? "At least half of the stitches cannot be worked, and all can if the cells "
-                       "that are not in their row's colour are the drops of a working chart: the "
-                       "marks seem to stand one row too high for a picture"
-                     : "At least half of the stitches cannot be worked, and all can if the marks "
-                       "are the cells of a picture that are not in their row's colour: they seem "
-                       "to stand one row too low for a working chart";
+      return picture ? "The marks seem to be one row too high for a picture: at least half of the "
+                       "stitches cannot be worked, but all can if the marks are the drops of a "
+                       "working chart"
+                     : "The marks seem to be one row too low for a working chart: at least half of "
+                       "the stitches cannot be worked, but all can if the marks are the off-colour "
+                       "cells of a picture";
     default:
-      return picture ? "At least half of the stitches cannot be worked, and all can if colours A "
-                       "and B are exchanged in the picture"
-                     : "At least half of the stitches cannot be worked, and all can if set cells "
-                       "are plain stitches and all others drops";
+      return picture ? "The colours seem to be swapped: at least half of the stitches cannot be "
+                       "worked, but all can with A and B exchanged"
+                     : "The marks seem to be inverted: at least half of the stitches cannot be "
+                       "worked, but all can if set cells are plain stitches and all others drops";
   }
+}
+
+std::string Capitalised(std::string word) {
+  if (!word.empty()) word[0] = static_cast<char>(word[0] - 'a' + 'A');
+  return word;
 }
 
 std::string WordsOfEnds(const Finding& finding, const Design& design) {
@@ -159,11 +158,10 @@ std::string WordsOfEnds(const Finding& finding, const Design& design) {
   const EndsFit fit = FitOfEnds(design);
   const char* why = fit.why == nullptr ? "the next row starts elsewhere" : fit.why;
   if (finding.code == FindingCode::kEndsCouldWait) {
-    return fmt::format("Ends {} go with {} {} work, but they leave two tails a row, and {}",
-                       Name(design.ends), Name(design.form), work, why);
+    return fmt::format("Cut ends leave two tails in every row, but {}", why);
   }
-  return fmt::format("Ends {} do not fit {} {} work: {}", Name(design.ends), Name(design.form),
-                     work, why);
+  return fmt::format("{} ends do not suit {} {} work: {}", Capitalised(Name(design.ends)),
+                     Name(design.form), work, why);
 }
 
 std::string Words(const Finding& finding, const Design& design) {
@@ -176,16 +174,15 @@ std::string Words(const Finding& finding, const Design& design) {
       return WordsOfRepeat(finding, design);
     case FindingCode::kTooManyColours:
       return fmt::format(
-          "this row brings a third colour, and with {} ends exactly two colours "
-          "alternate row by row",
+          "this row brings in a third colour; with {} ends, two colours must alternate row by row",
           Name(design.ends));
     case FindingCode::kColourOrder:
       return NeedsAlternation(design)
                  ? fmt::format(
-                       "this row has the same colour as the row it stands on, and with {} "
-                       "ends the two colours must alternate row by row",
+                       "this row has the same colour as the row below; with {} ends, the two "
+                       "colours must alternate row by row",
                        Name(design.ends))
-                 : "this row has the same colour as the row it stands on";
+                 : "this row has the same colour as the row below";
     case FindingCode::kOtherConvention:
     case FindingCode::kMarksOfOtherConvention:
     case FindingCode::kColoursSwapped:
@@ -197,21 +194,21 @@ std::string Words(const Finding& finding, const Design& design) {
 
 std::string SeamWords(const Finding& finding, const Design& design) {
   if (finding.seam == Seam::kRowRepeat && design.row_band.has_value()) {
-    return fmt::format(" (where the repeat of {} meets itself: row {} stands on row {})",
+    return fmt::format(" (where the repeat of {} meets itself: row {} follows row {})",
                        BandRows(design), design.row_band->first, design.row_band->last);
   }
   if (finding.seam == Seam::kStitchRepeat && design.stitch_band.has_value()) {
     return fmt::format(" (where the repeat of stitches {} to {} meets itself)",
                        design.stitch_band->first, design.stitch_band->last);
   }
-  if (finding.seam == Seam::kJoin) return " (across the join of the round)";
+  if (finding.seam == Seam::kJoin) return " (across the join)";
   return "";
 }
 
 std::string SizeWords(const Finding& finding, const Design& design) {
   if (static_cast<size_t>(finding.size_count) >= design.sizes.size()) return "";
   const std::string& name = design.sizes[static_cast<size_t>(finding.size)].name;
-  if (finding.size_count == 1) return fmt::format(" (only in size {})", name);
+  if (finding.size_count == 1) return fmt::format(" (size {} only)", name);
   return fmt::format(" (in {} of {} sizes, first in size {})", finding.size_count,
                      design.sizes.size(), name);
 }

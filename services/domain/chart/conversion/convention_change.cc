@@ -71,8 +71,9 @@ bool WorkedAlike(const Design& one, const Design& other) {
 
 absl::Status NoBandSaysTheSame(const Design& design, Convention convention) {
   const std::string sentence = fmt::format(
-      "the repeated rows {} to {} of the {} chart are not rows of the {} chart: what the band's "
-      "last row shows depends on the row worked next, which is another one after the last time",
+      "Rows {} to {} repeat in the {} chart, but not in the {} chart: what the last of them shows "
+      "depends on the row that follows, which is another after the last repeat. Convert the chart "
+      "without a repeat.",
       design.row_band->first, design.row_band->last, Name(design.convention), Name(convention));
   return UnmetConditions(sentence, {{"CANNOT_BE_CONVERTED", "row_band", sentence}});
 }

@@ -53,8 +53,9 @@ absl::Status SetTechnique(const ConversionTarget& target, Design& design) {
   if (target.technique.has_value()) design.technique = *target.technique;
   const TechniqueFacts& facts = FactsOf(design.technique);
   if (design.form == Form::kTube && !facts.can_be_tube) {
-    return CannotBe("form",
-                    fmt::format("a tube cannot become {}, which is worked flat only", facts.name));
+    return CannotBe(
+        "form",
+        fmt::format("A tube cannot be converted to {}, which is worked flat only.", facts.name));
   }
   if (!had_choice && !facts.only_facing.has_value()) design.facing = facing;
   if (target.facing.has_value()) design.facing = *target.facing;
@@ -62,13 +63,13 @@ absl::Status SetTechnique(const ConversionTarget& target, Design& design) {
   SettleFacing(design);
   if (!target.facing.has_value() || design.facing == wanted) return absl::OkStatus();
   return InvalidField("facing", Name(wanted),
-                      fmt::format("{}, the only facing of {} in this form, or nothing",
+                      fmt::format("{} or unset: {} has no other facing in this form",
                                   Name(design.facing), facts.name));
 }
 
 absl::Status SetEnds(const ConversionTarget& target, Design& design) {
   if (!target.ends.has_value()) {
-    // A chart that is only shown otherwise keeps its ends, wrong ones too.
+    // A chart that is only read in the other way keeps its ends, even wrong ones.
     if (!target.technique.has_value() && !target.facing.has_value()) return absl::OkStatus();
     if (!EndsGoTogether(design, design.ends, true)) design.ends = UsualEnds(design);
     return absl::OkStatus();
@@ -80,7 +81,7 @@ absl::Status SetEnds(const ConversionTarget& target, Design& design) {
   }
   if (EndsGoTogether(design, design.ends, true)) return absl::OkStatus();
   return InvalidField("ends", Name(design.ends),
-                      fmt::format("{}, since the rows do not alternate strictly in two colours",
+                      fmt::format("{}, because the rows do not alternate between two colours",
                                   Name(UsualEnds(design))));
 }
 

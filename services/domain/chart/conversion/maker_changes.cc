@@ -9,8 +9,8 @@ namespace {
 
 std::string ChartWords(const Design& design) {
   return design.convention == Convention::kPicture
-             ? "a cell shows the colour seen on face 1 of the finished fabric"
-             : "a cell shows the stitch worked, and a drop's mark stands one row above what it "
+             ? "each cell shows the colour on face 1 of the finished fabric"
+             : "each cell shows the stitch to work, and a drop is marked one row above what it "
                "covers";
 }
 
@@ -47,20 +47,22 @@ std::string DropWords(const Design& design, Terms terms) {
 }
 
 std::string WorkedRowsWords(const Design& design) {
-  if (!FactsOf(design.technique).skips) return "a chart row is one worked row, every stitch of it";
-  return "a chart row is two worked rows of one colour, RS, then WS; a stitch that the next colour "
-         "fills is skipped behind a chain in both";
+  if (!FactsOf(design.technique).skips)
+    return "each chart row is one row, with every stitch worked";
+  return "each chart row is two rows of one colour, RS then WS; chain over the stitches that the "
+         "next "
+         "colour fills";
 }
 
 std::string FacingWords(const Design& design) {
-  if (design.form == Form::kTube) return "every round is a RS round";
+  if (design.form == Form::kTube) return "every round is worked on the right side";
   switch (FacingOf(design)) {
     case Facing::kOneFace:
-      return "every row is a RS row, and nothing is turned";
+      return "every row is worked on the right side, without turning";
     case Facing::kTwoFace:
-      return "the work is turned after every row";
+      return "turn after every row";
     case Facing::kPaired:
-      return "the work is turned after every second row";
+      return "turn after every second row";
   }
   return "";
 }
@@ -69,13 +71,13 @@ std::string EndsWords(const Design& design) {
   const bool tube = design.form == Form::kTube;
   switch (design.ends) {
     case Ends::kCut:
-      return fmt::format("every {} starts with a new yarn end and is fastened off: two tails a {}",
-                         tube ? "round" : "row", tube ? "round" : "row");
+      return fmt::format("join a new strand for every {} and fasten off at its end",
+                         tube ? "round" : "row");
     case Ends::kCarried:
-      return "the resting yarn is worked over inside every row, and nothing is cut until the end";
+      return "work over the resting yarn in every row; cut nothing until the end";
     case Ends::kWaiting:
-      return fmt::format("each yarn waits at the {}, neither cut nor carried",
-                         tube ? "join" : "edge where its next row starts");
+      return fmt::format("leave each yarn waiting at the {}, neither cut nor carried",
+                         tube ? "join" : "edge for its next row");
   }
   return "";
 }
@@ -147,7 +149,7 @@ std::string Words(MakerAspect aspect, const Design& design, Terms terms) {
     case MakerAspect::kWorkedRows:
       return WorkedRowsWords(design);
     case MakerAspect::kEdges:
-      return design.form == Form::kTube ? "there are none: stitch 1 and the last are neighbours"
+      return design.form == Form::kTube ? "none: the last stitch meets the first"
                                         : HandworkOf(design.technique).edges;
     case MakerAspect::kFacing:
       return FacingWords(design);
@@ -170,7 +172,7 @@ std::vector<MakerChange> ChangesForMaker(const Design& before, const Design& aft
 }
 
 std::string Sentence(const MakerChange& change) {
-  return fmt::format("{}: {}; before: {}.", Subject(change.aspect), change.now, change.was);
+  return fmt::format("{}: {} (before: {}).", Subject(change.aspect), change.now, change.was);
 }
 
 }  // namespace rowproof::chart

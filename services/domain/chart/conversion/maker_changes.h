@@ -41,7 +41,7 @@ struct MakerChange {
 // The aspects whose words differ, in the order of the enum.
 std::vector<MakerChange> ChangesForMaker(const Design& before, const Design& after, Terms terms);
 
-// "Drops: mdc in the front loop of ...; before: ssc under both loops of ...". With a full stop.
+// "Drops: mdc in the front loop of ... (before: ssc under both loops of ...)." With a full stop.
 std::string Sentence(const MakerChange& change);
 
 }  // namespace rowproof::chart

@@ -30,7 +30,7 @@ class LockClashes {
     }
     for (const Finding& finding : Check(locked_).findings) {
       if (finding.severity != Severity::kError) continue;
-      Add(CodeName(finding.code), "locked marks clash: " + Sentence(finding, locked_));
+      Add(CodeName(finding.code), "Locked cells clash: " + Sentence(finding, locked_));
     }
     AddRuns();
     return std::move(conditions_);
@@ -90,11 +90,13 @@ class LockClashes {
         if (cell.empty()) cell = fmt::format("row {}, stitch {}", row, stitch);
       }
     }
-    const char* name = design.convention == Convention::kPicture ? "off-colour" : "a drop";
+    const char* name = design.convention == Convention::kPicture ? "off-colour cell" : "drop";
     Add("symmetry",
-        plain.empty() ? fmt::format("{} is locked as {}, and its image cannot be that", mark, name)
-                      : fmt::format("{} is locked as {}, and its image, {}, is locked without",
-                                    mark, name, plain));
+        plain.empty()
+            ? fmt::format("The {} locked at {} cannot have a counterpart; unlock it.", name, mark)
+            : fmt::format("The {} locked at {} clashes with its counterpart, {}, which is "
+                          "locked as plain; unlock one of them.",
+                          name, mark, plain));
   }
 
   void AddRuns() {
@@ -111,9 +113,9 @@ class LockClashes {
             line, limit + 1, [&](int stitch) { return cells.at(stitch); },
             [&](std::span<const int> window) {
               if (!std::exchange(told, true)) {
-                Add(code, fmt::format("row {}: more than {} locked marks side by side, stitch {} "
-                                      "to stitch {}",
-                                      row, limit, window.front(), window.back()));
+                Add(code, fmt::format("Row {}, stitches {} to {}: more than {} locked marks side "
+                                      "by side; unlock one.",
+                                      row, window.front(), window.back(), limit));
               }
               return true;
             });
@@ -133,7 +135,7 @@ absl::Status RequireLocksHold(const RepairVariables& variables) {
   std::vector<UnmetCondition> clashes = LockClashes(variables).Find();
   if (clashes.empty()) return absl::OkStatus();
   std::string sentence =
-      fmt::format("no repair can keep the locked cells: {}", clashes.front().description);
+      fmt::format("No repair can keep the locked cells: {}", clashes.front().description);
   return UnmetConditions(sentence, std::move(clashes));
 }
 

@@ -28,8 +28,8 @@ absl::Status RequireMendable(const Design& design) {
     if (!named) conditions.push_back({"CELLS_CANNOT_MEND", code, Sentence(finding, design)});
   }
   if (conditions.empty()) return absl::OkStatus();
-  std::string sentence = fmt::format("changing cells cannot mend {}: {}",
-                                     conditions.front().subject, conditions.front().description);
+  std::string sentence =
+      fmt::format("No change of cells can repair this chart: {}", conditions.front().description);
   return UnmetConditions(sentence, std::move(conditions));
 }
 
@@ -37,9 +37,9 @@ absl::Status ValidateOptions(const Design& design, const RepairOptions& options)
   const Grid& cells = design.cells;
   const Grid& locked = options.locked;
   if (!locked.empty() && (locked.rows() != cells.rows() || locked.stitches() != cells.stitches())) {
-    return InvalidField("locked", fmt::format("{} x {}", locked.rows(), locked.stitches()),
-                        fmt::format("the chart's {} rows and {} stitches, or nothing", cells.rows(),
-                                    cells.stitches()));
+    return InvalidField(
+        "locked", fmt::format("{} x {}", locked.rows(), locked.stitches()),
+        fmt::format("{} x {} cells like the chart, or unset", cells.rows(), cells.stitches()));
   }
   if (options.longest_run < 0 || options.longest_run > kMostStitches) {
     return InvalidField("longest_run", std::to_string(options.longest_run),

@@ -44,8 +44,7 @@ std::string WhyNot(const Design& design, const Size& size) {
   if (design.row_colours.empty()) {
     if (design.cells.rows() % 2 == 1) return "";
     return fmt::format(
-        "row 1 is worked in A and the last row in B, and neither can show the other colour: with "
-        "two colours in turn the number of rows has to be odd, and the chart has {}",
+        "its first row is worked in A and its last in B; make the number of rows odd (it is {})",
         design.cells.rows());
   }
   const std::vector<int> order = Unfold(design.cells.rows(), design.row_band, size.row_repeats);
@@ -54,8 +53,8 @@ std::string WhyNot(const Design& design, const Size& size) {
     const int image = order[order.size() - 1 - i];
     if (RowColour(design, row) == RowColour(design, image)) continue;
     return fmt::format(
-        "the row colours have to be the same read from both ends; in size \"{}\" row {} is worked "
-        "in {} and its image, row {}, in {}",
+        "in size \"{}\" row {} is worked in {}, but its counterpart, row {}, in {}; make the row "
+        "colours the same read from both ends",
         size.name, row, Name(RowColour(design, row)), image, Name(RowColour(design, image)));
   }
   return "";
@@ -84,7 +83,8 @@ absl::Status RequireRowSymmetry(const Design& design, const RepairOptions& optio
       if (declared) conditions.push_back({"SYMMETRY_CANNOT_HOLD", name, why});
     }
     return UnmetConditions(
-        fmt::format("{} symmetry cannot hold: {}", conditions.front().subject, why), conditions);
+        fmt::format("The chart cannot have {} symmetry: {}.", conditions.front().subject, why),
+        conditions);
   }
   return absl::OkStatus();
 }

@@ -151,13 +151,13 @@ absl::Status RequireDrawing(const Design& drawing, const RepeatOptions& options)
   }
   const auto refuse = [](const char* field, const std::optional<Band>& band) {
     return InvalidField(field, fmt::format("{} to {}", band->first, band->last),
-                        "none: a drawing of the full size, of which the repeats are to be found");
+                        "unset: repeats are looked for in a drawing of the whole size");
   };
   if (drawing.row_band.has_value()) return refuse("row_band", drawing.row_band);
   if (drawing.stitch_band.has_value()) return refuse("stitch_band", drawing.stitch_band);
   if (drawing.sizes.size() != 1) {
     return InvalidField("sizes", fmt::format("{} sizes", drawing.sizes.size()),
-                        "one size: the drawing is one size in full");
+                        "one size, drawn whole");
   }
   return absl::OkStatus();
 }

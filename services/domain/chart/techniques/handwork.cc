@@ -8,7 +8,7 @@ constexpr Handwork kSpike = {
     .drop = Loops::kBoth,
     .drop_rows_down = 2,
     .drop_covers = "covering the row between on both faces",
-    .edges = "the first and last stitch are worked as the chart shows them",
+    .edges = "the first and last stitch are worked as charted",
     .face_two = "",
 };
 constexpr Handwork kOverlay = {
@@ -16,16 +16,16 @@ constexpr Handwork kOverlay = {
     .drop = Loops::kFront,
     .drop_rows_down = 2,
     .drop_covers = "in front of the work",
-    .edges = "the first and last stitch are plain, through both loops, and never a drop",
-    .face_two = "plain stripes, one row a stripe",
+    .edges = "the first and last stitch are always plain, through both loops",
+    .face_two = "plain stripes of one row",
 };
 constexpr Handwork kInset = {
     .plain = Loops::kBoth,
     .drop = Loops::kBoth,
     .drop_rows_down = 3,
     .drop_covers = "in front of the chains",
-    .edges = "the first and last stitch are worked in every row, never skipped",
-    .face_two = "stripes, two worked rows a stripe",
+    .edges = "the first and last stitch are worked in every row",
+    .face_two = "stripes of two rows",
 };
 
 }  // namespace

@@ -12,12 +12,11 @@ EndsFit FitOfInsetEnds(const Design& design) {
       return {};
     case Ends::kCut:
       return {EndsFit::Verdict::kDoesNotFit,
-              "a chart row ends at the edge where it started, and its yarn waits there for its "
-              "colour's next RS row; only waiting ends fit"};
+              "both rows of a chart row end where its colour is needed next; let the yarns wait "
+              "there"};
     case Ends::kCarried:
       return {EndsFit::Verdict::kDoesNotFit,
-              "both yarns wait at the edge where RS rows start, so that there is nowhere to carry "
-              "them to; only waiting ends fit"};
+              "both yarns lie at the edge where RS rows start; let them wait there"};
   }
   return {};
 }

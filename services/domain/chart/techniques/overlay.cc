@@ -7,9 +7,10 @@ namespace {
 
 EndsFit FitOfOverlayEnds(const Design& design) {
   if (design.ends == Ends::kCut) return {};
-  return {EndsFit::Verdict::kDoesNotFit,
-          "every row is a RS row, so that after a row its yarn lies at the far edge, and its "
-          "colour's next row starts at the other one; only cut ends fit"};
+  return {
+      EndsFit::Verdict::kDoesNotFit,
+      "every row is a RS row and ends at the far edge from where its colour is needed next; cut "
+      "the ends"};
 }
 
 }  // namespace

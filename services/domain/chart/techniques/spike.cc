@@ -12,22 +12,20 @@ EndsFit FitOfSpikeEnds(const Design& design) {
     case Facing::kOneFace:
       if (design.ends == Ends::kCut) return {};
       return {Verdict::kDoesNotFit,
-              "after a row its yarn lies at the far edge, and its colour's next row starts at the "
-              "other one; only cut ends fit"};
+              "every row ends at the far edge from where its colour is needed next; cut the ends"};
     case Facing::kTwoFace:
       if (design.ends != Ends::kWaiting) return {};
       return {Verdict::kDoesNotFit,
-              "a waiting yarn lies at one edge, and its colour's next row starts at the other one; "
-              "cut and carried ends fit"};
+              "a waiting yarn lies at one edge, and its colour's next row starts at the other; cut "
+              "the ends or carry them"};
     case Facing::kPaired:
       if (design.ends == Ends::kWaiting) return {};
       if (design.ends == Ends::kCut) {
-        return {Verdict::kFitsWithNote,
-                "each yarn could wait at the edge where its next row starts"};
+        return {Verdict::kFitsWithNote, "each yarn could wait at the edge for its next row"};
       }
       return {Verdict::kDoesNotFit,
-              "each yarn already lies at the edge where its next row starts, and carrying would "
-              "take it away from there; waiting and cut ends fit"};
+              "each yarn already lies at the edge where its next row starts; let it wait there, or "
+              "cut it"};
   }
   return {};
 }

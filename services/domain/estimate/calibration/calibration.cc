@@ -35,7 +35,8 @@ std::vector<size_t> Varying(const PathCoefficients& means) {
 absl::Status CheckPrior(const CalibrationPrior& prior) {
   for (const double sd : {prior.shared, prior.own, prior.own_of_drops}) {
     if (!(sd > 0 && sd <= 1)) {
-      return InvalidField("prior", fmt::format("{:g}", sd), "deviations above 0, at most 1");
+      return InvalidField("prior", fmt::format("{:g}", sd),
+                          "standard deviations above 0, at most 1");
     }
   }
   for (const double mean : CoefficientsOf(prior.paths)) {
@@ -54,15 +55,16 @@ absl::StatusOr<RegressionRow> RowOf(const CalibrationObservation& observation, s
   const double measured_mm = observation.length_mm - observation.beside_mm;
   if (!(predicted_mm > 0 && std::isfinite(predicted_mm))) {
     return InvalidField(field, fmt::format("{:g} mm predicted", predicted_mm),
-                        "stitches of a length above 0");
+                        "stitches that take some yarn");
   }
   const double ratio = measured_mm / predicted_mm;
   if (!(ratio <= kMostOfPrediction && ratio * kMostOfPrediction >= 1)) {
-    return InvalidField(field + ".length_mm",
-                        fmt::format("{:g} mm in the stitches, {:g} times the {:g} mm predicted",
-                                    measured_mm, ratio, predicted_mm),
-                        fmt::format("{:g} to {:g} times; look for a slip in units or counts",
-                                    1 / kMostOfPrediction, kMostOfPrediction));
+    return InvalidField(
+        field + ".length_mm",
+        fmt::format("{:g} mm in the stitches, {:g} times the {:g} mm predicted", measured_mm, ratio,
+                    predicted_mm),
+        fmt::format("{:g} to {:g} times the length predicted; check units and counts",
+                    1 / kMostOfPrediction, kMostOfPrediction));
   }
   const double parts[] = {observation.uncertainty_mm, observation.relative_spread * predicted_mm};
   RegressionRow row;
@@ -101,7 +103,7 @@ absl::StatusOr<PathCoefficients> CoefficientsFrom(const LinearFit& fit,
       return InvalidField("observations",
                           fmt::format("a coefficient of {:g} for {}", coefficients[k],
                                       Name(static_cast<StitchKind>(k / 3))),
-                          "observations that agree with each other: coefficients up to 20");
+                          "consistent: no coefficient may exceed 20");
     }
   }
   return coefficients;
@@ -139,7 +141,7 @@ absl::StatusOr<Calibration> Calibrate(std::span<const CalibrationObservation> ob
   if (auto status = CheckPrior(prior); !status.ok()) return status;
   if (observations.size() > kMostObservations) {
     return InvalidField("observations", fmt::format("{}", observations.size()),
-                        fmt::format("at most {}", kMostObservations));
+                        fmt::format("at most {} in number", kMostObservations));
   }
   const PathCoefficients means = CoefficientsOf(prior.paths);
   const std::vector<size_t> varying = Varying(means);

@@ -14,7 +14,8 @@ absl::Status Validate(const CalibrationScope& scope) {
 
 absl::Status ValidateKept(const CalibrationScope& scope) {
   if (!scope.technique.has_value()) return MissingField("technique", "spike, overlay or inset");
-  if (!scope.weight_class.has_value()) return MissingField("weight_class", "a class from 0 to 7");
+  if (!scope.weight_class.has_value())
+    return MissingField("weight_class", "a whole number from 0 to 7");
   return Validate(scope);
 }
 

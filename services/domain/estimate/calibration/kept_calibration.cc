@@ -30,7 +30,7 @@ absl::Status CheckLeftOut(std::span<const KeptMeasurement> in_force,
     const auto before = left_out.begin() + static_cast<std::ptrdiff_t>(i);
     if (!known || std::find(left_out.begin(), before, left_out[i]) != before) {
       return InvalidField(fmt::format("left_out[{}]", i), std::to_string(left_out[i]),
-                          "the number of a measurement in force, each once");
+                          "the number of a measurement in force, named once");
     }
   }
   return absl::OkStatus();
@@ -46,7 +46,7 @@ absl::Status Validate(const RevisionChange& change) {
     if (!s.ok()) return s;
   }
   if (change.added.empty() && change.left_out.empty()) {
-    return MissingField("measurements", "measurements to add, or numbers of some to leave out");
+    return MissingField("measurements", "given, unless left_out names some to leave out");
   }
   return absl::OkStatus();
 }
@@ -74,7 +74,7 @@ absl::StatusOr<Calibration> Revise(std::span<const KeptMeasurement> in_force,
     }
   }
   if (measurements.empty()) {
-    return InvalidField("measurements", "none left", "at least one measurement in force");
+    return InvalidField("measurements", "none", "left with at least one in force");
   }
   return CalibrateBy(measurements);
 }

@@ -42,7 +42,7 @@ absl::StatusOr<Measured> FromMass(double mass_g, const char* step_field, double 
   const auto density = LinearDensityOf(yarn);
   if (!density.has_value()) {
     return MissingField(yarn_field + ".ball_length_m",
-                        "a ball band, tex, or a weight class from 1 to 5, to know the length");
+                        "given with ball_mass_g, unless tex or a weight_class from 1 to 5 is");
   }
   Measured measured;
   measured.length_mm = LengthMm(mass_g, density->tex);
@@ -60,7 +60,8 @@ absl::Status CheckStitches(const StitchNumbers& stitches) {
     if (!status.ok()) return status;
     all += stitches[kind];
   }
-  return all > 0 ? absl::OkStatus() : MissingField("stitches", "stitches of at least one kind");
+  return all > 0 ? absl::OkStatus()
+                 : MissingField("stitches", "a count of at least one kind of stitch");
 }
 
 // `beside` may hold row starts and the like: they vary with the gauge as the stitches do.
@@ -88,7 +89,7 @@ absl::StatusOr<CalibrationObservation> Observe(const StitchNumbers& stitches,
   observation.relative_spread = relative_spread;
   if (observation.length_mm <= observation.beside_mm) {
     return InvalidField("length_mm", fmt::format("{:g} mm", observation.length_mm),
-                        fmt::format("more than the {:g} mm of tails, strands and row starts",
+                        fmt::format("longer than its {:g} mm of tails, strands and row starts",
                                     observation.beside_mm));
   }
   return observation;
@@ -121,7 +122,7 @@ absl::Status CheckPiece(const chart::Design& design, const Making& making,
   if (auto status = chart::Validate(design); !status.ok()) return UnderField(status, "design");
   if (auto status = ValidateFor(design, making); !status.ok()) return UnderField(status, "making");
   if (FindYarn(making, piece.colour) == nullptr) {
-    return InvalidField("colour", Name(piece.colour), "a colour that the piece has a yarn of");
+    return InvalidField("colour", Name(piece.colour), "the colour of one of the piece's yarns");
   }
   const auto sizes = static_cast<int>(design.sizes.size());
   if (auto status = CheckCount("size", piece.size, 0, sizes - 1, ""); !status.ok()) return status;
@@ -131,7 +132,7 @@ absl::Status CheckPiece(const chart::Design& design, const Making& making,
     return status;
   }
   if ((piece.length_mm != 0) == (piece.mass_g != 0)) {
-    return MissingField("length_mm", "either a length or a mass");
+    return MissingField("length_mm", "given, unless mass_g is");
   }
   return absl::OkStatus();
 }
@@ -167,7 +168,7 @@ absl::StatusOr<CalibrationObservation> ObservationOf(const chart::Design& design
                         counter.Count(piece.size, rows)};
   StitchShare share = StitchSharesOf(worked)[static_cast<size_t>(piece.colour)];
   if (auto status = CheckStitches(share.stitches); !status.ok()) {
-    return InvalidField("colour", Name(piece.colour), "a colour with stitches in the rows worked");
+    return InvalidField("colour", Name(piece.colour), "a colour used in the rows worked");
   }
   if (yarn.ball_length_m.has_value()) {
     const double tail_mm = WovenTailMm(making);

@@ -68,20 +68,22 @@ double StitchesUncertaintyMm(const PathCovariance& covariance, const StitchNumbe
 absl::Status ValidateCovariance(const PathCovariance& covariance, const std::string& field) {
   if (covariance.size() != kCovarianceNumbers) {
     return InvalidField(field, fmt::format("{} numbers", covariance.size()),
-                        fmt::format("{} numbers, a lower triangle", kCovarianceNumbers));
+                        fmt::format("a lower triangle of {} numbers", kCovarianceNumbers));
   }
   constexpr double kMostVariance = 400;  // the square of the largest coefficient
   for (size_t i = 0; i < kPathCoefficients; ++i) {
     const double variance = CovarianceAt(covariance, i, i);
     if (!(variance >= 0 && variance <= kMostVariance)) {
-      return InvalidField(field, fmt::format("a variance of {:g}", variance), "0 to 400");
+      return InvalidField(field, fmt::format("a variance of {:g}", variance),
+                          "variances from 0 to 400");
     }
     for (size_t k = 0; k < i; ++k) {
       const double together = CovarianceAt(covariance, i, k);
       const double most = std::sqrt(variance * CovarianceAt(covariance, k, k));
       if (!(std::abs(together) <= most * (1 + 1e-9))) {
-        return InvalidField(field, fmt::format("a covariance of {:g}", together),
-                            fmt::format("at most {:g} beside these variances", most));
+        return InvalidField(
+            field, fmt::format("a covariance of {:g}", together),
+            fmt::format("a covariance: at most {:g} between these two variances", most));
       }
     }
   }

@@ -29,11 +29,11 @@ absl::Status CheckRow(const RegressionRow& row, size_t index, size_t coefficient
   const std::string field = fmt::format("observations[{}]", index);
   if (row.factors.size() != coefficients) {
     return InvalidField(field, fmt::format("{} factors", row.factors.size()),
-                        fmt::format("{} factors, as the others", coefficients));
+                        fmt::format("{} factors, like the others", coefficients));
   }
   bool finite = std::isfinite(row.observed);
   for (const double factor : row.factors) finite = finite && std::isfinite(factor);
-  if (!finite) return InvalidField(field, "a number that is not finite", "finite numbers");
+  if (!finite) return InvalidField(field, "NaN or infinity", "finite numbers");
   if (!(row.sd > 0 && std::isfinite(row.sd))) {
     return InvalidField(field + ".sd", fmt::format("{:g}", row.sd), "a finite number above 0");
   }
@@ -43,7 +43,7 @@ absl::Status CheckRow(const RegressionRow& row, size_t index, size_t coefficient
 absl::Status CheckRows(std::span<const RegressionRow> rows, size_t coefficients) {
   if (rows.size() > kMostRegressionRows) {
     return InvalidField("observations", fmt::format("{}", rows.size()),
-                        fmt::format("at most {}", kMostRegressionRows));
+                        fmt::format("at most {} in number", kMostRegressionRows));
   }
   if (coefficients < 1 || coefficients > kMostCoefficients) {
     return InvalidField("observations", fmt::format("{} coefficients", coefficients),
@@ -75,7 +75,7 @@ absl::StatusOr<Solution> Solve(const System& system) {
   const Eigen::Index count = system.factors.cols();
   const auto undetermined = [] {
     return InvalidField("observations", "columns that depend on each other",
-                        "observations that determine every coefficient");
+                        "enough to determine every coefficient");
   };
   const Vector lengths = system.factors.colwise().norm();
   if (system.factors.rows() < count || lengths.minCoeff() <= 0) return undetermined();
@@ -137,7 +137,7 @@ absl::StatusOr<LeastSquaresFit> LeastSquares(std::span<const RegressionRow> rows
   if (auto status = CheckRows(rows, coefficients); !status.ok()) return status;
   if (rows.size() <= coefficients) {
     return InvalidField("observations", fmt::format("{}", rows.size()),
-                        fmt::format("more than the {} coefficients", coefficients));
+                        fmt::format("more in number than the {} coefficients", coefficients));
   }
   const System system = SystemOf(rows, coefficients, 0);
   auto solution = Solve(system);

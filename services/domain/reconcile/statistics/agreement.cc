@@ -97,8 +97,8 @@ std::string FieldOf(size_t index, const char* name) {
 
 absl::Status CheckMeasurements(std::span<const Measurement> measurements) {
   if (measurements.size() > static_cast<size_t>(kMostMeasurements)) {
-    return InvalidField("measurements", fmt::format("{} of them", measurements.size()),
-                        fmt::format("{} at most", kMostMeasurements));
+    return InvalidField("measurements", fmt::format("{}", measurements.size()),
+                        fmt::format("at most {} in number", kMostMeasurements));
   }
   const auto is_amount = [](double value) { return value > 0 && value <= kMostAmount; };
   for (size_t i = 0; i < measurements.size(); ++i) {
@@ -113,7 +113,7 @@ absl::Status CheckMeasurements(std::span<const Measurement> measurements) {
     if (!(one.relative_uncertainty >= 0 && one.relative_uncertainty <= kMostUncertainty)) {
       return InvalidField(FieldOf(i, "relative_uncertainty"),
                           fmt::format("{}", one.relative_uncertainty),
-                          fmt::format("a number from 0 to {}", kMostUncertainty));
+                          fmt::format("between 0 and {}", kMostUncertainty));
     }
   }
   return absl::OkStatus();
@@ -123,17 +123,16 @@ absl::Status CheckPrior(const Prior& prior, size_t used) {
   if (prior.flat) {
     if (used >= static_cast<size_t>(kFewestForFlatPrior)) return absl::OkStatus();
     return InvalidField("prior.flat", fmt::format("true with {} measurements", used),
-                        fmt::format("a prior that is not flat, or {} measurements that are not "
-                                    "set aside",
+                        fmt::format("false unless at least {} measurements are not set aside",
                                     kFewestForFlatPrior));
   }
   const auto is_sd = [](double sd) { return sd >= 1e-6 && sd <= 100; };
   if (!is_sd(prior.mu_sd)) {
-    return InvalidField("prior.mu_sd", fmt::format("{}", prior.mu_sd), "a number from 1e-6 to 100");
+    return InvalidField("prior.mu_sd", fmt::format("{}", prior.mu_sd), "between 1e-6 and 100");
   }
   if (!is_sd(prior.tau_scale)) {
     return InvalidField("prior.tau_scale", fmt::format("{}", prior.tau_scale),
-                        "a number from 1e-6 to 100");
+                        "between 1e-6 and 100");
   }
   return absl::OkStatus();
 }
@@ -164,7 +163,7 @@ absl::StatusOr<Agreement> Agree(std::span<const Measurement> measurements, const
   if (absl::Status status = CheckAgreementInput(measurements, prior); !status.ok()) return status;
   if (!(interval_probability >= 0.01 && interval_probability <= 0.9999)) {
     return InvalidField("interval_probability", fmt::format("{}", interval_probability),
-                        "a number from 0.01 to 0.9999");
+                        "between 0.01 and 0.9999");
   }
   Agreement agreement = Compute(UsedLogRatios(measurements), prior, interval_probability);
   std::vector<MakerRatio> used = std::move(agreement.makers);
@@ -215,13 +214,12 @@ std::string Sentence(AgreementNote note, int reports_used) {
   switch (note) {
     case AgreementNote::kPriorSpeaks:
       return reports_used == 0
-                 ? "No report has this quantity: the numbers are the assumption made before any "
-                   "report."
-                 : "Only one report has this quantity: the numbers are mostly the assumption made "
-                   "before any report.";
+                 ? "No tester reported this quantity; the numbers are the prior assumption."
+                 : "Only one tester reported this quantity; the numbers are mostly the prior "
+                   "assumption.";
     case AgreementNote::kFew:
-      return "Two reports only: how much makers differ is mostly the assumption made before any "
-             "report.";
+      return "Only two testers reported this quantity; how much makers differ is mostly the prior "
+             "assumption.";
     case AgreementNote::kNone:
       break;
   }

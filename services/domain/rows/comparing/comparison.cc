@@ -110,7 +110,7 @@ absl::StatusOr<Comparison> CompareRows(const chart::Design& design, std::string_
     ChartRows chart(design, sequences, size, settings.hand, work);
     const SizeComparison compared = CompareSize(*document, chart, terms, work);
     if (work.ran_out()) {
-      return OverLimit("the work of comparing this text",
+      return OverLimit("comparing this text",
                        fmt::format("{} steps and stitches", kMostComparisonWork));
     }
     merger.AddSize(chart, compared.faults);

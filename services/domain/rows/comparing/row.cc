@@ -73,7 +73,7 @@ StitchFault MisfitOf(const ExpandedText& expanded, int stitches) {
   fault.code = over ? ComparisonCode::kLeavesOver : ComparisonCode::kRunsShort;
   fault.off_by = over ? -expanded.off_by : expanded.off_by;
   const std::string many = CountedStitches(expanded.off_by);
-  fault.text_says = over ? fmt::format("a repeat that leaves {} over", many)
+  fault.text_says = over ? fmt::format("a repeat that leaves {} unworked", many)
                          : fmt::format("a repeat that needs {} more", many);
   return fault;
 }

@@ -84,43 +84,43 @@ std::string WordsOfStitches(const ComparisonFinding& finding) {
   const auto& [text, chart] = std::tie(finding.text_says, finding.chart_says);
   switch (finding.code) {
     case ComparisonCode::kWrongChains:
-      return fmt::format("the text has {} where {} is usual over so many stitches", text, chart);
+      return fmt::format("the text has {}, but {} is usual over so many stitches", text, chart);
     case ComparisonCode::kWrongCount:
-      return fmt::format("the text comes to {} where the chart has {}, {} too {}", text, chart,
+      return fmt::format("the text comes to {}, but the chart has {}: {} too {}", text, chart,
                          Amounts(finding), TooLong(finding) ? "many" : "few");
     case ComparisonCode::kLeavesOver:
-      return fmt::format("the repeat leaves {} of the row below over", AmountOfStitches(finding));
+      return fmt::format("the repeat leaves {} of the row below unworked",
+                         AmountOfStitches(finding));
     case ComparisonCode::kRunsShort:
       return fmt::format("the repeat needs {} more than the row below has",
                          AmountOfStitches(finding));
     case ComparisonCode::kDroppedGroup:
-      return fmt::format("a group is left out ({}), so that {} of the row below are left over",
+      return fmt::format("a group is missing ({}), which leaves {} of the row below unworked",
                          chart, AmountOfStitches(finding));
     case ComparisonCode::kDoubledGroup:
-      return fmt::format("a group stands once too often ({}), so that the row needs {} more", text,
-                         AmountOfStitches(finding));
+      return fmt::format("there is a group too many ({}), which needs {} more in the row below",
+                         text, AmountOfStitches(finding));
     case ComparisonCode::kWrongEdge:
-      return fmt::format(
-          "the text has {} where the chart has {}, and agrees if it is read from the other edge",
-          text, chart);
+      return fmt::format("the text has {}, but the chart has {}; they agree from the other edge",
+                         text, chart);
     case ComparisonCode::kMixedTerms:
       return fmt::format(
-          "the text has {} where the chart has {}, and agrees if dc and tr are read in the other "
-          "terms: US and UK seem to be mixed",
+          "the text has {}, but the chart has {}; they agree if dc and tr are read in the other "
+          "terms, so US and UK seem to be mixed",
           text, chart);
     case ComparisonCode::kReadsAsOtherRow:
-      return fmt::format("the text has {}, and not its own", text);
+      return fmt::format("the text has {} instead of its own", text);
     case ComparisonCode::kRowsShifted:
-      return fmt::format("each has {}: {} seems to be {} before them", text,
+      return fmt::format("each has {}; {} seems to be {} before them", text,
                          std::abs(finding.other_row) == 1 ? "a row" : "a pair of rows",
-                         finding.other_row > 0 ? "left out" : "put in");
+                         finding.other_row > 0 ? "missing" : "too many");
     default:
       break;
   }
   if (finding.off_by.front() <= 1) {
-    return fmt::format("the text has {} where the chart has {}", text, chart);
+    return fmt::format("the text has {}, but the chart has {}", text, chart);
   }
-  return fmt::format("the text has {} where the chart has {}, the first of {} that differ", text,
+  return fmt::format("the text has {}, but the chart has {} (the first of {} that differ)", text,
                      chart, AmountOfStitches(finding));
 }
 
@@ -131,38 +131,37 @@ std::string WordsOf(const ComparisonFinding& finding) {
     case ComparisonCode::kWrongColour:
     case ComparisonCode::kWrongSide:
     case ComparisonCode::kWrongFoundation:
-      return fmt::format("the text says {}, the chart {}", text, chart);
+      return fmt::format("the text says {}, but the chart has {}", text, chart);
     case ComparisonCode::kColoursExchanged:
       return fmt::format(
-          "the colours are exchanged: the text says {} where the chart has {}, in "
-          "every row of that colour",
+          "the colours are swapped: the text says {}, but the chart has {}, in every row of "
+          "that colour",
           text, chart);
     case ComparisonCode::kWrongStatedCount:
-      return fmt::format("the count at its end says {}, the chart has {}", text, chart);
+      return fmt::format("the count at the end is {}, but the chart has {}", text, chart);
     case ComparisonCode::kNoStatedCount:
-      return "no stitch count at the end";
+      return "the stitch count is missing at the end";
     case ComparisonCode::kMissingRow:
-      return finding.rows.size() > 1 ? "the text has no such rows" : "the text has no such row";
+      return "missing in the text";
     case ComparisonCode::kDoubledRow:
-      return "the number stands once more in the text";
+      return "the number appears again in the text";
     case ComparisonCode::kMisplacedRow:
-      return "it does not stand in its order in the text";
+      return "out of order in the text";
     case ComparisonCode::kWrongNumber:
       return fmt::format("the text calls it row {}", finding.other_row);
     case ComparisonCode::kRowTooMany:
       return fmt::format("the chart has no such row, only {}", chart);
     case ComparisonCode::kIntoChain:
-      return fmt::format("the text works {} where it has to be {}", text, chart);
+      return fmt::format("the text works {} instead of {}", text, chart);
     case ComparisonCode::kTurnDoesNotFit:
       return fmt::format("the text says \"{}\", but the chart has {}", text, chart);
     case ComparisonCode::kOtherChains:
-      return fmt::format(
-          "the text has {} where {} is usual over so many stitches, in the same way throughout",
-          text, chart);
+      return fmt::format("the text has {} throughout, but {} is usual over so many stitches", text,
+                         chart);
     case ComparisonCode::kSideLeftOut:
-      return "the text says neither RS nor WS, and the other rows do not make it certain";
+      return "name the side, RS or WS; the other rows leave it open";
     case ComparisonCode::kColourLeftOut:
-      return "the text names no colour, and the other rows do not make it certain";
+      return "name the colour; the other rows leave it open";
     default:
       return WordsOfStitches(finding);
   }

@@ -68,7 +68,7 @@ bool ReadStated(RowReading& reading) {
   for (const StatedCount& other : reading.row().stated) {
     if (other.what != stated.what || other.stitch != stated.stitch) continue;
     if (other.count == stated.count) return true;
-    return reading.Fail(TextFindingCode::kContradiction, start, "the count that was stated before");
+    return reading.Fail(TextFindingCode::kContradiction, start, "the count stated before");
   }
   reading.row().stated.push_back(std::move(stated));
   return true;

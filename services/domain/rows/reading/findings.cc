@@ -80,16 +80,18 @@ const char* CodeName(TextFindingCode code) {
 }
 
 std::string Sentence(const TextFinding& finding) {
-  const std::string met = finding.met.empty() ? "the end of the row" : '"' + finding.met + '"';
+  const std::string found = finding.met.empty() ? "the end of the row" : '"' + finding.met + '"';
   const std::string place = fmt::format("Line {}, column {}: ", finding.at.line, finding.at.column);
   switch (finding.code) {
     case TextFindingCode::kPassedOver:
-      return fmt::format("{}{} is no row and was passed over.", place, met);
+      return fmt::format("{}{} is not a row; it was ignored.", place, found);
     case TextFindingCode::kMixedTerms:
-      return fmt::format("{}{} belongs to the other terms; this text is in {}.", place, met,
+      return fmt::format("{}{} belongs to the other terms; this text is in {}.", place, found,
                          finding.fits);
+    case TextFindingCode::kRowsDoNotAddUp:
+      return fmt::format("{}these are {}, but should be {}.", place, finding.met, finding.fits);
     default:
-      return fmt::format("{}{} was met; what fits there: {}.", place, met, finding.fits);
+      return fmt::format("{}expected {}, found {}.", place, finding.fits, found);
   }
 }
 

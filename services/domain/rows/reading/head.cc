@@ -55,9 +55,9 @@ bool ReadRangeList(RowReading& reading, bool several, NumberedRows* rows) {
   }
   reading.Pass();
   if (static_cast<int>(first.size()) != reading.SizesHere()) {
-    return reading.Fail(
-        TextFindingCode::kWrongList, start,
-        fmt::format("row numbers for all sizes alike, or {}, one a size", reading.SizesHere()));
+    return reading.Fail(TextFindingCode::kWrongList, start,
+                        fmt::format("the same row numbers for all sizes, or {}, one per size",
+                                    reading.SizesHere()));
   }
   rows->first = SizedCount(reading.context().ByName(std::move(first)));
   rows->last = SizedCount(reading.context().ByName(std::move(last)));
@@ -114,7 +114,7 @@ Match ReadLabel(RowReading& reading, bool in_bracket) {
 bool ReadLabelBracket(RowReading& reading) {
   const size_t open = reading.at();
   const size_t close = reading.PartnerOf(open);
-  if (close == 0) return reading.FailHere("a bracket that is closed again");
+  if (close == 0) return reading.FailHere("a bracket that is closed");
   reading.Pass();
   while (reading.at() < close) {
     const size_t start = reading.at();

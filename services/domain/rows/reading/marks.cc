@@ -69,7 +69,7 @@ Match ReadWith(RowReading& reading) {
   }
   if (!reading.fresh()) {
     reading.MoveTo(start);
-    return Of(reading.FailHere("a stitch: a row has one colour, named where it begins"));
+    return Of(reading.FailHere("a stitch (name the row's one colour where it begins)"));
   }
   if (!reading.StateColour(colour, start)) return Match::kFailed;
   reading.Take(':');
@@ -136,7 +136,7 @@ Match ReadJoin(RowReading& reading) {
   if (reading.ReadColour(false, &colour) == Match::kYes) {
     if (!begins) {
       reading.MoveTo(start);
-      return Of(reading.FailHere("the joining of a round without a colour: the next row names it"));
+      return Of(reading.FailHere("a join without a colour (the next round names it)"));
     }
     if (!reading.StateColour(colour, start)) return Match::kFailed;
   }
@@ -170,7 +170,8 @@ Match ReadSlipToFirst(RowReading& reading) {
 Match ReadStanding(RowReading& reading) {
   const size_t ahead = reading.AtNumber() && reading.Peek().number == 1 ? 1 : 0;
   if (!reading.Peek(ahead).is(Word::kStanding)) return Match::kNo;
-  if (!reading.fresh()) return Of(reading.FailHere("a stitch: a standing one begins a row"));
+  if (!reading.fresh())
+    return Of(reading.FailHere("a stitch (only the first of a row can be standing)"));
   reading.Pass(ahead + 1);
   SetMark(reading, RowMark::kStandingStitch);
   if (!reading.AtStitch()) return Of(reading.FailHere("a stitch"));
@@ -204,7 +205,7 @@ Match ReadNotCounted(RowReading& reading) {
     return Match::kNo;
   }
   if (!negated) {
-    reading.FailHere("\"does not count as a st\": chains never count as a stitch here");
+    reading.FailHere("\"does not count as a st\" (turning chains never count here)");
     return Match::kFailed;
   }
   if (bracket) {

@@ -189,7 +189,7 @@ bool ReadDefinition(RowReading& line, NoteReading& note) {
   const std::string text(line.TextOf(token));
   if (!note.context.words.Define(text, *meaning)) {
     return line.Fail(TextFindingCode::kTwoReadings, static_cast<size_t>(&token - &line.token(0)),
-                     fmt::format("a stitch's name of 2 to {} letters that has no other use",
+                     fmt::format("a stitch name of 2 to {} letters without another meaning",
                                  kLongestStitchName));
   }
   note.document.definitions.push_back({text, *meaning});

@@ -26,7 +26,7 @@ absl::Status CheckText(std::string_view text) {
   if (text.size() > kLongestText) {
     return InvalidField("text", fmt::format("{} bytes", text.size()), accepted);
   }
-  if (!IsUtf8(text)) return InvalidField("text", "bytes that are no UTF-8", accepted);
+  if (!IsUtf8(text)) return InvalidField("text", "bytes that are not UTF-8", accepted);
   for (size_t i = 0; i < text.size(); ++i) {
     const auto byte = static_cast<uint8_t>(text[i]);
     const bool passes = byte == '\n' || byte == '\r' || byte == '\t' || byte == '\f';
@@ -88,8 +88,8 @@ class Reader {
           stitch.meaning == TextStitch::kPlain || stitch.meaning == TextStitch::kDrop;
       if (!meaning || !context_.words.Define(stitch.name, stitch.meaning)) {
         return InvalidField(fmt::format("definitions[{}].name", i), stitch.name,
-                            fmt::format("at most {} names of 2 to {} letters that have no other "
-                                        "use, for a plain or a drop stitch",
+                            fmt::format("one of at most {} names of 2 to {} letters without "
+                                        "another meaning",
                                         kMostDefinedStitches, kLongestStitchName));
       }
       document_.definitions.push_back(stitch);
@@ -211,7 +211,7 @@ class Reader {
       if (document_.terms.has_value() && document_.terms != settings_.terms) {
         findings_.Add({TextFindingCode::kContradiction, chart::Severity::kError, terms_at_, -1,
                        document_.terms == chart::Terms::kUs ? "US" : "UK",
-                       "the terms that were declared beside the text"});
+                       "the terms declared with the text"});
       }
       document_.terms = settings_.terms;
       document_.terms_declared = true;
@@ -318,8 +318,7 @@ class Reader {
     document_.terms.reset();
     if (!depends) return;
     findings_.Add({TextFindingCode::kUnknownTerms, chart::Severity::kError, mixed_->at, mixed_->row,
-                   mixed_->met,
-                   "words of one system, US or UK, or a declaration: dc and tr depend on it"});
+                   mixed_->met, "US or UK terms throughout, or a line that declares them"});
   }
 
   const ReaderSettings& settings_;

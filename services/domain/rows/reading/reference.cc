@@ -78,7 +78,7 @@ bool ReadReference(RowReading& reading) {
   if (match == Match::kYes) {
     if (amount.until) {
       reading.MoveTo(start);
-      return reading.FailHere("how many times the rows are worked");
+      return reading.FailHere("how many times to work the rows");
     }
     // "twice" and "twice more" are the same here: the line names the rows that it stands for.
     row.times = std::move(amount.count);

@@ -90,9 +90,8 @@ bool RowReading::ReadSized(SizedCount* count) {
     return Fail(
         TextFindingCode::kWrongList, start,
         SizesHere() == 1
-            ? std::string("one number, as there is one size here (a stitch count is "
-                          "written with \"sts\")")
-            : fmt::format("one number for all sizes, or {} numbers, one a size", SizesHere()));
+            ? std::string("one number for the one size (write \"sts\" after a stitch count)")
+            : fmt::format("one number for all sizes, or {} numbers, one per size", SizesHere()));
   }
   *count = SizedCount(context_.ByName(std::move(numbers)));
   return true;
@@ -127,7 +126,7 @@ Match RowReading::ReadColour(bool small_letters, chart::Colour* colour) {
 bool RowReading::StateColour(chart::Colour colour, size_t token) {
   if (row_.colour.has_value() && *row_.colour != colour) {
     return Fail(TextFindingCode::kContradiction, token,
-                fmt::format("colour {}, as the row says before", chart::Name(*row_.colour)));
+                fmt::format("colour {}, as stated earlier in the row", chart::Name(*row_.colour)));
   }
   row_.colour = colour;
   return true;
@@ -136,7 +135,7 @@ bool RowReading::StateColour(chart::Colour colour, size_t token) {
 bool RowReading::StateSide(chart::Side side, size_t token) {
   if (row_.side.has_value() && *row_.side != side) {
     return Fail(TextFindingCode::kContradiction, token,
-                fmt::format("{}, as the row says before", chart::Name(*row_.side)));
+                fmt::format("{}, as stated earlier in the row", chart::Name(*row_.side)));
   }
   row_.side = side;
   return true;
@@ -248,8 +247,7 @@ bool RowReading::ReadStitch(TextStitch* stitch) {
   }
   if (!meaning.has_value()) {
     return Fail(TextFindingCode::kUnknownTerms, start,
-                "a stitch whose meaning does not depend on US or UK terms, unless the text or you "
-                "say which they are");
+                "US or UK terms to be declared, because this stitch depends on them");
   }
   *stitch = *meaning;
   return true;
@@ -265,7 +263,7 @@ bool RowReading::Fail(TextFindingCode code, size_t token, std::string fits) {
 bool RowReading::TakeFromStepsLeft() {
   if (--context_.steps_left >= 0) return true;
   return Fail(TextFindingCode::kTooMuch, at_,
-              fmt::format("the end: a text has at most {} steps", kMostSteps));
+              fmt::format("at most {} steps in a text", kMostSteps));
 }
 
 bool RowReading::AddStep(TextStep step) {

@@ -67,8 +67,7 @@ void SetOrder(RowReading& line, NoteReading& note, const NamedSizes& read, std::
   if (std::is_sorted(order.begin(), order.end())) order.clear();
   if (std::exchange(note.order_known, true)) {
     if (order == note.context.size_order) return;
-    line.Fail(TextFindingCode::kContradiction, read.begin,
-              "the order of the sizes that was stated before");
+    line.Fail(TextFindingCode::kContradiction, read.begin, "the sizes in the order stated before");
     return;
   }
   note.context.size_order = std::move(order);
@@ -98,8 +97,7 @@ void CompareSizes(RowReading& line, NoteReading& note) {
   if (!order.empty()) {
     SetOrder(line, note, read, std::move(order));
   } else if (!note.order_known) {
-    line.Fail(TextFindingCode::kUnknownSize, read.begin,
-              fmt::format("the names of the sizes, each once: {}", words));
+    line.Fail(TextFindingCode::kUnknownSize, read.begin, fmt::format("each size once: {}", words));
   }
 }
 

@@ -78,9 +78,10 @@ int64_t LeastTaken(const std::vector<TextStep>& steps, int size) {
 // Makes one step of the steps since `start`, of which `open_ended` were open-ended before.
 bool CloseGroup(RowReading& reading, size_t start, int open_ended, size_t token, Amount amount) {
   if (reading.open_ended != open_ended) {
-    return reading.Fail(TextFindingCode::kUnreadable, token,
-                        "numbers within a repeat: \"across\", \"in each st\" and \"to last N sts\" "
-                        "stand for the row's end");
+    return reading.Fail(
+        TextFindingCode::kUnreadable, token,
+        "a number within a repeat (\"across\", \"in each st\" and \"to last N sts\" "
+        "reach the row's end)");
   }
   TextStep group;
   group.kind = amount.until ? Kind::kUntil : Kind::kGroup;
@@ -110,7 +111,7 @@ bool CheckDepth(RowReading& reading, int depth) {
 bool ReadBracket(RowReading& reading, int depth) {
   const size_t open = reading.at();
   const size_t close = reading.PartnerOf(open);
-  if (close == 0) return reading.FailHere("a bracket that is closed again");
+  if (close == 0) return reading.FailHere("a bracket that is closed");
   reading.MoveTo(close + 1);
   Amount amount;
   const Match match = ReadAmount(reading, &amount);
@@ -118,11 +119,11 @@ bool ReadBracket(RowReading& reading, int depth) {
   const size_t behind = reading.at();
   if (match == Match::kNo) {
     if (IsRemark(reading, open)) return true;
-    return reading.FailHere("how many times the bracket is worked (\"N times\")");
+    return reading.FailHere("how many times to work the bracket (\"N times\")");
   }
   if (amount.more) {
     return reading.Fail(TextFindingCode::kTwoReadings, close + 1,
-                        "how many times the bracket is worked in all (\"N times\")");
+                        "how many times to work the bracket in all (\"N times\")");
   }
   reading.MoveTo(open);
   if (!CheckDepth(reading, depth)) return false;
@@ -149,7 +150,7 @@ bool ReadStarAmount(RowReading& reading, Amount* amount) {
   const bool once = !amount->count.is_list() && amount->count.Of(0) == 1;
   if (amount->plain_times && !once) {
     return reading.Fail(TextFindingCode::kTwoReadings, start,
-                        "\"N more times\" or \"N times in all\": \"N times\" can mean either");
+                        "\"N more times\" or \"N times in all\" (\"N times\" can mean either)");
   }
   if (!amount->count.is_list()) {
     amount->count = SizedCount(amount->count.Of(0) + 1);
@@ -184,11 +185,11 @@ bool ReadStars(RowReading& reading, int depth) {
   } else {
     if (!reading.Take(Word::kFrom)) return reading.FailHere("\"from *\"");
     if (!reading.Peek().is('*') || reading.Peek().number != stars) {
-      return reading.FailHere("the asterisk at which the repeat begins");
+      return reading.FailHere("the asterisk where the repeat begins");
     }
     reading.Pass();
     if (reading.Peek().is(Word::kTo) && reading.Peek(1).is('*')) {
-      if (!closed) return reading.FailHere("a repeat whose end is marked before");
+      if (!closed) return reading.FailHere("a repeat whose end is marked");
       reading.Pass(2);
     }
     reading.Take(',');
@@ -279,7 +280,7 @@ bool ReadList(RowReading& reading, int depth, const Enclosure& in) {
     }
     if (Ends(reading, in)) return true;
     if (reading.AtEnd()) {
-      return reading.FailHere("\"rep from *\" for the asterisk that stands before");
+      return reading.FailHere("\"rep from *\" for the asterisk before");
     }
     if (in.type == Enclosure::Type::kRow && AtClosingCount(reading)) return ReadRowEnd(reading);
     if (in.type == Enclosure::Type::kRow && AtLooseCount(reading)) return ReadLooseCount(reading);

@@ -150,7 +150,7 @@ bool ReadInto(RowReading& reading, Term& term) {
   if (reading.Peek().is(Word::kRemaining)) return ReadEach(reading, term);
   if (reading.Peek().is(Word::kSame)) {
     if (!reading.fresh()) {
-      return reading.FailHere("the next stitch: a stitch here is worked into one of its own");
+      return reading.FailHere("the next stitch (each stitch goes into one of its own)");
     }
     reading.Pass();
     term.places = SizedCount(1);
@@ -357,7 +357,7 @@ bool ReadChains(RowReading& reading, const std::optional<SizedCount>& before) {
   if (not_counted == Match::kYes || (starts && !skips) || reading.Peek(next).is(Word::kTurn)) {
     if (not_counted == Match::kNo && !IsOne(count)) {
       return reading.Fail(TextFindingCode::kTwoReadings, token,
-                          "ch 1, or \"(does not count as a st)\" behind the chains");
+                          "ch 1, or \"(does not count as a st)\" after the chains");
     }
     if (starts) {
       reading.row().marks = static_cast<uint16_t>(reading.row().marks |

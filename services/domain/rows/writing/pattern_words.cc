@@ -18,10 +18,11 @@ using chart::Hand;
 // Craft Yarn Council: the same words name other stitches in the other system.
 std::string TermsNote(chart::Terms terms) {
   return terms == chart::Terms::kUs
-             ? "Terms: US. The same words name other stitches in UK terms: US single crochet (sc) "
-               "is UK double crochet (dc), and US double crochet (dc) is UK treble (tr)."
-             : "Terms: UK. The same words name other stitches in US terms: UK double crochet (dc) "
-               "is US single crochet (sc), and UK treble (tr) is US double crochet (dc).";
+             ? "Terms: US. US single crochet (sc) is UK double crochet (dc), and US double crochet "
+               "(dc) is UK treble (tr)."
+             : "Terms: UK. UK double crochet (dc) is US single crochet (sc), and UK treble (tr) is "
+               "US "
+               "double crochet (dc).";
 }
 
 std::string SizesNote(const Design& design) {
@@ -30,15 +31,16 @@ std::string SizesNote(const Design& design) {
     names += (i == 1 ? " (" : ", ") + design.sizes[i].name;
   }
   return fmt::format(
-      "Sizes: {}). Where the sizes differ, numbers stand in this order; one number holds for all. "
-      "A size that shows - for a row number, or 0 times, leaves that line or that group out.",
+      "Sizes: {}). Numbers are given in this order; one number is for all sizes. If your size "
+      "shows "
+      "- or 0 times, skip that line or group.",
       names);
 }
 
 std::string GaugeNote(const StitchWords& w) {
   return fmt::format(
       "{}: count stitches and {}s in this fabric, worked like the piece; count {}s in a column of "
-      "plain stitches, since drops hide them.",
+      "plain stitches, because drops hide them.",
       w.gauge, w.row, w.row);
 }
 
@@ -73,7 +75,7 @@ std::string Foundation(const Design& design, const WriterSettings& settings, con
   }
   for (int& count : chain) ++count;
   if (!worked) {
-    return fmt::format("{} ch {}, one more than the first row has stitches.", with, List(chain));
+    return fmt::format("{} ch {} (1 more than the first row has stitches).", with, List(chain));
   }
   return fmt::format(
       "{} ch {}; then {} in 2nd ch from hook and in each ch across ({}). This is row {}.", with,
@@ -99,10 +101,9 @@ std::string ColourKey(const Design& design, const WriterSettings& settings) {
     if (!settings.colour_names.empty()) list += fmt::format(" {}", NameOfColour(settings, colour));
   }
   const bool two_rows = chart::FactsOf(design.technique).worked_rows == 2;
-  return fmt::format(
-      "Colours: {}. Each {} is worked in the one colour that stands beside its number{}.", list,
-      design.form == Form::kTube ? "round" : "row",
-      two_rows ? "; a RS row and the WS row after it have the same" : "");
+  return fmt::format("Colours: {}. Work each {} in the colour given after its number{}.", list,
+                     design.form == Form::kTube ? "round" : "row",
+                     two_rows ? "; a RS row and the WS row after it share one" : "");
 }
 
 std::string ReadingDirection(const Design& design, Hand hand) {
@@ -112,18 +113,17 @@ std::string ReadingDirection(const Design& design, Hand hand) {
   const std::string numbers = "Chart: rows are numbered from the bottom, stitches from the right.";
   if (chart::FactsOf(design.technique).worked_rows == 2) {
     return fmt::format(
-        "{} Each row of the chart is worked twice: read from {} it is a RS row, and the WS row "
-        "goes "
-        "back over it from {}. So chart row 1 is rows {} and {}.",
+        "{} Work each row of the chart twice: read RS rows from {} and WS rows back from {}. Chart "
+        "row 1 is rows {} and {}.",
         numbers, from, back, design.first_row_number, design.first_row_number + 1);
   }
   if (design.form == Form::kTube) {
-    return fmt::format("{} Every round is read from {}.", numbers, from);
+    return fmt::format("{} Read every round from {}.", numbers, from);
   }
   if (chart::FacingOf(design) == chart::Facing::kOneFace) {
-    return fmt::format("{} Every row is read from {}.", numbers, from);
+    return fmt::format("{} Read every row from {}.", numbers, from);
   }
-  return fmt::format("{} RS rows are read from {}, WS rows from {}.", numbers, from, back);
+  return fmt::format("{} Read RS rows from {} and WS rows from {}.", numbers, from, back);
 }
 
 // How to read the marks that the rows use.
@@ -132,26 +132,23 @@ void AddMarks(const std::vector<WrittenRow>& rows, std::vector<std::string>& not
     return std::any_of(rows.begin(), rows.end(), holds);
   };
   if (any([](const WrittenRow& row) { return row.text.find('[') != std::string::npos; })) {
-    notes.push_back("[ ]: work what stands within the brackets as many times in all as is said.");
+    notes.push_back("[ ]: work the instructions in brackets the number of times given.");
   }
   if (any([](const WrittenRow& row) { return row.text.find('*') != std::string::npos; })) {
     notes.push_back(
-        "*: work what stands between * and the semicolon once, then again as often as is said "
-        "after it, or until no stitches or the last ones named are left.");
+        "*: work the instructions between * and the semicolon once, then repeat them as often as "
+        "given, across, or to the last stitches named.");
   }
   if (any([](const WrittenRow& row) { return row.kind == WrittenRow::Kind::kRepeat; })) {
-    notes.push_back(
-        "rep: work the named rows again, stitch for stitch, each in its own colour and on its own "
-        "side.");
+    notes.push_back("rep: repeat rows exactly as written, including colour and side.");
   }
 }
 
 std::string HandNote(Hand hand) {
   const bool right = hand == Hand::kRight;
   return fmt::format(
-      "Hand: these rows are for {0}-handed makers. A {1}-handed maker who follows them gets the "
-      "picture mirrored, which harms letters and anything that points one way; rows written for "
-      "{1}-handed makers give it as drawn.",
+      "Hand: these rows are for {0}-handed makers. If you are {1}-handed, the picture comes out "
+      "mirrored; ask for the {1}-handed rows to get it as drawn.",
       right ? "right" : "left", right ? "left" : "right");
 }
 

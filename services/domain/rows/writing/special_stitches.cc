@@ -23,25 +23,22 @@ std::string DropWords(const Design& design, const StitchWords& w) {
     case chart::StitchKind::kDoubleTwoRowsDown:
       return head +
              fmt::format(
-                 "work a {0} in FLO of the stitch straight below, two {1}s down, whose front loop "
-                 "the {1} between has left free. It lies in front of the work and takes the place "
-                 "of one stitch in the count: nothing is worked into the stitch behind it.",
+                 "work a {0} in FLO of the stitch two {1}s below, in front of the work. Skip the "
+                 "stitch behind it; the {0} counts as that stitch.",
                  w.tall_name, w.row);
     case chart::StitchKind::kDoubleThreeRowsDown:
       return head +
              fmt::format(
-                 "work a {0} into the {1} stitch straight below, three rows down, of the colour in "
-                 "hand: under both its loops and in front of the chains of both rows between. It "
-                 "fills the gap over that stitch and counts as one stitch.",
+                 "work a {0} under both loops of the {1} stitch three rows below, in front of the "
+                 "chains. It counts as one stitch.",
                  w.tall_name, w.skipped);
     default:
       return head +
              fmt::format(
-                 "insert the hook under both loops of the stitch straight below, two {0}s down; "
-                 "draw up a loop to the height of the {0} being worked; finish as a {1}. It covers "
-                 "the stitch of the {0} between on both faces and takes that stitch's place in the "
-                 "count: nothing is worked into the covered stitch.",
-                 w.row, w.plain_name);
+                 "insert the hook under both loops of the stitch two {0}s below, draw up a loop to "
+                 "the height of this {0} and finish as a {1}. Skip the stitch it covers; the {2} "
+                 "counts as that stitch.",
+                 w.row, w.plain_name, w.drop);
   }
 }
 
@@ -49,69 +46,76 @@ std::string PlainWords(const Design& design, const StitchWords& w) {
   const bool tube = design.form == Form::kTube;
   std::string text = fmt::format("Plain {}: ", w.plain);
   if (design.technique == chart::Technique::kInset) {
-    text += "under both loops.";
+    text += "work under both loops.";
   } else {
-    text += "in BLO, the loop away from you as you work.";
+    text += "work in BLO (the loop farther from you).";
   }
   if (design.technique == chart::Technique::kOverlay && !tube) {
-    text += fmt::format(" The first and the last {} of every row go under both loops.", w.plain);
+    text += fmt::format(" Work the first and last {} of every row under both loops.", w.plain);
   }
-  if (design.foundation_colour.has_value()) return text;
-  return text + fmt::format(" The {} of the first {} go into the chains.", w.plain, w.row);
+  if (design.foundation_colour.has_value() || (design.ends == Ends::kCut && !tube)) return text;
+  return text + fmt::format(" Work the first {} into the chain.", w.row);
 }
 
 std::string SpaceWords(const StitchWords& w) {
   return fmt::format(
-      "Chain space: ch 3, {0} 2 (and the like) is to work 3 chains and leave the next 2 stitches "
-      "unworked behind them; the next stitch goes into the one after. ch 3, {0} ch-sp is to chain "
-      "again over the chain space of the row before. Chains are no stitches and are not counted.",
+      "Chain space: for ch 3, {0} 2, chain 3, skip the next 2 stitches and work into the one after "
+      "them. For ch 3, {0} ch-sp, chain 3 again over the chain space below. Chains do not count as "
+      "stitches.",
       w.skip);
 }
 
 std::string CutWords(const Design& design, const StitchWords& w, bool with_drops) {
   const bool may_drop = with_drops && design.technique == chart::Technique::kSpike;
   return fmt::format(
-      "Start and end of a row (ends cut): each row has a new yarn. With a slip knot on the hook "
-      "work a standing {0}{1}; it is the row's first stitch. Fasten off after the last stitch. "
-      "Leave both tails long for a fringe, or enclose them in a double border. The first row {2}.",
+      "Ends: join a new strand for every row and fasten off at its end. Begin with a standing "
+      "{0}{1} as the first stitch. Hide the tails in a double border, or leave them long enough "
+      "for a fringe.{2}",
       w.plain,
-      may_drop ? fmt::format(", or a standing {0} where the row begins with {0}", w.drop) : "",
-      design.foundation_colour.has_value() ? "starts so too" : "goes on from the chain");
+      may_drop ? fmt::format(" (or a standing {0} if the row begins with {0})", w.drop) : "",
+      design.foundation_colour.has_value()
+          ? ""
+          : fmt::format(" Do not cut the yarn after the foundation chain; work Row {} into the "
+                        "chain.",
+                        design.first_row_number));
 }
 
 std::string StartWords(const Design& design, const StitchWords& w, bool with_drops) {
   if (design.form == Form::kTube) {
     return fmt::format(
-        "Start and end of a round: ch 1 (not a stitch), work the round, and join it with a {} to "
-        "its first stitch. The {} is not counted.",
+        "Rounds: begin each with ch 1 (does not count as a st) and join with a {} to the first "
+        "stitch. The {} is not counted.",
         w.slip, w.slip);
   }
   if (design.technique == chart::Technique::kInset && design.ends == Ends::kWaiting) {
-    return "Start and end of a row (ends waiting): each row begins with ch 1, turn, which is not "
-           "a stitch. The colour changes after a WS row: draw the next colour through the last two "
-           "loops of the row's last stitch; the colour left off waits at this edge, neither cut "
-           "nor carried, until its next RS row starts here.";
+    return "Ends: begin each row with ch 1, turn (does not count as a st). Change colour at the "
+           "end "
+           "of a WS row: draw the next colour through the last two loops of the last stitch. Leave "
+           "the other colour at this edge for its next RS row; do not cut or carry it.";
   }
   switch (design.ends) {
     case Ends::kCut:
       return CutWords(design, w, with_drops);
     case Ends::kCarried:
-      return "Start and end of a row (ends carried): draw up a loop of the row's colour at the "
-             "edge and ch 1, which is not a stitch. Lay the resting colour along the row and work "
-             "over it in every stitch. After the last stitch enlarge the loop, pass the ball "
-             "through it and draw it tight, which locks it; then even out the carried strand.";
+      return "Ends: begin each row by drawing up a loop of its colour at the edge, ch 1 (does not "
+             "count as a st). Work over the resting colour in every stitch. After the last stitch "
+             "enlarge the loop, pass the ball through it and pull tight; then even out the carried "
+             "strand.";
     case Ends::kWaiting:
-      return "Start and end of a row (ends waiting): take up the loop of the row's colour that "
-             "waits at this edge and ch 1, which is not a stitch. After the last stitch draw the "
-             "loop long and let the yarn wait there, neither cut nor carried.";
+      return "Ends: begin each row by picking up the loop of its colour at the edge, ch 1 (does "
+             "not "
+             "count as a st). After the last stitch draw the loop long and leave the yarn there "
+             "for "
+             "its next row; do not cut or carry it.";
   }
   return {};
 }
 
 std::string TubeEnds(Ends ends) {
   return ends == Ends::kCut
-             ? "Change of colour: cut the yarn after each round and begin the next with a new one."
-             : "Change of colour: the resting yarn waits at the join, its loop drawn long.";
+             ? "Colour changes: fasten off after each round and join a new strand for the next."
+             : "Colour changes: draw the loop long and leave the yarn at the join for its next "
+               "round.";
 }
 
 // The colour of all rows worked with one side towards the maker, where every other row has it and
@@ -128,25 +132,24 @@ std::optional<chart::Colour> LeadingColour(const Design& design) {
 
 std::string MeaningOfSides(const Design& design, const WriterSettings& settings) {
   if (design.form == Form::kTube) {
-    return "RS: the outside of the tube. It is towards you in every round; the work is not turned.";
+    return "RS: the outside of the tube. It faces you in every round; do not turn.";
   }
-  const std::string turned =
-      " in a row marked RS this face is towards you, in a row marked WS the other.";
+  const std::string turned = " it faces you in RS rows.";
   switch (chart::FacingOf(design)) {
     case Facing::kOneFace:
-      return "RS: the face of the chart. It is towards you in every row; the work is not turned, "
-             "and every row starts at the same edge.";
+      return "RS: the side the chart shows. It faces you in every row; do not turn, and start "
+             "every "
+             "row at the same edge.";
     case Facing::kTwoFace:
       if (const auto colour = LeadingColour(design);
           colour.has_value() && design.technique == chart::Technique::kSpike) {
         return fmt::format(
-            "RS: the side on which colour {} leads. Turn after every row; in a row marked RS this "
-            "side is towards you, in a row marked WS the other.",
+            "RS: the side on which colour {} leads. Turn after every row; it faces you in RS rows.",
             NameOfColour(settings, *colour));
       }
-      return "RS: the face of the chart. Turn after every row;" + turned;
+      return "RS: the side the chart shows. Turn after every row;" + turned;
     case Facing::kPaired:
-      return "RS: the face of the chart. Turn after every second row;" + turned;
+      return "RS: the side the chart shows. Turn after every second row;" + turned;
   }
   return {};
 }

@@ -51,7 +51,7 @@ absl::Status CheckColourNames(const Design& design, const std::vector<std::strin
   const auto count = Index(ColourCount(design));
   if (names.size() < count || names.size() > chart::kMostColours) {
     return InvalidField("settings.colour_names", fmt::format("{} names", names.size()),
-                        fmt::format("no names, or {} to {}", count, chart::kMostColours));
+                        fmt::format("{} to {} names, or unset", count, chart::kMostColours));
   }
   for (size_t i = 0; i < names.size(); ++i) {
     const auto letter = [](size_t colour) { return chart::Name(static_cast<Colour>(colour)); };
@@ -101,15 +101,16 @@ absl::Status CheckMeaning(const Design& design) {
   if (const int stitch = UncoveredStitch(design); stitch > 0) {
     return WrongState(
         "UNCOVERED_TOP_ROW", fmt::format("cells, row {}, stitch {}", design.cells.rows(), stitch),
-        fmt::format("the picture's last row, {}, shows the other colour at stitch {}, "
-                    "and no row is left to cover it: repair the chart or add a row",
+        fmt::format("The picture's last row, {}, shows the other colour at stitch {}, and no row "
+                    "above can cover it; repair the chart or add a row.",
                     design.cells.rows(), stitch));
   }
   if (const int stitch = FirstRowDrop(design); stitch > 0) {
-    return WrongState("DROP_IN_FIRST_ROW", fmt::format("cells, row 1, stitch {}", stitch),
-                      fmt::format("row 1 has a drop at stitch {}, and nothing lies two rows below "
-                                  "it: repair the chart or add a row below",
-                                  stitch));
+    return WrongState(
+        "DROP_IN_FIRST_ROW", fmt::format("cells, row 1, stitch {}", stitch),
+        fmt::format("Row 1 has a drop at stitch {}, with no row below to work it into; "
+                    "repair the chart or add a row below.",
+                    stitch));
   }
   return absl::OkStatus();
 }

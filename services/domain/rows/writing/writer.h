@@ -1,6 +1,6 @@
 // Writes a design's rows as a maker reads them, from its chart alone. The text, US terms:
-//   Row 1 (RS, A): sc in 2nd ch from hook and in each ch across. (53 sts)
-//   Row 7 (RS, A): sc 3, [ssc, sc 3] 12 times, sc 2. (53 sts)
+//   Row 1 (RS, A): sc in 2nd ch from hook and in each ch across. (34 sts)
+//   Row 7 (RS, A): sc 4, [ssc, sc 2] 9 times, sc 3. (34 sts)
 //   Rows 11-26: rep Rows 3-10 twice.
 // Its grammar, what its numbers mean and what it costs are stated in writer_grammar.md.
 //

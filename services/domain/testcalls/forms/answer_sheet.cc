@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "fmt/format.h"
+#include "services/domain/testcalls/forms/answers.h"
 
 namespace rowproof::testcalls {
 
@@ -27,7 +28,7 @@ void AnswerSheet::Enter(size_t index) {
     const std::string& number = answer.value.text;
     if (number.find_first_not_of("0123456789. ") != std::string::npos) {
       RefuseAt(answer, 0, "",
-               "what is wrong belongs on the lines below (row, was, should be, ...)");
+               "please describe the fault on the lines below (row, was, should be, ...)");
     }
     return;
   }
@@ -38,9 +39,9 @@ void AnswerSheet::Enter(size_t index) {
     entry->second = index;
   } else if (first.value.text != answer.value.text) {
     Add(answer.place, "",
-        fmt::format("\"{}:\" is answered a second time; it stands in line {} already{}",
+        fmt::format("\"{}\" is already answered in line {}; please delete one answer{}",
                     LabelText(answer.label), first.place.line,
-                    in_section ? "; begin each erratum with a line \"erratum:\"" : ""));
+                    in_section ? ", or begin each erratum with a line \"erratum:\"" : ""));
   }
 }
 
@@ -79,8 +80,7 @@ void AnswerSheet::Missing(const Label& label, const std::string& field, const st
              first != answered_sections_.end()) {
     place = answers_[first->second].place;
   }
-  Add(place, field,
-      fmt::format("\"{}:\" is not answered; accepted is {}", LabelText(label), accepted));
+  Add(place, field, fmt::format("\"{}\": {}", LabelText(label), Asked(accepted)));
 }
 
 void AnswerSheet::Refuse(const Label& label, const std::string& field, const std::string& sentence,
@@ -91,7 +91,8 @@ void AnswerSheet::Refuse(const Label& label, const std::string& field, const std
 
 void AnswerSheet::RefuseAt(const Answer& answer, size_t offset, const std::string& field,
                            const std::string& sentence) {
-  Add(answer.value.PlaceOf(offset), field, LabelText(answer.label) + ": " + sentence);
+  Add(answer.value.PlaceOf(offset), field,
+      fmt::format("\"{}\": {}", LabelText(answer.label), sentence));
 }
 
 void AnswerSheet::RefuseSection(int section, const std::string& field,

@@ -59,7 +59,7 @@ class AnswerSheet {
       return true;
     }
     const Place place = folded.PlaceOf(problem.offset);
-    Add(place, field, LabelText(answer.label) + ": " + problem.sentence);
+    Add(place, field, '"' + LabelText(answer.label) + "\": " + problem.sentence);
     return false;
   }
 

@@ -8,18 +8,26 @@
 #include "fmt/format.h"
 
 namespace rowproof::testcalls {
+
+std::string Asked(const std::string& accepted) {
+  for (const char* article : {"a ", "one ", "the ", "both ", "stitch numbers"}) {
+    if (accepted.starts_with(article)) return "please give " + accepted;
+  }
+  return "please answer " + accepted;
+}
+
 namespace {
 
 constexpr double kMostWhole = 1'000'000;
 
 bool Refuse(std::string_view answer, size_t offset, const std::string& accepted, Problem* problem) {
-  *problem = {offset, fmt::format("\"{}\" was met; accepted is {}", Excerpt(answer, 0), accepted)};
+  *problem = {offset, fmt::format("{} (you wrote \"{}\")", Asked(accepted), Excerpt(answer, 0))};
   return false;
 }
 
 bool RefuseUnit(std::string_view answer, const Quantity& quantity, const char* units,
                 Problem* problem) {
-  *problem = {quantity.offset, fmt::format("the unit is missing at \"{}\"; accepted is {}",
+  *problem = {quantity.offset, fmt::format("please add the unit to \"{}\" ({})",
                                            Excerpt(answer, quantity.offset), units)};
   return false;
 }

@@ -12,6 +12,9 @@
 
 namespace rowproof::testcalls {
 
+// "please answer yes or no", "please give a whole number".
+std::string Asked(const std::string& accepted);
+
 // One length, mass or time with its unit.
 bool ReadLengthMm(std::string_view answer, double* mm, Problem* problem);
 bool ReadLengthM(std::string_view answer, double* metres, Problem* problem);

@@ -56,9 +56,12 @@ struct FormFinding {
   int column = 0;        // in characters, from 1
   bool error = true;     // else a note: something was passed over
   std::string field;     // path in Report, or "seat", ...; empty where it is not known
-  std::string sentence;  // what was met, and what is accepted
+  std::string sentence;  // without line and full stop: "\"hand\": please answer right or left"
   bool operator==(const FormFinding&) const = default;
 };
+
+// "Line 41, "hand": please answer right or left."
+std::string Sentence(const FormFinding& finding);
 
 struct FormReading {
   FormHeading heading;

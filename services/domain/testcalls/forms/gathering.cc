@@ -43,8 +43,8 @@ class Gatherer {
     const std::optional<Label> label = LabelAtStart(line.words.text, &after);
     if (signed_) return ReadAfterSignature(line, label, after);
     if (label.has_value()) return Begin(line, *label, after);
-    if (answers_.empty()) return PassOver(line, "what stands before the form is not read");
-    if (ended_) return PassOver(line, "what stands after the form is not read");
+    if (answers_.empty()) return PassOver(line, "text before the form is ignored");
+    if (ended_) return PassOver(line, "text after the form is ignored");
     if (open_ && Continues(line)) return Continue(line);
     if (!in_stray_) Find(line, true, StraySentence(line));
     in_stray_ = true;
@@ -55,10 +55,11 @@ class Gatherer {
     if (label.has_value() && after < line.words.text.size() && !answers_lost_) {
       answers_lost_ = true;
       Find(line, true,
-           "this answer stands after a line \"--\", which ends a mail; move it before that line");
+           "this answer comes after a line \"--\", which ends a mail; please move it above that "
+           "line");
       return;
     }
-    PassOver(line, "what stands after the signature is not read");
+    PassOver(line, "text after the signature is ignored");
   }
 
   void PassOver(const FormLine& line, const char* sentence) {
@@ -79,8 +80,8 @@ class Gatherer {
     answers_.push_back({label, erratum_, line.words.From(after), line.words.PlaceOf(0)});
   }
 
-  // Whether words without a label go on with the last answer. An empty answer may stand below its
-  // label; remarks may have paragraphs.
+  // Whether words without a label continue the last answer. An empty answer may continue on the
+  // line below its label; remarks may have paragraphs.
   bool Continues(const FormLine& line) const {
     const Answer& answer = answers_.back();
     const std::optional<std::string> words = WordsBeforeColon(line.words.text);
@@ -100,11 +101,11 @@ class Gatherer {
   static std::string StraySentence(const FormLine& line) {
     const std::optional<std::string> words = WordsBeforeColon(line.words.text);
     if (!words.has_value()) {
-      return "this line belongs to no question; an answer stands on the line of its question";
+      return "this line belongs to no question; please write each answer after its question";
     }
     const std::optional<Label> similar = FindSimilarLabel(*words);
     if (!similar.has_value()) return fmt::format("the form has no question \"{}:\"", *words);
-    return fmt::format("the form has no question \"{}:\"; is \"{}:\" meant?", *words,
+    return fmt::format("the form has no question \"{}:\"; did you mean \"{}:\"?", *words,
                        LabelText(*similar));
   }
 

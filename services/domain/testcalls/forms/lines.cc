@@ -43,7 +43,8 @@ Use UseOf(uint32_t code) {
 void NoteControl(uint32_t code, Place place, std::vector<FormFinding>& findings) {
   findings.push_back(
       {place.line, place.column, true, "",
-       fmt::format("the control character U+{:04X} was met; accepted is plain text", code)});
+       fmt::format("this line holds the control character U+{:04X}; please send plain text",
+                   code)});
 }
 
 // One line: runs of blanks are one blank, none at the ends.

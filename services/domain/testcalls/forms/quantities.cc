@@ -65,7 +65,7 @@ class Tokens {
 
   bool Read() {
     while (at_ < text_.size()) {
-      if (tokens_.size() >= kMostTokens) return Fail(at_, "this answer is too long to be read");
+      if (tokens_.size() >= kMostTokens) return Fail(at_, "this answer is too long");
       if (text_[at_] == ' ' || text_[at_] == '\n') {
         ++at_;
       } else if (StartsNumber()) {
@@ -76,7 +76,7 @@ class Tokens {
         tokens_.push_back({TokenKind::kMark, text_.substr(at_, 1), 0, false, at_});
         ++at_;
       } else {
-        return Fail(at_, fmt::format("\"{}\" cannot be read", Excerpt(text_, at_)));
+        return Fail(at_, fmt::format("\"{}\" cannot be understood", Excerpt(text_, at_)));
       }
     }
     return true;
@@ -145,12 +145,13 @@ class Tokens {
   bool ReadFraction(size_t start, double numerator) {
     ++at_;
     const size_t length = DigitsFrom(at_);
-    if (length > 2) return Fail(start, fmt::format("\"{}\" cannot be read", Excerpt(text_, start)));
+    if (length > 2)
+      return Fail(start, fmt::format("\"{}\" cannot be understood", Excerpt(text_, start)));
     double denominator = 0;
     std::from_chars(text_.data() + at_, text_.data() + at_ + length, denominator);
     at_ += length;
     if (!(denominator > 0) || numerator < 0) {
-      return Fail(start, fmt::format("\"{}\" is no fraction", Excerpt(text_, start)));
+      return Fail(start, fmt::format("\"{}\" is not a fraction", Excerpt(text_, start)));
     }
     const double fraction = numerator / denominator;
     if (AfterNumber() && tokens_.back().whole && tokens_.back().value >= 0) {
@@ -208,7 +209,7 @@ bool ReadQuantities(std::string_view folded, std::vector<Quantity>* quantities, 
                            : token.text.find_first_of(",;/=.()&+") != std::string_view::npos;
     if (!joins) {
       *problem = {token.offset,
-                  fmt::format("\"{}\" cannot be read", Excerpt(folded, token.offset))};
+                  fmt::format("\"{}\" cannot be understood", Excerpt(folded, token.offset))};
       return false;
     }
   }

@@ -27,11 +27,11 @@ constexpr Question kOfAmount[] = {Question::kYarnLength, Question::kYarnWeightBe
 void ReadHeading(AnswerSheet& sheet, FormReading& reading) {
   const std::string seat = sheet.Text({Question::kSeat});
   if (seat.empty()) {
-    sheet.Missing({Question::kSeat}, "seat", "the seat's name as the form was sent out with it");
+    sheet.Missing({Question::kSeat}, "seat", "the seat's name as in the form you were sent");
   } else if (const auto name = ParseName<SeatName>("seat", seat); !name.ok()) {
     sheet.Refuse({Question::kSeat}, "seat",
-                 fmt::format("\"{}\" was met; accepted is the seat's name as the form was sent out "
-                             "with it, \"patterns/.../testCalls/.../seats/...\"",
+                 fmt::format("please give the seat's name as in the form you were sent, "
+                             "\"patterns/.../testCalls/.../seats/...\" (you wrote \"{}\")",
                              Excerpt(seat, 0)));
   } else {
     reading.heading.seat = ToString(*name);
@@ -67,7 +67,8 @@ void ReadGauges(AnswerSheet& sheet, Question question, const char* field,
                 std::vector<estimate::GaugeReading>& readings) {
   for (const Answer* answer : sheet.All({question})) {
     if (readings.size() >= kMostReportedReadings) {
-      sheet.RefuseAt(*answer, 0, field, fmt::format("at most {} readings", kMostReportedReadings));
+      sheet.RefuseAt(*answer, 0, field,
+                     fmt::format("please give at most {} readings", kMostReportedReadings));
       return;
     }
     estimate::GaugeReading reading;
@@ -133,7 +134,7 @@ void ReadYarn(AnswerSheet& sheet, YarnColour colour, Report& report) {
     const Question question =
         use.with_swatch ? Question::kYarnWithSwatch : Question::kYarnWithBorder;
     sheet.Refuse({question, colour}, field + ".length_m",
-                 "\"yes\" was met without the length or the weights of the yarn used");
+                 "please give the length or the weights of the yarn used, or leave this empty");
   }
 }
 
@@ -158,8 +159,8 @@ void ReadWorkedRow(AnswerSheet& sheet, const Label& label, int erratum, const st
   if (!sheet.Take(label, field, ReadRow, &printed, erratum) || printed < 0) return;
   if (printed < first_row_number) {
     sheet.Refuse(label, field,
-                 fmt::format("row {} was met; the pattern's rows begin with {}; accepted is also "
-                             "\"none\"",
+                 fmt::format("there is no row {}; the pattern begins with row {} (answer \"none\" "
+                             "if you worked none)",
                              printed, first_row_number),
                  erratum);
     return;
@@ -208,7 +209,8 @@ void ReadErratum(AnswerSheet& sheet, int section, int first_row_number, Report& 
 void ReadErrata(AnswerSheet& sheet, int first_row_number, Report& report) {
   for (int section = 0; section < sheet.section_count(); ++section) {
     if (report.errata.size() >= kMostErrata) {
-      sheet.RefuseSection(section, "errata", fmt::format("at most {} errata", kMostErrata));
+      sheet.RefuseSection(section, "errata",
+                          fmt::format("please report at most {} errata", kMostErrata));
       return;
     }
     ReadErratum(sheet, section, first_row_number, report);
@@ -246,7 +248,7 @@ absl::Status CheckLimits(std::string_view text) {
     return InvalidField("form_text", fmt::format("{} lines", lines),
                         fmt::format("a form of at most {} lines", kMostFormLines));
   }
-  if (!IsUtf8(text)) return InvalidField("form_text", "other bytes", "text in UTF-8");
+  if (!IsUtf8(text)) return InvalidField("form_text", "other bytes", "UTF-8 text");
   if (text.find('\0') != std::string_view::npos) {
     return InvalidField("form_text", "U+0000", "text without U+0000");
   }
@@ -270,6 +272,13 @@ void SortFindings(FormReading& reading) {
 }
 
 }  // namespace
+
+std::string Sentence(const FormFinding& finding) {
+  const bool names_question = finding.sentence.starts_with('"');
+  const bool asks = finding.sentence.ends_with('?');
+  return fmt::format("Line {}{} {}{}", finding.line, names_question ? "," : ":", finding.sentence,
+                     asks ? "" : ".");
+}
 
 absl::StatusOr<FormReading> ReadForm(std::string_view text) {
   if (auto status = CheckLimits(text); !status.ok()) return status;

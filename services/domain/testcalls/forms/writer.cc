@@ -50,18 +50,16 @@ void WriteHead(Writer& form, const FormHeading& heading, const FormNotes& notes)
   if (!notes.deadline.empty()) form.Help("Last day: " + notes.deadline);
   form.Blank();
   form.Help(
-      "Write behind the colons and send the form back by mail. Lines that begin with # are "
-      "help and are not read. What you do not know, leave empty. Write units: mm, cm, m, in, "
-      "yd, g, oz. You may send the form again when there is more to report: send the whole "
-      "form.");
+      "Write your answers after the colons and send the form back by mail. Lines that begin with # "
+      "are help and are ignored. Leave empty what you do not know. Give units: mm, cm, m, in, yd, "
+      "g, oz. When there is more to report, send the whole form again.");
   form.Blank();
   form.Help(
       "Take breaks and stretch: long repetitive work strains hands and arms. You may stop at "
-      "any time, and need not say why.");
+      "any time without giving a reason.");
   form.Help(
-      "Your name, your address and photographs are personal data: do not write them here. "
-      "They are kept apart from reports, and you may ask for them to be sent to you or "
-      "erased.");
+      "Do not put your name, address or photographs here: they are personal data, kept separately "
+      "from reports, and you may ask to have them sent to you or erased.");
   for (const std::string& caution : notes.cautions) form.Help(caution);
   if (!notes.terms.empty()) form.Blank();
   for (const std::string& term : notes.terms) form.Help(term);
@@ -82,7 +80,7 @@ void WriteHow(Writer& form, const Report* report) {
   form.Answer({Question::kTerms}, report == nullptr ? "" : Name(report->terms));
   form.Help("The hook in mm, not its number: 4.5 mm");
   form.Answer({Question::kHook}, report == nullptr ? "" : Number(report->hook_mm, "mm"));
-  form.Help("How you treated the ends: cut, carried, waiting, or as in the pattern.");
+  form.Help("How you handled the ends: cut, carried, waiting, or as in the pattern.");
   std::string ends;
   if (report != nullptr) {
     ends = report->ends.has_value() ? chart::Name(*report->ends) : "as in the pattern";
@@ -138,12 +136,12 @@ void WriteYarns(Writer& form, const FormNotes& notes, const Report* report) {
   };
   form.Blank();
   form.Help(
-      "Yarn. Leave name to ball empty where you used the pattern's yarn; else give the "
-      "weight class (0 to 7) or the wraps per inch, and the ball band: 125 m in 50 g");
+      "Yarn. If you used the pattern's yarn, leave name to ball empty; otherwise give the weight "
+      "class (0 to 7) or the wraps per inch, and the ball band: 125 m in 50 g");
   form.Help(
-      "How much you used: the length, or all balls weighed before and after; and whether the "
-      "swatch (and the border) is in it, yes or no.");
-  form.Help("Read to: the steps of your tape and your scale.");
+      "How much you used: the length, or the weight of all balls before and after; and whether "
+      "that includes the swatch (and the border), yes or no.");
+  form.Help("Read to: the smallest steps of your tape and scale.");
   bool first = true;
   for (const YarnColour colour : estimate::kYarnColoursAsListed) {
     const YarnUse* use = find(colour);
@@ -172,9 +170,10 @@ void WriteReadings(Writer& form, Question question,
 void WriteMeasures(Writer& form, const Report* report) {
   form.Blank();
   form.Help(
-      "Gauge in the pattern's own stitches, rows counted one by one in a plain column (a "
-      "ridge is two rows): 21 stitches in 10 cm, 24 rows in 10 cm, to 1 mm");
-  form.Help("You may repeat the line for each place you counted.");
+      "Gauge in the pattern's own stitches; count rows one by one in a plain column (a ridge is "
+      "two "
+      "rows): 21 stitches in 10 cm, 24 rows in 10 cm, to 1 mm");
+  form.Help("Repeat the line for each place where you counted.");
   WriteReadings(form, Question::kGaugeBefore, report == nullptr ? nullptr : &report->gauge_before);
   WriteReadings(form, Question::kGaugeAfter, report == nullptr ? nullptr : &report->gauge_after);
   form.Answer({Question::kHowBlocked}, report == nullptr ? "" : report->how_blocked);
@@ -232,7 +231,7 @@ void WriteErratum(Writer& form, size_t number, const faults::Erratum* erratum) {
 
 void WriteErrata(Writer& form, const Report* report) {
   form.Blank();
-  form.Help("Errata, each with its own lines from \"erratum:\" on; copy the lines for more.");
+  form.Help("Errata: copy the lines from \"erratum:\" on for each one.");
   form.Help(
       "Stitches: 5, or 5 to 8, or all. Counted from: stitch 1 (as the chart numbers them), "
       "or row start (from where you began the row).");

@@ -36,7 +36,7 @@ constexpr std::array<const char*, kSlipCodes> kCodeNames = {"inches-as-centimetr
 std::optional<Slip> AskLength(const std::string& field, const char* what, double mm,
                               const std::optional<double>& expected_mm) {
   if (!expected_mm.has_value()) return std::nullopt;
-  const std::string met = fmt::format("You report a {} of {} mm; about {} mm are expected.", what,
+  const std::string met = fmt::format("You report a {} of {} mm; about {} mm is expected.", what,
                                       Shown(mm), Shown(*expected_mm));
   if (IsOutOfProportion(mm, *expected_mm, kOutOfProportion)) {
     return Slip{SlipCode::kOutOfProportion, SlipStrength::kQuestion, field,
@@ -44,13 +44,13 @@ std::optional<Slip> AskLength(const std::string& field, const char* what, double
   }
   if (Near(mm * kCmPerInch, *expected_mm, kExplains)) {
     return Slip{SlipCode::kInchesAsCentimetres, SlipStrength::kQuestion, field,
-                fmt::format("{} Did you measure {} inches? They are {} mm.", met, Shown(mm / 10),
-                            Shown(mm * kCmPerInch)),
+                fmt::format("{} Did you measure {} inches? That would be {} mm.", met,
+                            Shown(mm / 10), Shown(mm * kCmPerInch)),
                 mm * kCmPerInch};
   }
   if (Near(mm / kCmPerInch, *expected_mm, kExplains)) {
     return Slip{SlipCode::kCentimetresAsInches, SlipStrength::kQuestion, field,
-                fmt::format("{} Did you measure {} centimetres? They are {} mm.", met,
+                fmt::format("{} Did you measure {} centimetres? That would be {} mm.", met,
                             Shown(mm / estimate::kMmPerInch), Shown(mm / kCmPerInch)),
                 mm / kCmPerInch};
   }

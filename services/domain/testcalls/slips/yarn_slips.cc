@@ -24,7 +24,7 @@ struct Measured {
   double length_m;    // given, or from the weights
   std::optional<double> tex;
   bool weighed;
-  bool asked = false;  // a question stands already
+  bool asked = false;  // there is a question already
 
   std::string value_field() const { return field + (weighed ? ".mass_after_g" : ".length_m"); }
   std::string name() const {
@@ -61,8 +61,8 @@ Slip NoBand(const YarnUse& use, const std::string& field) {
   slip.code = SlipCode::kNoBallBand;
   slip.field = field + (use.yarn.has_value() ? ".yarn.ball_length_m" : ".yarn");
   slip.sentence =
-      "You weighed this yarn: how many metres (or yards) and grams (or ounces) does its ball band "
-      "name? Without them the weight says nothing about the length.";
+      "You weighed this yarn. How many metres (or yards) and grams (or ounces) does its ball band "
+      "give? Without them the length cannot be worked out.";
   return slip;
 }
 
@@ -96,7 +96,7 @@ Slip Question(const Measured& yarn, SlipCode code, std::string sentence,
 }
 
 std::string AsReported(const Measured& yarn) {
-  return fmt::format("You report {} m of {}; about {} m are expected.", Shown(yarn.length_m),
+  return fmt::format("You report {} m of {}; about {} m is expected.", Shown(yarn.length_m),
                      yarn.name(), Shown(yarn.expected->length_m));
 }
 
@@ -180,14 +180,14 @@ void AskYarnLeft(Measured& yarn, double used_m, std::vector<Slip>& slips) {
   const std::string question =
       yarn.weighed ? fmt::format(" Is {} g what you used, and {} g what is left?",
                                  Shown(*yarn.use->mass_after_g), Shown(suggested))
-                   : fmt::format(" Is that what is left? Then {} m were used.", Shown(suggested));
+                   : fmt::format(" Is that what is left? Then you used {} m.", Shown(suggested));
   slips.push_back(Question(yarn, SlipCode::kYarnLeft, AsReported(yarn) + question, suggested));
 }
 
 void AskGramsAsMetres(Measured& yarn, double metres, std::vector<Slip>& slips) {
   yarn.asked = true;
   slips.push_back(Question(yarn, SlipCode::kGramsAsMetres,
-                           fmt::format("{} Are these grams? {} g of this yarn are {} m.",
+                           fmt::format("{} Are these grams? {} g of this yarn is {} m.",
                                        AsReported(yarn), Shown(yarn.length_m), Shown(metres)),
                            metres));
 }
@@ -233,7 +233,7 @@ void HintAtYards(std::vector<Measured>& yarns, std::vector<Slip>& slips) {
         yards ? yarn.length_m * estimate::kMetresPerYard : yarn.length_m / estimate::kMetresPerYard;
     slips.push_back({yards ? SlipCode::kYardsAsMetres : SlipCode::kMetresAsYards,
                      SlipStrength::kHint, yarn.value_field(),
-                     fmt::format("{} Could it be {}? Then it is {} m.", AsReported(yarn),
+                     fmt::format("{} Could it be {}? That would be {} m.", AsReported(yarn),
                                  yards ? "yards, written as metres" : "metres, written as yards",
                                  Shown(suggested)),
                      suggested});

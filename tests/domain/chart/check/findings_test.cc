@@ -61,7 +61,7 @@ TEST(Seams, RefuseARepeatWhoseLastPictureRowIsOffColourInThreeSizes) {
   EXPECT_THAT(Told(design), ElementsAre("error drop-over-drop 2,2 row seam from size 1 in 2"));
   const Finding finding = Check(design).findings.front();
   EXPECT_THAT(Sentence(finding, design),
-              HasSubstr("chart rows 2 to 5 meets itself: row 2 stands on row 5"));
+              HasSubstr("rows 2 to 5 meets itself: row 2 follows row 5"));
   EXPECT_THAT(Sentence(finding, design), HasSubstr("in 2 of 3 sizes, first in size M"));
 }
 
@@ -189,15 +189,15 @@ TEST(Sentences, NameRowStitchAndWhatIsWrong) {
   const Design picture = Picture({"BBB", "ABA", "BAB", "AAA"});
   EXPECT_EQ(
       Sentence(Check(picture).findings.front(), picture),
-      "Chart row 3, stitch 2: this cell and the one below are both not in their row's colour, "
-      "and a drop cannot be worked directly above a drop.");
+      "Row 3, stitch 2: this cell and the one below both need a drop, but a drop cannot be worked "
+      "above a drop; give one of them its row's colour.");
   Design one_face = Picture({"BBB", "AAA"});
   one_face.facing = Facing::kOneFace;
   one_face.ends = Ends::kCarried;
   EXPECT_EQ(
       Sentence(Check(one_face).findings.front(), one_face),
-      "Ends carried do not fit flat one-face work: after a row its yarn lies at the far edge, "
-      "and its colour's next row starts at the other one; only cut ends fit.");
+      "Carried ends do not suit flat one-face work: every row ends at the far edge from where its "
+      "colour is needed next; cut the ends.");
 }
 
 TEST(Codes, HaveNamesThatAreReadBack) {

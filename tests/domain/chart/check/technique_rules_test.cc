@@ -45,15 +45,14 @@ TEST(Overlay, RefusesEveryDropInAnEdgeStitch) {
   EXPECT_THAT(Told(design),
               ElementsAre("error edge-drop 3,1", "error edge-drop 3,3", "error edge-drop 5,3"));
   EXPECT_EQ(FirstSentence(design),
-            "Chart row 3, stitch 1: the first and last stitch of overlay work are plain, and here "
-            "is a drop.");
+            "Row 3, stitch 1: an edge stitch of overlay work is always plain; remove the drop.");
 }
 
 TEST(Overlay, NotesARunOfMoreThanEightDrops) {
   EXPECT_THAT(Told(Overlay({".xxxxxxxx.", "..........", ".........."})), IsEmpty());
   const Design design = Overlay({".xxxxxxxxx.", "...........", "..........."});
   EXPECT_THAT(Told(design), ElementsAre("note loose-flap 3,2-10"));
-  EXPECT_THAT(FirstSentence(design), HasSubstr("leaves a loose flap behind it"));
+  EXPECT_THAT(FirstSentence(design), HasSubstr("leave a loose flap behind them"));
   EXPECT_THAT(Told(design, {.longest_flap = 9}), IsEmpty());
 }
 
@@ -67,14 +66,14 @@ TEST(Inset, RefusesASkipInAnEdgeStitchAndNamesTheWorkedRows) {
   const Design design = Inset(Picture({"BBB", "AAA", "ABB", "AAA"}));
   EXPECT_THAT(Told(design), ElementsAre("error edge-skip 2,3"));
   EXPECT_EQ(FirstSentence(design),
-            "Chart row 2 (worked rows 3 and 4), stitch 3: the first and last stitch of inset work "
-            "are worked in every row, and here one is skipped for a drop.");
+            "Chart row 2 (rows 3 and 4), stitch 3: an edge stitch of inset work is never skipped; "
+            "remove the drop.");
 }
 
 TEST(Inset, NamesTheWorkedRowsAsTheWrittenRowsCountThem) {
   Design design = Inset(Picture({"BBB", "AAA", "ABB", "AAA"}));
   design.first_row_number = 2;
-  EXPECT_THAT(FirstSentence(design), HasSubstr("Chart row 2 (worked rows 4 and 5), stitch 3"));
+  EXPECT_THAT(FirstSentence(design), HasSubstr("Chart row 2 (rows 4 and 5), stitch 3"));
 }
 
 TEST(Inset, WarnsOfMoreThanThreeSkippedStitchesInARun) {
@@ -152,8 +151,8 @@ TEST(ManyColours, AreTooManyWhereTwoMustAlternate) {
   design.ends = Ends::kCarried;
   EXPECT_THAT(Told(design), ElementsAre("error too-many-colours 3,0", "error colour-order 4,0"));
   EXPECT_EQ(FirstSentence(design),
-            "Chart row 3: this row brings a third colour, and with carried ends exactly two "
-            "colours alternate row by row.");
+            "Row 3: this row brings in a third colour; with carried ends, two colours must "
+            "alternate row by row.");
   design.ends = Ends::kWaiting;
   design.facing = Facing::kPaired;
   EXPECT_EQ(Told(design).front(), "error too-many-colours 3,0");

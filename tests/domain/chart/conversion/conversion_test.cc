@@ -373,17 +373,16 @@ TEST(MakerChanges, SayWhatOverlayAsksInPlaceOfSpike) {
       told,
       ElementsAre(
           "drop-stitch | Drops: mdc (mosaic double crochet) into the front loop of the stitch two "
-          "rows down, in front of the work; before: ssc (spike single crochet) under both loops of "
-          "the stitch two rows down, covering the row between on both faces.",
-          "edges | Edges: the first and last stitch are plain, through both loops, and never a "
-          "drop; before: the first and last stitch are worked as the chart shows them.",
-          "facing | Turning: every row is a RS row, and nothing is turned; before: the work is "
-          "turned after every row.",
-          "ends | Ends: every row starts with a new yarn end and is fastened off: two tails a row; "
-          "before: the resting yarn is worked over inside every row, and nothing is cut until the "
-          "end.",
-          "face-2 | Face 2: plain stripes, one row a stripe; before: the same picture, mirrored, "
-          "with the other colour leading."));
+          "rows down, in front of the work (before: ssc (spike single crochet) under both loops of "
+          "the stitch two rows down, covering the row between on both faces).",
+          "edges | Edges: the first and last stitch are always plain, through both loops (before: "
+          "the first and last stitch are worked as charted).",
+          "facing | Turning: every row is worked on the right side, without turning (before: turn "
+          "after every row).",
+          "ends | Ends: join a new strand for every row and fasten off at its end (before: work "
+          "over the resting yarn in every row; cut nothing until the end).",
+          "face-2 | Face 2: plain stripes of one row (before: the same picture, mirrored, with the "
+          "other colour leading)."));
 }
 
 TEST(MakerChanges, SayTheStitchesInUkTermsWhereAsked) {

@@ -139,8 +139,8 @@ TEST(LockedRepair, NamesALockedCellWhoseImageIsLockedOtherwise) {
   ASSERT_EQ(detail.conditions.size(), 1U);
   EXPECT_EQ(detail.conditions[0].subject, "symmetry");
   EXPECT_EQ(detail.conditions[0].description,
-            "row 3, stitch 4 is locked as a drop, and its image, row 3, stitch 2, is locked "
-            "without");
+            "The drop locked at row 3, stitch 4 clashes with its counterpart, row 3, stitch 2, "
+            "which is locked as plain; unlock one of them.");
 }
 
 TEST(LockedRepair, NamesARunOfLockedMarksThatIsTooLong) {
@@ -150,7 +150,8 @@ TEST(LockedRepair, NamesARunOfLockedMarksThatIsTooLong) {
   const ErrorDetail detail = DetailOf(repair.status());
   ASSERT_EQ(detail.conditions.size(), 1U);
   EXPECT_EQ(detail.conditions[0].subject, "loose-strand");
-  EXPECT_THAT(detail.conditions[0].description, HasSubstr("row 3"));
+  EXPECT_THAT(detail.conditions[0].description,
+              HasSubstr("Row 3, stitches 2 to 4: more than 2 locked marks"));
 }
 
 TEST(LockedRepair, RefusesLocksOfAnotherSizeAndNumbersOutOfRange) {

@@ -114,7 +114,7 @@ TEST(RepeatFinder, RefusesADrawingThatDeclaresARepeat) {
   drawing.row_band = Band{1, 2};
   const auto repeats = FindRepeats(drawing);
   EXPECT_EQ(repeats.status().code(), absl::StatusCode::kInvalidArgument);
-  EXPECT_THAT(std::string(repeats.status().message()), HasSubstr("full size"));
+  EXPECT_THAT(std::string(repeats.status().message()), HasSubstr("whole size"));
   drawing.row_band.reset();
   EXPECT_FALSE(FindRepeats(drawing, {.most_answers = 0}).ok());
   EXPECT_FALSE(FindRepeats(drawing, {.most_answers = kMostRepeatAnswers + 1}).ok());

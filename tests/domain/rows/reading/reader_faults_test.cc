@@ -111,10 +111,10 @@ TEST(ReadFaults, PointIntoTheLineThatARowGoesOnIn) {
 TEST(ReadFaults, AreSaidInOneSentence) {
   EXPECT_THAT(
       Faults("Row 1: sc 3, sx."),
-      ElementsAre("Line 1, column 14: \"sx\" was met; what fits there: a stitch, a bracket, "
-                  "an asterisk or the row's end."));
+      ElementsAre("Line 1, column 14: expected a stitch, a bracket, an asterisk or the row's "
+                  "end, found \"sx\"."));
   EXPECT_THAT(Faults("Row 1: sc 3.\nWork loosely.\nRow 2: sc 3."),
-              ElementsAre("Line 2, column 1: \"Work loosely.\" is no row and was passed over."));
+              ElementsAre("Line 2, column 1: \"Work loosely.\" is not a row; it was ignored."));
 }
 
 TEST(ReadFaults, DoNotIncludeProseAroundTheRows) {
@@ -125,7 +125,7 @@ TEST(ReadFaults, DoNotIncludeProseAroundTheRows) {
 
 TEST(ReadFaults, OfTermsAreOneForTheText) {
   EXPECT_THAT(Faults("Row 2: dc 3, tr.\nRow 3: tr 4.\nRow 4: dc 4."),
-              ElementsAre(testing::StartsWith("Line 1, column 8: \"dc\" was met")));
+              ElementsAre(testing::StartsWith("Line 1, column 8: expected ")));
   // A word that only the other system has is read as what it says, with a warning.
   ReaderSettings uk;
   uk.terms = chart::Terms::kUk;
@@ -146,7 +146,8 @@ TEST(ReadFaults, OfTermsAreOneForTheText) {
   EXPECT_EQ(both->error_count, 1);
   // The text says other terms than were declared beside it.
   EXPECT_THAT(Faults("Terms: US.\nRow 2: dc 3.", uk),
-              ElementsAre(testing::StartsWith("Line 1, column 1: \"US\" was met")));
+              ElementsAre(testing::StartsWith(
+                  "Line 1, column 1: expected the terms declared with the text")));
 }
 
 TEST(ReadFaults, OfAnUnknownSizeLeaveItsRowsOut) {
@@ -161,8 +162,8 @@ TEST(ReadFaults, OfAnUnknownSizeLeaveItsRowsOut) {
 TEST(ReadLimits, RefuseNestedCountsAtOnce) {
   // That it ends is what is tested: worked out, each of these would take hours or all memory.
   EXPECT_THAT(Faults("Row 1: [[[ssc, sc] 9999 times] 9999 times] 9999 times."),
-              ElementsAre("Line 1, column 1: \"Row\" was met; what fits there: a row of at most "
-                          "4000 stitches."));
+              ElementsAre("Line 1, column 1: expected a row of at most 4000 stitches, found "
+                          "\"Row\"."));
   EXPECT_THAT(Faults("Row 1: [[[ch 3, sk 1] 9999 times] 9999 times] 9999 times."),
               ElementsAre(testing::HasSubstr("at most 4000 stitches")));
   // Nothing, very often: it takes no time either.
@@ -180,12 +181,12 @@ TEST(ReadLimits, RefuseNestedCountsAtOnce) {
   EXPECT_THAT(Faults("Row 1: " + nested(13)),
               ElementsAre(testing::HasSubstr("at most 12 repeats within each other")));
   EXPECT_THAT(Faults("Row 1: " + std::string(200'000, '[')),
-              ElementsAre(testing::HasSubstr("a bracket that is closed again")));
+              ElementsAre(testing::HasSubstr("a bracket that is closed")));
   EXPECT_THAT(Faults("Row 1: " + std::string(200'000, '*') + "sc"), testing::SizeIs(1));
   EXPECT_THAT(Faults("Row 1: " + std::string(3'000'000, '[')),
               ElementsAre(testing::HasSubstr("a row of at most 262144 bytes")));
   EXPECT_THAT(Faults("Row 1: sc.\n\n" + std::string(3'000'000, '[') + "\nRow 2: sc."),
-              ElementsAre(testing::HasSubstr("is no row and was passed over")));
+              ElementsAre(testing::HasSubstr("is not a row; it was ignored")));
 }
 
 TEST(ReadLimits, HoldForRepeatsToTheEnd) {

@@ -74,27 +74,28 @@ TEST(PatternWords, UseNoUsWordInUkTerms) {
     }
   }
   EXPECT_THAT(WriteRows(Example(Technique::kOverlay), In(chart::Terms::kUk))->special_stitches[0],
-              HasSubstr("Mosaic treble (mtr): work a treble in FLO of the stitch straight below"));
+              HasSubstr("Mosaic treble (mtr): work a treble in FLO of the stitch two rows below"));
   EXPECT_THAT(WriteRows(Example(Technique::kInset), In(chart::Terms::kUk))->special_stitches,
-              Contains(HasSubstr("into the missed stitch straight below, three rows down")));
+              Contains(HasSubstr("under both loops of the missed stitch three rows below")));
 }
 
 TEST(PatternWords, SayWhichLoopsAPlainStitchTakes) {
   EXPECT_THAT(WriteRows(Example(Technique::kSpike))->special_stitches,
-              Contains(HasSubstr("Plain sc: in BLO")));
+              Contains(HasSubstr("Plain sc: work in BLO")));
   EXPECT_THAT(WriteRows(Example(Technique::kOverlay))->special_stitches,
-              Contains(HasSubstr("The first and the last sc of every row go under both loops.")));
+              Contains(HasSubstr("Work the first and last sc of every row under both loops.")));
   EXPECT_THAT(WriteRows(Example(Technique::kInset))->special_stitches,
-              Contains(HasSubstr("Plain sc: under both loops.")));
+              Contains(HasSubstr("Plain sc: work under both loops.")));
   // A tube has no edges.
   Design tube = Example(Technique::kOverlay);
   tube.form = Form::kTube;
-  EXPECT_THAT(WriteRows(tube)->special_stitches, Each(Not(HasSubstr("The first and the last sc"))));
+  EXPECT_THAT(WriteRows(tube)->special_stitches,
+              Each(Not(HasSubstr("Work the first and last sc"))));
 }
 
 TEST(PatternWords, ExplainChainSpacesOnlyWhereTheyAreUsed) {
   EXPECT_THAT(WriteRows(Example(Technique::kInset))->special_stitches,
-              Contains(HasSubstr("Chain space: ch 3, sk 2")));
+              Contains(HasSubstr("Chain space: for ch 3, sk 2")));
   Design plain = Example(Technique::kInset);
   plain.cells = chart::Grid(4, 5);
   const auto pattern = WriteRows(plain);
@@ -114,19 +115,20 @@ TEST(PatternWords, TellHowRowsStartAndWhatRsMeans) {
   };
   for (const Case& wanted :
        {Case{Technique::kSpike, Facing::kOneFace, Ends::kCut, Form::kFlat,
-             "work a standing sc, or a standing ssc where the row begins with ssc",
-             "the work is not turned, and every row starts at the same edge"},
+             "Begin with a standing sc (or a standing ssc if the row begins with ssc)",
+             "do not turn, and start every row at the same edge"},
         Case{Technique::kSpike, Facing::kTwoFace, Ends::kCarried, Form::kFlat,
-             "Lay the resting colour along the row", "RS: the side on which colour A leads"},
+             "Work over the resting colour in every stitch",
+             "RS: the side on which colour A leads"},
         Case{Technique::kSpike, Facing::kPaired, Ends::kWaiting, Form::kFlat,
-             "take up the loop of the row's colour", "Turn after every second row"},
+             "picking up the loop of its colour at the edge", "Turn after every second row"},
         Case{Technique::kSpike, Facing::kTwoFace, Ends::kWaiting, Form::kTube,
-             "the resting yarn waits at the join", "RS: the outside of the tube"},
+             "leave the yarn at the join for its next round", "RS: the outside of the tube"},
         Case{Technique::kOverlay, Facing::kTwoFace, Ends::kCut, Form::kFlat,
-             "work a standing sc; it is the row's first stitch", "the work is not turned"},
+             "Begin with a standing sc as the first stitch", "do not turn"},
         Case{Technique::kInset, Facing::kOneFace, Ends::kWaiting, Form::kFlat,
-             "each row begins with ch 1, turn",
-             "RS: the face of the chart. Turn after every row"}}) {
+             "begin each row with ch 1, turn",
+             "RS: the side the chart shows. Turn after every row"}}) {
     Design design = Example(wanted.technique);
     design.facing = wanted.facing;
     design.ends = wanted.ends;
@@ -145,13 +147,14 @@ TEST(PatternWords, NameTheColourThatLeadsOnTheRightSide) {
   // No colour has all the rows of a side to itself.
   design.row_colours = {chart::Colour::kA, chart::Colour::kA, chart::Colour::kB, chart::Colour::kA};
   EXPECT_THAT(WriteRows(design)->special_stitches,
-              Contains(HasSubstr("RS: the face of the chart. Turn after every row")));
+              Contains(HasSubstr("RS: the side the chart shows. Turn after every row")));
 }
 
 TEST(PatternWords, TellWhichWorkedRowsAChartRowOfInsetIs) {
-  EXPECT_THAT(WriteRows(Example(Technique::kInset))->notes,
-              Contains(HasSubstr("read from right to left it is a RS row, and the WS row goes back "
-                                 "over it from left to right. So chart row 1 is rows 1 and 2.")));
+  EXPECT_THAT(
+      WriteRows(Example(Technique::kInset))->notes,
+      Contains(HasSubstr("read RS rows from right to left and WS rows back from left to right. "
+                         "Chart row 1 is rows 1 and 2.")));
 }
 
 TEST(PatternWords, ExplainTheMarksThatTheRowsUse) {

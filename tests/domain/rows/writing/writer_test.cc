@@ -24,39 +24,39 @@ using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::Not;
 
-// The project's own example row: edge of 3, twelve times "ssc, sc 3", edge of 2.
+// The project's own example row: edge of 4, nine times "ssc, sc 2", edge of 3.
 Design ExampleWithBand() {
   Design design;
   design.convention = Convention::kWorking;
-  design.cells = Grid(7, 9);
-  design.cells.set(7, 4, true);
-  design.stitch_band = Band{4, 7};
-  design.sizes = {{"one size", 12, 1}};
+  design.cells = Grid(7, 10);
+  design.cells.set(7, 5, true);
+  design.stitch_band = Band{5, 7};
+  design.sizes = {{"one size", 9, 1}};
   return design;
 }
 
 TEST(Writer, WritesTheExampleRowFromItsDeclaredBand) {
   const auto texts = Texts(ExampleWithBand());
-  EXPECT_EQ(texts.front(), "Row 1 (RS, A): sc in 2nd ch from hook and in each ch across. (53 sts)");
-  EXPECT_EQ(texts.back(), "Row 7 (RS, A): sc 3, [ssc, sc 3] 12 times, sc 2. (53 sts)");
+  EXPECT_EQ(texts.front(), "Row 1 (RS, A): sc in 2nd ch from hook and in each ch across. (34 sts)");
+  EXPECT_EQ(texts.back(), "Row 7 (RS, A): sc 4, [ssc, sc 2] 9 times, sc 3. (34 sts)");
 }
 
 TEST(Writer, ListsCountsBySize) {
   Design design = ExampleWithBand();
-  design.sizes = {{"S", 12, 1}, {"M", 16, 1}, {"L", 20, 1}};
+  design.sizes = {{"S", 9, 1}, {"M", 13, 1}, {"L", 17, 1}};
   const auto texts = Texts(design);
   EXPECT_EQ(texts.back(),
-            "Row 7 (RS, A): sc 3, [ssc, sc 3] 12 (16, 20) times, sc 2. (53 (69, 85) sts)");
-  EXPECT_EQ(texts[1], "Row 2 (WS, B): sc 53 (69, 85). (53 (69, 85) sts)");
+            "Row 7 (RS, A): sc 4, [ssc, sc 2] 9 (13, 17) times, sc 3. (34 (46, 58) sts)");
+  EXPECT_EQ(texts[1], "Row 2 (WS, B): sc 34 (46, 58). (34 (46, 58) sts)");
 }
 
 TEST(Writer, ListsASizeThatWorksTheBandOnce) {
   Design design = ExampleWithBand();
   design.sizes = {{"S", 1, 1}, {"M", 2, 1}, {"L", 3, 1}};
   EXPECT_EQ(Texts(design).back(),
-            "Row 7 (RS, A): sc 3, [ssc, sc 3] 1 (2, 3) times, sc 2. (9 (13, 17) sts)");
+            "Row 7 (RS, A): sc 4, [ssc, sc 2] 1 (2, 3) times, sc 3. (10 (13, 16) sts)");
   design.sizes = {{"S", 1, 1}};
-  EXPECT_EQ(Texts(design).back(), "Row 7 (RS, A): sc 3, ssc, sc 5. (9 sts)");
+  EXPECT_EQ(Texts(design).back(), "Row 7 (RS, A): sc 4, ssc, sc 5. (10 sts)");
 }
 
 TEST(Writer, CountsTheUnitsOfABandThatIsItselfARepeat) {
@@ -274,8 +274,9 @@ TEST(Writer, StatesTheMultipleAndTheFoundationChain) {
     EXPECT_THAT(pattern->rows[0].stitch_counts, ElementsAre(wanted.stitches));
     EXPECT_THAT(pattern->notes, Contains(fmt::format("Stitches: a multiple of {} plus {}.",
                                                      wanted.unit, wanted.rest)));
-    EXPECT_THAT(pattern->notes,
-                Contains(HasSubstr(fmt::format("colour A ch {}, one more", wanted.stitches + 1))));
+    EXPECT_THAT(
+        pattern->notes,
+        Contains(HasSubstr(fmt::format("colour A ch {} (1 more than", wanted.stitches + 1))));
   }
 }
 
@@ -295,19 +296,18 @@ TEST(Writer, TellsHowARowStartsByTheTreatmentOfTheEnds) {
   EXPECT_THAT(WriteRows(design)->special_stitches, Contains(HasSubstr("standing sc")));
   design.ends = chart::Ends::kCarried;
   EXPECT_THAT(WriteRows(design)->special_stitches,
-              Contains(HasSubstr("ch 1, which is not a stitch")));
+              Contains(HasSubstr("ch 1 (does not count as a st)")));
 }
 
 TEST(Writer, TellsTermsAndHand) {
   const Design design = Working({"..x..", ".....", "....."});
   EXPECT_THAT(WriteRows(design)->notes,
               Contains(HasSubstr("US single crochet (sc) is UK double crochet (dc)")));
-  EXPECT_THAT(
-      WriteRows(design)->notes,
-      Contains(HasSubstr("A left-handed maker who follows them gets the picture mirrored")));
-  EXPECT_THAT(WriteRows(design)->notes, Contains(HasSubstr("RS rows are read from right to left")));
+  EXPECT_THAT(WriteRows(design)->notes,
+              Contains(HasSubstr("If you are left-handed, the picture comes out mirrored")));
+  EXPECT_THAT(WriteRows(design)->notes, Contains(HasSubstr("Read RS rows from right to left")));
   EXPECT_THAT(WriteRows(design, {.hand = Hand::kLeft})->notes,
-              Contains(HasSubstr("RS rows are read from left to right")));
+              Contains(HasSubstr("Read RS rows from left to right")));
 }
 
 TEST(Writer, RefusesWhatItCannotWriteAndNamesIt) {

@@ -77,7 +77,7 @@ TEST(ReadFormLength, GuessesNoUnit) {
   EXPECT_EQ(finding.field, "width_before_mm");
   EXPECT_EQ(finding.line, 1);
   EXPECT_EQ(finding.column, 24);
-  EXPECT_TRUE(Says(finding, "unit is missing")) << finding.sentence;
+  EXPECT_TRUE(Says(finding, "please add the unit to")) << finding.sentence;
 }
 
 TEST(ReadFormLength, RefusesWhatCouldBeReadInTwoWays) {
@@ -134,11 +134,11 @@ TEST(ReadFormYarn, NamesWhatIsMissingOrDoesNotFit) {
   EXPECT_EQ(Bad("yarn A ball: 400 tex in 50 g\n").field, "yarn[0].yarn.ball_length_m");
   EXPECT_TRUE(Says(Bad("yarn I length used: 5 m\n"), "no question"));
   EXPECT_EQ(Bad("yarn A ball: 125 m\n").field, "yarn[0].yarn.ball_length_m");
-  EXPECT_TRUE(Says(Bad("yarn A ball: 125 in 50 g\n"), "unit is missing"));
+  EXPECT_TRUE(Says(Bad("yarn A ball: 125 in 50 g\n"), "please add the unit to"));
   EXPECT_EQ(Bad("yarn A length used: 100 m\nyarn A with swatch:\n").field, "yarn[0].with_swatch");
   EXPECT_EQ(Bad("yarn A length used: 100 g\n").field, "yarn[0].length_m");
   EXPECT_EQ(Bad("yarn A weight class: 4.5\n").field, "yarn[0].yarn.weight_class");
-  EXPECT_TRUE(Says(Bad("yarn A with swatch: yes\n"), "without the length"));
+  EXPECT_TRUE(Says(Bad("yarn A with swatch: yes\n"), "please give the length"));
 }
 
 TEST(ReadFormGauge, ReadsCountsAndSpansInAnyOrder) {
@@ -193,7 +193,8 @@ TEST(ReadFormErrata, NamesWhatIsMissingTwiceOrOutOfPlace) {
   EXPECT_EQ(Bad("erratum:\nrow: 7\nseen in: chart\n").field, "errata[0].kind");
   EXPECT_EQ(Bad("erratum:\nrow: 7\nstitches: 5\nseen in: chart\nkind: stitch\n").field,
             "errata[0].counted_from");
-  EXPECT_TRUE(Says(Bad("erratum:\nrow: 7\nseen in: text\nkind: stitch\nrow: 8\n"), "second time"));
+  EXPECT_TRUE(Says(Bad("erratum:\nrow: 7\nseen in: text\nkind: stitch\nrow: 8\n"),
+                   "is already answered in line"));
   EXPECT_TRUE(Says(Bad("row: 7\n"), "below a line"));
   EXPECT_TRUE(Says(Bad("erratum: row 7 is wrong\n"), "lines below"));
   EXPECT_EQ(Bad("first row number: 5\nlast row: 3\n").field, "last_row");
@@ -216,10 +217,10 @@ TEST(ReadFormLines, DropsNoLineInSilence) {
   EXPECT_TRUE(Says(typed, "no question \"hok:\"")) << typed.sentence;
   EXPECT_EQ(typed.line, 1);
   EXPECT_EQ(typed.column, 1);
-  EXPECT_TRUE(Says(Bad("  yarn A weight befor: 5 g\n"), "\"yarn A weight before:\" meant"));
+  EXPECT_TRUE(Says(Bad("  yarn A weight befor: 5 g\n"), "did you mean \"yarn A weight before:\"?"));
   EXPECT_TRUE(Says(Bad("hook: 4.5 mm\n\nbut it felt small\n"), "belongs to no question"));
   EXPECT_EQ(Bad("hook: 4.5 mm\nbut it felt small\n").field, "hook_mm");
-  EXPECT_TRUE(Says(Bad("hook: 4.5 mm\nhook: 5 mm\n"), "second time"));
+  EXPECT_TRUE(Says(Bad("hook: 4.5 mm\nhook: 5 mm\n"), "is already answered in line"));
   EXPECT_EQ(Good("hook: 4.5 mm\nhook:\nhook: 4.5 mm\n").hook_mm, 4.5);
   EXPECT_TRUE(Says(Bad("# help\nfive\n"), "belongs to no question"));
 }
