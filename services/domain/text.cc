@@ -9,7 +9,7 @@
 namespace rowproof {
 namespace {
 
-// Length of the well-formed sequence at the start, 0 where there is none; its code point.
+// Length of the well-formed sequence at the start, 0 if there is none; its code point.
 size_t Sequence(std::string_view text, uint32_t* code_point) {
   const auto byte = [&](size_t i) { return static_cast<uint8_t>(text[i]); };
   const uint8_t lead = byte(0);

@@ -184,16 +184,16 @@ class Trial {
     if (soft > 0 && !EdgesAreSoft(whole, found)) return std::nullopt;
     found.used = {Moved({fit.x.used}, region_.x.begin).front(),
                   Moved({fit.y.used}, region_.y.begin).front()};
-    found.grid = GridTakenOff{fit.x.pitch,
-                              fit.y.pitch,
-                              fit.x.line_width,
-                              fit.y.line_width,
-                              std::max(fit.x.widest_line, fit.y.widest_line),
-                              fit.x.line_count,
-                              fit.y.line_count,
-                              soft,
-                              line_colours_,
-                              false};
+    found.grid = GridLines{fit.x.pitch,
+                           fit.y.pitch,
+                           fit.x.line_width,
+                           fit.y.line_width,
+                           std::max(fit.x.widest_line, fit.y.widest_line),
+                           fit.x.line_count,
+                           fit.y.line_count,
+                           soft,
+                           line_colours_,
+                           false};
     return found;
   }
 

@@ -20,7 +20,7 @@ struct FoundCells {
   Region used;  // cells and the lines around them
   CellColours colours;
   CellClasses cells;
-  std::optional<GridTakenOff> grid;
+  std::optional<GridLines> grid;
   // Of cells without lines between them, in pixels; 0: there are lines.
   int cell_width = 0;
   int cell_height = 0;

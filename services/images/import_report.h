@@ -34,7 +34,7 @@ struct MarkedSides {
 };
 
 // Grid lines that were taken off.
-struct GridTakenOff {
+struct GridLines {
   // From one line to the next, in pixels; a mean, and a fraction where the lines are not evenly
   // spaced.
   double pitch_x = 0;
@@ -77,7 +77,7 @@ struct ImportReport {
   int cell_height = 1;
   // Whether the cells' size was given, or follows from the picture.
   bool cell_size_certain = true;
-  std::optional<GridTakenOff> grid;
+  std::optional<GridLines> grid;
   Margins cut;         // found or declared
   MarkedSides marked;  // what was cut away holds more than its ground
   // Most frequent first, kMostColoursReported at most; before any exchange of A and B. Empty for

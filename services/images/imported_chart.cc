@@ -116,7 +116,7 @@ std::string Describe(const ImportReport& report) {
     text += report.marked.any() ? ", with numbers or other marks in them.\n" : ".\n";
   }
   if (report.grid.has_value()) {
-    const GridTakenOff& grid = *report.grid;
+    const GridLines& grid = *report.grid;
     text +=
         fmt::format("Grid lines removed: {} vertical and {} horizontal{}, {} and {} pixels wide",
                     grid.lines_across, grid.lines_up, grid.declared ? " (as declared)" : "",

@@ -174,16 +174,16 @@ absl::StatusOr<FoundCells> ReadDeclared(const Picture& picture, const Region& re
     found.cell_height = region.y.length() / lines;
     return found;
   }
-  found.grid = GridTakenOff{grid.pitch_x,
-                            grid.pitch_y,
-                            grid.line_width_x,
-                            grid.line_width_y,
-                            std::max(grid.line_width_x, grid.line_width_y),
-                            lines_of(found.layout.columns, region.x, grid.line_width_x),
-                            lines_of(found.layout.lines, region.y, grid.line_width_y),
-                            0,
-                            {},
-                            true};
+  found.grid = GridLines{grid.pitch_x,
+                         grid.pitch_y,
+                         grid.line_width_x,
+                         grid.line_width_y,
+                         std::max(grid.line_width_x, grid.line_width_y),
+                         lines_of(found.layout.columns, region.x, grid.line_width_x),
+                         lines_of(found.layout.lines, region.y, grid.line_width_y),
+                         0,
+                         {},
+                         true};
   return found;
 }
 
@@ -193,7 +193,7 @@ bool HasOneClass(const CellClasses& cells) {
 }
 
 // A drawn line is thin beside its cells; blocks of cells and single cells between are not.
-bool LooksDrawn(const GridTakenOff& grid) {
+bool LooksDrawn(const GridLines& grid) {
   constexpr int kLeastCell = 6;
   constexpr int kCellsToLine = 4;
   const double inside_x = grid.pitch_x - grid.line_width_x;

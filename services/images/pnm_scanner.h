@@ -31,7 +31,7 @@ class PnmScanner {
   // reads as that line's end. No value: the end of the file.
   std::optional<char> Next();
   std::optional<char> NextAfterSpace();
-  // A number and the one space after it. No value where there is none; a number of any length stops
+  // A number and the one space after it. No value if there is none; a number of any length stops
   // growing once it is over every limit.
   std::optional<uint64_t> Number();
 

@@ -62,7 +62,7 @@ struct ReleaseGround {
   std::optional<CallEvidence> evidence;
   std::optional<storage::ReconciliationRow> reconciliation;  // the newest
   // The version that the errata sheet tells the difference from: published before, or the one the
-  // call began with; absent where there is none older than this.
+  // call began with; absent if there is none older than this.
   std::optional<ReadVersion> before;
 };
 // Inside a transaction. NOT_FOUND where the version is absent.

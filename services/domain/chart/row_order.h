@@ -34,7 +34,7 @@ struct RowOrder {
 // flags say that it has it already among neighbours of the drawn chart.
 struct RowFacts {
   SizeSet worked = 0;     // some row works the mark's drop (all but a picture's last row)
-  SizeSet no_anchor = 0;  // rule 1
+  SizeSet no_anchor = 0;  // no-anchor
   SizeSet foreign_anchor = 0;
   SizeSet pointless = 0;
   SizeSet same_colour = 0;  // the row stands on a row of its own colour

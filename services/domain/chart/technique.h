@@ -13,7 +13,7 @@
 
 namespace rowproof::chart {
 
-// What the first and last stitch of a flat chart may hold (rule 6).
+// What the first and last stitch of a flat chart may hold (edge-drop, edge-skip).
 enum class EdgeRule : uint8_t {
   kPlainOrColumn,  // no drop, or a drop in every row of one colour; a warning otherwise
   kPlain,          // no drop; an error otherwise
@@ -50,10 +50,10 @@ struct TechniqueFacts {
   EdgeRule edges = EdgeRule::kPlainOrColumn;
   FindingCode edge_code = FindingCode::kEdgeDrop;
   RunRule runs;
-  bool drops_hold_strand = false;      // a carried strand lies inside the drops (rule 7)
+  bool drops_hold_strand = false;      // a carried strand lies inside the drops (loose-strand)
   bool picture_on_both_faces = false;  // else face 2 shows stripes
   EndsFit (*fit_of_ends)(const Design&) = nullptr;
-  // Rule 9: the two colours have to alternate strictly (an error otherwise, not a warning).
+  // The two colours must alternate strictly: colour-order is an error, not a warning.
   bool (*needs_alternation)(const Design&) = nullptr;
 };
 
@@ -76,7 +76,7 @@ Facing FacingOf(const Design& design);
 // Worked rows after which the sides of the work (RS, WS) come round again: 1, 2 or 4.
 int FacingPeriod(const Design& design);
 
-// Rule 9: the two colours have to alternate strictly (an error otherwise, not a warning).
+// The two colours must alternate strictly: colour-order is an error, not a warning.
 bool NeedsAlternation(const Design& design);
 
 }  // namespace rowproof::chart

@@ -22,7 +22,7 @@ double FringeWidthMm(const Piece& piece);
 double FringeHeightMm(const Piece& piece);
 
 // S*w by R*h (a worked foundation is one row more), a border round adding h at each edge it runs
-// along, fringe at the end. The size model's uncertainty does not concern the fringe.
+// along, fringe at the end. The size model's uncertainty does not affect the fringe.
 Extent ExtentOf(const Piece& piece, const Pitches& pitches);
 
 // Contributions, the largest first.

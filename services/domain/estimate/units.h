@@ -1,6 +1,6 @@
 // Exact conversions between the units of the trade's edges and the units used inside (mm, m, g,
-// tex). All are exact by definition (international yard and pound, 1959; NIST SP 811, appendix B),
-// but for Ne, whose factor is the rounded one of reference tables. Thread-safe.
+// tex). All are exact by definition (international yard and pound, 1959; NIST SP 811, appendix B).
+// Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ESTIMATE_UNITS_H_
 #define ROWPROOF_SERVICES_DOMAIN_ESTIMATE_UNITS_H_
 
@@ -13,12 +13,6 @@ inline constexpr double kFourInchesMm = 4 * kMmPerInch;  // 101.6, which is not 
 
 // Linear density, g per 1000 m (ISO 1144, Tex System). Lengths and masses above zero.
 constexpr double TexFromBall(double length_m, double mass_g) { return 1000.0 * mass_g / length_m; }
-constexpr double MetricCountFromTex(double tex) { return 1000.0 / tex; }  // Nm, m per g
-constexpr double DenierFromTex(double tex) { return 9.0 * tex; }          // g per 9000 m
-constexpr double CottonCountFromTex(double tex) { return 590.5 / tex; }   // Ne, rounded
-constexpr double TexFromMetricCount(double nm) { return 1000.0 / nm; }
-constexpr double TexFromDenier(double denier) { return denier / 9.0; }
-constexpr double TexFromCottonCount(double ne) { return 590.5 / ne; }
 
 // Mass of a length of yarn and back.
 constexpr double MassG(double length_mm, double tex) { return length_mm * tex * 1e-6; }

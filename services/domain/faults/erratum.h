@@ -97,7 +97,7 @@ struct ConfirmationFacts {
 // (ROW_NOT_REACHED).
 absl::Status MayConfirm(const ConfirmationFacts& facts, const std::string& name);
 
-// Stable names; Parse: false where there is none of that name.
+// Stable names; Parse: false if there is none of that name.
 const char* Name(ErratumKind kind);  // "stitch", "count", "colour", "side", "repeat", "materials",
                                      // "measurement", "other"
 const char* Name(SeenIn seen_in);    // "chart", "text", "both", "elsewhere"

@@ -19,7 +19,7 @@
 // Format 1 has two colours and the border's yarn. Format 2 has more: colours C to H and their
 // yarns, the colour that each cell of a picture names, the colour of the foundation under a chart,
 // a yarn's declared tex, and the calibration that a making's assumptions came from, with the
-// covariance of its coefficients where there is one. Format 3 may leave out the terms of a
+// covariance of its coefficients if there is one. Format 3 may leave out the terms of a
 // designer's own text (tag 9), which then are what the text itself declares or shows. Format 4 adds
 // what a calibration was measured in. A content that a lower format can say is encoded in it and in
 // no other, so that its hash stays what it was.

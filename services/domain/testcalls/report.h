@@ -80,7 +80,7 @@ struct Report {
 absl::Status Validate(const Report& report, const chart::Design& design,
                       const estimate::Making& making);
 
-// Index of the size of that name in design.sizes; -1 where there is none.
+// Index of the size of that name in design.sizes; -1 if there is none.
 int SizeIndex(const chart::Design& design, const std::string& size);
 // Worked rows of a size: its chart rows, for inset two each.
 int WorkedRowCount(const chart::Design& design, int size);

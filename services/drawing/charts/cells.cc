@@ -14,7 +14,7 @@ using chart::Grid;
 constexpr uint8_t kA = 0;
 constexpr uint8_t kB = 1;
 
-// Row r of the source in row r + up of the target, where there is one.
+// Row r of the source in row r + up of the target, if there is one.
 Grid Shifted(const Grid& source, int up) {
   Grid target(source.rows(), source.stitches());
   for (int row = 1; row <= source.rows(); ++row) {

@@ -26,7 +26,7 @@ void AddMasthead(Flow& flow, const std::string& kind, const std::string& title,
                  const std::string& designer, const std::string& version_line,
                  const std::string& release_date, const std::string& hash_line);
 
-// A section of one paragraph a text; nothing where there is none.
+// A section of one paragraph a text; nothing if there is none.
 void AddBullets(Flow& flow, const std::string& heading, const std::vector<std::string>& texts);
 void AddDefinitions(Flow& flow, const std::string& heading,
                     const std::vector<Definition>& definitions);

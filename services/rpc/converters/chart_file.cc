@@ -81,7 +81,7 @@ void AddMarkedSides(const images::MarkedSides& marked, v1::ImportReport* to) {
   if (marked.bottom) to->add_marked_sides("bottom");
 }
 
-v1::TakenGrid GridToProto(const images::GridTakenOff& grid) {
+v1::TakenGrid GridToProto(const images::GridLines& grid) {
   v1::TakenGrid to;
   to.set_pitch_x_px(grid.pitch_x);
   to.set_pitch_y_px(grid.pitch_y);

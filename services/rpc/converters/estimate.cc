@@ -146,7 +146,7 @@ v1::SizeEstimate ToProto(const estimate::SizeEstimate& size) {
   return to;
 }
 
-v1::EndsComparison ToProto(const std::string& size, const std::vector<estimate::WayWithEnds>& ways,
+v1::EndsComparison ToProto(const std::string& size, const std::vector<estimate::EndsMethod>& ways,
                            double minutes_per_end) {
   v1::EndsComparison to;
   to.set_size(size);

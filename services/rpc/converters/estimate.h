@@ -8,10 +8,10 @@
 #include "absl/status/statusor.h"
 #include "rowproof/v1/estimate.pb.h"
 #include "services/domain/estimate/another_maker.h"
+#include "services/domain/estimate/ends_methods.h"
 #include "services/domain/estimate/estimate.h"
 #include "services/domain/estimate/materials.h"
 #include "services/domain/estimate/size_choice.h"
-#include "services/domain/estimate/ways_with_ends.h"
 #include "services/usecases/calibrations.h"
 
 namespace rowproof::rpc {
@@ -31,7 +31,7 @@ v1::Making ToProto(const estimate::Making& making);
 v1::Yarn ToProto(const estimate::Yarn& yarn);
 v1::Gauge ToProto(const estimate::Gauge& gauge);
 v1::SizeEstimate ToProto(const estimate::SizeEstimate& size);
-v1::EndsComparison ToProto(const std::string& size, const std::vector<estimate::WayWithEnds>& ways,
+v1::EndsComparison ToProto(const std::string& size, const std::vector<estimate::EndsMethod>& ways,
                            double minutes_per_end);
 v1::SizeChoice ToProto(const estimate::SizeChoice& choice);
 

@@ -63,8 +63,8 @@ absl::StatusOr<v1::EndsComparison> CompareWays(const Desk& desk, usecases::Call&
   if (!asked.ok()) return asked.status();
   const double minutes_per_end =
       request.has_minutes_per_end() ? request.minutes_per_end() : estimate::kMinutesPerEnd;
-  auto ways = estimate::CompareWaysWithEnds(asked->read.design, asked->size, asked->making,
-                                            minutes_per_end);
+  auto ways =
+      estimate::CompareEndsMethods(asked->read.design, asked->size, asked->making, minutes_per_end);
   if (!ways.ok()) return ways.status();
   return ToProto(asked->read.design.sizes[static_cast<size_t>(asked->size)].name, *ways,
                  minutes_per_end);

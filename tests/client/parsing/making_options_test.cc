@@ -40,8 +40,8 @@ TEST(Quantities, TakeEveryUnitByItsExactFactor) {
   EXPECT_DOUBLE_EQ(LengthMm("--x", "2 yd"), 1828.8);
   EXPECT_DOUBLE_EQ(MassG("--x", "3.5 oz"), 3.5 * 28.349523125);
   EXPECT_DOUBLE_EQ(MassG("--x", "0.2kg"), 200);
-  const BallBand ball = BallOf("--ball", "218 yd / 100 g");
-  EXPECT_DOUBLE_EQ(ball.length_m, 218 * 0.9144);
+  const BallBand ball = BallOf("--ball", "210 yd / 100 g");
+  EXPECT_DOUBLE_EQ(ball.length_m, 210 * 0.9144);
   EXPECT_DOUBLE_EQ(ball.mass_g, 100);
 }
 
@@ -80,13 +80,13 @@ TEST(MakingOptions, TakeSeveralCountsOfTheGaugeOverAnySpan) {
 TEST(MakingOptions, GiveEachColourItsOwnYarnOnTheGroundOfWhatHoldsForAll) {
   const auto making =
       MakingOf(Parsed({"--weight-class", "4", "--ball", "125 m/50 g", "--yarn",
-                       "B: wpi=10; ball=218 yd/100 g; fibre=80 % cotton, 20 % acrylic; name=Ink",
+                       "B: wpi=10; ball=210 yd/100 g; fibre=80 % cotton, 20 % acrylic; name=Ink",
                        "--yarn", "D: tex=400", "--yarn", "border: class=3"}));
   EXPECT_EQ(making.yarn_a().weight_class(), 4);
   EXPECT_EQ(making.yarn_a().ball_length_m(), 125);
   EXPECT_EQ(making.yarn_b().weight_class(), 4);
   EXPECT_EQ(making.yarn_b().wraps_per_inch(), 10);
-  EXPECT_DOUBLE_EQ(making.yarn_b().ball_length_m(), 218 * 0.9144);
+  EXPECT_DOUBLE_EQ(making.yarn_b().ball_length_m(), 210 * 0.9144);
   EXPECT_EQ(making.yarn_b().fibre(), "80 % cotton, 20 % acrylic");
   EXPECT_EQ(making.yarn_b().name(), "Ink");
   ASSERT_EQ(making.more_yarns_size(), 2);  // C is as each, since D comes after it

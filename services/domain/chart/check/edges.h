@@ -1,4 +1,4 @@
-// Rule 6: the first and last stitch of a flat chart.
+// edge-drop and edge-skip: the first and last stitch of a flat chart.
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_CHECK_EDGES_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_CHECK_EDGES_H_
 

@@ -11,7 +11,7 @@
 
 namespace rowproof::chart {
 
-// Gives each finding its edit where there is one. `edges` are all edge faults of the design, by row
+// Gives each finding its edit if there is one. `edges` are all edge faults of the design, by row
 // and stitch; `runs` found the runs.
 void AddEdits(const Design& design, const RowStructure& structure,
               const std::vector<EdgeFault>& edges, const RunFinder& runs,

@@ -1,4 +1,4 @@
-// What the workability rules say about a chart.
+// The findings of the workability rules about a chart.
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_CHECK_FINDINGS_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_CHECK_FINDINGS_H_
 
@@ -90,11 +90,11 @@ struct CheckResult {
 
 // Longest runs that are still held well; none negative.
 struct CheckSettings {
-  // Rule 7: drops that hold a carried strand (project's setting).
+  // loose-strand: drops that hold a carried strand (project's setting).
   int longest_carried_run = 5;
-  // Rule 8, inset: a skipped run that does not gape (project's setting; no published limit).
+  // long-skip: a skipped run that does not gape (project's setting; no published limit).
   int longest_skip = 3;
-  // Rule 8, overlay: drops without a loose flap behind them (assumption).
+  // loose-flap: drops without a loose flap behind them (assumption).
   int longest_flap = 8;
 };
 
@@ -104,14 +104,15 @@ struct CheckSettings {
 // Thread-safe.
 //
 // - A picture's off-colour cell in row r counts as the drop of row r+1 that covers it, also in the
-//   last row, where rule 3 applies too; rules 6 to 8 are about what is worked and do not apply
-//   there.
-// - Rule 1: a drop in row 2 has an anchor where Design.foundation_colour is that row's colour.
-// - Rule 5 is not applied to a drop without an anchor row (rule 1 is).
-// - Rule 6 names the cells that make an edge column uneven (edges.h): a lone drop, or the one cell
+//   last row, where `uncovered-top-row` applies too; the rules about edges and long runs are about
+//   what is worked and do not apply there.
+// - `no-anchor`: a drop in row 2 has an anchor where Design.foundation_colour is that row's colour.
+// - `pointless-drop` is not applied to a drop without an anchor row (`no-anchor` is).
+// - `edge-drop` names the cells that make an edge column uneven (edges.h): a lone drop, or the one
+// cell
 //   missing in a column of drops.
-// - Rules 7 and 8: the first and last stitch of a tube are neighbours.
-// - Rule 9: `colour-order` is a warning in a chart of two colours at most, and an error where the
+// - Runs: the first and last stitch of a tube are neighbours.
+// - `colour-order` is a warning in a chart of two colours at most, and an error where the
 //   colours have to alternate; `too-many-colours` then names the first row of a third colour.
 // - A picture cell that names a colour which neither its own row nor the row above it has, in some
 //   size, is `foreign-colour`.
@@ -121,12 +122,12 @@ struct CheckSettings {
 // - `facing-repeat` also names an explicit colour order's band that leaves RS and WS changed.
 CheckResult Check(const Design& design, const CheckSettings& settings = {});
 
-// Stable code ("no-anchor") and its inverse; nullptr and false where there is none.
+// Stable code ("no-anchor") and its inverse; nullptr and false if there is none.
 const char* CodeName(FindingCode code);
 bool ParseCode(const std::string& name, FindingCode* code);
 const char* SeverityName(Severity severity);  // "error", "warning", "note"
 
-// One sentence that a maker understands, with the place.
+// One sentence for the maker: where, what happens in the hands, what to change.
 std::string Sentence(const Finding& finding, const Design& design);
 
 }  // namespace rowproof::chart

@@ -40,7 +40,7 @@ class RunFinder {
 
   // A marked stitch of the run (one that Find found in this row) without which no run that is too
   // long covers any of its stitches, in any of `sizes`: the middle one, or else the nearest to the
-  // run's start; 0 where there is none.
+  // run's start; 0 if there is none.
   int StitchThatBreaks(const MarkRow& row, const Run& run, SizeSet sizes) const;
 
  private:

@@ -22,7 +22,6 @@ struct System {
 struct Solution {
   Vector coefficients;
   Matrix cofactor;  // (A'A)^-1
-  Vector residuals;
 };
 
 absl::Status CheckRow(const RegressionRow& row, size_t index, size_t coefficients) {
@@ -92,65 +91,23 @@ absl::StatusOr<Solution> Solve(const System& system) {
                              .solve(Matrix::Identity(count, count));
   const Matrix root = scale.asDiagonal() * (qr.colsPermutation() * inverse);
   solution.cofactor = root * root.transpose();
-  solution.residuals = system.observed - system.factors * solution.coefficients;
   return solution;
 }
 
-void Keep(const Solution& solution, long double variance, LinearFit& fit) {
+void Keep(const Solution& solution, LinearFit& fit) {
   const Eigen::Index count = solution.coefficients.size();
   for (Eigen::Index i = 0; i < count; ++i) {
     fit.coefficients.push_back(static_cast<double>(solution.coefficients(i)));
     for (Eigen::Index k = 0; k < count; ++k) {
-      fit.covariance.push_back(static_cast<double>(variance * solution.cofactor(i, k)));
+      fit.covariance.push_back(static_cast<double>(solution.cofactor(i, k)));
     }
   }
-}
-
-// Sum of squares of the weighted observations, about their weighted mean or 0.
-long double SquaresOf(const System& system, std::span<const RegressionRow> rows,
-                      SquaresAbout about) {
-  if (about == SquaresAbout::kZero) return system.observed.squaredNorm();
-  long double weights = 0;
-  long double sum = 0;
-  for (const RegressionRow& row : rows) {
-    const long double weight = 1 / (static_cast<long double>(row.sd) * row.sd);
-    weights += weight;
-    sum += weight * row.observed;
-  }
-  long double squares = 0;
-  for (const RegressionRow& row : rows) {
-    const long double deviation = (row.observed - sum / weights) / row.sd;
-    squares += deviation * deviation;
-  }
-  return squares;
 }
 
 }  // namespace
 
 double LinearFit::standard_error(size_t i) const {
   return std::sqrt(covariance[i * coefficients.size() + i]);
-}
-
-absl::StatusOr<LeastSquaresFit> LeastSquares(std::span<const RegressionRow> rows,
-                                             SquaresAbout about) {
-  const size_t coefficients = rows.empty() ? 0 : rows.front().factors.size();
-  if (auto status = CheckRows(rows, coefficients); !status.ok()) return status;
-  if (rows.size() <= coefficients) {
-    return InvalidField("observations", fmt::format("{}", rows.size()),
-                        fmt::format("more in number than the {} coefficients", coefficients));
-  }
-  const System system = SystemOf(rows, coefficients, 0);
-  auto solution = Solve(system);
-  if (!solution.ok()) return solution.status();
-  LeastSquaresFit fit;
-  fit.degrees_of_freedom = static_cast<int>(rows.size() - coefficients);
-  const long double residual_squares = solution->residuals.squaredNorm();
-  const long double variance = residual_squares / fit.degrees_of_freedom;
-  fit.residual_sd = static_cast<double>(std::sqrt(variance));
-  const long double squares = SquaresOf(system, rows, about);
-  fit.r_squared = squares > 0 ? static_cast<double>(1 - residual_squares / squares) : 1;
-  Keep(*solution, variance, fit);
-  return fit;
 }
 
 absl::StatusOr<LinearFit> BayesianRegression(std::span<const RegressionRow> rows,
@@ -173,7 +130,7 @@ absl::StatusOr<LinearFit> BayesianRegression(std::span<const RegressionRow> rows
   auto solution = Solve(system);
   if (!solution.ok()) return solution.status();
   LinearFit fit;
-  Keep(*solution, 1, fit);
+  Keep(*solution, fit);
   return fit;
 }
 

@@ -1,5 +1,5 @@
-// Linear regression: least squares, and its Bayesian form with independent normal priors and a
-// normal likelihood of known variances. Both solve one system by QR with column pivoting (Golub and
+// Bayesian linear regression with independent normal priors and a normal likelihood of known
+// variances; with flat priors it is least squares. Solved by QR with column pivoting (Golub and
 // Van Loan, Matrix Computations, 5.4; Gelman et al., Bayesian Data Analysis, 14.8: a prior is one
 // more row). Columns are scaled to length 1, and the numbers are long double, so that ill-
 // conditioned data lose no digits of a double where long double is wider (x86). Thread-safe.
@@ -22,7 +22,7 @@ inline constexpr size_t kMostCoefficients = 50;
 struct RegressionRow {
   std::vector<double> factors;
   double observed = 0;
-  double sd = 1;  // > 0; for LeastSquares only the ratios count
+  double sd = 1;  // > 0
 };
 
 struct LinearFit {
@@ -32,32 +32,17 @@ struct LinearFit {
   double standard_error(size_t i) const;
 };
 
-struct LeastSquaresFit : LinearFit {
-  // Root of the weighted residual sum of squares over the degrees of freedom.
-  double residual_sd = 0;
-  // 1 - residuals' / observations' sum of squares; the latter about their mean or about 0, as was
-  // asked. 1 where the observations do not vary.
-  double r_squared = 0;
-  int degrees_of_freedom = 0;
-};
-
-enum class SquaresAbout : uint8_t { kMean, kZero };  // of R^2: with an intercept, without
-
-// The covariance is residual_sd^2 (X'WX)^-1. INVALID_ARGUMENT with "observations": no more rows
-// than coefficients, rows of different length, a value not finite, an sd not above zero, over a
-// limit, or columns that depend on each other (to 1e-12).
-absl::StatusOr<LeastSquaresFit> LeastSquares(std::span<const RegressionRow> rows,
-                                             SquaresAbout about);
-
 // Of one coefficient; flat with an infinite sd.
 struct NormalPrior {
   double mean = 0;
   double sd = std::numeric_limits<double>::infinity();
 };
 
-// The posterior's mean and covariance. With flat priors the mean is LeastSquares' and the
-// covariance (X'WX)^-1. INVALID_ARGUMENT as above, but that rows may be few (or none) where priors
-// make up for them; with "prior" for a prior that is not a number or has no sd above zero.
+// The posterior's mean and covariance: with flat priors the least-squares solution and (X'WX)^-1.
+// INVALID_ARGUMENT with "observations": rows of different length, a value not finite, an sd not
+// above zero, over a limit, or rows and priors that do not determine every coefficient (columns
+// that depend on each other, to 1e-12); with "prior" for a prior that is not a number or has no sd
+// above zero.
 absl::StatusOr<LinearFit> BayesianRegression(std::span<const RegressionRow> rows,
                                              std::span<const NormalPrior> priors);
 

@@ -10,7 +10,8 @@ namespace rowproof::rows {
 inline constexpr int kLongestLabelPattern = 8;
 
 // Adds kSideLeftOut and kColourLeftOut (notes) to the faults. To leave a label out is common
-// practice where it goes on as before; so nothing is said (the rules are this project's own) where
+// practice where it continues as before; so nothing is said (the rules are this project's own)
+// where
 //   - the rows before it show a pattern in turns that goes on with the chart's label: two in
 //     turn once, a longer pattern (up to kLongestLabelPattern) twice;
 //   - side: every row of the chart is a RS row and some row says so, or it is a tube; the row says

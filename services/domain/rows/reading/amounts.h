@@ -15,7 +15,7 @@ struct Amount {
   SizedCount count;
 };
 
-// At what may be an amount. Nothing is passed where there is none.
+// At what may be an amount. Nothing is passed if there is none.
 Match ReadAmount(RowReading& reading, Amount* amount);
 
 // "across", "around", "to end", "to last N sts", "until N sts remain".

@@ -6,7 +6,7 @@
 
 namespace rowproof::rows {
 
-// Reads numbers, side and colour, up to the row's body. False with trouble; false without trouble
+// Reads numbers, side and colour, up to the row's body. False with an error; false without one
 // where the line only began like a row ("Rows are numbered from the bottom").
 bool ReadHead(RowReading& reading);
 

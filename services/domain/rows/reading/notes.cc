@@ -210,7 +210,7 @@ std::vector<std::string> WordsOfName(std::string_view name, const Vocabulary& wo
 }
 
 bool ReadNote(NoteReading& note, const std::vector<Token>& tokens,
-              std::optional<Trouble>* trouble) {
+              std::optional<ReadingError>* error) {
   TextRow none;
   RowReading line(note.context, tokens, none);
   while (line.Peek().is('?') || line.Peek().is('>') || line.Peek().is('-') || line.Peek().is('*')) {
@@ -221,13 +221,13 @@ bool ReadNote(NoteReading& note, const std::vector<Token>& tokens,
   for (const auto read : {ReadSizes, ReadFoundation, ReadColourKey, ReadDefinition}) {
     line.MoveTo(start);
     if (read(line, note)) {
-      *trouble = line.trouble();
+      *error = line.error();
       return true;
     }
-    // Only a definition fails by itself; what the others tried is no trouble.
-    if (read == ReadDefinition) *trouble = line.trouble();
+    // Only a definition fails by itself; what the others tried is no error.
+    if (read == ReadDefinition) *error = line.error();
   }
-  return terms || trouble->has_value();
+  return terms || error->has_value();
 }
 
 }  // namespace rowproof::rows

@@ -16,10 +16,11 @@ struct NoteReading {
   bool order_known = false;  // a line has said in which order the text's lists name them
 };
 
-// Reads a line that is no row. Kept is what is understood; everything else is prose. Trouble only
-// where a foundation or a definition begins and cannot be read, and where sizes do not fit; whether
-// anything was understood.
-bool ReadNote(NoteReading& note, const std::vector<Token>& tokens, std::optional<Trouble>* trouble);
+// Reads a line that is no row. Kept is what is understood; everything else is prose. ReadingError
+// only where a foundation or a definition begins and cannot be read, and where sizes do not fit;
+// whether anything was understood.
+bool ReadNote(NoteReading& note, const std::vector<Token>& tokens,
+              std::optional<ReadingError>* error);
 
 // The tokens of a colour's name, as they are compared. Nothing for a name without words.
 std::vector<std::string> WordsOfName(std::string_view name, const Vocabulary& words);

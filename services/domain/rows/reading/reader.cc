@@ -122,14 +122,14 @@ class Reader {
     return Excerpt(context_.text.substr(token.begin, token.end - token.begin));
   }
 
-  void Report(const Trouble& trouble, int row) {
-    const Token& token = tokens_[trouble.token];
-    findings_.Add({trouble.code,
+  void Report(const ReadingError& error, int row) {
+    const Token& token = tokens_[error.token];
+    findings_.Add({error.code,
                    chart::Severity::kError,
                    {token.line, token.column},
                    row,
                    TextOf(token),
-                   trouble.fits});
+                   error.fits});
   }
 
   // What stands around the rows comes first: it says how they are to be read.
@@ -148,15 +148,15 @@ class Reader {
         }
         return;
       }
-      std::optional<Trouble> trouble;
+      std::optional<ReadingError> error;
       // Of a line as long as a book's chapter the beginning is prose enough.
       TextLine beginning = line;
       beginning.end = CutTo(kLongestNote, line);
-      const bool understood = ReadNote(note, TokensOf(beginning), &trouble);
+      const bool understood = ReadNote(note, TokensOf(beginning), &error);
       if (document_.terms_declared && terms_at_.line == 0) {
         terms_at_ = {tokens_.front().line, tokens_.front().column};
       }
-      if (trouble.has_value()) return Report(*trouble, -1);
+      if (error.has_value()) return Report(*error, -1);
       if (understood || note.before_rows) return;
       if (passed.size() < static_cast<size_t>(kMostTextFindings)) {
         passed.push_back(PassedOver());
@@ -181,7 +181,7 @@ class Reader {
     beginning.end = CutTo(kLongestNote, line);
     RowReading reading(context_, TokensOf(beginning), row);
     while (reading.Peek().is('?') || reading.Peek().is('>')) reading.Pass();
-    return ReadHead(reading) || reading.trouble().has_value();
+    return ReadHead(reading) || reading.error().has_value();
   }
 
   void KeepLine(const TextLine& line) {
@@ -272,7 +272,7 @@ class Reader {
     row.begin = reading.Peek().begin;
     row.end = line.end;
     const bool head = ReadHead(reading);
-    if (!head && !reading.trouble().has_value()) {
+    if (!head && !reading.error().has_value()) {
       if (!document_.rows.empty()) findings_.Add(PassedOver());
       return;
     }
@@ -283,11 +283,11 @@ class Reader {
       AtReference(reading) ? ReadReference(reading) : ReadSteps(reading);
     }
     const int index = static_cast<int>(document_.rows.size());
-    if (const auto& trouble = reading.trouble(); trouble.has_value()) {
+    if (const auto& error = reading.error(); error.has_value()) {
       row.body = TextRow::Body::kUnread;
       // Terms that are not known are one fault of the text, not one of each row.
-      const bool terms = trouble->code == TextFindingCode::kUnknownTerms;
-      if (!terms || !std::exchange(unknown_terms_, true)) Report(*trouble, index);
+      const bool terms = error->code == TextFindingCode::kUnknownTerms;
+      if (!terms || !std::exchange(unknown_terms_, true)) Report(*error, index);
     }
     if (reading.mixed().has_value()) NoteMixedTerms(tokens[*reading.mixed()], index);
     document_.rows.push_back(std::move(row));

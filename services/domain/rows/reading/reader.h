@@ -86,7 +86,7 @@ struct TextFinding {
 };
 
 const char* CodeName(TextFindingCode code);  // "unreadable-row", ...
-// "Line 12, column 8: \"sx\" was met where a stitch, a bracket or the row's end would fit."
+// "Line 12, column 8: expected a stitch, a bracket or the row's end, found \"sx\"."
 std::string Sentence(const TextFinding& finding);
 
 struct TextDocument {

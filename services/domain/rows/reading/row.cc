@@ -254,8 +254,8 @@ bool RowReading::ReadStitch(TextStitch* stitch) {
 }
 
 bool RowReading::Fail(TextFindingCode code, size_t token, std::string fits) {
-  if (!trouble_.has_value()) {
-    trouble_ = Trouble{code, std::min(token, last_), std::move(fits)};
+  if (!error_.has_value()) {
+    error_ = ReadingError{code, std::min(token, last_), std::move(fits)};
   }
   return false;
 }

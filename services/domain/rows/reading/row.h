@@ -1,6 +1,6 @@
 // One row while it is read: its tokens, the place reached, what was understood, and the first
-// trouble. The parts of the grammar (reading_head.h, reading_steps.h, ...) are functions over it.
-// They return false once there is trouble.
+// error. The parts of the grammar (reading_head.h, reading_steps.h, ...) are functions over it.
+// They return false once there is an error.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_READING_ROW_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_READING_ROW_H_
 
@@ -47,7 +47,7 @@ struct ReadingContext {
   }
 };
 
-struct Trouble {
+struct ReadingError {
   TextFindingCode code = TextFindingCode::kUnreadable;
   size_t token = 0;
   std::string fits;
@@ -123,7 +123,7 @@ class RowReading {
   bool FailHere(std::string fits) {
     return Fail(TextFindingCode::kUnreadable, at_, std::move(fits));
   }
-  const std::optional<Trouble>& trouble() const { return trouble_; }
+  const std::optional<ReadingError>& error() const { return error_; }
   // The first word of the other system; the row is read all the same.
   std::optional<size_t> mixed() const { return mixed_; }
 
@@ -152,7 +152,7 @@ class RowReading {
   size_t at_ = 0;
   std::vector<size_t> partners_;
   std::vector<TextStep> steps_;
-  std::optional<Trouble> trouble_;
+  std::optional<ReadingError> error_;
   std::optional<size_t> mixed_;
 };
 

@@ -160,7 +160,7 @@ bool ReadInto(RowReading& reading, Term& term) {
   return reading.FailHere("\"next N sts\", \"each st across\" or the like");
 }
 
-// What stands between a stitch and the next comma; false with trouble. `*done`: nothing more.
+// What stands between a stitch and the next comma; false with an error. `*done`: nothing more.
 bool ReadQualifier(RowReading& reading, Term& term, bool* done) {
   *done = false;
   if (reading.AtNumber() && AtRowsBelow(reading)) {

@@ -161,7 +161,7 @@ class Search {
     return work;
   }
 
-  // Start of the longest run that ends at `end` on a cheapest way; `end` where there is none.
+  // Start of the longest run that ends at `end` on a cheapest way; `end` if there is none.
   int RunBefore(int from, int end) const {
     const int cost = TermCost(elements_[Index(end - 1)]);
     for (int start = std::max(from, run_start_[Index(end - 1)]); start < end; ++start) {

@@ -15,7 +15,7 @@ struct Square {
   int start = 0;
   int unit = 0;
   // Index of the square of the same unit that starts one unit earlier, so that three copies stand
-  // there; -1 where there is none.
+  // there; -1 if there is none.
   int previous = -1;
   bool operator==(const Square&) const = default;
 };

@@ -26,7 +26,7 @@ class AnswerSheet {
   int section_count() const { return section_count_; }
   bool SectionIsAnswered(int section) const { return answered_sections_.count(section) > 0; }
 
-  // The answer to a question; nullptr where there is none or an empty one.
+  // The answer to a question; nullptr if there is none or an empty one.
   const Answer* Find(const Label& label, int section = -1) const;
   // Whether the question stands in the form.
   bool IsAsked(const Label& label, int section = -1) const;
@@ -34,7 +34,7 @@ class AnswerSheet {
   std::vector<const Answer*> All(const Label& label, bool with_empty = false) const;
   std::string Text(const Label& label, int section = -1) const;
 
-  // Reads the answer by `parse`. False where there is none or it became a finding; `value` is then
+  // Reads the answer by `parse`. False if there is none or it became a finding; `value` is then
   // as it was.
   template <typename T>
   bool Take(const Label& label, const std::string& field,

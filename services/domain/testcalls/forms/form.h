@@ -39,7 +39,7 @@ struct FormNotes {
   int stitches = 0;
   // Asked for, in the order of estimate::kYarnColoursAsListed.
   std::vector<estimate::YarnColour> yarns = {estimate::YarnColour::kA, estimate::YarnColour::kB};
-  // What the border is worked in, where there is one: of a colour of the rows it is asked whether
+  // What the border is worked in, if there is one: of a colour of the rows it is asked whether
   // the border is in the yarn used.
   std::optional<estimate::YarnColour> border;
   std::vector<std::string> terms;     // sentences: TermsInWords

@@ -58,7 +58,7 @@ TEST(OtherReading, OfAWorkingChartIsSeenInAMotifOnAWidePlainGround) {
 }
 
 TEST(OtherReading, OfMarksOneRowTooHighIsAWorkingChart) {
-  // The last row's drops, given as the off-colour cells of a picture: rule 3 fails everywhere.
+  // The last row's drops, given as the off-colour cells of a picture: uncovered-top-row everywhere.
   const Design drops = Working({"xxxx.", ".....", ".xx..", ".....", "....."});
   Design design = Picture({"BBBBA", "BBBBB", "ABBAA", "BBBBB", "AAAAA"});
   EXPECT_EQ(Offered(design), FindingCode::kMarksOfOtherConvention);
@@ -68,7 +68,7 @@ TEST(OtherReading, OfMarksOneRowTooHighIsAWorkingChart) {
 }
 
 TEST(OtherReading, OfMarksOneRowTooLowIsAPicture) {
-  // Off-colour cells of row 2, given as drops: rule 1 fails everywhere.
+  // Off-colour cells of row 2, given as drops: no-anchor everywhere.
   const Design design = Working({".....", ".....", ".xxx.", "....."});
   EXPECT_EQ(Offered(design), FindingCode::kMarksOfOtherConvention);
   const Design read = InReading(design, FindingCode::kMarksOfOtherConvention);

@@ -100,12 +100,12 @@ TEST(ReadFormLength, LeavesANegativeNumberToValidate) {
 
 TEST(ReadFormYarn, ReadsBallBandsLengthsAndWeights) {
   const Report report = Good(
-      "yarn A ball: 218 yd / 100 g\nyarn A wraps per inch: 9 wpi\n"
+      "yarn A ball: 210 yd / 100 g\nyarn A wraps per inch: 9 wpi\n"
       "yarn A weight before: 3.5 oz\nyarn A weight after: 1,6 oz\nyarn A with swatch: No\n"
       "YARN B LENGTH USED: 100 yards\nyarn b with swatch: yes\n"
       "border yarn ball: 50 g = 125 m\nborder yarn weight class: 4\n");
   ASSERT_EQ(report.yarn.size(), 3u);
-  EXPECT_DOUBLE_EQ(*report.yarn[0].yarn->ball_length_m, 218 * 0.9144);
+  EXPECT_DOUBLE_EQ(*report.yarn[0].yarn->ball_length_m, 210 * 0.9144);
   EXPECT_EQ(report.yarn[0].yarn->ball_mass_g, 100);
   EXPECT_DOUBLE_EQ(*report.yarn[0].mass_before_g, 3.5 * 28.349523125);
   EXPECT_DOUBLE_EQ(*report.yarn[0].mass_after_g, 1.6 * 28.349523125);
