@@ -4,29 +4,30 @@
 #include <grpcpp/server_builder.h>
 #include <grpcpp/support/channel_arguments.h>
 
-#include "services/rpc/desk.h"
-#include "services/rpc/handlers/chart.h"
+#include "services/rpc/charts/service.h"
+#include "services/rpc/dispatcher.h"
 
 namespace rowproof::rpc {
 namespace {
 
-class NoObserver : public CallObserver {
+class NoObserver : public RequestObserver {
  public:
-  void Served(const ServedCall&) override {}
+  void Served(const ServedRequest&) override {}
 };
 
 }  // namespace
 
 struct LocalCharts::Parts {
   NoObserver observer;
-  Desk desk{nullptr, observer};
-  ChartHandlers handlers{desk};
+  Dispatcher dispatcher{observer};
+  usecases::CalibrationLookup lookup;  // empty: nothing is kept here
+  std::unique_ptr<Service> charts = MakeChartService(dispatcher, lookup);
   std::unique_ptr<grpc::Server> server;
 };
 
 LocalCharts::LocalCharts() : parts_(std::make_unique<Parts>()) {
   grpc::ServerBuilder builder;
-  builder.RegisterService(&parts_->handlers);
+  builder.RegisterService(parts_->charts.get());
   builder.SetMaxReceiveMessageSize(kLargestRequestBytes);
   builder.SetMaxSendMessageSize(kLargestAnswerBytes);
   parts_->server = builder.BuildAndStart();

@@ -39,12 +39,13 @@ void StartLog(const std::string& level) {
   spdlog::flush_on(spdlog::level::info);
 }
 
-void CallLog::Served(const rpc::ServedCall& call) {
+void RequestLog::Served(const rpc::ServedRequest& request) {
   const auto level =
-      call.code == grpc::StatusCode::INTERNAL ? spdlog::level::err : spdlog::level::info;
+      request.code == grpc::StatusCode::INTERNAL ? spdlog::level::err : spdlog::level::info;
   spdlog::log(level, "call method={} status={} duration_us={} account={} request_id={}{}{}",
-              call.method, CodeName(call.code), call.duration.count(), OrDash(call.account),
-              OrDash(call.request_id), call.incident.empty() ? "" : " incident=", call.incident);
+              request.method, CodeName(request.code), request.duration.count(),
+              OrDash(request.account), OrDash(request.request_id),
+              request.incident.empty() ? "" : " incident=", request.incident);
 }
 
 void DatabaseLog::Failed(const char* transaction, const std::string& sqlstate,

@@ -4,7 +4,7 @@
 
 #include <string>
 
-#include "services/rpc/desk.h"
+#include "services/rpc/dispatcher.h"
 #include "storage/database/database.h"
 
 namespace rowproof::server {
@@ -13,9 +13,9 @@ namespace rowproof::server {
 void StartLog(const std::string& level);
 
 // Thread-safe.
-class CallLog : public rpc::CallObserver {
+class RequestLog : public rpc::RequestObserver {
  public:
-  void Served(const rpc::ServedCall& call) override;
+  void Served(const rpc::ServedRequest& request) override;
 };
 
 // Thread-safe.

@@ -10,18 +10,14 @@
 #include <optional>
 #include <thread>
 #include <utility>
+#include <vector>
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
-#include "services/rpc/handlers/account.h"
-#include "services/rpc/handlers/calibration.h"
-#include "services/rpc/handlers/chart.h"
-#include "services/rpc/handlers/pattern.h"
-#include "services/rpc/handlers/reconciliation.h"
-#include "services/rpc/handlers/release.h"
-#include "services/rpc/handlers/report.h"
-#include "services/rpc/handlers/test_call.h"
+#include "services/rpc/charts/service.h"
+#include "services/rpc/dispatcher.h"
+#include "services/rpc/handlers/services.h"
 #include "services/rpc/limited_service.h"
 #include "services/rpc/local_charts.h"
 #include "services/server/backup.h"
@@ -29,6 +25,7 @@
 #include "services/server/health.h"
 #include "services/server/logs.h"
 #include "services/usecases/accounts.h"
+#include "services/usecases/calibrations.h"
 #include "storage/database/migrate.h"
 
 namespace rowproof::server {
@@ -137,46 +134,33 @@ absl::StatusOr<std::unique_ptr<Store>> OpenStore(const Configuration& configurat
 struct Server::Parts {
   int shutdown_seconds = 30;
   std::unique_ptr<Store> store;
-  CallLog calls;
-  std::optional<rpc::Desk> desk;
-  std::optional<rpc::ChartHandlers> charts;
-  std::optional<rpc::AccountHandlers> accounts;
-  std::optional<rpc::CalibrationHandlers> calibrations;
-  std::optional<rpc::PatternHandlers> patterns;
-  std::optional<rpc::TestCallHandlers> test_calls;
-  std::optional<rpc::ReportHandlers> reports;
-  std::optional<rpc::ReconciliationHandlers> reconciliations;
-  std::optional<rpc::ReleaseHandlers> releases;
-  std::vector<std::string> services;  // their full names
+  RequestLog requests;
+  rpc::Dispatcher dispatcher{requests};
+  usecases::CalibrationLookup calibrations;
+  std::vector<std::unique_ptr<rpc::Service>> services;
   std::vector<std::unique_ptr<rpc::LimitedService>> limited;
+  std::vector<std::string> names;  // of the services, in full
   std::unique_ptr<grpc::Server> server;
   std::optional<HealthWatch> health;
   std::string address;
 
   void Serve(grpc::ServerBuilder& builder) {
-    desk.emplace(&*store->application, calls);
-    charts.emplace(*desk);
-    accounts.emplace(*desk);
-    calibrations.emplace(*desk);
-    patterns.emplace(*desk);
-    test_calls.emplace(*desk);
-    reports.emplace(*desk);
-    reconciliations.emplace(*desk);
-    releases.emplace(*desk);
-    Register(builder, *charts, v1::ChartService::service_full_name());
-    Register(builder, *accounts, v1::AccountService::service_full_name());
-    Register(builder, *calibrations, v1::CalibrationService::service_full_name());
-    Register(builder, *patterns, v1::PatternService::service_full_name());
-    Register(builder, *test_calls, v1::TestCallService::service_full_name());
-    Register(builder, *reports, v1::ReportService::service_full_name());
-    Register(builder, *reconciliations, v1::ReconciliationService::service_full_name());
-    Register(builder, *releases, v1::ReleaseService::service_full_name());
-  }
-
-  void Register(grpc::ServerBuilder& builder, grpc::Service& handlers, const char* full_name) {
-    services.emplace_back(full_name);
-    limited.push_back(std::make_unique<rpc::LimitedService>(handlers, full_name));
-    builder.RegisterService(limited.back().get());
+    usecases::Application& application = *store->application;
+    calibrations = [&application](usecases::RequestContext& context, usecases::SentMaking sent) {
+      return usecases::WithCalibration(application, context, std::move(sent));
+    };
+    services.push_back(rpc::MakeChartService(dispatcher, calibrations));
+    for (const auto make :
+         {rpc::MakeAccountService, rpc::MakeCalibrationService, rpc::MakePatternService,
+          rpc::MakeTestCallService, rpc::MakeReportService, rpc::MakeReconciliationService,
+          rpc::MakeReleaseService}) {
+      services.push_back(make(dispatcher, application));
+    }
+    for (const auto& service : services) {
+      names.push_back(service->full_name());
+      limited.push_back(std::make_unique<rpc::LimitedService>(*service, service->full_name()));
+      builder.RegisterService(limited.back().get());
+    }
   }
 };
 
@@ -219,7 +203,7 @@ absl::StatusOr<std::unique_ptr<Server>> Server::Start(const Configuration& confi
       configuration.listen.substr(0, configuration.listen.rfind(':') + 1) + std::to_string(port);
   Store* opened = parts->store.get();
   parts->health.emplace(
-      *opened->database, *parts->server->GetHealthCheckService(), parts->services, [opened] {
+      *opened->database, *parts->server->GetHealthCheckService(), parts->names, [opened] {
         if (opened->cluster.has_value() && !opened->cluster->Running()) {
           opened->cluster->Start().IgnoreError();  // its log says why; the next second tries again
         }

@@ -62,9 +62,10 @@ absl::Status ValidateMailAddress(const std::string& field, const std::string& ad
   return absl::OkStatus();
 }
 
-absl::StatusOr<storage::AccountRow> GetMyAccount(Application& application, Call& call) {
+absl::StatusOr<storage::AccountRow> GetMyAccount(Application& application,
+                                                 RequestContext& context) {
   storage::AccountRow account;
-  auto status = Read(application, call, Myself("account"),
+  auto status = Read(application, context, Myself("account"),
                      [&](storage::Transaction& transaction, const storage::Admission& who) {
                        account = storage::LoadAccount(transaction, who.standing.account).value();
                        return absl::OkStatus();
@@ -74,7 +75,8 @@ absl::StatusOr<storage::AccountRow> GetMyAccount(Application& application, Call&
 }
 
 absl::StatusOr<storage::AccountRow> UpdateMyAccount(
-    Application& application, Call& call, const std::optional<std::string>& display_name,
+    Application& application, RequestContext& context,
+    const std::optional<std::string>& display_name,
     const std::optional<std::string>& mail_address) {
   if (display_name.has_value()) {
     if (auto s = ValidateDisplayName("display_name", *display_name); !s.ok()) return s;
@@ -83,7 +85,7 @@ absl::StatusOr<storage::AccountRow> UpdateMyAccount(
     if (auto s = ValidateMailAddress("mail_address", *mail_address); !s.ok()) return s;
   }
   storage::AccountRow account;
-  auto status = Write(application, call, Myself("account"),
+  auto status = Write(application, context, Myself("account"),
                       [&](storage::Transaction& transaction, const storage::Admission& who) {
                         account = storage::LoadAccount(transaction, who.standing.account).value();
                         account.display_name = display_name.value_or(account.display_name);
@@ -96,8 +98,8 @@ absl::StatusOr<storage::AccountRow> UpdateMyAccount(
   return account;
 }
 
-absl::StatusOr<NewToken> CreateToken(Application& application, Call& call, const std::string& label,
-                                     int valid_days) {
+absl::StatusOr<NewToken> CreateToken(Application& application, RequestContext& context,
+                                     const std::string& label, int valid_days) {
   if (label.empty()) return MissingField("label", "1 to 60 bytes long");
   if (auto s = ValidateText("label", label, kLongestTokenLabel, false); !s.ok()) return s;
   if (valid_days < 0 || valid_days > kMostTokenDays) {
@@ -108,7 +110,7 @@ absl::StatusOr<NewToken> CreateToken(Application& application, Call& call, const
   NewToken made;
   made.secret = application.identifiers.NewSecret();
   auto status = Write(
-      application, call, Myself("token"),
+      application, context, Myself("token"),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         made.account = who.standing.account;
         if (who.earlier_result.has_value()) {
@@ -136,11 +138,11 @@ absl::StatusOr<NewToken> CreateToken(Application& application, Call& call, const
   return made;
 }
 
-absl::StatusOr<TokenPage> ListTokens(Application& application, Call& call,
+absl::StatusOr<TokenPage> ListTokens(Application& application, RequestContext& context,
                                      std::optional<Moment> before, const TokenId& before_id,
                                      int limit) {
   TokenPage page;
-  auto status = Read(application, call, Myself("token"),
+  auto status = Read(application, context, Myself("token"),
                      [&](storage::Transaction& transaction, const storage::Admission& who) {
                        page.account = who.standing.account;
                        page.tokens = storage::ListTokens(transaction, page.account, before,
@@ -153,11 +155,12 @@ absl::StatusOr<TokenPage> ListTokens(Application& application, Call& call,
   return page;
 }
 
-absl::StatusOr<NewToken> RevokeToken(Application& application, Call& call, const AccountId& account,
-                                     const TokenId& token, const std::string& name) {
+absl::StatusOr<NewToken> RevokeToken(Application& application, RequestContext& context,
+                                     const AccountId& account, const TokenId& token,
+                                     const std::string& name) {
   NewToken revoked;
   auto status =
-      Write(application, call, Myself("token"),
+      Write(application, context, Myself("token"),
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               revoked.account = who.standing.account;
               if (account != revoked.account) return NotFound("token", name);
@@ -171,7 +174,7 @@ absl::StatusOr<NewToken> RevokeToken(Application& application, Call& call, const
   return revoked;
 }
 
-absl::StatusOr<std::string> ExportPersonalData(Application& application, Call& call) {
+absl::StatusOr<std::string> ExportPersonalData(Application& application, RequestContext& context) {
   nlohmann::ordered_json document;
   const auto body = [&](storage::Transaction& transaction,
                         const storage::Admission& who) -> absl::Status {
@@ -204,13 +207,15 @@ absl::StatusOr<std::string> ExportPersonalData(Application& application, Call& c
         "GetCalibrationRevision each revision of a calibration with its measurements.";
     return absl::OkStatus();
   };
-  if (auto status = Read(application, call, Myself("account"), body); !status.ok()) return status;
+  if (auto status = Read(application, context, Myself("account"), body); !status.ok())
+    return status;
   return document.dump(2);
 }
 
-absl::Status ErasePersonalData(Application& application, Call& call, const std::string& name) {
+absl::Status ErasePersonalData(Application& application, RequestContext& context,
+                               const std::string& name) {
   return Write(
-      application, call, Myself("account"),
+      application, context, Myself("account"),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         const std::string own = ToString(AccountName{who.standing.account});
         if (name != own) return InvalidField("name", name, "your own account, " + own);

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
-#include "services/usecases/call.h"
+#include "services/usecases/application.h"
 #include "storage/accounts.h"
 
 namespace rowproof::usecases {
@@ -34,20 +34,23 @@ struct TokenPage {
 absl::Status ValidateDisplayName(const std::string& field, const std::string& name);
 absl::Status ValidateMailAddress(const std::string& field, const std::string& address);
 
-absl::StatusOr<storage::AccountRow> GetMyAccount(Application& application, Call& call);
+absl::StatusOr<storage::AccountRow> GetMyAccount(Application& application, RequestContext& context);
 // Absent: unchanged.
-absl::StatusOr<storage::AccountRow> UpdateMyAccount(Application& application, Call& call,
+absl::StatusOr<storage::AccountRow> UpdateMyAccount(Application& application,
+                                                    RequestContext& context,
                                                     const std::optional<std::string>& display_name,
                                                     const std::optional<std::string>& mail_address);
-absl::StatusOr<NewToken> CreateToken(Application& application, Call& call, const std::string& label,
-                                     int valid_days);
-absl::StatusOr<TokenPage> ListTokens(Application& application, Call& call,
+absl::StatusOr<NewToken> CreateToken(Application& application, RequestContext& context,
+                                     const std::string& label, int valid_days);
+absl::StatusOr<TokenPage> ListTokens(Application& application, RequestContext& context,
                                      std::optional<Moment> before, const TokenId& before_id,
                                      int limit);
-absl::StatusOr<NewToken> RevokeToken(Application& application, Call& call, const AccountId& account,
-                                     const TokenId& token, const std::string& name);
-absl::StatusOr<std::string> ExportPersonalData(Application& application, Call& call);
-absl::Status ErasePersonalData(Application& application, Call& call, const std::string& name);
+absl::StatusOr<NewToken> RevokeToken(Application& application, RequestContext& context,
+                                     const AccountId& account, const TokenId& token,
+                                     const std::string& name);
+absl::StatusOr<std::string> ExportPersonalData(Application& application, RequestContext& context);
+absl::Status ErasePersonalData(Application& application, RequestContext& context,
+                               const std::string& name);
 
 // Inside a write: a new account with its first token, valid for kUsualTokenDays.
 std::string InsertAccountWithToken(Application& application, storage::Transaction& transaction,

@@ -68,7 +68,7 @@ storage::RevisionRow RevisionOf(int number, const std::string& note,
 
 }  // namespace
 
-absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, Call& call,
+absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, RequestContext& context,
                                                   const NewCalibration& wanted) {
   if (auto s = ValidateTitle(wanted.title); !s.ok()) return s;
   if (auto s = estimate::ValidateKept(wanted.scope); !s.ok()) return UnderField(s, "scope");
@@ -76,7 +76,7 @@ absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, Call
   if (!posterior.ok()) return posterior.status();
   absl::StatusOr<ReadCalibration> made = NotFound(kType, "");
   auto status = Write(
-      application, call, Mine("", storage::Door::Lock::kAccount),
+      application, context, Mine("", storage::Door::Lock::kAccount),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) {
           made = LoadWithNewest(transaction, who.standing, {*who.earlier_result});
@@ -104,10 +104,10 @@ absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, Call
   return made;
 }
 
-absl::StatusOr<ReadCalibration> GetCalibration(Application& application, Call& call,
+absl::StatusOr<ReadCalibration> GetCalibration(Application& application, RequestContext& context,
                                                const CalibrationId& id) {
   absl::StatusOr<ReadCalibration> read = NotFound(kType, "");
-  auto status = Read(application, call, Mine(NameOf(id)),
+  auto status = Read(application, context, Mine(NameOf(id)),
                      [&](storage::Transaction& transaction, const storage::Admission& who) {
                        read = LoadWithNewest(transaction, who.standing, id);
                        return read.status();
@@ -116,7 +116,7 @@ absl::StatusOr<ReadCalibration> GetCalibration(Application& application, Call& c
   return read;
 }
 
-absl::StatusOr<CalibrationPage> ListCalibrations(Application& application, Call& call,
+absl::StatusOr<CalibrationPage> ListCalibrations(Application& application, RequestContext& context,
                                                  const storage::CalibrationFilter& filter,
                                                  std::optional<Moment> before,
                                                  const CalibrationId& before_id, int limit) {
@@ -126,7 +126,7 @@ absl::StatusOr<CalibrationPage> ListCalibrations(Application& application, Call&
     return s;
   }
   CalibrationPage page;
-  auto status = Read(application, call, Mine(""),
+  auto status = Read(application, context, Mine(""),
                      [&](storage::Transaction& transaction, const storage::Admission& who) {
                        page.calibrations = storage::ListCalibrations(
                            transaction, who.standing.account, filter, before, before_id, limit + 1);
@@ -138,13 +138,13 @@ absl::StatusOr<CalibrationPage> ListCalibrations(Application& application, Call&
   return page;
 }
 
-absl::StatusOr<ReadCalibration> RenameCalibration(Application& application, Call& call,
+absl::StatusOr<ReadCalibration> RenameCalibration(Application& application, RequestContext& context,
                                                   const CalibrationId& id, const std::string& title,
                                                   std::optional<int> change_count) {
   if (auto s = ValidateTitle(title); !s.ok()) return s;
   absl::StatusOr<ReadCalibration> renamed = NotFound(kType, "");
   auto status =
-      Write(application, call, OwnersWrite(id),
+      Write(application, context, OwnersWrite(id),
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               auto row = Load(transaction, who.standing, id, NameOf(id));
               if (!row.ok()) return row.status();
@@ -157,10 +157,10 @@ absl::StatusOr<ReadCalibration> RenameCalibration(Application& application, Call
   return renamed;
 }
 
-absl::Status DeleteCalibration(Application& application, Call& call, const CalibrationId& id,
-                               std::optional<int> change_count) {
+absl::Status DeleteCalibration(Application& application, RequestContext& context,
+                               const CalibrationId& id, std::optional<int> change_count) {
   return Write(
-      application, call, OwnersWrite(id),
+      application, context, OwnersWrite(id),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) return absl::OkStatus();
         auto row = Load(transaction, who.standing, id, NameOf(id));
@@ -171,14 +171,14 @@ absl::Status DeleteCalibration(Application& application, Call& call, const Calib
       });
 }
 
-absl::StatusOr<ReadRevision> AppendRevision(Application& application, Call& call,
+absl::StatusOr<ReadRevision> AppendRevision(Application& application, RequestContext& context,
                                             const CalibrationId& id,
                                             const estimate::RevisionChange& change,
                                             std::optional<int> change_count) {
   if (auto s = estimate::Validate(change); !s.ok()) return s;
   absl::StatusOr<ReadRevision> made = NotFound(kType, "");
   auto status = Write(
-      application, call, OwnersWrite(id),
+      application, context, OwnersWrite(id),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         auto row = Load(transaction, who.standing, id, NameOf(id));
         if (!row.ok()) return row.status();
@@ -206,12 +206,12 @@ absl::StatusOr<ReadRevision> AppendRevision(Application& application, Call& call
   return made;
 }
 
-absl::StatusOr<ReadRevision> GetRevision(Application& application, Call& call,
+absl::StatusOr<ReadRevision> GetRevision(Application& application, RequestContext& context,
                                          const CalibrationId& id, int number) {
   absl::StatusOr<ReadRevision> read = NotFound(kType, "");
   const std::string name = ToString(RevisionName{id, number});
   auto status =
-      Read(application, call, Mine(name),
+      Read(application, context, Mine(name),
            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
              auto row = Load(transaction, who.standing, id, name);
              if (!row.ok()) return row.status();
@@ -222,11 +222,11 @@ absl::StatusOr<ReadRevision> GetRevision(Application& application, Call& call,
   return read;
 }
 
-absl::StatusOr<RevisionPage> ListRevisions(Application& application, Call& call,
+absl::StatusOr<RevisionPage> ListRevisions(Application& application, RequestContext& context,
                                            const CalibrationId& id, int before_number, int limit) {
   RevisionPage page;
   auto status = Read(
-      application, call, Mine(NameOf(id)),
+      application, context, Mine(NameOf(id)),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         auto row = Load(transaction, who.standing, id, NameOf(id));
         if (!row.ok()) return row.status();

@@ -9,7 +9,8 @@
 
 #include "absl/status/statusor.h"
 #include "services/domain/estimate/materials.h"
-#include "services/usecases/call.h"
+#include "services/usecases/application.h"
+#include "services/usecases/charts/sent_making.h"
 #include "storage/calibrations.h"
 
 namespace rowproof::usecases {
@@ -47,51 +48,37 @@ struct NewCalibration {
 };
 
 // The scope's field paths begin with "scope".
-absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, Call& call,
+absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, RequestContext& context,
                                                   const NewCalibration& wanted);
-absl::StatusOr<ReadCalibration> GetCalibration(Application& application, Call& call,
+absl::StatusOr<ReadCalibration> GetCalibration(Application& application, RequestContext& context,
                                                const CalibrationId& id);
-absl::StatusOr<CalibrationPage> ListCalibrations(Application& application, Call& call,
+absl::StatusOr<CalibrationPage> ListCalibrations(Application& application, RequestContext& context,
                                                  const storage::CalibrationFilter& filter,
                                                  std::optional<Moment> before,
                                                  const CalibrationId& before_id, int limit);
 // `change_count`: the one last read, from the etag; absent: whatever stands there.
-absl::StatusOr<ReadCalibration> RenameCalibration(Application& application, Call& call,
+absl::StatusOr<ReadCalibration> RenameCalibration(Application& application, RequestContext& context,
                                                   const CalibrationId& id, const std::string& title,
                                                   std::optional<int> change_count);
 // Versions and estimates keep what they used of it.
-absl::Status DeleteCalibration(Application& application, Call& call, const CalibrationId& id,
-                               std::optional<int> change_count);
-absl::StatusOr<ReadRevision> AppendRevision(Application& application, Call& call,
+absl::Status DeleteCalibration(Application& application, RequestContext& context,
+                               const CalibrationId& id, std::optional<int> change_count);
+absl::StatusOr<ReadRevision> AppendRevision(Application& application, RequestContext& context,
                                             const CalibrationId& id,
                                             const estimate::RevisionChange& change,
                                             std::optional<int> change_count);
-absl::StatusOr<ReadRevision> GetRevision(Application& application, Call& call,
+absl::StatusOr<ReadRevision> GetRevision(Application& application, RequestContext& context,
                                          const CalibrationId& id, int number);
-absl::StatusOr<RevisionPage> ListRevisions(Application& application, Call& call,
+absl::StatusOr<RevisionPage> ListRevisions(Application& application, RequestContext& context,
                                            const CalibrationId& id, int before_number, int limit);
-
-// A kept calibration that a making names.
-struct CalibrationChoice {
-  CalibrationId id;
-  int revision = 0;  // 0: the newest
-  std::string name;  // as the caller wrote it
-};
-
-// A making as it was sent: the calibration it names has yet to be looked up.
-struct SentMaking {
-  estimate::Making making;
-  std::optional<CalibrationChoice> calibration;
-  bool foundation_chain_declared = false;  // and not only taken where nothing is said
-};
 
 // Inside a transaction: makes `making` use the calibration, named with its revision. NOT_FOUND for
 // one that is not the caller's.
 absl::Status UseChosen(storage::Transaction& transaction, const access::Standing& standing,
                        const CalibrationChoice& choice, estimate::Making* making);
-// The same in a transaction of its own, where a calibration is named at all. NOT_FOUND also where
-// there is no storage (null), UNAUTHENTICATED where nobody is signed in.
-absl::StatusOr<estimate::Making> WithCalibration(Application* application, Call& call,
+// The same in a transaction of its own, if a calibration is named at all. UNAUTHENTICATED if nobody
+// is signed in.
+absl::StatusOr<estimate::Making> WithCalibration(Application& application, RequestContext& context,
                                                  SentMaking sent);
 
 }  // namespace rowproof::usecases

@@ -8,7 +8,7 @@
 #include "services/domain/patterns/readings.h"
 #include "services/domain/patterns/version_content.h"
 #include "services/domain/reconcile/reconciliation.h"
-#include "services/usecases/call.h"
+#include "services/usecases/application.h"
 #include "storage/errata.h"
 #include "storage/reconciliations.h"
 #include "storage/reports.h"

@@ -13,9 +13,10 @@ absl::StatusOr<rows::Comparison> CompareText(const patterns::VersionContent& con
   return rows::CompareRows(content.design, content.designer_text, settings);
 }
 
-absl::StatusOr<rows::Comparison> CompareVersionRows(Application& application, Call& call,
+absl::StatusOr<rows::Comparison> CompareVersionRows(Application& application,
+                                                    RequestContext& context,
                                                     const PatternId& pattern, int number) {
-  auto version = GetVersion(application, call, pattern, number);
+  auto version = GetVersion(application, context, pattern, number);
   if (!version.ok()) return version.status();
   if (version->content.designer_text.empty()) {
     return WrongState("NO_DESIGNER_TEXT", ToString(VersionName{pattern, number}),

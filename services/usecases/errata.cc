@@ -67,12 +67,12 @@ faults::ConfirmationFacts FactsFor(Application& application, storage::Transactio
 
 }  // namespace
 
-absl::StatusOr<ErrataPage> ListErrata(Application& application, Call& call,
+absl::StatusOr<ErrataPage> ListErrata(Application& application, RequestContext& context,
                                       const PatternId& pattern, const CallId& id,
                                       const storage::ErrataFilter& filter, int after_row,
                                       const ErratumId& after_id, int limit) {
   ErrataPage page;
-  auto status = Read(application, call, CallTarget(pattern, id),
+  auto status = Read(application, context, CallTarget(pattern, id),
                      [&](storage::Transaction& transaction, const storage::Admission&) {
                        page.errata = storage::ListErrata(transaction, pattern, id, filter,
                                                          after_row, after_id, limit + 1);
@@ -84,7 +84,7 @@ absl::StatusOr<ErrataPage> ListErrata(Application& application, Call& call,
   return page;
 }
 
-absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, Call& call,
+absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, RequestContext& context,
                                                   const PatternId& pattern, const CallId& id,
                                                   const ErratumId& erratum,
                                                   faults::ErratumState state,
@@ -92,7 +92,7 @@ absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, Call
   const Target target = ErratumTarget(pattern, id, erratum);
   storage::ErratumRow row;
   auto status =
-      Write(application, call, target,
+      Write(application, context, target,
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               auto loaded = storage::LoadErratum(transaction, pattern, id, erratum);
               if (!loaded.has_value()) return NotFound(target.type, target.name);
@@ -115,17 +115,18 @@ absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, Call
   return row;
 }
 
-absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application, Call& call,
+absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application,
+                                                   RequestContext& context,
                                                    const PatternId& pattern, const CallId& id,
                                                    const ErratumId& erratum,
                                                    faults::Confirmation confirmation) {
   const Target target = ErratumTarget(pattern, id, erratum);
   storage::ErratumRow row;
   auto status = Write(
-      application, call, target,
+      application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.standing.seat.empty()) {
-          return NotAllowed("use " + call.method, "the call's testers");
+          return NotAllowed("use " + context.method, "the call's testers");
         }
         auto loaded = storage::LoadErratum(transaction, pattern, id, erratum);
         if (!loaded.has_value()) return NotFound(target.type, target.name);

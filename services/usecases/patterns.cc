@@ -23,12 +23,12 @@ Target PatternTarget(const PatternId& pattern, storage::Door::Lock lock) {
   return {"pattern", ToString(PatternName{pattern}), pattern, {}, lock};
 }
 
-absl::StatusOr<storage::PatternRow> CreatePattern(Application& application, Call& call,
+absl::StatusOr<storage::PatternRow> CreatePattern(Application& application, RequestContext& context,
                                                   const std::string& title) {
   if (auto status = ValidateTitle(title); !status.ok()) return status;
   storage::PatternRow pattern;
   auto status =
-      Write(application, call, {"pattern", "", {}, {}, storage::Door::Lock::kAccount},
+      Write(application, context, {"pattern", "", {}, {}, storage::Door::Lock::kAccount},
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               if (who.earlier_result.has_value()) {
                 pattern = storage::LoadPattern(transaction, {*who.earlier_result}).value();
@@ -48,10 +48,10 @@ absl::StatusOr<storage::PatternRow> CreatePattern(Application& application, Call
   return pattern;
 }
 
-absl::StatusOr<storage::PatternRow> GetPattern(Application& application, Call& call,
+absl::StatusOr<storage::PatternRow> GetPattern(Application& application, RequestContext& context,
                                                const PatternId& pattern) {
   storage::PatternRow row;
-  auto status = Read(application, call, PatternTarget(pattern),
+  auto status = Read(application, context, PatternTarget(pattern),
                      [&](storage::Transaction&, const storage::Admission& who) {
                        row = *who.pattern;
                        return absl::OkStatus();
@@ -60,11 +60,11 @@ absl::StatusOr<storage::PatternRow> GetPattern(Application& application, Call& c
   return row;
 }
 
-absl::StatusOr<PatternPage> ListPatterns(Application& application, Call& call,
+absl::StatusOr<PatternPage> ListPatterns(Application& application, RequestContext& context,
                                          std::optional<Moment> before, const PatternId& before_id,
                                          int limit) {
   PatternPage page;
-  auto status = Read(application, call, {"pattern", "", {}, {}},
+  auto status = Read(application, context, {"pattern", "", {}, {}},
                      [&](storage::Transaction& transaction, const storage::Admission& who) {
                        page.patterns = storage::ListPatterns(transaction, who.standing.account,
                                                              before, before_id, limit + 1);
@@ -76,7 +76,7 @@ absl::StatusOr<PatternPage> ListPatterns(Application& application, Call& call,
   return page;
 }
 
-absl::StatusOr<storage::PatternRow> UpdatePattern(Application& application, Call& call,
+absl::StatusOr<storage::PatternRow> UpdatePattern(Application& application, RequestContext& context,
                                                   const PatternId& pattern,
                                                   const std::string& title,
                                                   std::optional<int> revision) {
@@ -84,7 +84,7 @@ absl::StatusOr<storage::PatternRow> UpdatePattern(Application& application, Call
   const Target target = PatternTarget(pattern, storage::Door::Lock::kPattern);
   storage::PatternRow row;
   auto status =
-      Write(application, call, target,
+      Write(application, context, target,
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               if (revision.has_value() && *revision != who.pattern->revision) {
                 return StaleEtag(target.name);
@@ -99,13 +99,13 @@ absl::StatusOr<storage::PatternRow> UpdatePattern(Application& application, Call
   return row;
 }
 
-absl::StatusOr<NewEditor> CreateEditor(Application& application, Call& call,
+absl::StatusOr<NewEditor> CreateEditor(Application& application, RequestContext& context,
                                        const PatternId& pattern, const std::string& display_name) {
   if (auto status = ValidateDisplayName("display_name", display_name); !status.ok()) return status;
   NewEditor made;
   made.editor.display_name = display_name;
   auto status = Write(
-      application, call, PatternTarget(pattern, storage::Door::Lock::kPattern),
+      application, context, PatternTarget(pattern, storage::Door::Lock::kPattern),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) {
           made.editor.account.value = *who.earlier_result;
@@ -138,19 +138,20 @@ absl::StatusOr<NewEditor> CreateEditor(Application& application, Call& call,
   return made;
 }
 
-absl::Status DeleteEditor(Application& application, Call& call, const PatternId& pattern,
-                          const AccountId& editor) {
-  return Write(application, call, PatternTarget(pattern, storage::Door::Lock::kPattern),
+absl::Status DeleteEditor(Application& application, RequestContext& context,
+                          const PatternId& pattern, const AccountId& editor) {
+  return Write(application, context, PatternTarget(pattern, storage::Door::Lock::kPattern),
                [&](storage::Transaction& transaction, const storage::Admission&) {
                  storage::DeleteEditor(transaction, pattern, editor);
                  return absl::OkStatus();
                });
 }
 
-absl::StatusOr<std::vector<storage::EditorRow>> ListEditors(Application& application, Call& call,
+absl::StatusOr<std::vector<storage::EditorRow>> ListEditors(Application& application,
+                                                            RequestContext& context,
                                                             const PatternId& pattern) {
   std::vector<storage::EditorRow> editors;
-  auto status = Read(application, call, PatternTarget(pattern),
+  auto status = Read(application, context, PatternTarget(pattern),
                      [&](storage::Transaction& transaction, const storage::Admission&) {
                        editors = storage::ListEditors(transaction, pattern);
                        return absl::OkStatus();

@@ -11,9 +11,9 @@
 #include "services/domain/patterns/difference.h"
 #include "services/domain/patterns/version_content.h"
 #include "services/domain/rows/writing/writer.h"
+#include "services/usecases/application.h"
 #include "services/usecases/calibrations.h"
-#include "services/usecases/call.h"
-#include "services/usecases/read_design.h"
+#include "services/usecases/charts/read_design.h"
 #include "storage/patterns.h"
 
 namespace rowproof::usecases {
@@ -52,15 +52,15 @@ struct NewEditor {
   std::string secret;
 };
 
-absl::StatusOr<storage::PatternRow> CreatePattern(Application& application, Call& call,
+absl::StatusOr<storage::PatternRow> CreatePattern(Application& application, RequestContext& context,
                                                   const std::string& title);
-absl::StatusOr<storage::PatternRow> GetPattern(Application& application, Call& call,
+absl::StatusOr<storage::PatternRow> GetPattern(Application& application, RequestContext& context,
                                                const PatternId& pattern);
-absl::StatusOr<PatternPage> ListPatterns(Application& application, Call& call,
+absl::StatusOr<PatternPage> ListPatterns(Application& application, RequestContext& context,
                                          std::optional<Moment> before, const PatternId& before_id,
                                          int limit);
 // `revision`: the one last read, from the etag; absent: whatever stands there.
-absl::StatusOr<storage::PatternRow> UpdatePattern(Application& application, Call& call,
+absl::StatusOr<storage::PatternRow> UpdatePattern(Application& application, RequestContext& context,
                                                   const PatternId& pattern,
                                                   const std::string& title,
                                                   std::optional<int> revision);
@@ -71,21 +71,24 @@ struct SubmittedVersion {
   ReadVersion version;
   bool swap_colours_offered = false;
 };
-absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Call& call,
+absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, RequestContext& context,
                                                VersionSubmission submission);
 
-absl::StatusOr<ReadVersion> GetVersion(Application& application, Call& call,
+absl::StatusOr<ReadVersion> GetVersion(Application& application, RequestContext& context,
                                        const PatternId& pattern, int number);
-absl::StatusOr<VersionPage> ListVersions(Application& application, Call& call,
+absl::StatusOr<VersionPage> ListVersions(Application& application, RequestContext& context,
                                          const PatternId& pattern, int before_number, int limit);
-absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application, Call& call,
+absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application,
+                                                      RequestContext& context,
                                                       const PatternId& pattern, int number,
                                                       const rows::WriterSettings& settings);
 // The designer's own text of a version against its chart, as it compares now. FAILED_PRECONDITION
 // where there is no such text (NO_DESIGNER_TEXT) or the chart cannot be written as rows.
-absl::StatusOr<rows::Comparison> CompareVersionRows(Application& application, Call& call,
+absl::StatusOr<rows::Comparison> CompareVersionRows(Application& application,
+                                                    RequestContext& context,
                                                     const PatternId& pattern, int number);
-absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& application, Call& call,
+absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& application,
+                                                            RequestContext& context,
                                                             const PatternId& pattern, int from,
                                                             int to);
 // `making` absent: the version's own; `size` empty: all sizes. Whoever may see the version may
@@ -97,14 +100,15 @@ struct EstimateQuestion {
   std::string size;
 };
 absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
-    Application& application, Call& call, const PatternId& pattern, int number,
+    Application& application, RequestContext& context, const PatternId& pattern, int number,
     const EstimateQuestion& question);
 
-absl::StatusOr<NewEditor> CreateEditor(Application& application, Call& call,
+absl::StatusOr<NewEditor> CreateEditor(Application& application, RequestContext& context,
                                        const PatternId& pattern, const std::string& display_name);
-absl::Status DeleteEditor(Application& application, Call& call, const PatternId& pattern,
-                          const AccountId& editor);
-absl::StatusOr<std::vector<storage::EditorRow>> ListEditors(Application& application, Call& call,
+absl::Status DeleteEditor(Application& application, RequestContext& context,
+                          const PatternId& pattern, const AccountId& editor);
+absl::StatusOr<std::vector<storage::EditorRow>> ListEditors(Application& application,
+                                                            RequestContext& context,
                                                             const PatternId& pattern);
 
 // Inside a transaction: a version that the caller may see. NOT_FOUND where it is absent, or was

@@ -7,14 +7,15 @@
 
 namespace rowproof::usecases {
 
-absl::StatusOr<ReadReport> GetReport(Application& application, Call& call, const PatternId& pattern,
-                                     const CallId& id, const SeatId& seat, int number) {
+absl::StatusOr<ReadReport> GetReport(Application& application, RequestContext& context,
+                                     const PatternId& pattern, const CallId& id, const SeatId& seat,
+                                     int number) {
   Target target = SeatTarget(pattern, id, seat);
   target.type = "report";
   target.name += fmt::format("/reports/{}", number);
   ReadReport read;
   auto status = Read(
-      application, call, target,
+      application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (!MayKnowSeat(who.standing, seat, target.name).ok()) {
           return NotFound(target.type, target.name);
@@ -30,13 +31,13 @@ absl::StatusOr<ReadReport> GetReport(Application& application, Call& call, const
   return read;
 }
 
-absl::StatusOr<ReportPage> ListSeatReports(Application& application, Call& call,
+absl::StatusOr<ReportPage> ListSeatReports(Application& application, RequestContext& context,
                                            const PatternId& pattern, const CallId& id,
                                            const SeatId& seat, int before_number, int limit) {
   const Target target = SeatTarget(pattern, id, seat);
   ReportPage page;
   auto status =
-      Read(application, call, target,
+      Read(application, context, target,
            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
              if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
              if (!storage::LoadSeat(transaction, pattern, id, seat).has_value()) {
@@ -52,12 +53,12 @@ absl::StatusOr<ReportPage> ListSeatReports(Application& application, Call& call,
   return page;
 }
 
-absl::StatusOr<ReportPage> ListNewestReports(Application& application, Call& call,
+absl::StatusOr<ReportPage> ListNewestReports(Application& application, RequestContext& context,
                                              const PatternId& pattern, const CallId& id,
                                              const SeatId& after, int limit) {
   ReportPage page;
   auto status = Read(
-      application, call, CallTarget(pattern, id),
+      application, context, CallTarget(pattern, id),
       [&](storage::Transaction& transaction, const storage::Admission& who) {
         const bool sees_all = who.standing.designs_pattern || who.standing.edits_pattern;
         if (sees_all) {

@@ -53,10 +53,10 @@ absl::StatusOr<ReadVersion> LoadVisibleVersion(storage::Transaction& transaction
   return ReadVersion{std::move(*row), std::move(content)};
 }
 
-absl::StatusOr<ReadVersion> GetVersion(Application& application, Call& call,
+absl::StatusOr<ReadVersion> GetVersion(Application& application, RequestContext& context,
                                        const PatternId& pattern, int number) {
   absl::StatusOr<ReadVersion> version = NotFound("version", "");
-  auto status = Read(application, call, PatternTarget(pattern),
+  auto status = Read(application, context, PatternTarget(pattern),
                      [&](storage::Transaction& transaction, const storage::Admission& who) {
                        version = LoadVisibleVersion(transaction, who.standing, pattern, number);
                        return version.status();
@@ -65,10 +65,10 @@ absl::StatusOr<ReadVersion> GetVersion(Application& application, Call& call,
   return version;
 }
 
-absl::StatusOr<VersionPage> ListVersions(Application& application, Call& call,
+absl::StatusOr<VersionPage> ListVersions(Application& application, RequestContext& context,
                                          const PatternId& pattern, int before_number, int limit) {
   VersionPage page;
-  auto status = Read(application, call, PatternTarget(pattern),
+  auto status = Read(application, context, PatternTarget(pattern),
                      [&](storage::Transaction& transaction, const storage::Admission&) {
                        page.versions =
                            storage::ListVersions(transaction, pattern, before_number, limit + 1);
@@ -80,21 +80,23 @@ absl::StatusOr<VersionPage> ListVersions(Application& application, Call& call,
   return page;
 }
 
-absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application, Call& call,
+absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application,
+                                                      RequestContext& context,
                                                       const PatternId& pattern, int number,
                                                       const rows::WriterSettings& settings) {
-  auto version = GetVersion(application, call, pattern, number);
+  auto version = GetVersion(application, context, pattern, number);
   if (!version.ok()) return version.status();
   return rows::WriteRows(version->content.design, settings);
 }
 
-absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& application, Call& call,
+absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& application,
+                                                            RequestContext& context,
                                                             const PatternId& pattern, int from,
                                                             int to) {
   absl::StatusOr<ReadVersion> before = NotFound("version", "");
   absl::StatusOr<ReadVersion> after = before;
   auto status =
-      Read(application, call, PatternTarget(pattern),
+      Read(application, context, PatternTarget(pattern),
            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
              before = LoadVisibleVersion(transaction, who.standing, pattern, from);
              if (!before.ok()) return before.status();
@@ -106,12 +108,12 @@ absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& applica
 }
 
 absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
-    Application& application, Call& call, const PatternId& pattern, int number,
+    Application& application, RequestContext& context, const PatternId& pattern, int number,
     const EstimateQuestion& question) {
   absl::StatusOr<ReadVersion> version = NotFound("version", "");
   estimate::Making base;
   auto status =
-      Read(application, call, PatternTarget(pattern),
+      Read(application, context, PatternTarget(pattern),
            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
              version = LoadVisibleVersion(transaction, who.standing, pattern, number);
              if (!version.ok()) return version.status();

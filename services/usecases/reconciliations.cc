@@ -52,11 +52,12 @@ absl::Status RequireSeat(storage::Transaction& transaction, const PatternId& pat
 
 }  // namespace
 
-absl::StatusOr<storage::ReconciliationRow> Reconcile(Application& application, Call& call,
+absl::StatusOr<storage::ReconciliationRow> Reconcile(Application& application,
+                                                     RequestContext& context,
                                                      const PatternId& pattern, const CallId& id) {
   storage::ReconciliationRow row;
   auto status = Write(
-      application, call, CallTarget(pattern, id, storage::Door::Lock::kCall),
+      application, context, CallTarget(pattern, id, storage::Door::Lock::kCall),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) {
           row = storage::LoadReconciliation(transaction, pattern, id, who.earlier_number()).value();
@@ -82,12 +83,13 @@ absl::StatusOr<storage::ReconciliationRow> Reconcile(Application& application, C
   return row;
 }
 
-absl::StatusOr<storage::ReconciliationRow> GetReconciliation(Application& application, Call& call,
+absl::StatusOr<storage::ReconciliationRow> GetReconciliation(Application& application,
+                                                             RequestContext& context,
                                                              const PatternId& pattern,
                                                              const CallId& id, int number) {
   std::optional<storage::ReconciliationRow> row;
   auto status = Read(
-      application, call, CallTarget(pattern, id),
+      application, context, CallTarget(pattern, id),
       [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
         row = storage::LoadReconciliation(transaction, pattern, id, number);
         return row.has_value()
@@ -98,11 +100,12 @@ absl::StatusOr<storage::ReconciliationRow> GetReconciliation(Application& applic
   return std::move(*row);
 }
 
-absl::StatusOr<ReconciliationPage> ListReconciliations(Application& application, Call& call,
+absl::StatusOr<ReconciliationPage> ListReconciliations(Application& application,
+                                                       RequestContext& context,
                                                        const PatternId& pattern, const CallId& id,
                                                        int before_number, int limit) {
   ReconciliationPage page;
-  auto status = Read(application, call, CallTarget(pattern, id),
+  auto status = Read(application, context, CallTarget(pattern, id),
                      [&](storage::Transaction& transaction, const storage::Admission&) {
                        page.reconciliations = storage::ListReconciliations(
                            transaction, pattern, id, before_number, limit + 1);
@@ -114,7 +117,7 @@ absl::StatusOr<ReconciliationPage> ListReconciliations(Application& application,
   return page;
 }
 
-absl::StatusOr<storage::SetAsideRow> SetAside(Application& application, Call& call,
+absl::StatusOr<storage::SetAsideRow> SetAside(Application& application, RequestContext& context,
                                               const PatternId& pattern, const CallId& id,
                                               const SeatId& seat, reconcile::Quantity quantity,
                                               const std::string& note) {
@@ -127,7 +130,7 @@ absl::StatusOr<storage::SetAsideRow> SetAside(Application& application, Call& ca
   }
   storage::SetAsideRow row;
   auto status =
-      Write(application, call, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall),
+      Write(application, context, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall),
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               if (who.earlier_result.has_value()) {
                 // What the first run wrote: its words are the request's, its time its result.
@@ -144,10 +147,10 @@ absl::StatusOr<storage::SetAsideRow> SetAside(Application& application, Call& ca
   return row;
 }
 
-absl::Status TakeBack(Application& application, Call& call, const PatternId& pattern,
+absl::Status TakeBack(Application& application, RequestContext& context, const PatternId& pattern,
                       const CallId& id, const SeatId& seat, reconcile::Quantity quantity) {
   return Write(
-      application, call, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall),
+      application, context, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) return absl::OkStatus();
         if (auto s = RequireSeat(transaction, pattern, id, seat); !s.ok()) return s;

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
-#include "services/usecases/call.h"
+#include "services/usecases/application.h"
 #include "storage/reconciliations.h"
 
 namespace rowproof::usecases {
@@ -17,22 +17,25 @@ struct ReconciliationPage {
 };
 
 // Reconciles the newest report of every seat with the call's present version and stores the result.
-absl::StatusOr<storage::ReconciliationRow> Reconcile(Application& application, Call& call,
+absl::StatusOr<storage::ReconciliationRow> Reconcile(Application& application,
+                                                     RequestContext& context,
                                                      const PatternId& pattern, const CallId& id);
-absl::StatusOr<storage::ReconciliationRow> GetReconciliation(Application& application, Call& call,
+absl::StatusOr<storage::ReconciliationRow> GetReconciliation(Application& application,
+                                                             RequestContext& context,
                                                              const PatternId& pattern,
                                                              const CallId& id, int number);
 // Below `before_number` where that is not 0.
-absl::StatusOr<ReconciliationPage> ListReconciliations(Application& application, Call& call,
+absl::StatusOr<ReconciliationPage> ListReconciliations(Application& application,
+                                                       RequestContext& context,
                                                        const PatternId& pattern, const CallId& id,
                                                        int before_number, int limit);
 
 // From the next reconciliation on. INVALID_ARGUMENT "note".
-absl::StatusOr<storage::SetAsideRow> SetAside(Application& application, Call& call,
+absl::StatusOr<storage::SetAsideRow> SetAside(Application& application, RequestContext& context,
                                               const PatternId& pattern, const CallId& id,
                                               const SeatId& seat, reconcile::Quantity quantity,
                                               const std::string& note);
-absl::Status TakeBack(Application& application, Call& call, const PatternId& pattern,
+absl::Status TakeBack(Application& application, RequestContext& context, const PatternId& pattern,
                       const CallId& id, const SeatId& seat, reconcile::Quantity quantity);
 
 }  // namespace rowproof::usecases

@@ -66,12 +66,13 @@ absl::StatusOr<storage::ReleaseRow> Load(storage::Transaction& transaction,
 
 }  // namespace
 
-absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application, Call& call,
+absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application,
+                                                     RequestContext& context,
                                                      const PatternId& pattern, int version,
                                                      const CallId& id) {
   std::vector<releases::Gate> gates;
   auto status =
-      Read(application, call, ReleaseTarget(pattern, version, id, false),
+      Read(application, context, ReleaseTarget(pattern, version, id, false),
            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
              const auto ground = LoadGround(application, transaction, who, pattern, version, id);
              if (!ground.ok()) return ground.status();
@@ -82,15 +83,15 @@ absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application, C
   return gates;
 }
 
-absl::StatusOr<storage::ReleaseRow> Publish(Application& application, Call& call,
+absl::StatusOr<storage::ReleaseRow> Publish(Application& application, RequestContext& context,
                                             const PatternId& pattern, int version, const CallId& id,
                                             const std::vector<releases::Waiver>& waivers,
                                             const SheetStyle& style) {
-  if (auto status = RequireToken(call); !status.ok()) return status;
+  if (auto status = RequireToken(context); !status.ok()) return status;
   if (auto status = RefuseChartWaiver(waivers); !status.ok()) return status;
   absl::StatusOr<storage::ReleaseRow> release = storage::ReleaseRow();
   auto status =
-      Write(application, call, ReleaseTarget(pattern, version, id, true),
+      Write(application, context, ReleaseTarget(pattern, version, id, true),
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               if (who.earlier_result.has_value()) {
                 release = Load(transaction, pattern, {*who.earlier_result});
@@ -121,10 +122,10 @@ absl::StatusOr<storage::ReleaseRow> Publish(Application& application, Call& call
   return release;
 }
 
-absl::StatusOr<storage::ReleaseRow> GetRelease(Application& application, Call& call,
+absl::StatusOr<storage::ReleaseRow> GetRelease(Application& application, RequestContext& context,
                                                const PatternId& pattern, const ReleaseId& id) {
   absl::StatusOr<storage::ReleaseRow> release = storage::ReleaseRow();
-  auto status = Read(application, call, PatternTarget(pattern),
+  auto status = Read(application, context, PatternTarget(pattern),
                      [&](storage::Transaction& transaction, const storage::Admission&) {
                        release = Load(transaction, pattern, id);
                        return release.status();
@@ -133,11 +134,11 @@ absl::StatusOr<storage::ReleaseRow> GetRelease(Application& application, Call& c
   return release;
 }
 
-absl::StatusOr<ReleasePage> ListReleases(Application& application, Call& call,
+absl::StatusOr<ReleasePage> ListReleases(Application& application, RequestContext& context,
                                          const PatternId& pattern, std::optional<Moment> before,
                                          const ReleaseId& before_id, int limit) {
   ReleasePage page;
-  auto status = Read(application, call, PatternTarget(pattern),
+  auto status = Read(application, context, PatternTarget(pattern),
                      [&](storage::Transaction& transaction, const storage::Admission&) {
                        page.releases = storage::ListReleases(transaction, pattern, before,
                                                              before_id, limit + 1);
@@ -149,12 +150,12 @@ absl::StatusOr<ReleasePage> ListReleases(Application& application, Call& call,
   return page;
 }
 
-absl::StatusOr<PublishedFile> GetReleaseFile(Application& application, Call& call,
+absl::StatusOr<PublishedFile> GetReleaseFile(Application& application, RequestContext& context,
                                              const PatternId& pattern, const ReleaseId& id,
                                              storage::ReleaseFileKind kind) {
   PublishedFile published;
   auto status =
-      Read(application, call, PatternTarget(pattern),
+      Read(application, context, PatternTarget(pattern),
            [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
              const auto release = Load(transaction, pattern, id);
              if (!release.ok()) return release.status();

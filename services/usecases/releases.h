@@ -8,7 +8,7 @@
 
 #include "absl/status/statusor.h"
 #include "services/domain/releases/gates.h"
-#include "services/usecases/call.h"
+#include "services/usecases/application.h"
 #include "services/usecases/call_evidence.h"
 #include "services/usecases/patterns.h"
 #include "storage/releases.h"
@@ -22,7 +22,8 @@ struct ReleasePage {
 };
 
 // `id` empty: no call's tests count.
-absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application, Call& call,
+absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application,
+                                                     RequestContext& context,
                                                      const PatternId& pattern, int version,
                                                      const CallId& id);
 // How the rows of a pattern sheet are written.
@@ -35,20 +36,20 @@ struct SheetStyle {
 // FAILED_PRECONDITION with a condition for each open gate; INVALID_ARGUMENT "waivers[i].code" for a
 // gate waived twice or the chart's own, "waivers[i].reason", "sheet.terms" for terms that the
 // version's own text does not have.
-absl::StatusOr<storage::ReleaseRow> Publish(Application& application, Call& call,
+absl::StatusOr<storage::ReleaseRow> Publish(Application& application, RequestContext& context,
                                             const PatternId& pattern, int version, const CallId& id,
                                             const std::vector<releases::Waiver>& waivers,
                                             const SheetStyle& style);
-absl::StatusOr<storage::ReleaseRow> GetRelease(Application& application, Call& call,
+absl::StatusOr<storage::ReleaseRow> GetRelease(Application& application, RequestContext& context,
                                                const PatternId& pattern, const ReleaseId& id);
-absl::StatusOr<ReleasePage> ListReleases(Application& application, Call& call,
+absl::StatusOr<ReleasePage> ListReleases(Application& application, RequestContext& context,
                                          const PatternId& pattern, std::optional<Moment> before,
                                          const ReleaseId& before_id, int limit);
 struct PublishedFile {
   storage::ReleaseFileRow file;
   int version_number = 0;
 };
-absl::StatusOr<PublishedFile> GetReleaseFile(Application& application, Call& call,
+absl::StatusOr<PublishedFile> GetReleaseFile(Application& application, RequestContext& context,
                                              const PatternId& pattern, const ReleaseId& id,
                                              storage::ReleaseFileKind kind);
 

@@ -10,7 +10,7 @@
 #include "services/domain/patterns/version_content.h"
 #include "services/domain/testcalls/forms/form.h"
 #include "services/domain/testcalls/slips/slips.h"
-#include "services/usecases/call.h"
+#include "services/usecases/application.h"
 #include "storage/reports.h"
 
 namespace rowproof::usecases {
@@ -34,31 +34,32 @@ struct ReportSubmission {
 };
 
 // Appends a revision, with questions about likely slips.
-absl::StatusOr<ReadReport> SubmitReport(Application& application, Call& call,
+absl::StatusOr<ReadReport> SubmitReport(Application& application, RequestContext& context,
                                         ReportSubmission submission);
 
 struct SubmittedForm {
   ReadReport report;
   std::vector<testcalls::FormFinding> notes;  // what was passed over
 };
-absl::StatusOr<SubmittedForm> SubmitForm(Application& application, Call& call,
+absl::StatusOr<SubmittedForm> SubmitForm(Application& application, RequestContext& context,
                                          const PatternId& pattern, const CallId& id,
                                          const SeatId& seat, const std::string& form_text,
                                          bool validate_only);
 
-absl::StatusOr<ReadReport> GetReport(Application& application, Call& call, const PatternId& pattern,
-                                     const CallId& id, const SeatId& seat, int number);
+absl::StatusOr<ReadReport> GetReport(Application& application, RequestContext& context,
+                                     const PatternId& pattern, const CallId& id, const SeatId& seat,
+                                     int number);
 
 struct ReportPage {
   std::vector<storage::ReportRow> reports;
   bool more = false;
 };
 // Revisions of a seat, newest first, below `before_number` where that is not 0.
-absl::StatusOr<ReportPage> ListSeatReports(Application& application, Call& call,
+absl::StatusOr<ReportPage> ListSeatReports(Application& application, RequestContext& context,
                                            const PatternId& pattern, const CallId& id,
                                            const SeatId& seat, int before_number, int limit);
 // The newest of each seat that the caller may know, by seat, after `after`.
-absl::StatusOr<ReportPage> ListNewestReports(Application& application, Call& call,
+absl::StatusOr<ReportPage> ListNewestReports(Application& application, RequestContext& context,
                                              const PatternId& pattern, const CallId& id,
                                              const SeatId& after, int limit);
 
@@ -66,17 +67,18 @@ struct ErrataPage {
   std::vector<storage::ErratumRow> errata;
   bool more = false;
 };
-absl::StatusOr<ErrataPage> ListErrata(Application& application, Call& call,
+absl::StatusOr<ErrataPage> ListErrata(Application& application, RequestContext& context,
                                       const PatternId& pattern, const CallId& id,
                                       const storage::ErrataFilter& filter, int after_row,
                                       const ErratumId& after_id, int limit);
 // `state`: accepted, declined, or open to reopen it.
-absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, Call& call,
+absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, RequestContext& context,
                                                   const PatternId& pattern, const CallId& id,
                                                   const ErratumId& erratum,
                                                   faults::ErratumState state,
                                                   const std::string& note);
-absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application, Call& call,
+absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application,
+                                                   RequestContext& context,
                                                    const PatternId& pattern, const CallId& id,
                                                    const ErratumId& erratum,
                                                    faults::Confirmation confirmation);

@@ -13,16 +13,16 @@ namespace {
 
 // Ends a seat by one of testcalls::GiveUpSeat and CancelSeat.
 absl::StatusOr<storage::SeatRow> EndSeat(
-    Application& application, Call& call, const Target& target, const SeatId& seat,
+    Application& application, RequestContext& context, const Target& target, const SeatId& seat,
     absl::StatusOr<testcalls::SeatState> (*step)(testcalls::SeatState, const std::string&),
     bool by_tester) {
   storage::SeatRow row;
   auto status =
-      Write(application, call, target,
+      Write(application, context, target,
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
               if (by_tester && who.standing.seat != seat) {
-                return NotAllowed("use " + call.method, "the seat's tester");
+                return NotAllowed("use " + context.method, "the seat's tester");
               }
               auto loaded = storage::LoadSeat(transaction, target.pattern, target.call, seat);
               if (!loaded.has_value()) return NotFound(target.type, target.name);
@@ -73,12 +73,13 @@ absl::Status MayKnowSeat(const access::Standing& standing, const SeatId& seat,
   return knows ? absl::OkStatus() : NotFound("seat", name);
 }
 
-absl::StatusOr<NewSeat> CreateSeat(Application& application, Call& call, const PatternId& pattern,
-                                   const CallId& id, const std::string& size) {
+absl::StatusOr<NewSeat> CreateSeat(Application& application, RequestContext& context,
+                                   const PatternId& pattern, const CallId& id,
+                                   const std::string& size) {
   const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
   NewSeat made;
   auto status = Write(
-      application, call, target,
+      application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         made.invitation = application.identifiers.NewSecret();
         if (who.earlier_result.has_value()) {
@@ -116,11 +117,11 @@ absl::StatusOr<NewSeat> CreateSeat(Application& application, Call& call, const P
   return made;
 }
 
-absl::StatusOr<SeatPage> ListSeats(Application& application, Call& call, const PatternId& pattern,
-                                   const CallId& id, std::optional<Moment> after,
-                                   const SeatId& after_id, int limit) {
+absl::StatusOr<SeatPage> ListSeats(Application& application, RequestContext& context,
+                                   const PatternId& pattern, const CallId& id,
+                                   std::optional<Moment> after, const SeatId& after_id, int limit) {
   SeatPage page;
-  auto status = Read(application, call, CallTarget(pattern, id),
+  auto status = Read(application, context, CallTarget(pattern, id),
                      [&](storage::Transaction& transaction, const storage::Admission& who) {
                        page.seats =
                            storage::ListSeats(transaction, pattern, id, after, after_id, limit + 1);
@@ -135,13 +136,13 @@ absl::StatusOr<SeatPage> ListSeats(Application& application, Call& call, const P
   return page;
 }
 
-absl::StatusOr<storage::SeatRow> GetSeat(Application& application, Call& call,
+absl::StatusOr<storage::SeatRow> GetSeat(Application& application, RequestContext& context,
                                          const PatternId& pattern, const CallId& id,
                                          const SeatId& seat) {
   const Target target = SeatTarget(pattern, id, seat);
   storage::SeatRow row;
   auto status =
-      Read(application, call, target,
+      Read(application, context, target,
            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
              if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
              auto loaded = storage::LoadSeat(transaction, pattern, id, seat);
@@ -155,27 +156,27 @@ absl::StatusOr<storage::SeatRow> GetSeat(Application& application, Call& call,
   return row;
 }
 
-absl::StatusOr<storage::SeatRow> GiveUpSeat(Application& application, Call& call,
+absl::StatusOr<storage::SeatRow> GiveUpSeat(Application& application, RequestContext& context,
                                             const PatternId& pattern, const CallId& id,
                                             const SeatId& seat) {
-  return EndSeat(application, call, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall), seat,
-                 testcalls::GiveUpSeat, true);
+  return EndSeat(application, context, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall),
+                 seat, testcalls::GiveUpSeat, true);
 }
 
-absl::StatusOr<storage::SeatRow> CancelSeat(Application& application, Call& call,
+absl::StatusOr<storage::SeatRow> CancelSeat(Application& application, RequestContext& context,
                                             const PatternId& pattern, const CallId& id,
                                             const SeatId& seat) {
-  return EndSeat(application, call, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall), seat,
-                 testcalls::CancelSeat, false);
+  return EndSeat(application, context, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall),
+                 seat, testcalls::CancelSeat, false);
 }
 
-absl::StatusOr<std::string> GetSeatForm(Application& application, Call& call,
+absl::StatusOr<std::string> GetSeatForm(Application& application, RequestContext& context,
                                         const PatternId& pattern, const CallId& id,
                                         const SeatId& seat) {
   const Target target = SeatTarget(pattern, id, seat);
   std::string form;
   auto status = Read(
-      application, call, target,
+      application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
         const auto row = storage::LoadSeat(transaction, pattern, id, seat);
@@ -198,13 +199,13 @@ absl::StatusOr<std::string> GetSeatForm(Application& application, Call& call,
   return form;
 }
 
-absl::StatusOr<SeatChanges> GetSeatChanges(Application& application, Call& call,
+absl::StatusOr<SeatChanges> GetSeatChanges(Application& application, RequestContext& context,
                                            const PatternId& pattern, const CallId& id,
                                            const SeatId& seat) {
   const Target target = SeatTarget(pattern, id, seat);
   SeatChanges changes;
   auto status =
-      Read(application, call, target,
+      Read(application, context, target,
            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
              if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
              auto row = storage::LoadSeat(transaction, pattern, id, seat);

@@ -123,10 +123,10 @@ ReadReport Reread(Application& application, storage::Transaction& transaction,
 
 }  // namespace
 
-absl::StatusOr<ReadReport> SubmitReport(Application& application, Call& call,
+absl::StatusOr<ReadReport> SubmitReport(Application& application, RequestContext& context,
                                         ReportSubmission submission) {
   // Before anything long is read.
-  if (auto status = RequireToken(call); !status.ok()) return status;
+  if (auto status = RequireToken(context); !status.ok()) return status;
   if (submission.report.version < 0) {
     return InvalidField(submission.field + ".version_number",
                         std::to_string(submission.report.version),
@@ -153,17 +153,17 @@ absl::StatusOr<ReadReport> SubmitReport(Application& application, Call& call,
     storage::InsertReport(transaction, read.row, judged->placed, judged->changes, judged->state);
     return absl::OkStatus();
   };
-  const auto status = submission.validate_only ? Read(application, call, target, body)
-                                               : Write(application, call, target, body);
+  const auto status = submission.validate_only ? Read(application, context, target, body)
+                                               : Write(application, context, target, body);
   if (!status.ok()) return status;
   return read;
 }
 
-absl::StatusOr<SubmittedForm> SubmitForm(Application& application, Call& call,
+absl::StatusOr<SubmittedForm> SubmitForm(Application& application, RequestContext& context,
                                          const PatternId& pattern, const CallId& id,
                                          const SeatId& seat, const std::string& form_text,
                                          bool validate_only) {
-  if (auto status = RequireToken(call); !status.ok()) return status;
+  if (auto status = RequireToken(context); !status.ok()) return status;
   auto reading = testcalls::ReadForm(form_text);
   if (!reading.ok()) return reading.status();
   std::vector<FieldViolation> errors;
@@ -184,7 +184,7 @@ absl::StatusOr<SubmittedForm> SubmitForm(Application& application, Call& call,
                               "form_text", validate_only};
   submission.report.version = reading->heading.version;
   submission.report.size = reading->heading.size;
-  auto report = SubmitReport(application, call, std::move(submission));
+  auto report = SubmitReport(application, context, std::move(submission));
   if (!report.ok()) return report.status();
   submitted.report = std::move(*report);
   return submitted;

@@ -50,11 +50,11 @@ absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
 
 // What is known only inside: the pattern's own title, where the version names none, and the
 // calibration that its making names (`calibrated`: whether there is one).
-absl::Status LookUp(Application& application, Call& call, VersionSubmission* submission,
-                    absl::Status* calibrated) {
+absl::Status LookUp(Application& application, RequestContext& context,
+                    VersionSubmission* submission, absl::Status* calibrated) {
   const bool has_title = !submission->content.title.empty();
   if (has_title && !submission->calibration.has_value()) return absl::OkStatus();
-  return Read(application, call, PatternTarget(submission->pattern),
+  return Read(application, context, PatternTarget(submission->pattern),
               [&](storage::Transaction& transaction, const storage::Admission& who) {
                 if (!has_title) submission->content.title = who.pattern->title;
                 if (submission->calibration.has_value()) {
@@ -67,9 +67,9 @@ absl::Status LookUp(Application& application, Call& call, VersionSubmission* sub
 
 }  // namespace
 
-absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Call& call,
+absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, RequestContext& context,
                                                VersionSubmission submission) {
-  if (auto status = RequireToken(call); !status.ok()) return status;
+  if (auto status = RequireToken(context); !status.ok()) return status;
   if (auto status = ValidateText("note", submission.note, kLongestVersionNote, true);
       !status.ok()) {
     return status;
@@ -82,11 +82,11 @@ absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Call& c
   const int parent = submission.parent_number;
   const PatternId pattern = submission.pattern;
   absl::Status calibrated;
-  if (auto status = LookUp(application, call, &submission, &calibrated); !status.ok()) {
+  if (auto status = LookUp(application, context, &submission, &calibrated); !status.ok()) {
     return status;
   }
   // A repeated request finds its version even where the calibration has been deleted meanwhile.
-  if (!calibrated.ok() && (validate_only || call.request_id.empty())) return calibrated;
+  if (!calibrated.ok() && (validate_only || context.request_id.empty())) return calibrated;
   auto judged = calibrated.ok() ? Judge(submission) : SubmittedVersion();
   if (!judged.ok()) return judged.status();
   storage::VersionRow& version = judged->version.row;
@@ -102,14 +102,14 @@ absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Call& c
   };
   if (validate_only) {
     auto status =
-        Read(application, call, PatternTarget(pattern),
+        Read(application, context, PatternTarget(pattern),
              [&](storage::Transaction&, const storage::Admission& who) { return number_it(who); });
     if (!status.ok()) return status;
     version.created_at = application.clock.Now();
     return judged;
   }
   auto status =
-      Write(application, call, PatternTarget(pattern, storage::Door::Lock::kByStatement),
+      Write(application, context, PatternTarget(pattern, storage::Door::Lock::kByStatement),
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               if (who.earlier_result.has_value()) {
                 auto earlier =

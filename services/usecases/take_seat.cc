@@ -82,10 +82,10 @@ void SetAccount(Application& application, storage::Transaction& transaction,
 
 }  // namespace
 
-absl::StatusOr<TakenSeat> TakeSeat(Application& application, Call& call,
+absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& context,
                                    const std::string& invitation, const std::string& display_name,
                                    const std::string& mail_address) {
-  const bool has_token = call.token_sha256.has_value();
+  const bool has_token = context.token_sha256.has_value();
   const Taker taker{display_name, mail_address};
   if (auto s = Validate(taker, has_token); !s.ok()) return s;
   if (invitation.empty()) return MissingField("invitation", "the token in your invitation");
@@ -95,7 +95,7 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, Call& call,
   const auto lock = has_token ? storage::Door::Lock::kAccount : storage::Door::Lock::kNone;
   TakenSeat taken;
   auto status = Write(
-      application, call, {"invitation", "", {}, {}, lock},
+      application, context, {"invitation", "", {}, {}, lock},
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         const AccountId& account = who.standing.account;
         // Never a second account because a token has expired.

@@ -76,12 +76,12 @@ Target CallTarget(const PatternId& pattern, const CallId& call, storage::Door::L
   return {"test call", ToString(TestCallName{pattern, call}), pattern, call, lock};
 }
 
-absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, Call& call,
+absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, RequestContext& context,
                                             const PatternId& pattern, int version,
                                             const testcalls::CallSettings& settings) {
   ReadTestCall made;
   auto status = Write(
-      application, call, PatternTarget(pattern, storage::Door::Lock::kPattern),
+      application, context, PatternTarget(pattern, storage::Door::Lock::kPattern),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) {
           made = ReadWhole(transaction, LoadPresent(transaction, pattern, {*who.earlier_result}));
@@ -111,10 +111,10 @@ absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, Call& call
   return made;
 }
 
-absl::StatusOr<ReadTestCall> GetTestCall(Application& application, Call& call,
+absl::StatusOr<ReadTestCall> GetTestCall(Application& application, RequestContext& context,
                                          const PatternId& pattern, const CallId& id) {
   ReadTestCall read;
-  auto status = Read(application, call, CallTarget(pattern, id),
+  auto status = Read(application, context, CallTarget(pattern, id),
                      [&](storage::Transaction& transaction, const storage::Admission&) {
                        read = ReadWhole(transaction, LoadPresent(transaction, pattern, id));
                        return absl::OkStatus();
@@ -123,12 +123,12 @@ absl::StatusOr<ReadTestCall> GetTestCall(Application& application, Call& call,
   return read;
 }
 
-absl::StatusOr<TestCallPage> ListTestCalls(Application& application, Call& call,
+absl::StatusOr<TestCallPage> ListTestCalls(Application& application, RequestContext& context,
                                            const PatternId& pattern, std::optional<Moment> before,
                                            const CallId& before_id, int limit) {
   TestCallPage page;
   auto status =
-      Read(application, call, PatternTarget(pattern),
+      Read(application, context, PatternTarget(pattern),
            [&](storage::Transaction& transaction, const storage::Admission& who) {
              const bool sees_all = who.standing.designs_pattern || who.standing.edits_pattern;
              auto rows = storage::ListTestCalls(transaction, pattern,
@@ -147,14 +147,14 @@ absl::StatusOr<TestCallPage> ListTestCalls(Application& application, Call& call,
   return page;
 }
 
-absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, Call& call,
+absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, RequestContext& context,
                                             const PatternId& pattern, const CallId& id,
                                             const testcalls::CallSettings& settings,
                                             std::optional<int> revision) {
   const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
   ReadTestCall changed;
   auto status = Write(
-      application, call, target,
+      application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         storage::TestCallRow row = LoadPresent(transaction, pattern, id);
         if (who.earlier_result.has_value()) {
@@ -179,13 +179,13 @@ absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, Call& call
   return changed;
 }
 
-absl::StatusOr<ReadTestCall> StepTestCall(Application& application, Call& call,
+absl::StatusOr<ReadTestCall> StepTestCall(Application& application, RequestContext& context,
                                           const PatternId& pattern, const CallId& id,
                                           CallStep step) {
   const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
   ReadTestCall stepped;
   auto status =
-      Write(application, call, target,
+      Write(application, context, target,
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               storage::TestCallRow row = LoadPresent(transaction, pattern, id);
               if (!who.earlier_result.has_value()) {
@@ -203,12 +203,12 @@ absl::StatusOr<ReadTestCall> StepTestCall(Application& application, Call& call,
   return stepped;
 }
 
-absl::StatusOr<SentVersion> SendVersion(Application& application, Call& call,
+absl::StatusOr<SentVersion> SendVersion(Application& application, RequestContext& context,
                                         const PatternId& pattern, const CallId& id, int version) {
   const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
   SentVersion sent;
   auto status = Write(
-      application, call, target,
+      application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         storage::TestCallRow row = LoadPresent(transaction, pattern, id);
         if (!who.earlier_result.has_value()) {

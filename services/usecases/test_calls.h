@@ -10,7 +10,7 @@
 #include "absl/time/civil_time.h"
 #include "services/domain/patterns/difference.h"
 #include "services/domain/testcalls/states.h"
-#include "services/usecases/call.h"
+#include "services/usecases/application.h"
 #include "services/usecases/patterns.h"
 #include "storage/seats.h"
 #include "storage/test_calls.h"
@@ -63,49 +63,50 @@ struct TakenSeat {
 };
 
 // The settings' field paths begin with "settings".
-absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, Call& call,
+absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, RequestContext& context,
                                             const PatternId& pattern, int version,
                                             const testcalls::CallSettings& settings);
-absl::StatusOr<ReadTestCall> GetTestCall(Application& application, Call& call,
+absl::StatusOr<ReadTestCall> GetTestCall(Application& application, RequestContext& context,
                                          const PatternId& pattern, const CallId& id);
-absl::StatusOr<TestCallPage> ListTestCalls(Application& application, Call& call,
+absl::StatusOr<TestCallPage> ListTestCalls(Application& application, RequestContext& context,
                                            const PatternId& pattern, std::optional<Moment> before,
                                            const CallId& before_id, int limit);
 // `revision`: the one last read, from the etag; absent: whatever stands there.
-absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, Call& call,
+absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, RequestContext& context,
                                             const PatternId& pattern, const CallId& id,
                                             const testcalls::CallSettings& settings,
                                             std::optional<int> revision);
 // One of testcalls::OpenCall, CloseCall, ReopenCall.
 using CallStep = absl::StatusOr<testcalls::CallState> (*)(testcalls::CallState, const std::string&);
-absl::StatusOr<ReadTestCall> StepTestCall(Application& application, Call& call,
+absl::StatusOr<ReadTestCall> StepTestCall(Application& application, RequestContext& context,
                                           const PatternId& pattern, const CallId& id,
                                           CallStep step);
-absl::StatusOr<SentVersion> SendVersion(Application& application, Call& call,
+absl::StatusOr<SentVersion> SendVersion(Application& application, RequestContext& context,
                                         const PatternId& pattern, const CallId& id, int version);
 
-absl::StatusOr<NewSeat> CreateSeat(Application& application, Call& call, const PatternId& pattern,
-                                   const CallId& id, const std::string& size);
-absl::StatusOr<SeatPage> ListSeats(Application& application, Call& call, const PatternId& pattern,
-                                   const CallId& id, std::optional<Moment> after,
-                                   const SeatId& after_id, int limit);
-absl::StatusOr<storage::SeatRow> GetSeat(Application& application, Call& call,
+absl::StatusOr<NewSeat> CreateSeat(Application& application, RequestContext& context,
+                                   const PatternId& pattern, const CallId& id,
+                                   const std::string& size);
+absl::StatusOr<SeatPage> ListSeats(Application& application, RequestContext& context,
+                                   const PatternId& pattern, const CallId& id,
+                                   std::optional<Moment> after, const SeatId& after_id, int limit);
+absl::StatusOr<storage::SeatRow> GetSeat(Application& application, RequestContext& context,
                                          const PatternId& pattern, const CallId& id,
                                          const SeatId& seat);
 // Into the account of whoever is signed in, without a token then; else into a new account.
-absl::StatusOr<TakenSeat> TakeSeat(Application& application, Call& call,
+absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& context,
                                    const std::string& invitation, const std::string& display_name,
                                    const std::string& mail_address);
-absl::StatusOr<storage::SeatRow> GiveUpSeat(Application& application, Call& call,
+absl::StatusOr<storage::SeatRow> GiveUpSeat(Application& application, RequestContext& context,
                                             const PatternId& pattern, const CallId& id,
                                             const SeatId& seat);
-absl::StatusOr<storage::SeatRow> CancelSeat(Application& application, Call& call,
+absl::StatusOr<storage::SeatRow> CancelSeat(Application& application, RequestContext& context,
                                             const PatternId& pattern, const CallId& id,
                                             const SeatId& seat);
-absl::StatusOr<std::string> GetSeatForm(Application& application, Call& call,
+absl::StatusOr<std::string> GetSeatForm(Application& application, RequestContext& context,
                                         const PatternId& pattern, const CallId& id,
                                         const SeatId& seat);
-absl::StatusOr<SeatChanges> GetSeatChanges(Application& application, Call& call,
+absl::StatusOr<SeatChanges> GetSeatChanges(Application& application, RequestContext& context,
                                            const PatternId& pattern, const CallId& id,
                                            const SeatId& seat);
 

@@ -18,13 +18,12 @@ absl::Status UseChosen(storage::Transaction& transaction, const access::Standing
   return absl::OkStatus();
 }
 
-absl::StatusOr<estimate::Making> WithCalibration(Application* application, Call& call,
+absl::StatusOr<estimate::Making> WithCalibration(Application& application, RequestContext& context,
                                                  SentMaking sent) {
   if (!sent.calibration.has_value()) return std::move(sent.making);
   const CalibrationChoice& choice = *sent.calibration;
-  if (application == nullptr) return NotFound("calibration", choice.name);
-  if (auto s = RequireToken(call); !s.ok()) return s;
-  auto status = Read(*application, call, {"calibration", choice.name, {}, {}},
+  if (auto s = RequireToken(context); !s.ok()) return s;
+  auto status = Read(application, context, {"calibration", choice.name, {}, {}},
                      [&](storage::Transaction& transaction, const storage::Admission& who) {
                        return UseChosen(transaction, who.standing, choice, &sent.making);
                      });

@@ -5,8 +5,8 @@
 
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
-#include "services/rpc/converters/calibration.h"
-#include "services/rpc/converters/design.h"
+#include "services/rpc/converters/charts/calibration.h"
+#include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/enum_from_proto.h"
 #include "services/rpc/page_token.h"
 

@@ -2,11 +2,11 @@
 
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
-#include "services/rpc/converters/design.h"
+#include "services/rpc/converters/charts/design.h"
+#include "services/rpc/converters/charts/estimate.h"
+#include "services/rpc/converters/charts/findings.h"
+#include "services/rpc/converters/charts/text.h"
 #include "services/rpc/converters/enum_from_proto.h"
-#include "services/rpc/converters/estimate.h"
-#include "services/rpc/converters/findings.h"
-#include "services/rpc/converters/text.h"
 #include "services/rpc/page_token.h"
 
 namespace rowproof::rpc {

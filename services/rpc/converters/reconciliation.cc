@@ -2,7 +2,7 @@
 
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
-#include "services/rpc/converters/design.h"
+#include "services/rpc/converters/charts/design.h"
 
 namespace rowproof::rpc {
 namespace {

@@ -3,9 +3,9 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
-#include "services/rpc/converters/design.h"
+#include "services/rpc/converters/charts/design.h"
+#include "services/rpc/converters/charts/text.h"
 #include "services/rpc/converters/enum_from_proto.h"
-#include "services/rpc/converters/text.h"
 
 namespace rowproof::rpc {
 namespace {

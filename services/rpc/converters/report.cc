@@ -3,8 +3,8 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
-#include "services/rpc/converters/design.h"
-#include "services/rpc/converters/estimate.h"
+#include "services/rpc/converters/charts/design.h"
+#include "services/rpc/converters/charts/estimate.h"
 
 namespace rowproof::rpc {
 namespace {

@@ -1,12 +1,16 @@
-#include "services/rpc/handlers/account.h"
-
+#include "rowproof/v1/account_service.pb.h"
 #include "services/domain/names/names.h"
-#include "services/rpc/converters/design.h"
+#include "services/rpc/converters/charts/design.h"
+#include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"
+#include "services/rpc/service.h"
 #include "services/usecases/accounts.h"
 
 namespace rowproof::rpc {
 namespace {
+
+using usecases::Application;
+using usecases::RequestContext;
 
 v1::Account ToProto(const storage::AccountRow& row) {
   v1::Account account;
@@ -40,12 +44,13 @@ absl::StatusOr<v1::Token> Answer(const absl::StatusOr<usecases::NewToken>& made)
   return token;
 }
 
-absl::StatusOr<v1::ListTokensResponse> List(usecases::Application& application,
-                                            usecases::Call& call,
-                                            const v1::ListTokensRequest& request) {
-  auto asked = ReadPage(request, call.method);
+absl::StatusOr<v1::ListTokensResponse> ListTokens(usecases::Application& application,
+                                                  usecases::RequestContext& context,
+                                                  const v1::ListTokensRequest& request) {
+  auto asked = ReadPage(request, context.method);
   if (!asked.ok()) return asked.status();
-  auto page = usecases::ListTokens(application, call, asked->moment(), {asked->id()}, asked->size);
+  auto page =
+      usecases::ListTokens(application, context, asked->moment(), {asked->id()}, asked->size);
   if (!page.ok()) return page.status();
   v1::ListTokensResponse response;
   for (const auto& row : page->tokens) *response.add_tokens() = ToProto(page->account, row);
@@ -56,83 +61,63 @@ absl::StatusOr<v1::ListTokensResponse> List(usecases::Application& application,
   return response;
 }
 
+absl::StatusOr<v1::Account> GetMyAccount(Application& application, RequestContext& context,
+                                         const v1::GetMyAccountRequest&) {
+  return Answer(usecases::GetMyAccount(application, context));
+}
+
+absl::StatusOr<v1::Account> UpdateMyAccount(Application& application, RequestContext& context,
+                                            const v1::UpdateMyAccountRequest& request) {
+  std::optional<std::string> name;
+  std::optional<std::string> address;
+  if (request.has_display_name()) name = request.display_name();
+  if (request.has_mail_address()) address = request.mail_address();
+  return Answer(usecases::UpdateMyAccount(application, context, name, address));
+}
+
+absl::StatusOr<v1::Token> CreateToken(Application& application, RequestContext& context,
+                                      const v1::CreateTokenRequest& request) {
+  return Answer(usecases::CreateToken(application, context, request.label(), request.valid_days()));
+}
+
+absl::StatusOr<v1::Token> RevokeToken(Application& application, RequestContext& context,
+                                      const v1::RevokeTokenRequest& request) {
+  auto name = ParseName<TokenName>("name", request.name());
+  if (!name.ok()) return name.status();
+  return Answer(
+      usecases::RevokeToken(application, context, name->account, name->token, request.name()));
+}
+
+absl::StatusOr<v1::ExportPersonalDataResponse> ExportPersonalData(
+    Application& application, RequestContext& context, const v1::ExportPersonalDataRequest&) {
+  auto document = usecases::ExportPersonalData(application, context);
+  if (!document.ok()) return document.status();
+  v1::ExportPersonalDataResponse answer;
+  answer.set_document(*document);
+  return answer;
+}
+
+absl::StatusOr<v1::ErasePersonalDataResponse> ErasePersonalData(
+    Application& application, RequestContext& context,
+    const v1::ErasePersonalDataRequest& request) {
+  auto status = usecases::ErasePersonalData(application, context, request.name());
+  if (!status.ok()) return status;
+  return v1::ErasePersonalDataResponse();
+}
+
 }  // namespace
 
-grpc::Status AccountHandlers::GetMyAccount(grpc::ServerContext* context,
-                                           const v1::GetMyAccountRequest* request,
-                                           v1::Account* response) {
-  return desk_.Serve(*context, "AccountService.GetMyAccount", *request, response,
-                     [&](usecases::Call& call) {
-                       return Answer(usecases::GetMyAccount(desk_.application(), call));
-                     });
-}
-
-grpc::Status AccountHandlers::UpdateMyAccount(grpc::ServerContext* context,
-                                              const v1::UpdateMyAccountRequest* request,
-                                              v1::Account* response) {
-  return desk_.Serve(
-      *context, "AccountService.UpdateMyAccount", *request, response, [&](usecases::Call& call) {
-        std::optional<std::string> name;
-        std::optional<std::string> address;
-        if (request->has_display_name()) name = request->display_name();
-        if (request->has_mail_address()) address = request->mail_address();
-        return Answer(usecases::UpdateMyAccount(desk_.application(), call, name, address));
-      });
-}
-
-grpc::Status AccountHandlers::CreateToken(grpc::ServerContext* context,
-                                          const v1::CreateTokenRequest* request,
-                                          v1::Token* response) {
-  return desk_.Serve(*context, "AccountService.CreateToken", *request, response,
-                     [&](usecases::Call& call) {
-                       return Answer(usecases::CreateToken(
-                           desk_.application(), call, request->label(), request->valid_days()));
-                     });
-}
-
-grpc::Status AccountHandlers::ListTokens(grpc::ServerContext* context,
-                                         const v1::ListTokensRequest* request,
-                                         v1::ListTokensResponse* response) {
-  return desk_.Serve(
-      *context, "AccountService.ListTokens", *request, response,
-      [&](usecases::Call& call) { return List(desk_.application(), call, *request); });
-}
-
-grpc::Status AccountHandlers::RevokeToken(grpc::ServerContext* context,
-                                          const v1::RevokeTokenRequest* request,
-                                          v1::Token* response) {
-  return desk_.Serve(*context, "AccountService.RevokeToken", *request, response,
-                     [&](usecases::Call& call) -> absl::StatusOr<v1::Token> {
-                       auto name = ParseName<TokenName>("name", request->name());
-                       if (!name.ok()) return name.status();
-                       return Answer(usecases::RevokeToken(desk_.application(), call, name->account,
-                                                           name->token, request->name()));
-                     });
-}
-
-grpc::Status AccountHandlers::ExportPersonalData(grpc::ServerContext* context,
-                                                 const v1::ExportPersonalDataRequest* request,
-                                                 v1::ExportPersonalDataResponse* response) {
-  return desk_.Serve(*context, "AccountService.ExportPersonalData", *request, response,
-                     [&](usecases::Call& call) -> absl::StatusOr<v1::ExportPersonalDataResponse> {
-                       auto document = usecases::ExportPersonalData(desk_.application(), call);
-                       if (!document.ok()) return document.status();
-                       v1::ExportPersonalDataResponse answer;
-                       answer.set_document(*document);
-                       return answer;
-                     });
-}
-
-grpc::Status AccountHandlers::ErasePersonalData(grpc::ServerContext* context,
-                                                const v1::ErasePersonalDataRequest* request,
-                                                v1::ErasePersonalDataResponse* response) {
-  return desk_.Serve(*context, "AccountService.ErasePersonalData", *request, response,
-                     [&](usecases::Call& call) -> absl::StatusOr<v1::ErasePersonalDataResponse> {
-                       auto status =
-                           usecases::ErasePersonalData(desk_.application(), call, request->name());
-                       if (!status.ok()) return status;
-                       return v1::ErasePersonalDataResponse();
-                     });
+std::unique_ptr<Service> MakeAccountService(const Dispatcher& dispatcher,
+                                            usecases::Application& application) {
+  return std::make_unique<Service>(
+      dispatcher, "AccountService",
+      std::vector<Method>{MethodOf("GetMyAccount", GetMyAccount, application),
+                          MethodOf("UpdateMyAccount", UpdateMyAccount, application),
+                          MethodOf("CreateToken", CreateToken, application),
+                          MethodOf("ListTokens", ListTokens, application),
+                          MethodOf("RevokeToken", RevokeToken, application),
+                          MethodOf("ExportPersonalData", ExportPersonalData, application),
+                          MethodOf("ErasePersonalData", ErasePersonalData, application)});
 }
 
 }  // namespace rowproof::rpc

@@ -1,16 +1,18 @@
-#include "services/rpc/handlers/report.h"
+#include "services/rpc/converters/report.h"
 
+#include "rowproof/v1/report_service.pb.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
-#include "services/rpc/converters/report.h"
+#include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"
+#include "services/rpc/service.h"
 #include "services/usecases/reports.h"
 
 namespace rowproof::rpc {
 namespace {
 
 using usecases::Application;
-using usecases::Call;
+using usecases::RequestContext;
 
 absl::StatusOr<v1::Report> Answer(const absl::StatusOr<usecases::ReadReport>& report) {
   if (!report.ok()) return report.status();
@@ -22,22 +24,22 @@ absl::StatusOr<v1::Erratum> Answer(const absl::StatusOr<storage::ErratumRow>& er
   return ToProto(*erratum);
 }
 
-absl::StatusOr<v1::Report> Submit(Application& application, Call& call,
-                                  const v1::SubmitReportRequest& request) {
+absl::StatusOr<v1::Report> SubmitReport(Application& application, RequestContext& context,
+                                        const v1::SubmitReportRequest& request) {
   auto name = ParseName<SeatName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto report = FromProto(request.content());
   if (!report.ok()) return report.status();
-  return Answer(usecases::SubmitReport(application, call,
+  return Answer(usecases::SubmitReport(application, context,
                                        {name->pattern, name->call, name->seat, std::move(*report),
                                         "content", request.validate_only()}));
 }
 
-absl::StatusOr<v1::SubmitFormResponse> Submit(Application& application, Call& call,
-                                              const v1::SubmitFormRequest& request) {
+absl::StatusOr<v1::SubmitFormResponse> SubmitForm(Application& application, RequestContext& context,
+                                                  const v1::SubmitFormRequest& request) {
   auto name = ParseName<SeatName>("parent", request.parent());
   if (!name.ok()) return name.status();
-  auto submitted = usecases::SubmitForm(application, call, name->pattern, name->call, name->seat,
+  auto submitted = usecases::SubmitForm(application, context, name->pattern, name->call, name->seat,
                                         request.form_text(), request.validate_only());
   if (!submitted.ok()) return submitted.status();
   v1::SubmitFormResponse response;
@@ -51,31 +53,32 @@ absl::StatusOr<v1::SubmitFormResponse> Submit(Application& application, Call& ca
   return response;
 }
 
-absl::StatusOr<v1::Report> Get(Application& application, Call& call,
-                               const v1::GetReportRequest& request) {
+absl::StatusOr<v1::Report> GetReport(Application& application, RequestContext& context,
+                                     const v1::GetReportRequest& request) {
   auto name = ParseName<ReportName>("name", request.name());
   if (!name.ok()) return name.status();
-  return Answer(
-      usecases::GetReport(application, call, name->pattern, name->call, name->seat, name->report));
+  return Answer(usecases::GetReport(application, context, name->pattern, name->call, name->seat,
+                                    name->report));
 }
 
-absl::StatusOr<usecases::ReportPage> ListOfSeat(Application& application, Call& call,
+absl::StatusOr<usecases::ReportPage> ListOfSeat(Application& application, RequestContext& context,
                                                 const SeatName& name, const Page& asked) {
-  return usecases::ListSeatReports(application, call, name.pattern, name.call, name.seat,
+  return usecases::ListSeatReports(application, context, name.pattern, name.call, name.seat,
                                    asked.number(0), asked.size);
 }
 
-absl::StatusOr<v1::ListReportsResponse> List(Application& application, Call& call,
-                                             const v1::ListReportsRequest& request) {
+absl::StatusOr<v1::ListReportsResponse> ListReports(Application& application,
+                                                    RequestContext& context,
+                                                    const v1::ListReportsRequest& request) {
   const auto seat = ParseName<SeatName>("parent", request.parent());
   const bool of_seat = seat.ok();
   auto call_name = of_seat ? TestCallName{seat->pattern, seat->call}
                            : ParseName<TestCallName>("parent", request.parent());
   if (!call_name.ok()) return call_name.status();
-  auto asked = ReadPage(request, call.method + request.parent());
+  auto asked = ReadPage(request, context.method + request.parent());
   if (!asked.ok()) return asked.status();
-  auto page = of_seat ? ListOfSeat(application, call, *seat, *asked)
-                      : usecases::ListNewestReports(application, call, call_name->pattern,
+  auto page = of_seat ? ListOfSeat(application, context, *seat, *asked)
+                      : usecases::ListNewestReports(application, context, call_name->pattern,
                                                     call_name->call, {asked->id()}, asked->size);
   if (!page.ok()) return page.status();
   v1::ListReportsResponse response;
@@ -100,18 +103,18 @@ absl::StatusOr<storage::ErrataFilter> FilterFrom(const v1::ListErrataRequest& re
   return filter;
 }
 
-absl::StatusOr<v1::ListErrataResponse> List(Application& application, Call& call,
-                                            const v1::ListErrataRequest& request) {
+absl::StatusOr<v1::ListErrataResponse> ListErrata(Application& application, RequestContext& context,
+                                                  const v1::ListErrataRequest& request) {
   auto name = ParseName<TestCallName>("parent", request.parent());
   if (!name.ok()) return name.status();
   auto filter = FilterFrom(request);
   if (!filter.ok()) return filter.status();
-  const std::string binding = call.method + request.parent() + " " +
+  const std::string binding = context.method + request.parent() + " " +
                               std::to_string(static_cast<int>(request.state())) +
                               (request.show_withdrawn() ? " withdrawn" : "");
   auto asked = ReadPage(request, binding);
   if (!asked.ok()) return asked.status();
-  auto page = usecases::ListErrata(application, call, name->pattern, name->call, *filter,
+  auto page = usecases::ListErrata(application, context, name->pattern, name->call, *filter,
                                    asked->number(-1), {asked->id()}, asked->size);
   if (!page.ok()) return page.status();
   v1::ListErrataResponse response;
@@ -123,8 +126,8 @@ absl::StatusOr<v1::ListErrataResponse> List(Application& application, Call& call
   return response;
 }
 
-absl::StatusOr<v1::Erratum> Decide(Application& application, Call& call,
-                                   const v1::DecideErratumRequest& request) {
+absl::StatusOr<v1::Erratum> DecideErratum(Application& application, RequestContext& context,
+                                          const v1::DecideErratumRequest& request) {
   auto name = ParseName<ErratumName>("name", request.name());
   if (!name.ok()) return name.status();
   if (request.state() == v1::ERRATUM_STATE_UNSPECIFIED ||
@@ -132,13 +135,13 @@ absl::StatusOr<v1::Erratum> Decide(Application& application, Call& call,
     return InvalidField("state", std::to_string(static_cast<int>(request.state())),
                         "accepted, declined or open");
   }
-  return Answer(usecases::DecideErratum(application, call, name->pattern, name->call, name->erratum,
-                                        static_cast<faults::ErratumState>(request.state()),
-                                        request.note()));
+  return Answer(
+      usecases::DecideErratum(application, context, name->pattern, name->call, name->erratum,
+                              static_cast<faults::ErratumState>(request.state()), request.note()));
 }
 
-absl::StatusOr<v1::Erratum> Confirm(Application& application, Call& call,
-                                    const v1::ConfirmErratumRequest& request) {
+absl::StatusOr<v1::Erratum> ConfirmErratum(Application& application, RequestContext& context,
+                                           const v1::ConfirmErratumRequest& request) {
   auto name = ParseName<ErratumName>("name", request.name());
   if (!name.ok()) return name.status();
   if (request.confirmation() == v1::CONFIRMATION_UNSPECIFIED ||
@@ -147,58 +150,23 @@ absl::StatusOr<v1::Erratum> Confirm(Application& application, Call& call,
                         "\"met it too\" or \"worked it right\"");
   }
   return Answer(
-      usecases::ConfirmErratum(application, call, name->pattern, name->call, name->erratum,
+      usecases::ConfirmErratum(application, context, name->pattern, name->call, name->erratum,
                                static_cast<faults::Confirmation>(request.confirmation())));
 }
 
 }  // namespace
 
-grpc::Status ReportHandlers::SubmitReport(grpc::ServerContext* context,
-                                          const v1::SubmitReportRequest* request,
-                                          v1::Report* response) {
-  return desk_.Serve(*context, "ReportService.SubmitReport", *request, response,
-                     [&](Call& call) { return Submit(desk_.application(), call, *request); });
-}
-
-grpc::Status ReportHandlers::SubmitForm(grpc::ServerContext* context,
-                                        const v1::SubmitFormRequest* request,
-                                        v1::SubmitFormResponse* response) {
-  return desk_.Serve(*context, "ReportService.SubmitForm", *request, response,
-                     [&](Call& call) { return Submit(desk_.application(), call, *request); });
-}
-
-grpc::Status ReportHandlers::GetReport(grpc::ServerContext* context,
-                                       const v1::GetReportRequest* request, v1::Report* response) {
-  return desk_.Serve(*context, "ReportService.GetReport", *request, response,
-                     [&](Call& call) { return Get(desk_.application(), call, *request); });
-}
-
-grpc::Status ReportHandlers::ListReports(grpc::ServerContext* context,
-                                         const v1::ListReportsRequest* request,
-                                         v1::ListReportsResponse* response) {
-  return desk_.Serve(*context, "ReportService.ListReports", *request, response,
-                     [&](Call& call) { return List(desk_.application(), call, *request); });
-}
-
-grpc::Status ReportHandlers::ListErrata(grpc::ServerContext* context,
-                                        const v1::ListErrataRequest* request,
-                                        v1::ListErrataResponse* response) {
-  return desk_.Serve(*context, "ReportService.ListErrata", *request, response,
-                     [&](Call& call) { return List(desk_.application(), call, *request); });
-}
-
-grpc::Status ReportHandlers::DecideErratum(grpc::ServerContext* context,
-                                           const v1::DecideErratumRequest* request,
-                                           v1::Erratum* response) {
-  return desk_.Serve(*context, "ReportService.DecideErratum", *request, response,
-                     [&](Call& call) { return Decide(desk_.application(), call, *request); });
-}
-
-grpc::Status ReportHandlers::ConfirmErratum(grpc::ServerContext* context,
-                                            const v1::ConfirmErratumRequest* request,
-                                            v1::Erratum* response) {
-  return desk_.Serve(*context, "ReportService.ConfirmErratum", *request, response,
-                     [&](Call& call) { return Confirm(desk_.application(), call, *request); });
+std::unique_ptr<Service> MakeReportService(const Dispatcher& dispatcher,
+                                           usecases::Application& application) {
+  return std::make_unique<Service>(
+      dispatcher, "ReportService",
+      std::vector<Method>{MethodOf("SubmitReport", SubmitReport, application),
+                          MethodOf("SubmitForm", SubmitForm, application),
+                          MethodOf("GetReport", GetReport, application),
+                          MethodOf("ListReports", ListReports, application),
+                          MethodOf("ListErrata", ListErrata, application),
+                          MethodOf("DecideErratum", DecideErratum, application),
+                          MethodOf("ConfirmErratum", ConfirmErratum, application)});
 }
 
 }  // namespace rowproof::rpc

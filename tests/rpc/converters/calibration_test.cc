@@ -1,4 +1,4 @@
-#include "services/rpc/converters/calibration.h"
+#include "services/rpc/converters/charts/calibration.h"
 
 #include <gtest/gtest.h>
 
@@ -7,8 +7,8 @@
 
 #include "services/domain/errors.h"
 #include "services/domain/estimate/estimate.h"
-#include "services/rpc/converters/design.h"
-#include "services/rpc/converters/estimate.h"
+#include "services/rpc/converters/charts/design.h"
+#include "services/rpc/converters/charts/estimate.h"
 
 namespace rowproof::rpc {
 namespace {

@@ -1,0 +1,35 @@
+// ChartService's methods by subject, one file each beside this, and what they share. Thread-safe.
+#ifndef ROWPROOF_SERVICES_RPC_CHARTS_METHODS_H_
+#define ROWPROOF_SERVICES_RPC_CHARTS_METHODS_H_
+
+#include <string>
+#include <vector>
+
+#include "absl/status/statusor.h"
+#include "rowproof/v1/chart_service.pb.h"
+#include "services/domain/chart/design.h"
+#include "services/rpc/service.h"
+#include "services/usecases/charts/sent_making.h"
+
+namespace rowproof::rpc {
+
+// Check, repair, conversion, repeats.
+std::vector<Method> DesignMethods(const usecases::CalibrationLookup& lookup);
+// Pictures and tables in and out, drawings.
+std::vector<Method> FileMethods();
+// Written rows, read and compared.
+std::vector<Method> TextMethods();
+// Written rows, estimates and what follows from them.
+std::vector<Method> EstimateMethods(const usecases::CalibrationLookup& lookup);
+
+// With the kept calibration that it names, which only the lookup knows. A foundation of worked
+// stitches that the making or the design declares is then in both. INVALID_ARGUMENT with the field
+// below `field`; NOT_FOUND for a calibration that is not the caller's.
+absl::StatusOr<estimate::Making> MakingFrom(const usecases::CalibrationLookup& lookup,
+                                            usecases::RequestContext& context,
+                                            const std::string& field, const v1::Making& making,
+                                            chart::Design& design);
+
+}  // namespace rowproof::rpc
+
+#endif  // ROWPROOF_SERVICES_RPC_CHARTS_METHODS_H_

@@ -1,0 +1,40 @@
+// Making and estimates between proto and domain, each once. Thread-safe.
+#ifndef ROWPROOF_SERVICES_RPC_CONVERTERS_CHARTS_ESTIMATE_H_
+#define ROWPROOF_SERVICES_RPC_CONVERTERS_CHARTS_ESTIMATE_H_
+
+#include <string>
+#include <vector>
+
+#include "absl/status/statusor.h"
+#include "rowproof/v1/estimate.pb.h"
+#include "services/domain/estimate/another_maker.h"
+#include "services/domain/estimate/ends_methods.h"
+#include "services/domain/estimate/estimate.h"
+#include "services/domain/estimate/materials.h"
+#include "services/domain/estimate/size_choice.h"
+#include "services/usecases/charts/sent_making.h"
+
+namespace rowproof::rpc {
+
+// convert_making.cc. INVALID_ARGUMENT with the field relative to the message for a value that
+// cannot be read at all; what the values mean is checked by estimate::Validate. The kept
+// calibration that the making names has yet to be looked up.
+absl::StatusOr<usecases::SentMaking> FromProto(const v1::Making& making);
+// A kept calibration by its name or a revision's; INVALID_ARGUMENT for "calibration".
+absl::StatusOr<usecases::CalibrationChoice> ChoiceFrom(const std::string& name);
+absl::StatusOr<estimate::Yarn> FromProto(const v1::Yarn& yarn);
+estimate::Gauge FromProto(const v1::Gauge& gauge);
+estimate::GaugeReading FromProto(const v1::GaugeReading& reading);
+absl::StatusOr<estimate::AnotherMaker> FromProto(const v1::AnotherMaker& maker);
+
+v1::Making ToProto(const estimate::Making& making);
+v1::Yarn ToProto(const estimate::Yarn& yarn);
+v1::Gauge ToProto(const estimate::Gauge& gauge);
+v1::SizeEstimate ToProto(const estimate::SizeEstimate& size);
+v1::EndsComparison ToProto(const std::string& size, const std::vector<estimate::EndsMethod>& ways,
+                           double minutes_per_end);
+v1::SizeChoice ToProto(const estimate::SizeChoice& choice);
+
+}  // namespace rowproof::rpc
+
+#endif  // ROWPROOF_SERVICES_RPC_CONVERTERS_CHARTS_ESTIMATE_H_

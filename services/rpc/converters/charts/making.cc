@@ -1,0 +1,340 @@
+#include <array>
+
+#include "services/domain/errors.h"
+#include "services/domain/names/names.h"
+#include "services/rpc/converters/charts/calibration.h"
+#include "services/rpc/converters/charts/design.h"
+#include "services/rpc/converters/charts/estimate.h"
+
+namespace rowproof::rpc {
+namespace {
+
+absl::StatusOr<estimate::YarnColour> YarnColourFrom(const std::string& field,
+                                                    const std::string& name) {
+  if (name.empty()) return estimate::YarnColour::kA;
+  if (const auto colour = estimate::ParseYarnColour(name); colour.has_value()) return *colour;
+  return InvalidField(field, name, "A to H, or border");
+}
+
+// Proto enums begin at 1 in the domain's order; 0 is the domain's first value unless said
+// otherwise.
+template <typename Enum, typename ProtoEnum>
+absl::StatusOr<Enum> EnumFrom(const std::string& field, ProtoEnum value, Enum usual, int count) {
+  const int number = static_cast<int>(value);
+  if (number == 0) return usual;
+  if (number < 0 || number > count) {
+    return InvalidField(field, std::to_string(number), "a value of its enum");
+  }
+  return static_cast<Enum>(number - 1);
+}
+
+template <typename Message>
+absl::Status ReadEnds(const Message& from, std::optional<chart::Ends>* to) {
+  if (from.ends() == v1::ENDS_UNSPECIFIED) return absl::OkStatus();
+  auto ends = EnumFrom("ends", from.ends(), chart::Ends::kCut, 3);
+  if (!ends.ok()) return ends.status();
+  *to = *ends;
+  return absl::OkStatus();
+}
+
+// The gauge itself or the counts that it is pooled from; absent where there is neither.
+template <typename Readings>
+absl::Status ReadGauge(const std::string& gauge_field, const std::string& readings_field,
+                       bool has_gauge, const v1::Gauge& gauge, const Readings& readings,
+                       std::optional<estimate::Gauge>* to) {
+  if (readings.empty()) {
+    if (has_gauge) *to = FromProto(gauge);
+    return absl::OkStatus();
+  }
+  if (has_gauge) {
+    return InvalidField(readings_field, std::to_string(readings.size()) + " readings",
+                        "unset if " + gauge_field + " is given");
+  }
+  std::vector<estimate::GaugeReading> read;
+  for (const v1::GaugeReading& reading : readings) read.push_back(FromProto(reading));
+  auto pooled = estimate::GaugeFromReadings(read);
+  if (!pooled.ok()) {
+    auto fields = DetailOf(pooled.status()).fields;
+    for (FieldViolation& violation : fields) {
+      violation.field.replace(0, std::string("readings").size(), readings_field);
+    }
+    return InvalidFields(std::move(fields));
+  }
+  *to = *pooled;
+  return absl::OkStatus();
+}
+
+absl::Status ReadGauges(const v1::Making& from, estimate::Making* making) {
+  std::optional<estimate::Gauge> gauge;
+  if (auto s = ReadGauge("gauge", "gauge_readings", from.has_gauge(), from.gauge(),
+                         from.gauge_readings(), &gauge);
+      !s.ok()) {
+    return s;
+  }
+  making->gauge = gauge.value_or(estimate::Gauge());
+  making->gauge_is_of_another_fabric = from.gauge_is_of_another_fabric();
+  return ReadGauge("gauge_after_blocking", "gauge_readings_after_blocking",
+                   from.has_gauge_after_blocking(), from.gauge_after_blocking(),
+                   from.gauge_readings_after_blocking(), &making->gauge_after_blocking);
+}
+
+absl::Status ReadYarns(const v1::Making& from, estimate::Making* making) {
+  auto yarn_a = FromProto(from.yarn_a());
+  if (!yarn_a.ok()) return UnderField(yarn_a.status(), "yarn_a");
+  auto yarn_b = FromProto(from.yarn_b());
+  if (!yarn_b.ok()) return UnderField(yarn_b.status(), "yarn_b");
+  making->yarn_a = *yarn_a;
+  making->yarn_b = *yarn_b;
+  if (from.has_border_yarn()) {
+    auto border_yarn = FromProto(from.border_yarn());
+    if (!border_yarn.ok()) return UnderField(border_yarn.status(), "border_yarn");
+    making->border_yarn = *border_yarn;
+  }
+  if (from.more_yarns_size() > static_cast<int>(estimate::kMostMoreYarns)) {
+    return InvalidField("more_yarns", std::to_string(from.more_yarns_size()) + " yarns",
+                        "at most 6, of colours C to H");
+  }
+  for (int i = 0; i < from.more_yarns_size(); ++i) {
+    auto yarn = FromProto(from.more_yarns(i));
+    if (!yarn.ok()) return UnderField(yarn.status(), "more_yarns[" + std::to_string(i) + "]");
+    making->more_yarns.push_back(*yarn);
+  }
+  return absl::OkStatus();
+}
+
+absl::Status ReadEdges(const v1::Making& from, estimate::Making* making) {
+  auto foundation = EnumFrom("foundation", from.foundation(), estimate::FoundationKind::kChain, 2);
+  if (!foundation.ok()) return foundation.status();
+  making->foundation.kind = *foundation;
+  if (from.foundation_colour() != v1::COLOUR_UNSPECIFIED) {
+    auto colour = ColourFromProto("foundation_colour", from.foundation_colour());
+    if (!colour.ok()) return colour.status();
+    making->foundation.colour = *colour;
+  }
+  auto tail_use = EnumFrom("tail_use", from.tail_use(), estimate::TailUse::kEnclosed, 2);
+  if (!tail_use.ok()) return tail_use.status();
+  making->tail_use = *tail_use;
+  making->fringe_length_mm = from.fringe_length_mm();
+  if (from.has_tail_mm()) making->tail_mm = from.tail_mm();
+  auto colour = YarnColourFrom("border.colour", from.border().colour());
+  if (!colour.ok()) return colour.status();
+  making->border = {from.border().rounds(), *colour, from.border().enclosing_double()};
+  return absl::OkStatus();
+}
+
+absl::Status ReadFringe(const v1::Making& from, estimate::Making* making) {
+  if (from.added_fringe_size() > static_cast<int>(estimate::kYarnColours)) {
+    return InvalidField("added_fringe", std::to_string(from.added_fringe_size()) + " entries",
+                        "at most one entry for each yarn");
+  }
+  for (int i = 0; i < from.added_fringe_size(); ++i) {
+    const std::string field = "added_fringe[" + std::to_string(i) + "]";
+    const v1::AddedFringe& fringe = from.added_fringe(i);
+    auto colour = YarnColourFrom(field + ".colour", fringe.colour());
+    if (!colour.ok()) return colour.status();
+    auto edge =
+        EnumFrom(field + ".edge", fringe.edge(), estimate::FringeEdge::kFoundationAndTop, 2);
+    if (!edge.ok()) return edge.status();
+    making->added_fringe.push_back({*colour, fringe.strands(), fringe.length_mm(), *edge});
+  }
+  return absl::OkStatus();
+}
+
+void ReadSettings(const v1::Making& from, estimate::Making* making) {
+  if (from.has_hook_mm()) making->hook_mm = from.hook_mm();
+  if (from.has_slack()) making->slack = from.slack();
+  if (from.has_swatch()) {
+    making->swatch = estimate::Swatch{from.swatch().stitches(), from.swatch().rows()};
+  }
+  if (from.has_stitches_per_minute()) making->stitches_per_minute = from.stitches_per_minute();
+  if (from.has_minutes_per_row_start()) {
+    making->minutes_per_row_start = from.minutes_per_row_start();
+  }
+  if (from.has_assurance()) making->assurance = from.assurance();
+  making->intended_user = from.for_small_child() ? estimate::IntendedUser::kSmallChild
+                                                 : estimate::IntendedUser::kAnyone;
+}
+
+}  // namespace
+
+absl::StatusOr<estimate::Yarn> FromProto(const v1::Yarn& yarn) {
+  estimate::Yarn read;
+  read.name = yarn.name();
+  read.fibre = yarn.fibre();
+  if (yarn.has_weight_class()) read.weight_class = yarn.weight_class();
+  if (yarn.has_wraps_per_inch()) read.wraps_per_inch = yarn.wraps_per_inch();
+  if (yarn.has_ball_length_m()) read.ball_length_m = yarn.ball_length_m();
+  if (yarn.has_ball_mass_g()) read.ball_mass_g = yarn.ball_mass_g();
+  if (yarn.has_tex()) read.tex = yarn.tex();
+  return read;
+}
+
+estimate::Gauge FromProto(const v1::Gauge& gauge) {
+  estimate::Gauge read;
+  read.stitches_per_100mm = gauge.stitches_per_100mm();
+  read.rows_per_100mm = gauge.rows_per_100mm();
+  if (gauge.has_stitches_uncertainty_per_100mm()) {
+    read.stitches_uncertainty_per_100mm = gauge.stitches_uncertainty_per_100mm();
+  }
+  if (gauge.has_rows_uncertainty_per_100mm()) {
+    read.rows_uncertainty_per_100mm = gauge.rows_uncertainty_per_100mm();
+  }
+  return read;
+}
+
+estimate::GaugeReading FromProto(const v1::GaugeReading& reading) {
+  estimate::GaugeReading read;
+  read.stitches = reading.stitches();
+  read.rows = reading.rows();
+  if (reading.has_stitch_span_mm()) read.stitch_span_mm = reading.stitch_span_mm();
+  if (reading.has_row_span_mm()) read.row_span_mm = reading.row_span_mm();
+  if (reading.has_scale_step_mm()) read.scale_step_mm = reading.scale_step_mm();
+  return read;
+}
+
+absl::StatusOr<usecases::CalibrationChoice> ChoiceFrom(const std::string& name) {
+  auto whole = ParseName<CalibrationName>("calibration", name);
+  if (whole.ok()) return usecases::CalibrationChoice{whole->calibration, 0, name};
+  auto revision = ParseName<RevisionName>("calibration", name);
+  if (!revision.ok()) return revision.status();
+  return usecases::CalibrationChoice{revision->calibration, revision->revision, name};
+}
+
+absl::StatusOr<usecases::SentMaking> FromProto(const v1::Making& from) {
+  usecases::SentMaking sent;
+  estimate::Making& making = sent.making;
+  if (auto s = ReadYarns(from, &making); !s.ok()) return s;
+  if (auto s = ReadEnds(from, &making.ends); !s.ok()) return s;
+  auto item = EnumFrom("item", from.item(), estimate::ItemKind::kOther, 6);
+  if (!item.ok()) return item.status();
+  making.item = *item;
+  if (!from.calibration().empty()) {
+    auto choice = ChoiceFrom(from.calibration());
+    if (!choice.ok()) return choice.status();
+    sent.calibration = *std::move(choice);
+  } else if (from.has_yarn_calibration()) {
+    if (auto s = UseCalibration(from.yarn_calibration(), &making); !s.ok()) {
+      return UnderField(s, "yarn_calibration");
+    }
+  }
+  if (auto s = ReadGauges(from, &making); !s.ok()) return s;
+  ReadSettings(from, &making);
+  sent.foundation_chain_declared = from.foundation() == v1::FOUNDATION_KIND_CHAIN;
+  if (auto s = ReadEdges(from, &making); !s.ok()) return s;
+  if (auto s = ReadFringe(from, &making); !s.ok()) return s;
+  return sent;
+}
+
+absl::StatusOr<estimate::AnotherMaker> FromProto(const v1::AnotherMaker& from) {
+  estimate::AnotherMaker maker;
+  if (auto s = ReadGauge("gauge", "gauge_readings", from.has_gauge(), from.gauge(),
+                         from.gauge_readings(), &maker.gauge);
+      !s.ok()) {
+    return s;
+  }
+  if (from.has_gauge_after_blocking()) {
+    maker.gauge_after_blocking = FromProto(from.gauge_after_blocking());
+  }
+  maker.gauge_is_of_another_fabric = from.gauge_is_of_another_fabric();
+  if (from.yarns_size() > static_cast<int>(estimate::kYarnColours)) {
+    return InvalidField("yarns", std::to_string(from.yarns_size()) + " yarns",
+                        "at most one for each colour");
+  }
+  for (int i = 0; i < from.yarns_size(); ++i) {
+    const std::string field = "yarns[" + std::to_string(i) + "]";
+    auto colour = YarnColourFrom(field + ".colour", from.yarns(i).colour());
+    if (!colour.ok()) return colour.status();
+    auto yarn = FromProto(from.yarns(i).yarn());
+    if (!yarn.ok()) return UnderField(yarn.status(), field + ".yarn");
+    maker.yarns.emplace_back(*colour, *yarn);
+  }
+  if (from.has_hook_mm()) maker.hook_mm = from.hook_mm();
+  if (auto s = ReadEnds(from, &maker.ends); !s.ok()) return s;
+  if (from.has_tail_mm()) maker.tail_mm = from.tail_mm();
+  if (from.has_stitches_per_minute()) maker.stitches_per_minute = from.stitches_per_minute();
+  if (from.has_minutes_per_row_start()) maker.minutes_per_row_start = from.minutes_per_row_start();
+  if (from.has_assurance()) maker.assurance = from.assurance();
+  return maker;
+}
+
+v1::Yarn ToProto(const estimate::Yarn& yarn) {
+  v1::Yarn to;
+  to.set_name(yarn.name);
+  to.set_fibre(yarn.fibre);
+  if (yarn.weight_class.has_value()) to.set_weight_class(*yarn.weight_class);
+  if (yarn.wraps_per_inch.has_value()) to.set_wraps_per_inch(*yarn.wraps_per_inch);
+  if (yarn.ball_length_m.has_value()) to.set_ball_length_m(*yarn.ball_length_m);
+  if (yarn.ball_mass_g.has_value()) to.set_ball_mass_g(*yarn.ball_mass_g);
+  if (yarn.tex.has_value()) to.set_tex(*yarn.tex);
+  return to;
+}
+
+v1::Gauge ToProto(const estimate::Gauge& gauge) {
+  v1::Gauge to;
+  to.set_stitches_per_100mm(gauge.stitches_per_100mm);
+  to.set_rows_per_100mm(gauge.rows_per_100mm);
+  if (gauge.stitches_uncertainty_per_100mm.has_value()) {
+    to.set_stitches_uncertainty_per_100mm(*gauge.stitches_uncertainty_per_100mm);
+  }
+  if (gauge.rows_uncertainty_per_100mm.has_value()) {
+    to.set_rows_uncertainty_per_100mm(*gauge.rows_uncertainty_per_100mm);
+  }
+  return to;
+}
+
+v1::Making ToProto(const estimate::Making& making) {
+  v1::Making to;
+  *to.mutable_yarn_a() = ToProto(making.yarn_a);
+  *to.mutable_yarn_b() = ToProto(making.yarn_b);
+  if (making.border_yarn.has_value()) *to.mutable_border_yarn() = ToProto(*making.border_yarn);
+  for (const auto& yarn : making.more_yarns) *to.add_more_yarns() = ToProto(yarn);
+  if (IsOfKept(making.calibration)) to.set_calibration(making.calibration);
+  if (making.assumptions.path_covariance.has_value()) {
+    *to.mutable_yarn_calibration() = CalibrationOf(making);
+  }
+  if (making.hook_mm.has_value()) to.set_hook_mm(*making.hook_mm);
+  *to.mutable_gauge() = ToProto(making.gauge);
+  if (making.gauge_after_blocking.has_value()) {
+    *to.mutable_gauge_after_blocking() = ToProto(*making.gauge_after_blocking);
+  }
+  to.set_gauge_is_of_another_fabric(making.gauge_is_of_another_fabric);
+  if (making.ends.has_value()) {
+    to.set_ends(static_cast<v1::Ends>(static_cast<int>(*making.ends) + 1));
+  }
+  to.set_foundation(static_cast<v1::FoundationKind>(static_cast<int>(making.foundation.kind) + 1));
+  if (making.foundation.colour.has_value()) {
+    to.set_foundation_colour(ToProto(*making.foundation.colour));
+  }
+  to.set_tail_use(static_cast<v1::TailUse>(static_cast<int>(making.tail_use) + 1));
+  to.set_fringe_length_mm(making.fringe_length_mm);
+  if (making.tail_mm.has_value()) to.set_tail_mm(*making.tail_mm);
+  to.set_slack(making.slack);
+  if (making.border.rounds > 0) {
+    to.mutable_border()->set_rounds(making.border.rounds);
+    to.mutable_border()->set_colour(estimate::Name(making.border.colour));
+    to.mutable_border()->set_enclosing_double(making.border.enclosing_double);
+  }
+  for (const auto& fringe : making.added_fringe) {
+    auto* added = to.add_added_fringe();
+    added->set_colour(estimate::Name(fringe.colour));
+    added->set_strands(fringe.strands);
+    added->set_length_mm(fringe.length_mm);
+    added->set_edge(static_cast<v1::FringeEdge>(static_cast<int>(fringe.edge) + 1));
+  }
+  if (making.swatch.has_value()) {
+    to.mutable_swatch()->set_stitches(making.swatch->stitches);
+    to.mutable_swatch()->set_rows(making.swatch->rows);
+  }
+  if (making.stitches_per_minute.has_value()) {
+    to.set_stitches_per_minute(*making.stitches_per_minute);
+  }
+  if (making.minutes_per_row_start.has_value()) {
+    to.set_minutes_per_row_start(*making.minutes_per_row_start);
+  }
+  to.set_assurance(making.assurance);
+  to.set_item(static_cast<v1::ItemKind>(static_cast<int>(making.item) + 1));
+  to.set_for_small_child(making.intended_user == estimate::IntendedUser::kSmallChild);
+  return to;
+}
+
+}  // namespace rowproof::rpc

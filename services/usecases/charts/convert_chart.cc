@@ -1,0 +1,69 @@
+#include "services/usecases/charts/convert_chart.h"
+
+#include <utility>
+
+#include "services/domain/chart/expand.h"
+#include "services/domain/errors.h"
+
+namespace rowproof::usecases {
+namespace {
+
+int RowsWorked(const chart::Design& design, int size) {
+  return chart::ExpandedRows(design, size) * chart::WorkedRows(design);
+}
+
+estimate::Making MakingAfter(const chart::Design& design, const chart::Conversion& conversion,
+                             const ConversionAsked& asked) {
+  if (asked.making_after.has_value()) return *asked.making_after;
+  estimate::Making after = *asked.making;
+  if (conversion.ends_changed) after.ends.reset();
+  if (conversion.design.technique != design.technique || conversion.facing_changed ||
+      conversion.ends_changed) {
+    after.gauge_is_of_another_fabric = true;
+  }
+  return after;
+}
+
+absl::Status AddEstimates(const chart::Design& design, const ConversionAsked& asked,
+                          ConvertedChart* converted) {
+  auto before = estimate::EstimateSizes(design, *asked.making);
+  if (!before.ok()) return UnderField(before.status(), "making");
+  auto after = estimate::EstimateSizes(converted->conversion.design,
+                                       MakingAfter(design, converted->conversion, asked));
+  if (!after.ok()) {
+    return UnderField(after.status(), asked.making_after.has_value() ? "making_after" : "making");
+  }
+  for (size_t size = 0; size < converted->sizes.size(); ++size) {
+    converted->sizes[size].before = std::move((*before)[size]);
+    converted->sizes[size].after = std::move((*after)[size]);
+  }
+  return absl::OkStatus();
+}
+
+}  // namespace
+
+absl::StatusOr<ConvertedChart> ConvertChart(const chart::Design& design,
+                                            const ConversionAsked& asked) {
+  if (asked.making_after.has_value() && !asked.making.has_value()) {
+    return MissingField("making",
+                        "given with making_after: the yarn and gauge of the chart as it is");
+  }
+  auto conversion = chart::Convert(design, asked.target);
+  if (!conversion.ok()) return conversion.status();
+  ConvertedChart converted;
+  converted.conversion = std::move(*conversion);
+  const chart::Design& after = converted.conversion.design;
+  converted.changes = chart::ChangesForMaker(design, after, asked.terms);
+  for (int size = 0; size < static_cast<int>(design.sizes.size()); ++size) {
+    converted.sizes.push_back({design.sizes[static_cast<size_t>(size)].name,
+                               chart::ExpandedStitches(design, size), RowsWorked(design, size),
+                               RowsWorked(after, size), std::nullopt, std::nullopt});
+  }
+  converted.check = chart::Check(after);
+  if (asked.making.has_value()) {
+    if (auto status = AddEstimates(design, asked, &converted); !status.ok()) return status;
+  }
+  return converted;
+}
+
+}  // namespace rowproof::usecases

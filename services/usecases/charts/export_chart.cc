@@ -1,0 +1,10 @@
+#include "services/usecases/charts/export_chart.h"
+
+namespace rowproof::usecases {
+
+absl::StatusOr<std::string> ExportChart(const chart::Design& design,
+                                        const ExportSettings& settings) {
+  return images::ExportChart(design, settings);
+}
+
+}  // namespace rowproof::usecases

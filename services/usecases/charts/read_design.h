@@ -1,0 +1,41 @@
+// A design as a caller sends it: its cells themselves, or a file to read them from. Thread-safe.
+#ifndef ROWPROOF_SERVICES_USECASES_CHARTS_READ_DESIGN_H_
+#define ROWPROOF_SERVICES_USECASES_CHARTS_READ_DESIGN_H_
+
+#include <optional>
+#include <string_view>
+
+#include "absl/status/statusor.h"
+#include "services/domain/chart/design.h"
+#include "services/images/chart_file.h"
+
+namespace rowproof::usecases {
+
+struct DesignFile {
+  std::string_view content;  // outlives the call
+  images::ImportSettings settings;
+};
+
+struct DesignSource {
+  chart::Design design;            // without cells where there is a file
+  bool ends_unspecified = false;   // as technique, facing and form have them (chart::UsualEnds)
+  std::optional<DesignFile> file;  // read into the cells
+};
+
+struct ReadDesign {
+  chart::Design design;
+  bool swap_colours_offered = false;
+  // Where the design came from a file.
+  std::optional<images::ImportReport> report;
+};
+
+// Reads the file, if there is one, and validates the design. A facing that technique and form leave
+// no choice of is set as it is worked. INVALID_ARGUMENT with the field below "design".
+absl::StatusOr<ReadDesign> Read(const DesignSource& source);
+
+// Reads a file alone. INVALID_ARGUMENT with the field below "file".
+absl::StatusOr<images::ImportedChart> ReadFile(const DesignFile& file);
+
+}  // namespace rowproof::usecases
+
+#endif  // ROWPROOF_SERVICES_USECASES_CHARTS_READ_DESIGN_H_

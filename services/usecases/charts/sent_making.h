@@ -1,0 +1,36 @@
+// A making as it was sent, whose kept calibration has yet to be looked up.
+#ifndef ROWPROOF_SERVICES_USECASES_CHARTS_SENT_MAKING_H_
+#define ROWPROOF_SERVICES_USECASES_CHARTS_SENT_MAKING_H_
+
+#include <functional>
+#include <optional>
+#include <string>
+
+#include "absl/status/statusor.h"
+#include "services/domain/estimate/materials.h"
+#include "services/domain/identifiers.h"
+#include "services/usecases/request_context.h"
+
+namespace rowproof::usecases {
+
+// One of the caller's own calibrations.
+struct CalibrationChoice {
+  CalibrationId id;
+  int revision = 0;  // 0: the newest
+  std::string name;  // as the caller wrote it
+};
+
+struct SentMaking {
+  estimate::Making making;
+  std::optional<CalibrationChoice> calibration;
+  bool foundation_chain_declared = false;  // and not only assumed because nothing is said
+};
+
+// Looks the calibration up for the caller and puts it into the making; NOT_FOUND for one that is
+// not the caller's. Empty where there is no storage. Thread-safe.
+using CalibrationLookup =
+    std::function<absl::StatusOr<estimate::Making>(RequestContext& context, SentMaking sent)>;
+
+}  // namespace rowproof::usecases
+
+#endif  // ROWPROOF_SERVICES_USECASES_CHARTS_SENT_MAKING_H_
