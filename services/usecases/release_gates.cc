@@ -37,16 +37,16 @@ int FinishedTesters(const CallEvidence& evidence, const std::vector<faults::Test
   return finished;
 }
 
-std::optional<int> Required(const ReleaseGround& ground, const std::string& size) {
-  if (!ground.call.has_value()) return std::nullopt;
-  for (const testcalls::WantedSize& wanted : ground.call->settings.sizes) {
+std::optional<int> Required(const ReleaseBasis& basis, const std::string& size) {
+  if (!basis.call.has_value()) return std::nullopt;
+  for (const testcalls::WantedSize& wanted : basis.call->settings.sizes) {
     if (wanted.size == size) return wanted.required;
   }
   return std::nullopt;
 }
 
-int64_t TextDifferences(const ReleaseGround& ground, int size) {
-  const auto& comparison = ground.version.row.comparison;
+int64_t TextDifferences(const ReleaseBasis& basis, int size) {
+  const auto& comparison = basis.version.row.comparison;
   if (!comparison.has_value()) return 0;
   return std::count_if(comparison->findings.begin(), comparison->findings.end(),
                        [&](const rows::ComparisonFinding& finding) {
@@ -56,27 +56,27 @@ int64_t TextDifferences(const ReleaseGround& ground, int size) {
                        });
 }
 
-std::vector<releases::SizeFacts> SizeFactsOf(const ReleaseGround& ground) {
+std::vector<releases::SizeFacts> SizeFactsOf(const ReleaseBasis& basis) {
   std::vector<releases::SizeFacts> facts;
-  for (const chart::Size& size : ground.version.content.design.sizes) {
+  for (const chart::Size& size : basis.version.content.design.sizes) {
     const auto index = static_cast<int>(facts.size());
-    facts.push_back({size.name, 0, TextDifferences(ground, index), Required(ground, size.name)});
+    facts.push_back({size.name, 0, TextDifferences(basis, index), Required(basis, size.name)});
   }
-  if (!ground.evidence.has_value()) return facts;
-  patterns::Readings readings(ground.evidence->contents, ground.evidence->present_version);
-  const auto work = WorkOfTesters(*ground.evidence, readings);
+  if (!basis.evidence.has_value()) return facts;
+  patterns::Readings readings(basis.evidence->contents, basis.evidence->present_version);
+  const auto work = WorkOfTesters(*basis.evidence, readings);
   for (size_t i = 0; i < facts.size(); ++i) {
     facts[i].finished_testers =
-        FinishedTesters(*ground.evidence, work, static_cast<int>(i), readings);
+        FinishedTesters(*basis.evidence, work, static_cast<int>(i), readings);
   }
   return facts;
 }
 
 // What the version's estimate predicts: every yarn that a size takes, size and time.
-std::vector<reconcile::Quantity> PredictedQuantities(const ReleaseGround& ground) {
+std::vector<reconcile::Quantity> PredictedQuantities(const ReleaseBasis& basis) {
   std::set<reconcile::Quantity> predicted = {
       reconcile::Quantity::kWidth, reconcile::Quantity::kHeight, reconcile::Quantity::kTime};
-  for (const auto& size : ground.version.row.estimates) {
+  for (const auto& size : basis.version.row.estimates) {
     for (const auto& colour : size.colours) predicted.insert(reconcile::QuantityOf(colour.colour));
   }
   std::vector<reconcile::Quantity> listed;
@@ -88,10 +88,10 @@ std::vector<reconcile::Quantity> PredictedQuantities(const ReleaseGround& ground
 
 // Whether the newest reconciliation used the newest reports, with the measurements set aside that
 // are so now.
-bool ReconciliationIsNew(const ReleaseGround& ground) {
-  return ground.evidence.has_value() && ground.reconciliation.has_value() &&
-         ground.reconciliation->result.reports == UsedReports(*ground.evidence) &&
-         ground.reconciliation->result.set_aside == ground.evidence->set_aside;
+bool ReconciliationIsNew(const ReleaseBasis& basis) {
+  return basis.evidence.has_value() && basis.reconciliation.has_value() &&
+         basis.reconciliation->result.reports == UsedReports(*basis.evidence) &&
+         basis.reconciliation->result.set_aside == basis.evidence->set_aside;
 }
 
 // Of a yarn it is asked that a tester measured it: its amount is printed to be bought.
@@ -102,11 +102,11 @@ bool IsReconciled(const reconcile::Reconciliation& made, reconcile::Quantity qua
   });
 }
 
-std::vector<std::string> Unreconciled(const ReleaseGround& ground) {
-  const bool is_new = ReconciliationIsNew(ground);
+std::vector<std::string> Unreconciled(const ReleaseBasis& basis) {
+  const bool is_new = ReconciliationIsNew(basis);
   std::vector<std::string> names;
-  for (const reconcile::Quantity quantity : PredictedQuantities(ground)) {
-    if (is_new && IsReconciled(ground.reconciliation->result, quantity)) continue;
+  for (const reconcile::Quantity quantity : PredictedQuantities(basis)) {
+    if (is_new && IsReconciled(basis.reconciliation->result, quantity)) continue;
     names.emplace_back(reconcile::Name(quantity));
   }
   return names;
@@ -127,42 +127,43 @@ std::optional<int> VersionBefore(storage::Transaction& transaction, const Patter
 
 }  // namespace
 
-absl::StatusOr<ReleaseGround> LoadGround(Application& application,
-                                         storage::Transaction& transaction,
-                                         const storage::Admission& who, const PatternId& pattern,
-                                         int version, const CallId& id) {
-  ReleaseGround ground;
+absl::StatusOr<ReleaseBasis> LoadReleaseBasis(Application& application,
+                                              storage::Transaction& transaction,
+                                              const storage::Admission& who,
+                                              const PatternId& pattern, int version,
+                                              const CallId& id) {
+  ReleaseBasis basis;
   auto read = LoadVisibleVersion(transaction, who.standing, pattern, version);
   if (!read.ok()) return read.status();
-  ground.version = std::move(*read);
+  basis.version = std::move(*read);
   if (const auto designer = storage::LoadAccount(transaction, who.pattern->designer)) {
-    ground.designer = designer->display_name;
+    basis.designer = designer->display_name;
   }
-  ground.errata_undecided = storage::CountUndecidedErrata(transaction, pattern);
+  basis.errata_undecided = storage::CountUndecidedErrata(transaction, pattern);
   if (!id.empty()) {
-    ground.call = storage::LoadTestCall(transaction, pattern, id);
-    ground.evidence = LoadEvidence(application, transaction, pattern, id, version);
-    ground.reconciliation = storage::LoadNewestReconciliation(transaction, pattern, id);
+    basis.call = storage::LoadTestCall(transaction, pattern, id);
+    basis.evidence = LoadEvidence(application, transaction, pattern, id, version);
+    basis.reconciliation = storage::LoadNewestReconciliation(transaction, pattern, id);
   }
   if (const auto before = VersionBefore(transaction, pattern, version, id)) {
     auto earlier = LoadVisibleVersion(transaction, who.standing, pattern, *before);
     if (!earlier.ok()) return earlier.status();
-    ground.before = std::move(*earlier);
+    basis.before = std::move(*earlier);
   }
-  return ground;
+  return basis;
 }
 
-releases::GateFacts FactsOf(const ReleaseGround& ground) {
+releases::GateFacts FactsOf(const ReleaseBasis& basis) {
   releases::GateFacts facts;
-  facts.workability_errors = ground.version.row.check.error_count;
-  facts.has_designer_text = !ground.version.content.designer_text.empty();
-  if (const auto& comparison = ground.version.row.comparison; comparison.has_value()) {
+  facts.workability_errors = basis.version.row.check.error_count;
+  facts.has_designer_text = !basis.version.content.designer_text.empty();
+  if (const auto& comparison = basis.version.row.comparison; comparison.has_value()) {
     facts.text_compared = true;
     facts.text_errors = comparison->error_count;
   }
-  facts.errata_undecided = ground.errata_undecided;
-  facts.sizes = SizeFactsOf(ground);
-  facts.quantities_unreconciled = Unreconciled(ground);
+  facts.errata_undecided = basis.errata_undecided;
+  facts.sizes = SizeFactsOf(basis);
+  facts.quantities_unreconciled = Unreconciled(basis);
   return facts;
 }
 

@@ -5,7 +5,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
-#include "services/usecases/assemble_sheet.h"
+#include "services/usecases/sheets/sheets.h"
 #include "services/usecases/test_calls.h"
 #include "storage/unreadable_value.h"
 
@@ -38,14 +38,14 @@ storage::ReleaseFileRow File(storage::ReleaseFileKind kind, std::string content)
   return file;
 }
 
-absl::Status WriteFiles(const ReleaseGround& ground, const SheetStyle& style,
+absl::Status WriteFiles(const ReleaseBasis& basis, const SheetStyle& style,
                         storage::ReleaseRow& release) {
   const std::string date = testcalls::FormatDate(TodayInUtc(release.created_at));
-  auto sheet = AssemblePatternSheet(ground, style, date);
+  auto sheet = AssemblePatternSheet(basis, style, date);
   if (!sheet.ok()) return sheet.status();
   auto pattern_pdf = drawing::DrawPatternSheet(*sheet, drawing::Paper::kA4);
   if (!pattern_pdf.ok()) return pattern_pdf.status();
-  const sheets::ErrataSheet errata = AssembleErrataSheet(ground, date);
+  const sheets::ErrataSheet errata = AssembleErrataSheet(basis, date);
   auto errata_pdf = drawing::DrawErrataSheet(errata, drawing::Paper::kA4);
   if (!errata_pdf.ok()) return errata_pdf.status();
   release.versions_concerned = errata.versions_concerned;
@@ -71,14 +71,14 @@ absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application,
                                                      const PatternId& pattern, int version,
                                                      const CallId& id) {
   std::vector<releases::Gate> gates;
-  auto status =
-      Read(application, context, ReleaseTarget(pattern, version, id, false),
-           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-             const auto ground = LoadGround(application, transaction, who, pattern, version, id);
-             if (!ground.ok()) return ground.status();
-             gates = releases::EvaluateGates(FactsOf(*ground));
-             return absl::OkStatus();
-           });
+  auto status = Read(
+      application, context, ReleaseTarget(pattern, version, id, false),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        const auto basis = LoadReleaseBasis(application, transaction, who, pattern, version, id);
+        if (!basis.ok()) return basis.status();
+        gates = releases::EvaluateGates(FactsOf(*basis));
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return gates;
 }
@@ -90,34 +90,34 @@ absl::StatusOr<storage::ReleaseRow> Publish(Application& application, RequestCon
   if (auto status = RequireToken(context); !status.ok()) return status;
   if (auto status = RefuseChartWaiver(waivers); !status.ok()) return status;
   absl::StatusOr<storage::ReleaseRow> release = storage::ReleaseRow();
-  auto status =
-      Write(application, context, ReleaseTarget(pattern, version, id, true),
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              if (who.earlier_result.has_value()) {
-                release = Load(transaction, pattern, {*who.earlier_result});
-                return release.status();
-              }
-              const auto ground = LoadGround(application, transaction, who, pattern, version, id);
-              if (!ground.ok()) return ground.status();
-              auto gates = releases::EvaluateGates(FactsOf(*ground));
-              if (auto s = releases::MayPublish(gates, waivers); !s.ok()) return s;
-              auto passed = releases::PassOver(std::move(gates), waivers);
-              if (!passed.ok()) return passed.status();
-              release = storage::ReleaseRow();
-              release->pattern = pattern;
-              release->id.value = application.identifiers.NewIdentifier();
-              release->version_number = version;
-              release->call = id;
-              release->reconciliation =
-                  ground->reconciliation.has_value() ? ground->reconciliation->number : 0;
-              release->author = who.standing.account;
-              release->created_at = transaction.now();
-              release->gates = std::move(*passed);
-              if (auto s = WriteFiles(*ground, style, *release); !s.ok()) return s;
-              storage::InsertRelease(transaction, *release);
-              transaction.SetResult(release->id.value);
-              return absl::OkStatus();
-            });
+  auto status = Write(
+      application, context, ReleaseTarget(pattern, version, id, true),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (who.earlier_result.has_value()) {
+          release = Load(transaction, pattern, {*who.earlier_result});
+          return release.status();
+        }
+        const auto basis = LoadReleaseBasis(application, transaction, who, pattern, version, id);
+        if (!basis.ok()) return basis.status();
+        auto gates = releases::EvaluateGates(FactsOf(*basis));
+        if (auto s = releases::MayPublish(gates, waivers); !s.ok()) return s;
+        auto passed = releases::PassOver(std::move(gates), waivers);
+        if (!passed.ok()) return passed.status();
+        release = storage::ReleaseRow();
+        release->pattern = pattern;
+        release->id.value = application.identifiers.NewIdentifier();
+        release->version_number = version;
+        release->call = id;
+        release->reconciliation =
+            basis->reconciliation.has_value() ? basis->reconciliation->number : 0;
+        release->author = who.standing.account;
+        release->created_at = transaction.now();
+        release->gates = std::move(*passed);
+        if (auto s = WriteFiles(*basis, style, *release); !s.ok()) return s;
+        storage::InsertRelease(transaction, *release);
+        transaction.SetResult(release->id.value);
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return release;
 }

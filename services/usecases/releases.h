@@ -54,7 +54,7 @@ absl::StatusOr<PublishedFile> GetReleaseFile(Application& application, RequestCo
                                              storage::ReleaseFileKind kind);
 
 // Everything that gates and sheets of one version are made from.
-struct ReleaseGround {
+struct ReleaseBasis {
   ReadVersion version;
   std::string designer;  // display name
   int64_t errata_undecided = 0;
@@ -67,12 +67,13 @@ struct ReleaseGround {
   std::optional<ReadVersion> before;
 };
 // Inside a transaction. NOT_FOUND where the version is absent.
-absl::StatusOr<ReleaseGround> LoadGround(Application& application,
-                                         storage::Transaction& transaction,
-                                         const storage::Admission& who, const PatternId& pattern,
-                                         int version, const CallId& id);
+absl::StatusOr<ReleaseBasis> LoadReleaseBasis(Application& application,
+                                              storage::Transaction& transaction,
+                                              const storage::Admission& who,
+                                              const PatternId& pattern, int version,
+                                              const CallId& id);
 
-releases::GateFacts FactsOf(const ReleaseGround& ground);
+releases::GateFacts FactsOf(const ReleaseBasis& basis);
 
 }  // namespace rowproof::usecases
 

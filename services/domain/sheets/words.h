@@ -1,6 +1,6 @@
 // Numbers and names as a pattern sheet prints them, metric and US. Thread-safe.
-#ifndef ROWPROOF_SERVICES_USECASES_SHEET_WORDS_H_
-#define ROWPROOF_SERVICES_USECASES_SHEET_WORDS_H_
+#ifndef ROWPROOF_SERVICES_DOMAIN_SHEETS_WORDS_H_
+#define ROWPROOF_SERVICES_DOMAIN_SHEETS_WORDS_H_
 
 #include <cstdint>
 #include <string>
@@ -8,7 +8,7 @@
 
 #include "services/domain/estimate/materials.h"
 
-namespace rowproof::usecases {
+namespace rowproof::sheets {
 
 // "1,540".
 std::string Grouped(int64_t number);
@@ -28,6 +28,6 @@ std::string NameOfColour(estimate::YarnColour colour, const estimate::Yarn& yarn
 // Lines that are not blank.
 std::vector<std::string> Lines(const std::string& passage);
 
-}  // namespace rowproof::usecases
+}  // namespace rowproof::sheets
 
-#endif  // ROWPROOF_SERVICES_USECASES_SHEET_WORDS_H_
+#endif  // ROWPROOF_SERVICES_DOMAIN_SHEETS_WORDS_H_

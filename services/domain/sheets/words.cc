@@ -1,4 +1,4 @@
-#include "services/usecases/sheet_words.h"
+#include "services/domain/sheets/words.h"
 
 #include <cmath>
 
@@ -10,7 +10,7 @@
 #include "services/domain/estimate/weight_class.h"
 #include "services/domain/patterns/both_units.h"
 
-namespace rowproof::usecases {
+namespace rowproof::sheets {
 
 std::string Grouped(int64_t number) {
   std::string digits = std::to_string(number);
@@ -75,4 +75,4 @@ std::vector<std::string> Lines(const std::string& passage) {
   return lines;
 }
 
-}  // namespace rowproof::usecases
+}  // namespace rowproof::sheets

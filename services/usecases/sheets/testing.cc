@@ -2,7 +2,7 @@
 #include <map>
 
 #include "fmt/format.h"
-#include "services/usecases/assemble_sheet.h"
+#include "services/usecases/sheets/sheets.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -57,9 +57,9 @@ std::string HandsAndSources(const CallEvidence& evidence) {
 
 }  // namespace
 
-std::vector<std::string> TestedLines(const ReleaseGround& ground) {
-  if (!ground.evidence.has_value()) return {"This version was released without a test call."};
-  const CallEvidence& evidence = *ground.evidence;
+std::vector<std::string> TestedLines(const ReleaseBasis& basis) {
+  if (!basis.evidence.has_value()) return {"This version was released without a test call."};
+  const CallEvidence& evidence = *basis.evidence;
   std::vector<std::string> lines = {
       fmt::format("{} reported. Pieces finished: {}.",
                   Counted(static_cast<int64_t>(evidence.reports.size()), "tester", "testers"),

@@ -5,8 +5,8 @@
 #include "fmt/format.h"
 #include "services/domain/estimate/units.h"
 #include "services/domain/patterns/both_units.h"
-#include "services/usecases/assemble_sheet.h"
-#include "services/usecases/sheet_words.h"
+#include "services/domain/sheets/words.h"
+#include "services/usecases/sheets/sheets.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -17,9 +17,9 @@ using reconcile::SizeAmount;
 // With fewer reports the note says how much the prior counts.
 constexpr int kFewestThatSpeak = 3;
 
-const QuantityResult* Reconciled(const ReleaseGround& ground, estimate::YarnColour colour) {
-  if (!ground.reconciliation.has_value()) return nullptr;
-  for (const QuantityResult& quantity : ground.reconciliation->result.quantities) {
+const QuantityResult* Reconciled(const ReleaseBasis& basis, estimate::YarnColour colour) {
+  if (!basis.reconciliation.has_value()) return nullptr;
+  for (const QuantityResult& quantity : basis.reconciliation->result.quantities) {
     if (quantity.quantity == reconcile::QuantityOf(colour) && !quantity.amounts.empty()) {
       return &quantity;
     }
@@ -28,9 +28,9 @@ const QuantityResult* Reconciled(const ReleaseGround& ground, estimate::YarnColo
 }
 
 // The reconciliation's own amount where it was made for this very version.
-const SizeAmount* Stored(const ReleaseGround& ground, const QuantityResult& quantity,
+const SizeAmount* Stored(const ReleaseBasis& basis, const QuantityResult& quantity,
                          const std::string& size) {
-  if (ground.reconciliation->version_number != ground.version.row.number) return nullptr;
+  if (basis.reconciliation->version_number != basis.version.row.number) return nullptr;
   const auto found = std::find_if(quantity.amounts.begin(), quantity.amounts.end(),
                                   [&](const SizeAmount& a) { return a.size == size; });
   return found == quantity.amounts.end() ? nullptr : &*found;
@@ -42,11 +42,11 @@ struct Printed {
 };
 
 // What the reports make of the prediction multiplies this version's own.
-Printed PrintedOf(const ReleaseGround& ground, const std::string& size,
+Printed PrintedOf(const ReleaseBasis& basis, const std::string& size,
                   const estimate::ColourEstimate& colour) {
-  const QuantityResult* quantity = Reconciled(ground, colour.colour);
+  const QuantityResult* quantity = Reconciled(basis, colour.colour);
   if (quantity == nullptr) return {colour.published_length_m, colour.published_length_yd};
-  const SizeAmount* stored = Stored(ground, *quantity, size);
+  const SizeAmount* stored = Stored(basis, *quantity, size);
   const reconcile::PrintedLength length =
       stored != nullptr
           ? stored->amounts.suffices
@@ -57,22 +57,22 @@ Printed PrintedOf(const ReleaseGround& ground, const std::string& size,
 // Whole grams, up.
 std::string Grams(double mass_g) {
   const double grams = std::ceil(mass_g);
-  return fmt::format("{} g ({:.1f} oz)", Grouped(static_cast<int64_t>(grams)),
+  return fmt::format("{} g ({:.1f} oz)", sheets::Grouped(static_cast<int64_t>(grams)),
                      grams / estimate::kGramsPerOunce);
 }
 
 drawing::YarnAmount Row(const std::string& size, const estimate::Yarn& yarn,
                         estimate::YarnColour colour, const Printed& printed) {
   drawing::YarnAmount row{size,
-                          NameOfColour(colour, yarn),
-                          Grouped(printed.metres) + " m",
-                          Grouped(printed.yards) + " yd",
+                          sheets::NameOfColour(colour, yarn),
+                          sheets::Grouped(printed.metres) + " m",
+                          sheets::Grouped(printed.yards) + " yd",
                           "",
                           ""};
   const auto metres = static_cast<double>(printed.metres);
   if (yarn.ball_length_m.has_value() && yarn.ball_mass_g.has_value()) {
     row.grams = Grams(metres * *yarn.ball_mass_g / *yarn.ball_length_m);
-    row.balls = Grouped(static_cast<int64_t>(std::ceil(metres / *yarn.ball_length_m)));
+    row.balls = sheets::Grouped(static_cast<int64_t>(std::ceil(metres / *yarn.ball_length_m)));
   } else if (yarn.tex.has_value()) {
     row.grams = Grams(metres * *yarn.tex / 1000);
   }
@@ -94,8 +94,8 @@ void AddLooseNotes(const QuantityResult& quantity, drawing::PatternSheet& sheet)
       note += fmt::format(
           " If you work loosely ({} sts in 10 cm, like the loosest tenth of the testers), buy "
           "{} m ({} yd).",
-          patterns::Number(*a.loose_gauge, 3), Grouped(a.loose->rounded_m),
-          Grouped(a.loose->rounded_yd));
+          patterns::Number(*a.loose_gauge, 3), sheets::Grouped(a.loose->rounded_m),
+          sheets::Grouped(a.loose->rounded_yd));
     }
     sheet.amount_notes.push_back(note);
   }
@@ -112,21 +112,21 @@ std::string ForWhom(const estimate::Making& making, bool reconciled) {
 
 }  // namespace
 
-void AddAmounts(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
-  const estimate::Making& making = ground.version.content.making;
+void AddAmounts(const ReleaseBasis& basis, drawing::PatternSheet& sheet) {
+  const estimate::Making& making = basis.version.content.making;
   bool measured = false;
   std::set<std::string> notes;
   std::set<estimate::YarnColour> colours;
-  for (const estimate::SizeEstimate& size : ground.version.row.estimates) {
+  for (const estimate::SizeEstimate& size : basis.version.row.estimates) {
     for (const estimate::ColourEstimate& colour : size.colours) {
       sheet.amounts.push_back(Row(size.size, estimate::YarnOf(making, colour.colour), colour.colour,
-                                  PrintedOf(ground, size.size, colour)));
+                                  PrintedOf(basis, size.size, colour)));
       colours.insert(colour.colour);
     }
   }
   for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
     if (!colours.contains(colour)) continue;
-    const QuantityResult* quantity = Reconciled(ground, colour);
+    const QuantityResult* quantity = Reconciled(basis, colour);
     if (quantity == nullptr) continue;
     measured = measured || quantity->used > 0;
     if (quantity->used < kFewestThatSpeak && !quantity->note.empty()) {
@@ -135,11 +135,11 @@ void AddAmounts(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
   }
   sheet.amount_notes.push_back(ForWhom(making, measured));
   sheet.amount_notes.insert(sheet.amount_notes.end(), notes.begin(), notes.end());
-  const bool same_version = ground.reconciliation.has_value() &&
-                            ground.reconciliation->version_number == ground.version.row.number;
+  const bool same_version = basis.reconciliation.has_value() &&
+                            basis.reconciliation->version_number == basis.version.row.number;
   for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
     if (!colours.contains(colour)) continue;
-    const QuantityResult* quantity = Reconciled(ground, colour);
+    const QuantityResult* quantity = Reconciled(basis, colour);
     if (quantity != nullptr && same_version) AddLooseNotes(*quantity, sheet);
   }
 }

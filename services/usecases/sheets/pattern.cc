@@ -1,12 +1,11 @@
-#include "services/usecases/assemble_sheet.h"
-
 #include <algorithm>
 
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
 #include "services/domain/chart/technique.h"
 #include "services/domain/patterns/both_units.h"
-#include "services/usecases/sheet_words.h"
+#include "services/domain/sheets/words.h"
+#include "services/usecases/sheets/sheets.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -69,19 +68,20 @@ std::string GaugeLine(const estimate::Gauge& gauge, const char* when) {
                      patterns::BothGauges(gauge.rows_per_100mm, "rows"), when);
 }
 
-void AddMaterials(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
-  const estimate::Making& making = ground.version.content.making;
+void AddMaterials(const ReleaseBasis& basis, drawing::PatternSheet& sheet) {
+  const estimate::Making& making = basis.version.content.making;
   if (making.gauge_after_blocking.has_value()) {
     sheet.gauge.push_back(GaugeLine(*making.gauge_after_blocking, "after"));
   }
   sheet.gauge.push_back(GaugeLine(making.gauge, "before"));
   sheet.hook = making.hook_mm.has_value()
-                   ? Hook(*making.hook_mm) + ", or the size that gives the gauge"
+                   ? sheets::Hook(*making.hook_mm) + ", or the size that gives the gauge"
                    : "the size that gives the gauge";
   for (const estimate::YarnColour colour :
-       estimate::YarnsUsed(ground.version.content.design, making)) {
+       estimate::YarnsUsed(basis.version.content.design, making)) {
     const estimate::Yarn& yarn = estimate::YarnOf(making, colour);
-    sheet.yarns.push_back({NameOfColour(colour, yarn), YarnKind(yarn), Ball(yarn)});
+    sheet.yarns.push_back(
+        {sheets::NameOfColour(colour, yarn), sheets::YarnKind(yarn), sheets::Ball(yarn)});
   }
   sheet.chart_options.names = {making.yarn_a.name, making.yarn_b.name};
   for (const estimate::Yarn& yarn : making.more_yarns) {
@@ -89,9 +89,9 @@ void AddMaterials(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
   }
 }
 
-std::vector<std::string> Finishing(const ReleaseGround& ground) {
-  std::vector<std::string> lines = Lines(ground.version.content.finishing);
-  const estimate::Border& border = ground.version.content.making.border;
+std::vector<std::string> Finishing(const ReleaseBasis& basis) {
+  std::vector<std::string> lines = sheets::Lines(basis.version.content.finishing);
+  const estimate::Border& border = basis.version.content.making.border;
   if (border.rounds > 0) {
     const bool own_yarn = border.colour == estimate::YarnColour::kBorder;
     lines.push_back(fmt::format(
@@ -102,7 +102,7 @@ std::vector<std::string> Finishing(const ReleaseGround& ground) {
                                 : ""));
   }
   std::string ends;
-  for (const auto& size : ground.version.row.estimates) {
+  for (const auto& size : basis.version.row.estimates) {
     ends += fmt::format("{}{} in {}", ends.empty() ? "" : ", ", size.ends_to_weave_in, size.size);
   }
   lines.push_back(fmt::format("Ends to weave in: {}.", ends));
@@ -111,32 +111,32 @@ std::vector<std::string> Finishing(const ReleaseGround& ground) {
 
 }  // namespace
 
-absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseGround& ground,
+absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseBasis& basis,
                                                            const SheetStyle& style,
                                                            const std::string& date) {
-  const patterns::VersionContent& content = ground.version.content;
+  const patterns::VersionContent& content = basis.version.content;
   drawing::PatternSheet sheet;
   sheet.title = content.title;
-  sheet.designer = ground.designer;
-  sheet.version_line = fmt::format("Version {}", ground.version.row.number);
-  sheet.hash_line = "SHA-256 " + HexOf(ground.version.row.content_hash);
+  sheet.designer = basis.designer;
+  sheet.version_line = fmt::format("Version {}", basis.version.row.number);
+  sheet.hash_line = "SHA-256 " + HexOf(basis.version.row.content_hash);
   sheet.release_date = date;
   sheet.summary = Summary(content.design, content.making);
   sheet.level = content.level;
-  sheet.cautions = Cautions(ground.version.row.estimates);
-  AddSizes(ground, sheet);
-  AddMaterials(ground, sheet);
-  AddAmounts(ground, sheet);
-  sheet.notes = Lines(content.introduction);
-  for (auto& line : Lines(content.notes)) sheet.notes.push_back(std::move(line));
-  if (auto status = AddRows(ground, style, sheet); !status.ok()) return status;
-  sheet.finishing = Finishing(ground);
+  sheet.cautions = Cautions(basis.version.row.estimates);
+  AddSizes(basis, sheet);
+  AddMaterials(basis, sheet);
+  AddAmounts(basis, sheet);
+  sheet.notes = sheets::Lines(content.introduction);
+  for (auto& line : sheets::Lines(content.notes)) sheet.notes.push_back(std::move(line));
+  if (auto status = AddRows(basis, style, sheet); !status.ok()) return status;
+  sheet.finishing = Finishing(basis);
   sheet.chart = &content.design;
-  sheet.tested = TestedLines(ground);
-  if (ground.before.has_value()) {
+  sheet.tested = TestedLines(basis);
+  if (basis.before.has_value()) {
     sheet.versions_concerned.push_back(
         fmt::format("This version replaces version {}; the errata sheet lists what changed.",
-                    ground.before->row.number));
+                    basis.before->row.number));
   }
   return sheet;
 }

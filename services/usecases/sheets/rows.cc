@@ -4,8 +4,8 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/rows/writing/writer.h"
-#include "services/usecases/assemble_sheet.h"
-#include "services/usecases/sheet_words.h"
+#include "services/domain/sheets/words.h"
+#include "services/usecases/sheets/sheets.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -42,11 +42,11 @@ absl::StatusOr<chart::Terms> TermsOf(const ReadVersion& version, const SheetStyl
 
 }  // namespace
 
-absl::Status AddRows(const ReleaseGround& ground, const SheetStyle& style,
+absl::Status AddRows(const ReleaseBasis& basis, const SheetStyle& style,
                      drawing::PatternSheet& sheet) {
-  const patterns::VersionContent& content = ground.version.content;
+  const patterns::VersionContent& content = basis.version.content;
   const bool own = !content.designer_text.empty();
-  const auto terms = TermsOf(ground.version, style);
+  const auto terms = TermsOf(basis.version, style);
   if (!terms.ok()) return terms.status();
   rows::WriterSettings settings;
   settings.terms = *terms;
@@ -67,7 +67,7 @@ absl::Status AddRows(const ReleaseGround& ground, const SheetStyle& style,
     sheet.special_stitches.push_back(Split(line, ": "));
   }
   for (const auto& note : first->notes) sheet.notes.push_back(note);
-  sheet.written_rows = own ? Lines(content.designer_text) : RowLines(*first);
+  sheet.written_rows = own ? sheets::Lines(content.designer_text) : RowLines(*first);
   sheet.other_hand_heading = fmt::format("Written rows for {}-handed makers", Name(other));
   // What holds for this hand only stands before its rows.
   for (const auto& note : second->notes) {

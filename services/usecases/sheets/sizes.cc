@@ -4,17 +4,17 @@
 #include <vector>
 
 #include "fmt/format.h"
-#include "services/usecases/assemble_sheet.h"
-#include "services/usecases/sheet_words.h"
+#include "services/domain/sheets/words.h"
+#include "services/usecases/sheets/sheets.h"
 
 namespace rowproof::usecases {
 namespace {
 
 // The factor by which testers' pieces correct an estimated width or height: exp of mu's posterior
 // median, the middle of what new makers get.
-std::optional<double> CorrectionOf(const ReleaseGround& ground, reconcile::Quantity which) {
-  if (!ground.reconciliation.has_value()) return std::nullopt;
-  for (const reconcile::QuantityResult& quantity : ground.reconciliation->result.quantities) {
+std::optional<double> CorrectionOf(const ReleaseBasis& basis, reconcile::Quantity which) {
+  if (!basis.reconciliation.has_value()) return std::nullopt;
+  for (const reconcile::QuantityResult& quantity : basis.reconciliation->result.quantities) {
     if (quantity.quantity != which || quantity.used == 0) continue;
     return std::exp(quantity.mu.median);
   }
@@ -30,19 +30,19 @@ void AddBasis(const char* what, const std::optional<double>& correction,
 
 }  // namespace
 
-void AddSizes(const ReleaseGround& ground, drawing::PatternSheet& sheet) {
-  const bool tube = ground.version.content.design.form == chart::Form::kTube;
-  const auto width = CorrectionOf(ground, reconcile::Quantity::kWidth);
-  const auto height = CorrectionOf(ground, reconcile::Quantity::kHeight);
-  for (const estimate::SizeEstimate& size : ground.version.row.estimates) {
+void AddSizes(const ReleaseBasis& basis, drawing::PatternSheet& sheet) {
+  const bool tube = basis.version.content.design.form == chart::Form::kTube;
+  const auto width = CorrectionOf(basis, reconcile::Quantity::kWidth);
+  const auto height = CorrectionOf(basis, reconcile::Quantity::kHeight);
+  for (const estimate::SizeEstimate& size : basis.version.row.estimates) {
     const estimate::Extent& extent =
         size.after_blocking.has_value() ? *size.after_blocking : size.before_blocking;
     const double width_mm = extent.width_mm * width.value_or(1);
     const double height_mm = extent.height_mm * height.value_or(1);
     sheet.sizes.push_back(
         {size.size, fmt::format("{} sts x {} {}", size.stitches, size.rows, tube ? "rnds" : "rows"),
-         fmt::format("{} x {} cm", Centimetres(width_mm), Centimetres(height_mm)),
-         fmt::format("{} x {} in", Inches(width_mm), Inches(height_mm))});
+         fmt::format("{} x {} cm", sheets::Centimetres(width_mm), sheets::Centimetres(height_mm)),
+         fmt::format("{} x {} in", sheets::Inches(width_mm), sheets::Inches(height_mm))});
   }
   AddBasis(tube ? "Circumference" : "Width", width, sheet.size_notes);
   AddBasis(tube ? "Length" : "Height", height, sheet.size_notes);

@@ -4,7 +4,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
-#include "services/usecases/assemble_sheet.h"
+#include "services/usecases/sheets/sheets.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -107,29 +107,29 @@ std::vector<sheets::ErrataEntry> AcceptedEntries(const CallEvidence& evidence) {
 
 }  // namespace
 
-sheets::ErrataSheet AssembleErrataSheet(const ReleaseGround& ground, const std::string& date) {
-  const patterns::VersionContent& content = ground.version.content;
+sheets::ErrataSheet AssembleErrataSheet(const ReleaseBasis& basis, const std::string& date) {
+  const patterns::VersionContent& content = basis.version.content;
   sheets::ErrataSheetFacts facts;
   facts.title = content.title;
-  facts.designer = ground.designer;
-  facts.corrected_in = ground.version.row.number;
-  facts.content_hash = HexOf(ground.version.row.content_hash);
+  facts.designer = basis.designer;
+  facts.corrected_in = basis.version.row.number;
+  facts.content_hash = HexOf(basis.version.row.content_hash);
   facts.release_date = date;
   facts.numbers.new_first = content.design.first_row_number;
   facts.numbers.old_first = facts.numbers.new_first;
   facts.numbers.new_rows_per_chart_row = chart::WorkedRows(content.design);
-  if (ground.evidence.has_value()) facts.entries = AcceptedEntries(*ground.evidence);
-  if (ground.before.has_value()) {
-    const chart::Design& before = ground.before->content.design;
+  if (basis.evidence.has_value()) facts.entries = AcceptedEntries(*basis.evidence);
+  if (basis.before.has_value()) {
+    const chart::Design& before = basis.before->content.design;
     facts.numbers.old_first = before.first_row_number;
     facts.numbers.old_rows_per_chart_row = chart::WorkedRows(before);
-    facts.difference = patterns::Compare(ground.before->content, content);
+    facts.difference = patterns::Compare(basis.before->content, content);
   }
   sheets::ErrataSheet sheet = sheets::MakeErrataSheet(facts);
   std::vector<int>& concerned = sheet.versions_concerned;
-  if (ground.before.has_value() && !facts.difference.empty() &&
-      std::find(concerned.begin(), concerned.end(), ground.before->row.number) == concerned.end()) {
-    concerned.push_back(ground.before->row.number);
+  if (basis.before.has_value() && !facts.difference.empty() &&
+      std::find(concerned.begin(), concerned.end(), basis.before->row.number) == concerned.end()) {
+    concerned.push_back(basis.before->row.number);
     std::sort(concerned.begin(), concerned.end());
   }
   return sheet;
