@@ -137,9 +137,7 @@ const char* Name(WorkedFrom worked_from) {
   return "";
 }
 
-const char* Name(chart::Hand hand) {
-  return hand == chart::Hand::kRight ? "right" : "left";
-}
+const char* Name(chart::Hand hand) { return hand == chart::Hand::kRight ? "right" : "left"; }
 
 const char* Name(chart::Terms terms) { return terms == chart::Terms::kUs ? "US" : "UK"; }
 
