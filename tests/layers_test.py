@@ -45,6 +45,7 @@ LIBRARIES = {
     r"spdlog/": ["services/server"],
     r"(cairo|pango)": ["services/drawing"],
     r"png\.h": ["services/images"],
+    r"toml\+\+/": ["services/client"],
 }
 INCLUDE = re.compile(r'^\s*#\s*include\s+[<"]([^">]+)[">]', re.M)
 

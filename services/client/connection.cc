@@ -15,6 +15,7 @@
 #include "services/client/exchange.h"
 #include "services/client/failure.h"
 #include "services/client/files.h"
+#include "services/client/parsing/chart_options.h"
 
 namespace rowproof::client {
 namespace {
@@ -44,8 +45,8 @@ std::string TokenOf(const ConnectionOptions& options) {
       std::all_of(token.begin(), token.end(), [](char c) { return c > 0x20 && c < 0x7f; });
   if (!plain) {
     throw Failure(ExitCode::kUsage,
-                  "--token-file or ROWPROOF_TOKEN: has other signs than a token's; accepted is the "
-                  "token alone, on one line");
+                  "--token-file or ROWPROOF_TOKEN: not a token (expected one line with nothing but "
+                  "the token)");
   }
   return token;
 }
@@ -67,12 +68,12 @@ std::string PlainLineOf(const grpc::Status& status,
                         double timeout_seconds) {
   switch (status.error_code()) {
     case grpc::StatusCode::UNAVAILABLE:
-      return fmt::format("--server: \"{}\" cannot be reached: {}", OneLine(server), LineOf(status));
+      return fmt::format("--server \"{}\" cannot be reached: {}", OneLine(server), LineOf(status));
     case grpc::StatusCode::DEADLINE_EXCEEDED:
-      return fmt::format("--timeout: {} s were not enough for {} at \"{}\"", timeout_seconds,
+      return fmt::format("--timeout {} s were not enough for {} at \"{}\"", timeout_seconds,
                          method.name(), OneLine(server));
     case grpc::StatusCode::UNIMPLEMENTED:
-      return fmt::format("{}: is not served by \"{}\"", method.full_name(), OneLine(server));
+      return fmt::format("{} is not served by \"{}\"", method.full_name(), OneLine(server));
     default:
       return LineOf(status);
   }
@@ -81,7 +82,7 @@ std::string PlainLineOf(const grpc::Status& status,
 }  // namespace
 
 void AddConnectionOptions(CLI::App& app, ConnectionOptions& o) {
-  const char* group = "Server";
+  const char* group = kServerGroup;
   app.add_option("--server", o.server,
                  "HOST:PORT of the server; else what var/address says, else 127.0.0.1:7420")
       ->envname("ROWPROOF_SERVER")
@@ -99,9 +100,8 @@ void AddConnectionOptions(CLI::App& app, ConnectionOptions& o) {
                   ->group(group);
   certificate->needs(key);
   key->needs(certificate);
-  app.add_option("--timeout", o.timeout_seconds, "Seconds that a command may take in all")
+  app.add_option("--timeout", o.timeout_seconds, "Seconds that a command may take; else 60")
       ->check(CLI::Range(0.001, 86400.0))
-      ->capture_default_str()
       ->group(group);
 }
 
@@ -127,8 +127,8 @@ Connection Connection::ToServer(const ConnectionOptions& options) {
   const bool loopback = IsLoopback(server);
   if (!connection.token_.empty() && !tls && !loopback) {
     throw Failure(ExitCode::kUsage,
-                  fmt::format("--server: \"{}\" was met; accepted is a loopback address, or any "
-                              "with --tls: a token must not cross a network in plain text",
+                  fmt::format("--server \"{}\" is not this machine, and a token must not cross a "
+                              "network in plain text: add --tls or --ca FILE",
                               OneLine(server)));
   }
   grpc::ChannelArguments arguments;
@@ -154,6 +154,10 @@ void Connection::Call(const google::protobuf::MethodDescriptor& method,
   const Exchange exchange{channel_, token_, timeout_seconds_};
   const grpc::Status status = exchange.Run(method, request, take);
   if (status.ok()) return;
+  if (status.error_code() == grpc::StatusCode::UNAUTHENTICATED && token_.empty()) {
+    throw Failure(ExitCode::kRefused,
+                  "this needs your token: give --token-file FILE, or set ROWPROOF_TOKEN");
+  }
   // A status without details is gRPC's own, and says nothing that people could act on.
   if (!status.error_details().empty()) throw FailureOf(status);
   throw Failure(ExitCodeOf(status), PlainLineOf(status, method, server_, timeout_seconds_));
@@ -166,10 +170,10 @@ const google::protobuf::MethodDescriptor& MethodNamed(const std::string& name) {
   if (!dotted.starts_with("rowproof.v1.")) dotted = "rowproof.v1." + dotted;
   const auto* method = google::protobuf::DescriptorPool::generated_pool()->FindMethodByName(dotted);
   if (method == nullptr) {
-    throw Failure(ExitCode::kUsage,
-                  fmt::format("METHOD: \"{}\" was met; accepted is Service.Method of the API, such "
-                              "as PatternService.ListPatterns; \"rowproof call\" lists them",
-                              OneLine(name)));
+    throw MustBe("METHOD",
+                 "Service.Method of the API, such as PatternService.ListPatterns, from the list "
+                 "that \"rowproof call\" prints",
+                 name);
   }
   return *method;
 }

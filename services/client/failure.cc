@@ -30,6 +30,10 @@ std::string OptionOf(const std::string& field) {
       {"design.facing", "--facing"},
       {"design.ends", "--ends"},
       {"design.file.cell_scale", "--cell-scale"},
+      {"design.file.stitch_count", "--stitches"},
+      {"design.file.row_count", "--rows"},
+      {"file.stitch_count", "--stitches"},
+      {"file.row_count", "--rows"},
       {"design.file.tolerance", "--tolerance"},
       {"design.file.colour_a", "--colour-a"},
       {"design.file.colour_b", "--colour-b"},
@@ -114,11 +118,18 @@ std::string OptionOf(const std::string& field) {
   // A part of a field, or an entry of a list, is set by the same option.
   for (size_t length = inner.size(); length > 0;) {
     const auto found = options.find(inner.substr(0, length));
-    if (found != options.end()) return fmt::format("{} ({})", found->second, field);
+    if (found != options.end()) return found->second;
     const size_t end = inner.find_last_of(".[", length - 1);
     length = end == std::string::npos ? 0 : end;
   }
   return field;
+}
+
+// What is wrong with a field. A description in lower case goes on from the field's name; another is a
+// sentence of its own.
+std::string Told(const std::string& field, const std::string& description) {
+  const bool whole = !description.empty() && description[0] >= 'A' && description[0] <= 'Z';
+  return OptionOf(field) + (whole ? ": " : " ") + description;
 }
 
 std::string_view WithoutStop(std::string_view text) {
@@ -174,6 +185,12 @@ ExitCode ExitCodeOf(const grpc::Status& status) {
   }
 }
 
+Failure MustBe(const std::string& name, const std::string& expected, std::string_view got,
+               ExitCode code) {
+  return {code,
+          fmt::format("{} must be {} (got \"{}\")", name, expected, OneLine(std::string(got)))};
+}
+
 std::string OneLine(const std::string& text) {
   std::string line;
   for (const char c : text) {
@@ -194,10 +211,7 @@ std::string LineOf(const grpc::Status& status) {
     for (const auto& violation : bad.field_violations()) {
       if (line.ends_with('.')) line.pop_back();
       if (!line.empty()) line += "; ";
-      // A description in lower case goes on from the field; another is a sentence of its own.
-      const std::string& text = violation.description();
-      const bool whole = !text.empty() && text[0] >= 'A' && text[0] <= 'Z';
-      line += OptionOf(violation.field()) + (whole ? ": " : " ") + text;
+      line += Told(violation.field(), violation.description());
     }
   }
   if (line.empty()) line = status.error_message();

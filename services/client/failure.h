@@ -6,6 +6,8 @@
 
 #include <exception>
 #include <string>
+#include <string_view>
+#include <utility>
 
 namespace rowproof::client {
 
@@ -21,10 +23,8 @@ enum class ExitCode {
 };
 
 inline constexpr char kExitCodesHelp[] =
-    "Exit codes: 0 done; 1 done, and the chart has errors (check), rows cannot be read (read), or\n"
-    "text and chart differ (compare); 2 usage; 3 refused; 4 absent; 5 outage, try again; 70 a "
-    "fault\n"
-    "of the program.";
+    "Exit codes: 0 done, 1 done and errors or differences found, 2 usage, 3 refused, 4 not found,\n"
+    "5 try again, 70 internal error.";
 
 // Travels from any command to the program's end; nothing else is thrown by this folder.
 class Failure : public std::exception {
@@ -41,12 +41,17 @@ class Failure : public std::exception {
 
 // Of an answer that is not OK.
 ExitCode ExitCodeOf(const grpc::Status& status);
-// "FIELD must be ... (got ...)", by the status's details; else its message.
+// What is wrong, by the status's details, else its message; fields that options set are called by
+// the option.
 std::string LineOf(const grpc::Status& status);
 Failure FailureOf(const grpc::Status& status);
 
 // The text on one line, without control characters.
 std::string OneLine(const std::string& text);
+
+// `NAME must be what is expected (got "what was typed")`.
+Failure MustBe(const std::string& name, const std::string& expected, std::string_view got,
+               ExitCode code = ExitCode::kUsage);
 
 }  // namespace rowproof::client
 

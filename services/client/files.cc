@@ -28,7 +28,7 @@ std::string ReadFile(const std::string& path, size_t most_bytes) {
                                                             : std::fopen(path.c_str(), "rb"));
   if (file == nullptr) {
     throw Failure(ExitCode::kAbsent,
-                  fmt::format("FILE: \"{}\" cannot be opened: {}", path, std::strerror(errno)));
+                  fmt::format("\"{}\" cannot be opened: {}", path, std::strerror(errno)));
   }
   std::string content;
   char buffer[65536];
@@ -37,13 +37,12 @@ std::string ReadFile(const std::string& path, size_t most_bytes) {
     content.append(buffer, count);
     if (content.size() > most_bytes) {
       throw Failure(ExitCode::kRefused,
-                    fmt::format("FILE: \"{}\" has more than the {} bytes that are accepted", path,
-                                most_bytes));
+                    fmt::format("\"{}\" is larger than {} bytes", path, most_bytes));
     }
   }
   if (std::ferror(file.get()) != 0) {
     throw Failure(ExitCode::kAbsent,
-                  fmt::format("FILE: \"{}\" cannot be read: {}", path, std::strerror(errno)));
+                  fmt::format("\"{}\" cannot be read: {}", path, std::strerror(errno)));
   }
   return content;
 }
@@ -52,9 +51,8 @@ std::string ReadTextFile(const std::string& path, size_t most_bytes) {
   const std::string content = ReadFile(path, most_bytes);
   if (!google::protobuf::internal::IsStructurallyValidUTF8(content.data(),
                                                            static_cast<int>(content.size()))) {
-    throw Failure(
-        ExitCode::kRefused,
-        fmt::format("FILE: \"{}\" is no UTF-8 text; save it as plain text in UTF-8", path));
+    throw Failure(ExitCode::kRefused,
+                  fmt::format("\"{}\" is not UTF-8: save it as plain text in UTF-8", path));
   }
   constexpr std::string_view kByteOrderMark = "\xef\xbb\xbf";
   std::string text;
@@ -77,7 +75,7 @@ void WriteFile(const std::string& path, const std::string& content) {
     written = (standard ? std::fflush(file) : std::fclose(file)) == 0 && written;
   }
   if (!written) {
-    throw Failure(ExitCode::kRefused, fmt::format("--out: \"{}\" cannot be written: {}",
+    throw Failure(ExitCode::kRefused, fmt::format("\"{}\" cannot be written: {}",
                                                   standard ? "-" : path, std::strerror(errno)));
   }
 }

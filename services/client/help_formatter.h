@@ -7,12 +7,16 @@
 
 namespace rowproof::client {
 
-// CLI11's own layout, its lines broken at kPageColumns.
+// The program: its commands by what one does, on one screen. A noun: its commands. A command: what
+// it takes, the options that it uses by group, and an example; never wider than kPageColumns.
 class HelpFormatter : public CLI::Formatter {
  public:
   std::string make_help(const CLI::App* app, std::string name,
                         CLI::AppFormatMode mode) const override;
 };
+
+// The example below a command's help. A command without one shows one made of what it needs.
+std::string ExampleText(const std::string& example);
 
 }  // namespace rowproof::client
 

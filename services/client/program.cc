@@ -14,6 +14,7 @@
 #include "services/client/failure.h"
 #include "services/client/help_formatter.h"
 #include "services/client/output.h"
+#include "services/client/usage.h"
 
 namespace rowproof::client {
 namespace {
@@ -32,14 +33,12 @@ struct Program {
 
   Program() {
     app.formatter(std::make_shared<HelpFormatter>());  // commands take it from here
-    app.footer(kExitCodesHelp);
     app.set_version_flag("--version", ROWPROOF_VERSION);
     app.require_subcommand(1);
     // Commands take the options of the program too, after their own.
     app.fallthrough();
     app.set_help_flag("-h,--help", "Print this help");
-    app.add_flag("--json", output.json, "Print the answer in the API's JSON form");
-    app.add_option("--out", output.out, "File to write the answer to");
+    AddOutputOptions(app, output);
     AddConnectionOptions(app, connection);
     AddChartCommands(app, connection, output, exit_code);
     AddPatternCommands(app, api);
@@ -59,7 +58,7 @@ int Run(Program& program, int argc, char** argv) {
   } catch (const CLI::Success& asked) {  // --help and --version
     return program.app.exit(asked);
   } catch (const CLI::ParseError& error) {
-    return Complain(ExitCode::kUsage, std::string(error.what()) + " (--help tells more)");
+    return Complain(ExitCode::kUsage, UsageLine(program.app, argc, argv, error.what()));
   }
   return static_cast<int>(program.exit_code);
 }

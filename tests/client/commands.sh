@@ -7,6 +7,7 @@ work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 cd "$work" || exit 1
 unset ROWPROOF_TOKEN ROWPROOF_SERVER
+export LC_ALL=C.UTF-8  # metric units first
 failures=0
 
 fail() {
@@ -51,7 +52,9 @@ expect 0 check good.csv --json
 tells '"findings": []'
 tells '"swapColoursOffered": false'
 expect 0 repair bad.csv --out mended.csv
-tells "3 changes"
+tells "Read 6 stitches x 5 rows from bad.csv (an entry for each cell, sure)."
+tells "3 changes make the chart workable. No smaller set of changes does."
+expect 0 repair bad.csv --details
 tells "row    5"
 expect 0 check mended.csv
 expect 0 repair bad.csv --out mended.pbm --json
@@ -74,15 +77,24 @@ expect 0 estimate good.csv --gauge 14x16/4in --gauge "29 sts x 33 rows / 20 cm" 
   --ball "218 yd/100 g" --yarn "B: class=4; ball=125 m/50 g; fibre=cotton" --hook-mm 5.5 \
   --border 2:A:double --fringe A:10x8cm --swatch 10x10 --item blanket --draw yarn.svg \
   --width 20cm --height 8in
-for words in "hook 5.5 mm (US I-9)" "What to buy" "Share" "One more in 10 cm" "Assumed" "Cautions" \
-  "What the ways with the ends cost" "does not fit" "that come nearest"; do tells "$words"; done
+for words in "hook 5.5 mm (US I-9)." "Finished: " "Buy" "Cutting, carrying or waiting: yarn and time" \
+  "does not fit" "Nearest repeats" "--details shows"; do tells "$words"; done
+expect 0 estimate good.csv --gauge 14x16/4in --weight-class 4 --units imperial
+tells "yd ("
+[ "$(wc -l <out)" -le 24 ] || fail "the estimate does not fit a screen"
+expect 0 estimate good.csv --gauge 14x16/4in --weight-class 4 --item blanket --details
+for words in "Share" "With one more in 10 cm" "Standard uncertainty" "Assumed" "Cautions"; do
+  tells "$words"
+done
 [ "$(awk '{ if (length($0) > most) most = length($0) } END { print most }' out)" -le 100 ] ||
   fail "the estimate is wider than 100 columns"
 [ -s yarn.svg ] || fail "yarn.svg was not written"
 # An invented swatch of 400 sc, a tenth longer than assumed.
 swatch="--stitches sc=400 --gauge 20x25/10cm --wpi 12.7"
 expect 0 calibrate --name Oat $swatch --length 15.65m --step 1cm
-for words in 'Calibration "Oat" of 1 measurement:' "35.6 mm (1.40 in)" "Good to"; do tells "$words"; done
+for words in 'Calibration "Oat" of 1 measurement:' "39.0 mm (1.54 in)" "Good to"; do tells "$words"; done
+expect 0 calibrate --name Oat $swatch --length 15.65m --step 1cm --details
+tells "35.6 mm (1.40 in)"
 [ "$(awk '{ if (length($0) > most) most = length($0) } END { print most }' out)" -le 100 ] ||
   fail "the calibration is wider than 100 columns"
 expect 0 calibrate --name Oat $swatch --mass 6.26g --tex 400 --json --out oat.json
@@ -120,9 +132,11 @@ tells '"equal": true'
 tells '"agreement": "ROW_AGREEMENT_AGREES"'
 sed 's/ssc/sc/' equal.txt >differs.txt
 expect 1 compare good.csv differs.txt
-for words in "do not say the same" "Right would be: Row 5" "differs" "4 rows that agree"; do
+for words in "do not say the same" "Right would be: Row 5" "--details shows the rows"; do
   tells "$words"
 done
+expect 1 compare good.csv differs.txt --details
+for words in "differs" "4 rows that agree"; do tells "$words"; done
 [ "$(awk '{ if (length($0) > most) most = length($0) } END { print most }' out)" -le 100 ] ||
   fail "the comparison is wider than 100 columns"
 expect 1 compare good.csv equal.txt --hand left --terms uk --technique overlay
@@ -160,7 +174,7 @@ tells '"technique": "TECHNIQUE_SPIKE"'
 tells '"aspect": "ends"'
 printf 'A,A,A,A\nB,B,B,B\nA,A,A,B\nB,B,B,B\nA,A,A,A\n' >edge.csv
 expect 0 convert edge.csv --to-technique overlay --gauge 14x16/4in --gauge-after 13x14/4in --wpi 9
-tells "1 cell of the chart"
+tells "1 cell of the chart as it was had to change"
 
 # Repairs that keep to something, repeats, import and export.
 expect 0 repair bad.csv --symmetry left-right --lock 5:all --longest-run 3
@@ -179,7 +193,7 @@ tells "multiple of 2"
 for kind in png pbm pgm ppm csv tsv; do
   expect 0 export bad.csv --out copy.$kind
   expect 0 import copy.$kind --out again.csv
-  tells "A chart of 5 rows and 6 stitches."
+  tells "Read 6 stitches x 5 rows from copy.$kind ("
   cmp -s bad.csv again.csv || fail "what was exported as $kind came back changed"
 done
 expect 0 export bad.csv --plain --scale 3 --out copy.ppm --shade A=#f2e6cf --shade B=#1e3a5f
@@ -209,11 +223,65 @@ expect 0 convert good.csv $all --to-chart working
 expect 0 draw good.csv $all --out chart.png
 "$program" check - <good.csv >out 2>err || fail "standard input was not read as the chart"
 
+# A sum by kind of more than 40 findings, the list with --details.
+awk 'BEGIN { for (row = 1; row <= 31; ++row) { line = ""
+  for (stitch = 1; stitch <= 40; ++stitch) line = line (stitch > 1 ? "," : "") \
+    ((row % 2 == 1) == (stitch % 3 == 0) ? "B" : "A"); print line } }' >many.csv
+expect 1 check many.csv
+tells "--details lists them one by one."
+[ "$(wc -l <out)" -le 24 ] || fail "the sum of findings does not fit a screen"
+
+# A design file: what is written of options does the same as they do, and options override it.
+options="--technique spike --facing two-face --ends cut --foundation worked --foundation-colour B
+  --stitch-band 2-3 --row-band 2-3 --size small:1x1 --size wide:4x2 --gauge 14x16/4in --weight-class 4
+  --border 2:A:double --fringe A:10x8cm --slack 0.07 --hook-mm 5.5 --item blanket
+  --colour-name cream --colour-name slate --terms uk --crop 0,0,0,0"
+cp good.csv mat.csv
+band="218 yd/100 g"
+yarn="B: name=Ink; ball=125 m/50 g"
+expect 0 design new mat.csv $options --ball "$band" --yarn "$yarn"
+tells "Wrote mat.toml."
+expect 3 design new mat.csv
+tells "exists already"
+for command in check rows estimate; do
+  expect 0 $command good.csv $options --ball "$band" --yarn "$yarn" --json
+  mv out by_options
+  expect 0 $command mat.csv --json
+  cmp -s out by_options || fail "$command by the design file differs: $(diff out by_options | head -5)"
+done
+expect 0 check mat.csv
+tells "Design file: mat.toml."
+expect 0 design show mat.csv --technique overlay
+for words in "--technique" "line " "Foundation" "worked"; do tells "$words"; done
+expect 0 design show mat.csv --json
+tells '"foundationColour": "COLOUR_B"'
+expect 0 rows mat.csv --terms us
+tells "sc"
+expect 0 check mat.csv --no-design
+grep -q "Design file" out && fail "--no-design read a design file"
+printf 'technique = "spike"\ntecnique = "spike"\n' >wrong.toml
+expect 3 check good.csv --design wrong.toml
+tells 'wrong.toml, line 2: there is no key "tecnique"; did you mean "technique"?'
+head -c 70000 /dev/zero | tr '\0' '#' >large.toml
+expect 3 check good.csv --design large.toml
+expect 4 check good.csv --design nowhere.toml
+rm mat.toml
+
 # Wrong command lines.
 expect 2
 expect 2 check
+tells 'FILE is missing (see "rowproof check --help")'
+expect 2 chek good.csv
+tells '"rowproof" has no command "chek"; did you mean "check"?'
+expect 2 pattern lits
+tells 'did you mean "list"?'
+expect 2 pattern
+tells '"rowproof pattern" needs one of its commands'
+expect 2 check good.csv --tecnique spike
+tells '"rowproof check" has no option "--tecnique"; did you mean "--technique"?'
 expect 2 check good.csv --bogus
 expect 2 check good.csv --technique knotted
+tells '--technique must be spike, overlay or inset (got "knotted")'
 expect 2 check good.csv --stitch-band 3
 expect 2 check good.csv --size a:0x1
 expect 2 draw good.csv
@@ -330,6 +398,7 @@ away() {
   [ $((calls % 8)) != 0 ] || wait
 }
 echo '{}' >empty.json
+printf 'Seat: patterns/p/testCalls/c/seats/s\nInvitation: abc\n' >offer.txt
 echo 'seat: patterns/p/testCalls/c/seats/s' >form.txt
 away call PatternService.ListPatterns
 away pattern new Title
@@ -380,7 +449,7 @@ away testcall seats patterns/p/testCalls/c
 for step in show open close reopen; do away testcall $step patterns/p/testCalls/c; done
 away testcall send patterns/p/testCalls/c patterns/p/versions/2
 away seat offer patterns/p/testCalls/c small
-away seat take form.txt --name Name --mail m@example.org
+away seat take offer.txt --name Name --mail m@example.org
 for step in show form changes give-up cancel; do away seat $step patterns/p/testCalls/c/seats/s; done
 away report send form.txt
 away report send form.txt --seat patterns/p/testCalls/c/seats/s --validate-only
@@ -416,9 +485,23 @@ expect 2 testcall new patterns/p --version v --title T --want small
 expect 2 release publish patterns/p/versions/1 --pass-over nothing
 expect 2 reconcile set-aside patterns/p/testCalls/c/seats/s beauty --note N
 
-for topic in "" check repair convert repeats import export draw estimate read compare version "version submit" "testcall new" release calibrate calibration seat; do
+"$program" --help >out
+[ "$(wc -l <out)" -le 24 ] || fail "the help does not fit a screen"
+for command in check repair repeats convert import export draw design rows compare read estimate \
+  calibrate calibration pattern version editor account testcall seat report erratum reconcile \
+  release call; do
+  tells "$command "
+  "$program" "$command" --help >help 2>err || fail "help on $command failed"
+done
+"$program" check --help >out
+for words in "Chart:" "Output:" "--technique spike|overlay|inset" "Example: rowproof check"; do
+  tells "$words"
+done
+grep -q -- "--ball" out && fail "the help of check shows an option of estimate"
+for topic in "" "design new" "design show" check repair convert repeats import export draw estimate read compare version "version submit" "testcall new" release calibrate calibration seat; do
   "$program" $topic --help >out 2>err || fail "help on \"$topic\" failed"
   tells "Exit codes"
+  [ "$topic" = "" ] || grep -q "xample\|COMMAND" out || fail "help on \"$topic\" has no example"
   wide=$(LC_ALL=C.UTF-8 awk 'length > 100' out)
   [ -z "$wide" ] || fail "help on \"$topic\" has lines over 100 columns: $wide"
 done

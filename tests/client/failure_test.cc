@@ -50,10 +50,10 @@ TEST(Line, NamesFieldOptionAndWhatItMustBe) {
   violation->set_field("design.file.tolerance");
   violation->set_description("must be between 0 and 255 (got \"300\")");
   EXPECT_EQ(LineOf(Status(StatusCode::INVALID_ARGUMENT, "message", bad)),
-            "--tolerance (design.file.tolerance) must be between 0 and 255 (got \"300\")");
+            "--tolerance must be between 0 and 255 (got \"300\")");
   violation->set_description("The picture is empty.");
   EXPECT_EQ(LineOf(Status(StatusCode::INVALID_ARGUMENT, "message", bad)),
-            "--tolerance (design.file.tolerance): The picture is empty.");
+            "--tolerance: The picture is empty.");
 }
 
 TEST(Line, AddsEveryUnmetCondition) {

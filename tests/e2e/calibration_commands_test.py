@@ -29,7 +29,7 @@ class CalibrationCommandsTest(calibrations_test.LiveCalibrations):
 
     def rowproof(self, *arguments, ends_with=0):
         environment = dict(os.environ, ROWPROOF_TOKEN=self.token,
-                           ROWPROOF_SERVER=self.server.address)
+                           ROWPROOF_SERVER=self.server.address, LC_ALL="C.UTF-8")
         done = subprocess.run([os.path.join(live_server.BUILD, "rowproof"), *arguments],
                               capture_output=True, text=True, env=environment)
         self.assertEqual(ends_with, done.returncode, done.stderr)
@@ -47,7 +47,7 @@ class CalibrationCommandsTest(calibrations_test.LiveCalibrations):
         name = made["name"]
         for words in (name, "revisions/1", "spike, two-face, ends cut, weight class 4", "dry",
                       "unravelled-swatch", "16.2 m", "Assumed", "--calibration"):
-            self.assertIn(words, self.rowproof("calibration", "show", name))
+            self.assertIn(words, self.rowproof("calibration", "show", name, "--details"))
         added = self.rowproof("calibration", "add", name, *self.SWATCH, "17m", "--note", "second")
         for words in (name + "/revisions/2", "from 2 measurements", "Note: second"):
             self.assertIn(words, added)
@@ -65,7 +65,8 @@ class CalibrationCommandsTest(calibrations_test.LiveCalibrations):
         estimate = self.rowproof("estimate", self.chart, *self.GAUGE, "--calibration", name)
         self.assertIn("Calibration used: %s/revisions/3." % name, estimate)
         self.assertIn("another fabric", self.rowproof(
-            "estimate", self.chart, *self.GAUGE, "--technique", "overlay", "--calibration", name))
+            "estimate", self.chart, *self.GAUGE, "--technique", "overlay", "--calibration", name,
+            "--details"))
         converted = self.rowproof("convert", self.chart, *self.GAUGE, "--to-technique", "overlay",
                                   "--calibration", name + "/revisions/1")
         self.assertIn("yarn A", converted)
@@ -89,7 +90,8 @@ class CalibrationCommandsTest(calibrations_test.LiveCalibrations):
         with open(path, "w") as file:
             json.dump({"scope": {"technique": "TECHNIQUE_INSET", "weightClass": 4},
                        "measurements": [one, one]}, file)
-        shown = self.rowproof("calibration", "new", "From a file", path, *self.SWATCH, "17m")
+        shown = self.rowproof("calibration", "new", "From a file", path, *self.SWATCH, "17m",
+                              "--details")
         self.assertIn("from 3 measurements", shown)
         self.assertIn("of the file", shown)
 

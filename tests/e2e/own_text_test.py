@@ -303,7 +303,7 @@ class OwnTextTest(live_calls.LiveTest):
             self.assertIn("Row 4", told.stdout)
             self.assertLessEqual(max(map(len, told.stdout.splitlines())), 100)
             version = self.submit(self.one_stitch_wrong()).name
-            told = self.client("version", "compare", version)
+            told = self.client("version", "compare", version, "--details")
             self.assertEqual(0, told.returncode, told.stderr)
             self.assertIn("differs", told.stdout)
             told = self.client("version", "text", version)

@@ -8,9 +8,11 @@
 namespace rowproof::client {
 namespace {
 
-std::string AccountText(const v1::Account& account) { return RecordOf(account); }
+std::string AccountText(const v1::Account& account, const Style& style) {
+  return RecordOf(account, style);
+}
 
-std::string TokenText(const v1::Token& token) { return RecordOf(token); }
+std::string TokenText(const v1::Token& token, const Style& style) { return RecordOf(token, style); }
 
 std::string TokenList(const v1::ListTokensResponse& answer) {
   return ListOf(answer.tokens(), {{"Name", "name"},

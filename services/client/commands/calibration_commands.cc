@@ -17,8 +17,8 @@ constexpr char kFileHelp[] =
     "swatch typed here is added to it";
 
 template <typename Answer>
-std::string Shown(const Answer& answer) {
-  return TextOf(answer);
+std::string Shown(const Answer& answer, const Style& style) {
+  return TextOf(answer, style);
 }
 
 void AddNew(CLI::App& noun, const Api& api) {
@@ -105,11 +105,15 @@ void AddListing(CLI::App& noun, const Api& api) {
       "CalibrationService.ListCalibrations", nullptr, request, Shown<v1::ListCalibrationsResponse>);
   command->add_option_function<std::string>(
       "--technique",
-      [request](const std::string& word) { SetField(request.get(), "technique", word); },
+      [request](const std::string& word) {
+        SetField(request.get(), "technique", word, "--technique");
+      },
       "Only those of this technique: spike, overlay or inset");
   command->add_option_function<std::string>(
       "--weight-class",
-      [request](const std::string& number) { SetField(request.get(), "weight_class", number); },
+      [request](const std::string& number) {
+        SetField(request.get(), "weight_class", number, "--weight-class");
+      },
       "Only those of this standard yarn weight, 0 to 7");
   AddList<v1::ListCalibrationRevisionsRequest, v1::ListCalibrationRevisionsResponse>(
       noun, api, "revisions", "The revisions of one, newest first",

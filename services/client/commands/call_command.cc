@@ -31,10 +31,8 @@ void Run(const CallCommand& command, const ConnectionOptions& options) {
   if (command.method.empty()) return ListMethods();
   const auto& method = MethodNamed(command.method);
   if (command.local && method.service()->name() != "ChartService") {
-    throw Failure(ExitCode::kUsage,
-                  fmt::format("METHOD: \"{}\" was met; with --local accepted is a method of "
-                              "ChartService: the others need a server",
-                              OneLine(command.method)));
+    throw MustBe("METHOD", "a method of ChartService with --local: the others need a server",
+                 command.method);
   }
   const std::unique_ptr<google::protobuf::Message> request(
       google::protobuf::MessageFactory::generated_factory()

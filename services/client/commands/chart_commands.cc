@@ -6,9 +6,7 @@
 
 #include "fmt/format.h"
 #include "rowproof/v1/chart_service.pb.h"
-#include "services/client/commands/calibrate_command.h"
 #include "services/client/commands/chart_command.h"
-#include "services/client/commands/text_commands.h"
 #include "services/client/connection.h"
 #include "services/client/files.h"
 #include "services/client/parsing/quantities.h"
@@ -24,18 +22,7 @@ struct EstimateOptions {
   std::string width;
   std::string height;
   bool blocked_size = false;
-  std::optional<double> minutes_per_end;
 };
-
-void AddEstimateOptions(CLI::App& command, EstimateOptions& o) {
-  command.add_option("--draw", o.draw, "Draw the breakdown to FILE.svg or FILE.png");
-  command.add_option("--width", o.width,
-                     "Say which repeats come nearest to this width, such as 120cm or 48in");
-  command.add_option("--height", o.height, "The same for the height");
-  command.add_flag("--blocked-size", o.blocked_size, "Both are sizes after blocking");
-  command.add_option("--minutes-per-end", o.minutes_per_end,
-                     "Time to weave in one end, for the comparison of the ways; else 1.5");
-}
 
 struct RowsCommand : ChartCommand {
   EstimateOptions estimate;
@@ -46,26 +33,32 @@ struct RowsCommand : ChartCommand {
 void Rows(const RowsCommand& command) {
   v1::WriteRowsRequest request;
   *request.mutable_design() = command.design();
-  *request.mutable_settings() = RowSettingsOf(command.chart);
+  *request.mutable_settings() = RowSettingsOf(command.options.chart);
   const auto answer = Connection::Local().Ask<v1::WrittenRows>("ChartService.WriteRows", request);
-  command.Show(answer, TextOf(answer));
+  if (command.output->json || command.output->out.empty()) {
+    // Rows are copied and piped on: of a table, whose size is plain, nothing stands above them.
+    const bool is_table =
+        EndingOf(command.source.file) == "csv" || EndingOf(command.source.file) == "tsv";
+    if (!is_table || command.output->json) return command.Show(answer, "\n" + TextOf(answer));
+    return WriteFile("", TextOf(answer));
+  }
+  WriteFile(command.output->out, TextOf(answer));
+  command.ShowReading();
 }
 
 void NeedGauge(const v1::Making& making) {
   if (making.has_gauge() || making.gauge_readings_size() > 0) return;
-  throw Failure(ExitCode::kRefused,
-                "--gauge: is missing; accepted are counts in this fabric, such as 16x18/10cm, or "
-                "--stitches-per-10cm and --rows-per-10cm");
+  throw Failure(
+      ExitCode::kRefused,
+      "--gauge is missing: count stitches and rows in this fabric, such as 16x18/10cm, or "
+      "give --stitches-per-10cm and --rows-per-10cm");
 }
 
 void DrawBreakdown(const RowsCommand& command, const v1::EstimateChartRequest& estimated) {
   v1::DrawEstimateRequest request;
   const std::string ending = EndingOf(command.estimate.draw);
   if (ending != "png" && ending != "svg") {
-    throw Failure(
-        ExitCode::kUsage,
-        fmt::format("--draw: \"{}\" was met; accepted is a name that ends in .png or .svg",
-                    OneLine(command.estimate.draw)));
+    throw MustBe("--draw", "a name that ends in .png or .svg", command.estimate.draw);
   }
   request.set_format(ending == "png" ? v1::DRAWING_FORMAT_PNG : v1::DRAWING_FORMAT_SVG);
   *request.mutable_design() = estimated.design();
@@ -81,11 +74,12 @@ std::string WaysText(const RowsCommand& command, const v1::EstimateChartRequest&
   *request.mutable_design() = estimated.design();
   *request.mutable_making() = estimated.making();
   request.set_size(estimated.size());
-  if (command.estimate.minutes_per_end.has_value()) {
-    request.set_minutes_per_end(*command.estimate.minutes_per_end);
+  if (command.options.minutes_per_end.has_value()) {
+    request.set_minutes_per_end(*command.options.minutes_per_end);
   }
   return TextOf(command.ConnectionFor(request.making())
-                    .Ask<v1::EndsComparison>("ChartService.CompareEnds", request));
+                    .Ask<v1::EndsComparison>("ChartService.CompareEnds", request),
+                command.output->style);
 }
 
 // Nothing where no width or height was wished for.
@@ -99,28 +93,56 @@ std::string ChoiceText(const RowsCommand& command, const v1::EstimateChartReques
   if (!options.height.empty()) request.set_height_mm(LengthMm("--height", options.height));
   request.set_after_blocking(options.blocked_size);
   return "\n" + TextOf(command.ConnectionFor(request.making())
-                           .Ask<v1::SizeChoice>("ChartService.ChooseSize", request));
+                           .Ask<v1::SizeChoice>("ChartService.ChooseSize", request),
+                       command.output->style);
 }
 
 void Estimate(const RowsCommand& command) {
   v1::EstimateChartRequest request;
   *request.mutable_design() = command.design();
-  *request.mutable_making() = MakingOf(command.making);
+  *request.mutable_making() = MakingOf(command.options.making);
   NeedGauge(request.making());
-  request.set_size(command.making.size_name);
+  request.set_size(command.options.making.size_name);
   const auto answer = command.ConnectionFor(request.making())
                           .Ask<v1::SizeEstimate>("ChartService.EstimateChart", request);
   if (!command.estimate.draw.empty()) DrawBreakdown(command, request);
   if (command.output->json) return command.Show(answer, "");
-  command.Show(answer,
-               TextOf(answer) + "\n" + WaysText(command, request) + ChoiceText(command, request));
+  command.Show(answer, TextOf(answer, command.output->style) + "\n" + WaysText(command, request) +
+                           ChoiceText(command, request));
 }
 
-void Add(CLI::App& app, const char* name, const char* help, const ChartCommand& shared,
-         void (*run)(const RowsCommand&)) {
+void AddRows(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<RowsCommand>(shared);
-  auto* added = AddChartCommand(app, name, help, command, [c = command.get(), run] { run(*c); });
-  if (std::string(name) == "estimate") AddEstimateOptions(*added, command->estimate);
+  OptionUse use;
+  use.chart.hand = use.chart.terms = use.chart.colour_names = use.chart.rows = true;
+  use.making.foundation = true;
+  AddChartCommand(app, "rows", "Write a chart as rows",
+                  "rowproof rows mat.png --colour-name cream --colour-name slate", use, command,
+                  [c = command.get()] { Rows(*c); });
+}
+
+void AddEstimate(CLI::App& app, const ChartCommand& shared) {
+  const auto command = std::make_shared<RowsCommand>(shared);
+  OptionUse use;
+  use.making = {true, true, true, true};
+  auto* added = AddChartCommand(
+      app, "estimate", "Estimate yarn, size and time of a chart",
+      "rowproof estimate mat.png --gauge 14x16/4in --weight-class 4 --ball \"125 m/50 g\"", use,
+      command, [c = command.get()] { Estimate(*c); });
+  added
+      ->add_option("--minutes-per-end", command->options.minutes_per_end,
+                   "Minutes to weave in an end; else 1.5")
+      ->group(kMakingGroup);
+  EstimateOptions& o = command->estimate;
+  added->add_option("--draw", o.draw, "Draw the yarn by part to FILE.svg or FILE.png")
+      ->group(kOutputGroup);
+  added
+      ->add_option("--width", o.width,
+                   "Show which repeats come nearest to this width, such as 120cm or 48in")
+      ->group(kOutputGroup);
+  added->add_option("--height", o.height, "The same for the height")->group(kOutputGroup);
+  added->add_flag("--blocked-size", o.blocked_size, "Both are sizes after blocking")
+      ->group(kOutputGroup);
 }
 
 }  // namespace
@@ -132,12 +154,13 @@ void AddChartCommands(CLI::App& app, const ConnectionOptions& connection, Output
   shared.output = &output;
   shared.exit_code = &exit_code;
   AddChartDesignCommands(app, shared);
-  Add(app, "rows", "The written rows of a chart", shared, Rows);
-  Add(app, "estimate", "Yarn, size and time of a chart", shared, Estimate);
+  AddRows(app, shared);
+  AddEstimate(app, shared);
   AddCalibrateCommand(app, output);
   AddReadCommand(app, output, exit_code);
   AddCompareCommand(app, shared);
   AddChartFileCommands(app, shared);
+  AddDesignCommands(app, shared);
 }
 
 }  // namespace rowproof::client

@@ -11,37 +11,44 @@
 namespace rowproof::client {
 namespace {
 
-struct CheckCommand : ChartCommand {
-  std::optional<int> longest_carried_run;
-  std::optional<int> longest_skip;
-  std::optional<int> longest_flap;
+constexpr char kRepairGroup[] = "Repair";
+constexpr char kConversionGroup[] = "Conversion";
 
+struct CheckCommand : ChartCommand {
   explicit CheckCommand(const ChartCommand& shared) : ChartCommand(shared) {}
 
   void Run() const {
     v1::CheckChartRequest request;
     *request.mutable_design() = design();
     v1::CheckSettings& settings = *request.mutable_settings();
-    if (longest_carried_run.has_value()) settings.set_longest_carried_run(*longest_carried_run);
-    if (longest_skip.has_value()) settings.set_longest_skip(*longest_skip);
-    if (longest_flap.has_value()) settings.set_longest_flap(*longest_flap);
+    if (options.longest_carried_run.has_value()) {
+      settings.set_longest_carried_run(*options.longest_carried_run);
+    }
+    if (options.longest_skip.has_value()) settings.set_longest_skip(*options.longest_skip);
+    if (options.longest_flap.has_value()) settings.set_longest_flap(*options.longest_flap);
     const auto answer =
         Connection::Local().Ask<v1::CheckResult>("ChartService.CheckChart", request);
-    Show(answer, TextOf(answer));
+    Show(answer, TextOf(answer, output->style));
     if (!answer.workable()) *exit_code = ExitCode::kContentHasErrors;
   }
 };
 
 void AddCheck(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<CheckCommand>(shared);
-  auto* added = AddChartCommand(app, "check", "What the workability rules find in a chart", command,
-                                [c = command.get()] { c->Run(); });
-  added->add_option("--longest-carried-run", command->longest_carried_run,
-                    "Drops side by side that hold a carried strand well; else 5");
-  added->add_option("--longest-skip", command->longest_skip,
-                    "Inset: skipped stitches side by side that do not gape; else 3");
-  added->add_option("--longest-flap", command->longest_flap,
-                    "Overlay: drops side by side without a loose flap behind; else 8");
+  OptionUse use;
+  use.making.foundation = true;
+  auto* added = AddChartCommand(app, "check", "Find what cannot be worked in a chart",
+                                "rowproof check mat.png --technique spike --ends carried", use,
+                                command, [c = command.get()] { c->Run(); });
+  const auto limit = [added](const char* option, std::optional<int>& value, const char* help) {
+    added->add_option(option, value, help)->group(kChartGroup);
+  };
+  limit("--longest-carried-run", command->options.longest_carried_run,
+        "Drops side by side that hold a carried strand well; else 5");
+  limit("--longest-skip", command->options.longest_skip,
+        "Inset: skipped stitches side by side that do not gape; else 3");
+  limit("--longest-flap", command->options.longest_flap,
+        "Overlay: drops side by side without a loose flap behind; else 8");
 }
 
 struct RepairCommand : ChartCommand {
@@ -69,30 +76,31 @@ struct RepairCommand : ChartCommand {
       *repaired.mutable_chart() = answer.repaired();
       WriteChartFile(repaired, output->out);
     }
-    ShowOnScreen(answer, TextOf(answer));
+    ShowOnScreen(answer, TextOf(answer, output->style));
   }
 };
 
 void AddRepair(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<RepairCommand>(shared);
-  auto* added = AddChartCommand(
-      app, "repair", "The fewest changed cells that make a chart workable; --out writes it",
-      command, [c = command.get()] { c->Run(); });
+  OptionUse use;
+  use.making.foundation = true;
+  auto* added = AddChartCommand(app, "repair",
+                                "Change as few cells as possible so that a chart can be worked",
+                                "rowproof repair mat.png --lock 1-4:all --out mended.png", use,
+                                command, [c = command.get()] { c->Run(); });
   added
       ->add_option("--symmetry", command->symmetries,
-                   "A symmetry that the repaired picture is to have: left-right, top-to-bottom or "
-                   "half-turn; may be repeated")
-      ->check(CLI::IsMember(Symmetries()))
+                   "A symmetry that the repaired picture must have; may be repeated")
+      ->check(OneOf("--symmetry", Symmetries()))
       ->expected(1)
-      ->take_all();
-  added
-      ->add_option(
-          "--lock", command->locks,
-          "Cells that must stay as they are: ROWS:STITCHES, such as 5-8:1-10 or all:1; may "
-          "be repeated")
-      ->expected(1)
-      ->take_all();
-  added->add_option("--longest-run", command->longest_run, "Most drops side by side; 0: no limit");
+      ->take_all()
+      ->group(kRepairGroup);
+  AddTexts(*added, "--lock", command->locks,
+           "Cells that must stay as they are: ROWS:STITCHES, such as 5-8:1-10 or all:1; may be "
+           "repeated")
+      ->group(kRepairGroup);
+  added->add_option("--longest-run", command->longest_run, "Most drops side by side; 0: no limit")
+      ->group(kRepairGroup);
 }
 
 struct ConvertCommand : ChartCommand {
@@ -107,8 +115,8 @@ struct ConvertCommand : ChartCommand {
   void Run() const {
     if (technique.empty() && chart_kind.empty() && facing.empty() && ends.empty()) {
       throw Failure(ExitCode::kUsage,
-                    "convert: nothing to convert to; accepted are --to-technique, --to-chart, "
-                    "--to-facing and --to-ends");
+                    "nothing to convert to: give --to-technique, --to-chart, --to-facing or "
+                    "--to-ends");
     }
     if (!output->out.empty()) FileFormatOf("--out", output->out, false);
     v1::ConvertChartRequest request;
@@ -117,10 +125,10 @@ struct ConvertCommand : ChartCommand {
     request.set_convention(EnumOf<v1::Convention>(Charts(), chart_kind));
     request.set_facing(EnumOf<v1::Facing>(Facings(), facing));
     request.set_ends(EnumOf<v1::Ends>(EndsWords(), ends));
-    request.set_terms(EnumOf<v1::Terms>(TermsWords(), chart.terms));
+    request.set_terms(EnumOf<v1::Terms>(TermsWords(), options.chart.terms));
     if (const auto made = making_if_given(); made.has_value()) *request.mutable_making() = *made;
     if (!gauges_after.empty()) {
-      MakingOptions after = making;
+      MakingOptions after = options.making;
       after.gauges = gauges_after;
       after.stitches_per_10cm.reset();
       after.rows_per_10cm.reset();
@@ -129,28 +137,31 @@ struct ConvertCommand : ChartCommand {
     const auto answer = ConnectionFor(request.making())
                             .Ask<v1::ConvertedChart>("ChartService.ConvertChart", request);
     if (!output->out.empty()) WriteChartFile(answer.design(), output->out);
-    ShowOnScreen(answer, TextOf(answer));
+    ShowOnScreen(answer, TextOf(answer, output->style));
   }
 };
 
 void AddConvert(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<ConvertCommand>(shared);
-  auto* added = AddChartCommand(
-      app, "convert",
-      "A chart for another technique or as the other kind of chart; --out writes it", command,
-      [c = command.get()] { c->Run(); });
-  AddWord(*added, "--to-technique", command->technique, Techniques(), "Technique to convert to");
-  AddWord(*added, "--to-chart", command->chart_kind, Charts(), "Kind of chart to convert to");
-  AddWord(*added, "--to-facing", command->facing, Facings(),
-          "Facing afterwards; else as it is worked now, where the technique leaves a choice");
-  AddWord(*added, "--to-ends", command->ends, EndsWords(),
-          "Ends afterwards; else as they are where that fits");
-  added
-      ->add_option("--gauge-after", command->gauges_after,
-                   "As --gauge, counted in the new fabric, for yarn and size afterwards; else the "
-                   "gauge is taken over and marked as another fabric's")
-      ->expected(1)
-      ->take_all();
+  OptionUse use;
+  use.chart.terms = true;
+  use.making = {true, true, true, false};
+  auto* added =
+      AddChartCommand(app, "convert", "Convert a chart to another technique or kind of chart",
+                      "rowproof convert mat.png --to-technique inset --out inset.png", use, command,
+                      [c = command.get()] { c->Run(); });
+  const auto to = [added](const char* option, std::string& value, const Words& words,
+                          const char* help) {
+    AddWord(*added, option, value, words, help)->group(kConversionGroup);
+  };
+  to("--to-technique", command->technique, Techniques(), "Technique to convert to");
+  to("--to-chart", command->chart_kind, Charts(), "Kind of chart to convert to");
+  to("--to-facing", command->facing, Facings(), "Facing afterwards; else as now, if it fits");
+  to("--to-ends", command->ends, EndsWords(), "Ends afterwards; else as now, if they fit");
+  AddTexts(*added, "--gauge-after", command->gauges_after,
+           "As --gauge, counted in the new fabric; else the gauge is kept and marked as another "
+           "fabric's")
+      ->group(kConversionGroup);
 }
 
 struct RepeatsCommand : ChartCommand {
@@ -169,8 +180,7 @@ struct RepeatsCommand : ChartCommand {
     if (!output->out.empty()) {
       if (answer.answers().empty()) {
         throw Failure(ExitCode::kRefused,
-                      "--out: there is no repeat to write a chart of; accepted is a drawing that "
-                      "repeats stitches or rows");
+                      "nothing is repeated, so there is no chart for --out to write");
       }
       WriteChartFile(answer.answers(0).reduced(), output->out);
     }
@@ -180,13 +190,17 @@ struct RepeatsCommand : ChartCommand {
 
 void AddRepeats(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<RepeatsCommand>(shared);
-  auto* added = AddChartCommand(
-      app, "repeats",
-      "The bands that a full-size drawing repeats; --out writes the first answer's chart", command,
-      [c = command.get()] { c->Run(); });
-  added->add_option("--answers", command->most_answers, "Most answers to show, 1 to 100; else 10");
-  added->add_flag("--sides-may-change", command->sides_may_change,
-                  "Also bands after which RS and WS have changed places");
+  OptionUse use;
+  use.chart.bands = false;
+  auto* added = AddChartCommand(app, "repeats", "Find what a full-size drawing repeats",
+                                "rowproof repeats full.png --out repeat.png", use, command,
+                                [c = command.get()] { c->Run(); });
+  added->add_option("--answers", command->most_answers, "Most answers to show, 1 to 100; else 10")
+      ->group(kOutputGroup);
+  added
+      ->add_flag("--sides-may-change", command->sides_may_change,
+                 "Also bands after which RS and WS have changed places")
+      ->group(kChartGroup);
 }
 
 }  // namespace

@@ -18,7 +18,7 @@ struct ImportCommand : ChartCommand {
   void Run() const {
     if (!output->out.empty()) FileFormatOf("--out", output->out, false);
     v1::ImportChartRequest request;
-    *request.mutable_file() = FileOf(chart, ReadFile(file));
+    *request.mutable_file() = FileOf(options.chart, content);
     const auto answer =
         Connection::Local().Ask<v1::ImportedChart>("ChartService.ImportChart", request);
     if (!output->out.empty()) {
@@ -26,7 +26,8 @@ struct ImportCommand : ChartCommand {
       *read.mutable_chart() = answer.chart();
       WriteChartFile(read, output->out);
     }
-    ShowOnScreen(answer, TextOf(answer));
+    ShowOnScreen(answer, output->style.details || answer.swap_colours_offered() ? TextOf(answer)
+                                                                                : std::string());
   }
 };
 
@@ -36,7 +37,6 @@ constexpr char kShadeHelp[] =
 struct ExportCommand : ChartCommand {
   int scale = 0;
   bool plain = false;
-  std::vector<std::string> shades;
 
   explicit ExportCommand(const ChartCommand& shared) : ChartCommand(shared) {}
 
@@ -45,22 +45,27 @@ struct ExportCommand : ChartCommand {
     request.set_format(FileFormatOf("--out", output->out, plain));
     *request.mutable_design() = design();
     request.set_cell_scale(scale);
-    *request.mutable_colours() = ShadesOf("--shade", shades);
+    *request.mutable_colours() = ShadesOf("--shade", options.shades);
     const auto answer =
         Connection::Local().Ask<v1::ExportChartResponse>("ChartService.ExportChart", request);
     WriteFile(output->out, answer.content());
     if (output->json) WriteFile("", JsonOf(answer));
+    ShowReading();
   }
 };
 
 void AddExport(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<ExportCommand>(shared);
+  OptionUse use;
+  use.chart.working = false;
+  use.chart.bands = false;
   auto* added = AddChartCommand(
-      app, "export", "The cells of a chart as --out FILE.png, .pbm, .pgm, .ppm, .csv or .tsv",
-      command, [c = command.get()] { c->Run(); });
-  added->add_option("--scale", command->scale, "Pixels along a cell's side; else 1");
-  added->add_flag("--plain", command->plain, "PBM, PGM and PPM as plain text");
-  added->add_option("--shade", command->shades, kShadeHelp)->expected(1)->take_all();
+      app, "export", "Write a chart's cells as PNG, PBM, PGM, PPM, CSV or TSV, by --out's ending",
+      "rowproof export mat.png --out mat.csv", use, command, [c = command.get()] { c->Run(); });
+  added->add_option("--scale", command->scale, "Pixels along a cell's side; else 1")
+      ->group(kOutputGroup);
+  added->add_flag("--plain", command->plain, "PBM, PGM and PPM as plain text")->group(kOutputGroup);
+  AddTexts(*added, "--shade", command->options.shades, kShadeHelp)->group(kOutputGroup);
 }
 
 v1::DrawingFormat DrawingFormatOf(const std::string& path) {
@@ -68,7 +73,7 @@ v1::DrawingFormat DrawingFormatOf(const std::string& path) {
   if (ending == "png") return v1::DRAWING_FORMAT_PNG;
   if (ending == "svg") return v1::DRAWING_FORMAT_SVG;
   if (ending == "pdf") return v1::DRAWING_FORMAT_PDF;
-  throw WrongForm("--out", path, "a name that ends in .png, .svg or .pdf");
+  throw MustBe("--out", "a name that ends in .png, .svg or .pdf", path);
 }
 
 // Stitches and rows in 100 mm, of all counts together.
@@ -95,10 +100,8 @@ struct DrawCommand : ChartCommand {
   std::string show;
   std::optional<int> cell_pixels;
   std::optional<double> cell_mm;
-  std::string paper = "a4";
+  std::string paper;
   std::string title;
-  std::optional<double> wrong_side_share;
-  std::vector<std::string> shades;
 
   explicit DrawCommand(const ChartCommand& shared) : ChartCommand(shared) {}
 
@@ -110,14 +113,16 @@ struct DrawCommand : ChartCommand {
     if (cell_mm.has_value()) request.set_cell_mm(*cell_mm);
     request.set_paper(EnumOf<v1::Paper>(Papers(), paper));
     request.set_title(title);
-    request.set_hand(EnumOf<v1::Hand>(Hands(), chart.hand));
-    request.set_size(making.size_name);
-    *request.mutable_colours() = ShadesOf("--shade", shades);
-    for (const std::string& name : chart.colour_names) request.add_names(name);
+    request.set_hand(EnumOf<v1::Hand>(Hands(), options.chart.hand));
+    request.set_size(options.making.size_name);
+    *request.mutable_colours() = ShadesOf("--shade", options.shades);
+    for (const std::string& name : options.chart.colour_names) request.add_names(name);
     if (const auto made = making_if_given(); made.has_value()) {
       *request.mutable_gauge() = GaugeOf(*made);
     }
-    if (wrong_side_share.has_value()) request.set_wrong_side_share(*wrong_side_share);
+    if (options.wrong_side_share.has_value()) {
+      request.set_wrong_side_share(*options.wrong_side_share);
+    }
     return request;
   }
 
@@ -128,36 +133,45 @@ struct DrawCommand : ChartCommand {
         Connection::Local().Ask<v1::DrawChartResponse>("ChartService.DrawChart", request);
     WriteFile(output->out, answer.content());
     if (output->json) WriteFile("", JsonOf(answer));
+    ShowReading();
   }
 };
 
 void AddDraw(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<DrawCommand>(shared);
+  OptionUse use;
+  use.chart.hand = true;
+  use.chart.colour_names = true;
+  use.making = {true, true, false, true};
   auto* added = AddChartCommand(
-      app, "draw", "Draw a chart or a face of the fabric to --out FILE.png, .svg or .pdf", command,
+      app, "draw", "Draw a chart or a face of the fabric as PNG, SVG or PDF, by --out's ending",
+      "rowproof draw mat.png --show face-1 --gauge 14x16/4in --out face.pdf", use, command,
       [c = command.get()] { c->Run(); });
-  AddWord(
-      *added, "--show", command->show, Drawings(),
-      "What is drawn: either kind of chart, or a face of the finished fabric; else the chart as "
-      "given");
-  added->add_option("--cell-pixels", command->cell_pixels, "PNG: pixels along a cell, 4 to 64");
-  added->add_option("--cell-mm", command->cell_mm,
-                    "PDF and SVG: mm along a cell, 1.5 to 25; in a PDF what does not fit is "
-                    "split over pages");
-  AddWord(*added, "--paper", command->paper, Papers(), "Paper of a PDF");
-  added->add_option("--title", command->title, "Printed above the drawing");
-  added->add_option("--wrong-side-share", command->wrong_side_share,
-                    "Two-face: how much of a WS row's height is seen, 0.1 to 1; else 0.4");
-  added->add_option("--shade", command->shades, kShadeHelp)->expected(1)->take_all();
+  const auto shown = [](CLI::Option* option) { option->group(kOutputGroup); };
+  shown(AddWord(*added, "--show", command->show, Drawings(),
+                "Either kind of chart, or a face of the finished fabric; else the chart as given"));
+  shown(added->add_option("--cell-pixels", command->cell_pixels,
+                          "PNG: pixels along a cell, 4 to 64"));
+  shown(added->add_option("--cell-mm", command->cell_mm,
+                          "PDF and SVG: mm along a cell, 1.5 to 25; a PDF is split over pages"));
+  shown(AddWord(*added, "--paper", command->paper, Papers(), "Paper of a PDF; else a4"));
+  shown(added->add_option("--title", command->title, "Printed above the drawing"));
+  shown(added->add_option("--wrong-side-share", command->options.wrong_side_share,
+                          "Two-face: how much of a WS row's height is seen, 0.1 to 1; else 0.4"));
+  shown(AddTexts(*added, "--shade", command->options.shades, kShadeHelp));
 }
 
 }  // namespace
 
 void AddChartFileCommands(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<ImportCommand>(shared);
+  OptionUse use;
+  use.chart.working = false;
+  use.chart.bands = false;
   AddChartCommand(app, "import",
-                  "What is read from a chart file, and what is cut away; --out writes the chart",
-                  command, [c = command.get()] { c->Run(); });
+                  "Show how a chart file is read; --out writes the chart that was read",
+                  "rowproof import scan.png --grid 12/1 --details", use, command,
+                  [c = command.get()] { c->Run(); });
   AddExport(app, shared);
   AddDraw(app, shared);
 }

@@ -8,7 +8,9 @@
 namespace rowproof::client {
 namespace {
 
-std::string PatternText(const v1::Pattern& pattern) { return RecordOf(pattern); }
+std::string PatternText(const v1::Pattern& pattern, const Style& style) {
+  return RecordOf(pattern, style);
+}
 
 std::string PatternList(const v1::ListPatternsResponse& answer) {
   return ListOf(answer.patterns(), {{"Name", "name"},
@@ -25,7 +27,8 @@ void AddEditorCommands(CLI::App& app, const Api& api) {
   auto* editor = AddNoun(app, "editor", "Technical editors who may read a pattern");
   Verb<v1::CreateEditorRequest, v1::Editor>(
       *editor, api, "add", "Let a new technical editor read a pattern; prints their token, once",
-      "PatternService.CreateEditor", [](const v1::Editor& added) { return RecordOf(added); })
+      "PatternService.CreateEditor",
+      [](const v1::Editor& added, const Style& style) { return RecordOf(added, style); })
       .Field("PATTERN", "parent", kPatternName)
       .Needed("--name", "display_name", "What the editor is called");
   Verb<v1::DeleteEditorRequest, v1::DeleteEditorResponse>(

@@ -18,7 +18,9 @@ namespace {
 
 constexpr char kQuantity[] = "yarn-a to yarn-h, yarn-border, width, height or time";
 
-std::string ReconciliationText(const v1::Reconciliation& answer) { return TextOf(answer); }
+std::string ReconciliationText(const v1::Reconciliation& answer, const Style& style) {
+  return TextOf(answer, style);
+}
 
 std::string ReconciliationList(const v1::ListReconciliationsResponse& answer) {
   return ListOf(
@@ -43,7 +45,9 @@ void AddReconcile(CLI::App& app, const Api& api) {
   Verb<v1::SetAsideRequest, v1::SetAsideMeasurement>(
       *noun, api, "set-aside", "Leave one measurement out of the next reconciliations",
       "ReconciliationService.SetAside",
-      [](const v1::SetAsideMeasurement& answer) { return RecordOf(answer); })
+      [](const v1::SetAsideMeasurement& answer, const Style& style) {
+        return RecordOf(answer, style);
+      })
       .Field("SEAT", "name", kSeatName)
       .Field("QUANTITY", "quantity", kQuantity)
       .Needed("--note", "note", "Why");
@@ -63,15 +67,17 @@ std::string GatesText(const Gates& gates) {
                         {"Passed over because", "reason"}});
 }
 
-std::string ReleaseText(const v1::Release& release) {
+std::string ReleaseText(const v1::Release& release, const Style& style) {
   std::string text = release.name() + "\n";
   text += "Version: " + release.version() + "\n";
   if (!release.call().empty()) text += "Test call: " + release.call() + "\n";
   if (!release.reconciliation().empty()) text += "Amounts by: " + release.reconciliation() + "\n";
-  text += "Published: " + TimeText(release.create_time()) + "\n\n" + GatesText(release.gates());
+  text += "Published: " + TimeText(release.create_time()) + "\n";
+  if (style.details) text += "\n" + GatesText(release.gates());
   text += "\n" + ListOf(release.files(),
                         {{"File", "kind"}, {"Name", "file_name"}, {"Bytes", "size_bytes"}});
   // As sha256sum -c reads them.
+  if (!style.details) return text + "\n--details shows the gates and each file's SHA-256.\n";
   text += "\nSHA-256\n";
   for (const auto& file : release.files()) text += file.sha256() + "  " + file.file_name() + "\n";
   return text;
@@ -86,12 +92,10 @@ v1::Waiver WaiverOf(const std::string& text) {
   const size_t equals = text.find('=');
   v1::Waiver waiver;
   if (equals == std::string::npos) {
-    throw Failure(ExitCode::kUsage,
-                  fmt::format("--pass-over: \"{}\" was met; accepted is GATE=REASON, such as "
-                              "errata-decided=\"the rest concerns photographs\"",
-                              OneLine(text)));
+    throw MustBe("--pass-over",
+                 "GATE=REASON, such as errata-decided=\"the rest concerns photographs\"", text);
   }
-  SetField(&waiver, "code", text.substr(0, equals));
+  SetField(&waiver, "code", text.substr(0, equals), "--pass-over");
   waiver.set_reason(text.substr(equals + 1));
   return waiver;
 }

@@ -1,6 +1,7 @@
 // report and erratum.
+#include <algorithm>
 #include <memory>
-#include <regex>
+#include <string_view>
 
 #include "fmt/format.h"
 #include "rowproof/v1/report.pb.h"
@@ -24,15 +25,15 @@ std::string SlipsText(const v1::Report& report) {
   return text.empty() ? text : "\nQuestions (nothing was changed)\n" + text;
 }
 
-std::string ReportText(const v1::Report& report) {
+std::string ReportText(const v1::Report& report, const Style& style) {
   v1::Report shown = report;
   shown.clear_slips();
-  return RecordOf(shown) + SlipsText(report);
+  return RecordOf(shown, style) + SlipsText(report);
 }
 
-std::string FormText(const v1::SubmitFormResponse& answer) {
-  std::string text = ReportText(answer.report());
-  if (!answer.notes().empty()) text += "\nPassed over\n";
+std::string FormText(const v1::SubmitFormResponse& answer, const Style& style) {
+  std::string text = ReportText(answer.report(), style);
+  if (!answer.notes().empty()) text += "\nNot read\n";
   for (const auto& note : answer.notes()) {
     text += Paragraph(fmt::format("  line {}, column {}: ", note.line(), note.column()),
                       note.sentence());
@@ -50,7 +51,9 @@ std::string ReportList(const v1::ListReportsResponse& answer) {
                                    {"On behalf", "on_behalf"}});
 }
 
-std::string ErratumText(const v1::Erratum& erratum) { return RecordOf(erratum); }
+std::string ErratumText(const v1::Erratum& erratum, const Style& style) {
+  return RecordOf(erratum, style);
+}
 
 std::string ErratumList(const v1::ListErrataResponse& answer) {
   return ListOf(answer.errata(), {{"Name", "name"},
@@ -64,16 +67,44 @@ std::string ErratumList(const v1::ListErrataResponse& answer) {
                                   {"Should be", "entry.should_be"}});
 }
 
-// The form states its seat; quoting by mail programs may stand before it.
-std::string SeatIn(const std::string& form) {
-  static const auto& pattern =
-      *new std::regex("patterns/[^/\\s]+/(?:testCalls|calls)/[^/\\s]+/seats/[^/\\s]+");
-  std::smatch match;
-  if (std::regex_search(form, match, pattern)) return match.str();
-  throw Failure(
-      ExitCode::kRefused,
-      "FORM: no seat is named in it; accepted is a form with its \"seat:\" line, or --seat");
+// A seat's name from its "patterns/" on, and how long it is; 0 if it is none. Forms sent out before
+// the collection was called testCalls say calls.
+size_t SeatNameLength(std::string_view text) {
+  size_t at = 0;
+  for (const std::string_view collection : {"patterns/", "", "seats/"}) {
+    if (collection.empty()) {
+      if (text.substr(at).starts_with("testCalls/"))
+        at += std::string_view("testCalls/").size();
+      else if (text.substr(at).starts_with("calls/"))
+        at += std::string_view("calls/").size();
+      else
+        return 0;
+    } else {
+      if (!text.substr(at).starts_with(collection)) return 0;
+      at += collection.size();
+    }
+    const size_t end = std::min(text.find_first_of("/ \t\r\n", at), text.size());
+    if (end == at) return 0;
+    at = end;
+    if (collection == "seats/") return at;
+    if (at == text.size() || text[at] != '/') return 0;
+    ++at;
+  }
+  return 0;
 }
+
+}  // namespace
+
+std::string SeatIn(const std::string& form) {
+  for (size_t at = form.find("patterns/"); at != std::string::npos;
+       at = form.find("patterns/", at + 1)) {
+    const size_t length = SeatNameLength(std::string_view(form).substr(at));
+    if (length > 0) return form.substr(at, length);
+  }
+  throw Failure(ExitCode::kRefused, "FORM names no seat: keep its \"seat:\" line, or give --seat");
+}
+
+namespace {
 
 void AddReport(CLI::App& app, const Api& api) {
   auto* noun = AddNoun(app, "report", "What testers report");
@@ -121,7 +152,8 @@ void AddErratum(CLI::App& app, const Api& api) {
       *noun, api, "list", "Errata of a call by row", "ReportService.ListErrata", kCallName, asked,
       ErratumList);
   list->add_option_function<std::string>(
-      "--state", [asked](const std::string& word) { SetField(asked.get(), "state", word); },
+      "--state",
+      [asked](const std::string& word) { SetField(asked.get(), "state", word, "--state"); },
       "Only those that are open, accepted or declined");
   list->add_flag_function(
       "--withdrawn", [asked](std::int64_t) { asked->set_show_withdrawn(true); },

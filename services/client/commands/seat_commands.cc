@@ -1,18 +1,23 @@
 #include "services/client/commands/seat_commands.h"
 
-#include <algorithm>
+#include <cctype>
 #include <memory>
+#include <string_view>
 
 #include "fmt/format.h"
 #include "rowproof/v1/test_call_service.pb.h"
 #include "services/client/commands/verb.h"
+#include "services/client/failure.h"
 #include "services/client/tables/table.h"
 #include "services/client/tables/views.h"
 
 namespace rowproof::client {
 namespace {
 
-std::string SeatText(const v1::Seat& seat) { return RecordOf(seat); }
+// Of an invitation, beside letters and digits.
+constexpr std::string_view kTokenSigns = "_-.~+/=";
+
+std::string SeatText(const v1::Seat& seat, const Style& style) { return RecordOf(seat, style); }
 
 std::string SeatList(const v1::ListSeatsResponse& answer) {
   return ListOf(answer.seats(), {{"Name", "name"},
@@ -34,10 +39,14 @@ std::string TakenText(const v1::TakeSeatResponse& answer) {
       answer.seat().name(), answer.account(), answer.secret());
 }
 
-std::string Trimmed(std::string text) {
-  text.erase(text.find_last_not_of(" \t\r\n") + 1);
-  text.erase(0, std::min(text.find_first_not_of(" \t\r\n"), text.size()));
-  return text;
+std::string SeatOfferText(const v1::Seat& seat) {
+  return fmt::format(
+      "Seat: {}\nSize: {}\nInvitation: {}\n\nSend this text to the tester. They take the seat "
+      "with\n"
+      "  rowproof seat take FILE --name NAME\nwhere FILE is this text, or the invitation alone. It "
+      "is "
+      "shown only now.\n",
+      seat.name(), seat.size(), seat.invitation());
 }
 
 // Whoever reads the list of processes must not read an invitation there: it comes from a file.
@@ -47,15 +56,44 @@ void AddTake(CLI::App& noun, const Api& api) {
       "Take the seat that you were invited to; with your token it goes to your account, else an "
       "account is made and its token printed, once",
       "TestCallService.TakeSeat", TakenText)
-      .FileField("INVITATION", "invitation", "File that holds the invitation; - is standard input")
+      .FileField("INVITATION", "invitation",
+                 "File with what \"seat offer\" printed, a mail that quotes it, or the invitation "
+                 "alone; - is standard input")
       .Field("--name", "display_name", "What you want to be called; needed for a new account only")
       .Field("--mail", "mail_address", "Where mail reaches you; for a new account only")
       .Before([](v1::TakeSeatRequest& request) {
-        request.set_invitation(Trimmed(request.invitation()));
+        request.set_invitation(InvitationIn(request.invitation()));
       });
 }
 
 }  // namespace
+
+std::string InvitationIn(const std::string& text) {
+  const auto token = [&text](size_t from) {
+    size_t end = from;
+    while (end < text.size() && (std::isalnum(static_cast<unsigned char>(text[end])) != 0 ||
+                                 kTokenSigns.find(text[end]) != std::string_view::npos)) {
+      ++end;
+    }
+    return text.substr(from, end - from);
+  };
+  constexpr char kBlanks[] = " \t\r\n";
+  const size_t first = text.find_first_not_of(kBlanks);
+  if (first != std::string::npos && text.find_last_not_of(kBlanks) < first + token(first).size()) {
+    return token(first);
+  }
+  // "Invitation: ...", in JSON within quotes; a mail program's quoting marks may stand before it.
+  for (size_t at = text.find("nvitation"); at != std::string::npos;
+       at = text.find("nvitation", at)) {
+    at = text.find_first_not_of(" \t\"", at + std::string_view("nvitation").size());
+    if (at == std::string::npos || text[at] != ':') continue;
+    at = text.find_first_not_of(" \t\"", at + 1);
+    if (at != std::string::npos && !token(at).empty()) return token(at);
+  }
+  throw Failure(ExitCode::kRefused,
+                "INVITATION holds none: give the text that \"seat offer\" printed, with its "
+                "\"Invitation:\" line");
+}
 
 std::string TextOf(const v1::SeatChanges& changes) {
   std::string text = fmt::format("Seat: {}\nFrom: {}\nTo: {}\nRow worked: {}\n", changes.seat(),
@@ -87,7 +125,7 @@ void AddSeatCommands(CLI::App& app, const Api& api) {
   auto* noun = AddNoun(app, "seat", "Seats of a test call");
   Verb<v1::CreateSeatRequest, v1::Seat>(*noun, api, "offer",
                                         "Offer a seat; prints its invitation, once",
-                                        "TestCallService.CreateSeat", SeatText)
+                                        "TestCallService.CreateSeat", SeatOfferText)
       .Field("CALL", "parent", kCallName)
       .Field("SIZE", "size", "One of the call's wanted sizes");
   AddTake(*noun, api);

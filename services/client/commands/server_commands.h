@@ -3,6 +3,7 @@
 #define ROWPROOF_SERVICES_CLIENT_COMMANDS_SERVER_COMMANDS_H_
 
 #include <CLI/CLI.hpp>
+#include <string>
 
 #include "services/client/connection.h"
 #include "services/client/output.h"
@@ -14,6 +15,10 @@ struct Api {
   const ConnectionOptions& connection;
   const OutputOptions& output;
 };
+
+// The seat that a filled-in form names; quoting by mail programs may stand before it. Throws
+// Failure (refused) if there is none.
+std::string SeatIn(const std::string& form);
 
 void AddPatternCommands(CLI::App& app, const Api& api);      // pattern, editor
 void AddVersionCommands(CLI::App& app, const Api& api);      // version

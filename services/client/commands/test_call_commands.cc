@@ -16,7 +16,7 @@
 namespace rowproof::client {
 namespace {
 
-std::string CallText(const v1::TestCall& call) {
+std::string CallText(const v1::TestCall& call, const Style& style) {
   std::string text = fmt::format("{} ({})\n", call.name(), Word(call.state()));
   text += Paragraph("Title: ", call.settings().title());
   text += fmt::format("Version: {}\nMade: {}\nEtag: {}\n", call.version(),
@@ -36,11 +36,12 @@ std::string CallText(const v1::TestCall& call) {
                                             {"Enough", "enough"},
                                             {"In reach", "within_reach"}});
   }
+  if (!style.details) return text + "\n--details shows versions sent and what testers read.\n";
   if (!call.sent_versions().empty()) {
     text +=
         "\n" + ListOf(call.sent_versions(), {{"Version sent", "version"}, {"When", "send_time"}});
   }
-  if (!call.terms().empty()) text += "\nWhat testers are told\n";
+  if (!call.terms().empty()) text += "\nWhat testers read\n";
   for (const auto& line : call.terms()) text += Paragraph("  ", line);
   return text;
 }
@@ -53,11 +54,12 @@ std::string CallList(const v1::ListTestCallsResponse& answer) {
                                       {"Title", "settings.title"}});
 }
 
-std::string SentText(const v1::SendVersionResponse& answer) {
+std::string SentText(const v1::SendVersionResponse& answer, const Style& style) {
   std::string text = fmt::format(
       "Sent: {}\nTesters with changed rows behind them: {}; ahead only: {}; without change: {}.\n",
       answer.test_call().version(), answer.behind_count(), answer.ahead_count(),
       answer.unchanged_count());
+  if (!style.details) return text + "--details shows each tester's rows.\n";
   for (const auto& seat : answer.seats()) text += "\n" + TextOf(seat);
   return text;
 }
@@ -66,9 +68,7 @@ int CountOf(const std::string& option, const std::string& text, size_t from, siz
   int value = -1;
   const auto [end, error] = std::from_chars(text.data() + from, text.data() + to, value);
   if (error != std::errc() || end != text.data() + to) {
-    throw Failure(ExitCode::kUsage,
-                  fmt::format("{}: \"{}\" was met; accepted is SIZE:SEATS:NEEDED, such as wide:4:3",
-                              option, OneLine(text)));
+    throw MustBe(option, "SIZE:SEATS:NEEDED, such as wide:4:3", text);
   }
   return value;
 }
@@ -127,7 +127,7 @@ void AddStates(CLI::App& noun, const Api& api) {
   AddStep<v1::ReopenTestCallRequest>(noun, api, "reopen", "Open a closed call again",
                                      "TestCallService.ReopenTestCall");
   Verb<v1::SendVersionRequest, v1::SendVersionResponse>(
-      noun, api, "send", "Send another version to the testers; tells where it finds each of them",
+      noun, api, "send", "Send another version to the testers; shows where it finds each of them",
       "TestCallService.SendVersion", SentText)
       .Field("CALL", "name", kCallName)
       .Field("VERSION", "version", "The version's name: patterns/.../versions/...");

@@ -1,4 +1,4 @@
-#include "services/client/commands/text_commands.h"
+// read, compare: commands on the file of a designer's own text.
 
 #include <memory>
 #include <string>
@@ -8,6 +8,7 @@
 #include "services/client/commands/chart_command.h"
 #include "services/client/connection.h"
 #include "services/client/files.h"
+#include "services/client/help_formatter.h"
 #include "services/client/parsing/chart_texts.h"
 #include "services/client/parsing/choices.h"
 #include "services/client/tables/text.h"
@@ -33,7 +34,7 @@ v1::DefinedStitch StitchOf(const std::string& text) {
   stitch.set_name(text.substr(0, equals));
   stitch.set_meaning(EnumOf<v1::StitchMeaning>(StitchMeanings(), meaning));
   if (stitch.meaning() == v1::STITCH_MEANING_UNSPECIFIED) {
-    throw WrongForm("--stitch", text, "NAME=drop or NAME=plain, such as xs=drop");
+    throw MustBe("--stitch", "NAME=drop or NAME=plain, such as xs=drop", text);
   }
   return stitch;
 }
@@ -56,7 +57,8 @@ void AddStitchOption(CLI::App& command, TextOptions& options) {
                   "A stitch that the text names in its own way: NAME=drop or NAME=plain; may be "
                   "repeated")
       ->expected(1)
-      ->take_all();
+      ->take_all()
+      ->group(kRowsGroup);
 }
 
 struct ReadCommand {
@@ -70,7 +72,7 @@ struct ReadCommand {
     Put(text, &request);
     for (const std::string& size : sizes) request.add_sizes(size);
     const auto answer = Connection::Local().Ask<v1::TextRows>("ChartService.ReadRows", request);
-    WriteFile(output->out, output->json ? JsonOf(answer) : TextOf(answer));
+    WriteFile(output->out, output->json ? JsonOf(answer) : TextOf(answer, output->style));
     if (answer.error_count() > 0) *exit_code = ExitCode::kContentHasErrors;
   }
 };
@@ -83,20 +85,19 @@ struct CompareCommand : ChartCommand {
   explicit CompareCommand(const ChartCommand& shared) : ChartCommand(shared) {}
 
   void Run() {
-    if (file == "-" && text.file == "-") {
-      throw Failure(
-          ExitCode::kUsage,
-          "TEXTFILE: \"-\" was met; accepted is a file, since the chart is standard input");
+    if (source.file == "-" && text.file == "-") {
+      throw Failure(ExitCode::kUsage,
+                    "TEXTFILE must be a file if the chart is standard input (got \"-\")");
     }
-    text.terms = chart.terms;
-    text.colour_names = chart.colour_names;
+    text.terms = options.chart.terms;
+    text.colour_names = options.chart.colour_names;
     v1::CompareRowsRequest request;
     *request.mutable_design() = design();
-    request.set_hand(EnumOf<v1::Hand>(Hands(), chart.hand));
+    request.set_hand(EnumOf<v1::Hand>(Hands(), options.chart.hand));
     Put(text, &request);
     const auto answer =
         Connection::Local().Ask<v1::TextComparison>("ChartService.CompareRows", request);
-    Show(answer, TextOf(answer, all_rows));
+    Show(answer, TextOf(answer, output->style, all_rows));
     if (!answer.equal()) *exit_code = ExitCode::kContentHasErrors;
   }
 };
@@ -107,37 +108,42 @@ void AddReadCommand(CLI::App& app, const OutputOptions& output, ExitCode& exit_c
   const auto command = std::make_shared<ReadCommand>();
   command->output = &output;
   command->exit_code = &exit_code;
-  auto* added = app.add_subcommand("read", "What can be read out of written rows, without a chart")
-                    ->group("Commands on a file");
+  auto* added = app.add_subcommand("read", "Show how written rows are read, without a chart");
+  added->footer(ExampleText("rowproof read rows.txt --colour-name cream --colour-name slate"));
   added->add_option("TEXTFILE", command->text.file, "The written rows; - is standard input")
       ->required();
   AddWord(*added, "--terms", command->text.terms, TermsWords(),
-          "Stitch names; else as the text says or shows");
-  added
-      ->add_option("--colour-name", command->text.colour_names,
-                   "What the text calls colour A; again for B, and so on; else as it says")
-      ->expected(1)
-      ->take_all();
+          "Stitch names; else as the text says or shows")
+      ->group(kRowsGroup);
+  AddTexts(*added, "--colour-name", command->text.colour_names,
+           "What the text calls colour A; again for B, and so on; else as it says")
+      ->group(kRowsGroup);
   AddStitchOption(*added, command->text);
   added
       ->add_option("--size-name", command->sizes,
                    "A size, in the order of the text's lists of numbers; may be repeated; else as "
                    "the text says")
       ->expected(1)
-      ->take_all();
+      ->take_all()
+      ->group(kRowsGroup);
   added->callback([command] { command->Run(); });
 }
 
 void AddCompareCommand(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<CompareCommand>(shared);
-  auto* added =
-      AddChartCommand(app, "compare", "Whether written rows say what the chart says, in every size",
-                      command, [c = command.get()] { c->Run(); });
+  OptionUse use;
+  use.chart.hand = use.chart.terms = use.chart.colour_names = true;
+  use.making.foundation = true;
+  auto* added = AddChartCommand(app, "compare", "Compare your written rows with the chart",
+                                "rowproof compare mat.png rows.txt --terms uk", use, command,
+                                [c = command.get()] { c->Run(); });
   added->add_option("TEXTFILE", command->text.file, "The written rows; - is standard input")
       ->required();
   AddStitchOption(*added, command->text);
-  added->add_flag("--all-rows", command->all_rows,
-                  "Show the rows that agree as well, with both texts");
+  added
+      ->add_flag("--all-rows", command->all_rows,
+                 "Show the rows that agree as well, with both texts")
+      ->group(kOutputGroup);
 }
 
 }  // namespace rowproof::client

@@ -3,8 +3,8 @@
 #include <charconv>
 
 #include "fmt/format.h"
-#include "fmt/ranges.h"
 #include "services/client/failure.h"
+#include "services/client/parsing/nearest.h"
 #include "services/client/tables/views.h"
 
 namespace rowproof::client {
@@ -13,17 +13,12 @@ namespace {
 using google::protobuf::FieldDescriptor;
 using google::protobuf::Message;
 
-Failure NotAccepted(const std::string& path, const std::string& met, const std::string& accepted) {
-  return {ExitCode::kUsage,
-          fmt::format("{}: \"{}\" was met; accepted is {}", path, OneLine(met), accepted)};
-}
-
 template <typename Number>
 Number NumberOf(const std::string& path, const std::string& text, const char* accepted) {
   Number value{};
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (error != std::errc() || end != text.data() + text.size()) {
-    throw NotAccepted(path, text, accepted);
+    throw MustBe(path, accepted, text);
   }
   return value;
 }
@@ -35,7 +30,7 @@ const google::protobuf::EnumValueDescriptor* EnumOf(const FieldDescriptor& field
   for (int i = 0; i < type.value_count(); ++i) {
     if (type.value(i)->number() != 0 && WordOf(*type.value(i)) == text) return type.value(i);
   }
-  throw NotAccepted(path, text, fmt::format("{}", fmt::join(WordsOf(type), ", ")));
+  throw MustBe(path, AnyOf(WordsOf(type)), text);
 }
 
 void SetScalar(Message* message, const FieldDescriptor& field, const std::string& path,
@@ -49,7 +44,7 @@ void SetScalar(Message* message, const FieldDescriptor& field, const std::string
     case FieldDescriptor::CPPTYPE_DOUBLE:
       return reflection.SetDouble(message, &field, NumberOf<double>(path, text, "a number"));
     case FieldDescriptor::CPPTYPE_BOOL:
-      if (text != "yes" && text != "no") throw NotAccepted(path, text, "yes or no");
+      if (text != "yes" && text != "no") throw MustBe(path, "yes or no", text);
       return reflection.SetBool(message, &field, text == "yes");
     case FieldDescriptor::CPPTYPE_ENUM:
       return reflection.SetEnum(message, &field, EnumOf(field, path, text));
@@ -61,7 +56,7 @@ void SetScalar(Message* message, const FieldDescriptor& field, const std::string
 }  // namespace
 
 CLI::App* AddNoun(CLI::App& app, const char* name, const char* help) {
-  auto* noun = app.add_subcommand(name, help)->group("Commands to a server");
+  auto* noun = app.add_subcommand(name, help);
   noun->require_subcommand(1);
   return noun;
 }
@@ -72,15 +67,17 @@ void GiveRequestId(Message* request) {
   request->GetReflection()->SetString(request, field, NewRequestId());
 }
 
-void SetField(Message* message, const std::string& path, const std::string& text) {
+void SetField(Message* message, const std::string& path, const std::string& text,
+              const std::string& called) {
   const size_t dot = path.find('.');
   const auto* field = message->GetDescriptor()->FindFieldByName(path.substr(0, dot));
   if (field == nullptr || field->is_repeated()) {
     throw Failure(ExitCode::kFault, fmt::format("{} is no single field of {}", path,
                                                 message->GetDescriptor()->name()));
   }
-  if (dot == std::string::npos) return SetScalar(message, *field, path, text);
-  SetField(message->GetReflection()->MutableMessage(message, field), path.substr(dot + 1), text);
+  if (dot == std::string::npos) return SetScalar(message, *field, called, text);
+  SetField(message->GetReflection()->MutableMessage(message, field), path.substr(dot + 1), text,
+           called);
 }
 
 }  // namespace rowproof::client

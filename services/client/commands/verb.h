@@ -6,6 +6,8 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <type_traits>
+#include <utility>
 #include <vector>
 
 #include "google/protobuf/message.h"
@@ -24,26 +26,47 @@ inline constexpr char kSeatName[] = "The seat's name: patterns/.../testCalls/...
 // A folder of commands, such as "pattern".
 CLI::App* AddNoun(CLI::App& app, const char* name, const char* help);
 
+// How an answer is shown to people: made of a function of the answer, or of the answer and a style.
+template <typename Answer>
+class Text {
+ public:
+  template <typename Function>
+  Text(Function function) {  // NOLINT(google-explicit-constructor): functions are texts
+    if constexpr (std::is_invocable_v<Function&, const Answer&, const Style&>) {
+      function_ = std::move(function);
+    } else {
+      function_ = [function = std::move(function)](const Answer& answer, const Style&) {
+        return std::string(function(answer));
+      };
+    }
+  }
+  std::string operator()(const Answer& answer, const Style& style) const {
+    return function_(answer, style);
+  }
+
+ private:
+  std::function<std::string(const Answer&, const Style&)> function_;
+};
+
 // The answer to a file or standard output, as JSON or as `text`.
 template <typename Answer>
-void ShowAnswer(const Api& api, const Answer& answer,
-                const std::function<std::string(const Answer&)>& text) {
-  WriteFile(api.output.out, api.output.json ? JsonOf(answer) : text(answer));
+void ShowAnswer(const Api& api, const Answer& answer, const Text<Answer>& text) {
+  WriteFile(api.output.out, api.output.json ? JsonOf(answer) : text(answer, api.output.style));
 }
 
 // Gives the request a new request_id where its type has one that is empty.
 void GiveRequestId(google::protobuf::Message* request);
-// Sets a field by its path from text, as the command line has it; throws Failure (usage).
-void SetField(google::protobuf::Message* message, const std::string& path, const std::string& text);
+// Sets a field by its path from text, as the command line has it; throws Failure (usage), which
+// calls the field by `called`.
+void SetField(google::protobuf::Message* message, const std::string& path, const std::string& text,
+              const std::string& called);
 
 // A command under construction: positionals and options are bound to fields of its request by path.
 template <typename Request, typename Answer>
 class Verb {
  public:
-  using Text = std::function<std::string(const Answer&)>;
-
   Verb(CLI::App& noun, const Api& api, const char* name, const char* help, const char* method,
-       Text text)
+       Text<Answer> text)
       : command_(noun.add_subcommand(name, help)), request_(std::make_shared<Request>()) {
     command_->callback([request = request_, before = before_, &api, method, text] {
       for (const auto& step : *before) step(*request);
@@ -62,7 +85,10 @@ class Verb {
   }
   Verb& Flag(const std::string& name, const std::string& path, const std::string& help) {
     command_->add_flag_function(
-        name, [request = request_, path](std::int64_t) { SetField(request.get(), path, "yes"); },
+        name,
+        [request = request_, path, name](std::int64_t) {
+          SetField(request.get(), path, "yes", name);
+        },
         help);
     return *this;
   }
@@ -71,8 +97,8 @@ class Verb {
     command_
         ->add_option_function<std::string>(
             name,
-            [request = request_, path](const std::string& file) {
-              SetField(request.get(), path, ReadTextFile(file));
+            [request = request_, path, name](const std::string& file) {
+              SetField(request.get(), path, ReadTextFile(file), name);
             },
             help)
         ->type_name("FILE")
@@ -92,8 +118,8 @@ class Verb {
     command_
         ->add_option_function<std::string>(
             name,
-            [request = request_, path](const std::string& text) {
-              SetField(request.get(), path, text);
+            [request = request_, path, name](const std::string& text) {
+              SetField(request.get(), path, text, name);
             },
             help)
         ->required(needed);
@@ -110,13 +136,15 @@ class Verb {
 template <typename Request, typename Answer>
 CLI::App* AddList(CLI::App& noun, const Api& api, const char* name, const char* help,
                   const char* method, const char* parent_help, std::shared_ptr<Request> request,
-                  const std::function<std::string(const Answer&)>& text) {
+                  const Text<Answer>& text) {
   auto* command = noun.add_subcommand(name, help);
   if (parent_help != nullptr) {
     command
         ->add_option_function<std::string>(
             "PARENT",
-            [request](const std::string& value) { SetField(request.get(), "parent", value); },
+            [request](const std::string& value) {
+              SetField(request.get(), "parent", value, "PARENT");
+            },
             parent_help)
         ->required();
   }

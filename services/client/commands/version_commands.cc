@@ -4,10 +4,12 @@
 #include "fmt/format.h"
 #include "rowproof/v1/pattern.pb.h"
 #include "rowproof/v1/pattern_service.pb.h"
+#include "services/client/commands/chart_command.h"
 #include "services/client/commands/server_commands.h"
 #include "services/client/commands/verb.h"
 #include "services/client/failure.h"
 #include "services/client/parsing/chart_options.h"
+#include "services/client/parsing/choices.h"
 #include "services/client/parsing/making_options.h"
 #include "services/client/tables/chart.h"
 #include "services/client/tables/estimate.h"
@@ -20,13 +22,18 @@ namespace {
 
 constexpr char kVersionName[] = "The version's name: patterns/.../versions/...";
 
-std::string EstimatesText(const google::protobuf::RepeatedPtrField<v1::SizeEstimate>& estimates) {
+// One line a size, or all of it with details.
+std::string EstimatesText(const google::protobuf::RepeatedPtrField<v1::SizeEstimate>& estimates,
+                          const Style& style) {
   std::string text;
-  for (const auto& estimate : estimates) text += "\n" + TextOf(estimate);
-  return text;
+  if (style.details) {
+    for (const auto& estimate : estimates) text += "\n" + TextOf(estimate, style);
+    return text;
+  }
+  return estimates.empty() ? text : "\n" + SizeTable(estimates, style.units);
 }
 
-std::string VersionText(const v1::Version& version) {
+std::string VersionText(const v1::Version& version, const Style& style) {
   std::string text = fmt::format("{} ({})\n", version.name(), Word(version.state()));
   text += "Submitted: " + TimeText(version.create_time()) + "\n";
   if (!version.note().empty()) text += Paragraph("Note: ", version.note());
@@ -34,11 +41,12 @@ std::string VersionText(const v1::Version& version) {
   if (version.state() == v1::VERSION_STATE_DRAFT) {
     text += "A draft: the chart has errors, so it cannot be sent to testers.\n";
   }
-  text += "\n" + TextOf(version.check());
+  text += "\n" + TextOf(version.check(), style);
   if (version.has_comparison()) {
-    text += "\nYour own rows: " + TextOf(version.comparison(), false);
+    text += "\nYour own rows: " + TextOf(version.comparison(), style, false);
   }
-  return text + EstimatesText(version.estimates());
+  text += EstimatesText(version.estimates(), style);
+  return style.details ? text : text + "\n--details shows each size's estimate.\n";
 }
 
 std::string VersionList(const v1::ListVersionsResponse& answer) {
@@ -61,8 +69,9 @@ std::string RowList(const v1::RowDifference& row) {
 
 std::string DifferenceText(const v1::VersionDifference& difference) {
   std::string text =
-      fmt::format("From: {}\nTo: {}\n{} rows differ, {} read the same.\n", difference.from(),
-                  difference.to(), difference.rows_size(), difference.same_row_count());
+      fmt::format("From: {}\nTo: {}\n{}, {}.\n", difference.from(), difference.to(),
+                  Counted(difference.rows_size(), "row differs", "rows differ"),
+                  Counted(difference.same_row_count(), "reads the same", "read the same"));
   if (difference.rows_size() > 0) {
     Table table;
     table.Column("Was row", Table::Side::kRight).Column("Is row", Table::Side::kRight);
@@ -80,25 +89,36 @@ std::string DifferenceText(const v1::VersionDifference& difference) {
   return text;
 }
 
+// What the design file says of the words around the rows, as far as no option does.
+void AddPrinted(const PrintedOptions& printed, v1::VersionContent* content) {
+  const auto text = [](const std::string& file) {
+    return file.empty() ? std::string() : ReadTextFile(file);
+  };
+  if (content->title().empty()) content->set_title(printed.title);
+  if (content->level().empty()) content->set_level(printed.level);
+  if (content->introduction().empty()) content->set_introduction(text(printed.introduction));
+  if (content->notes().empty()) content->set_notes(text(printed.notes));
+  if (content->finishing().empty()) content->set_finishing(text(printed.finishing));
+  if (content->designer_text().empty()) content->set_designer_text(text(printed.text));
+}
+
 void AddSubmit(CLI::App& noun, const Api& api) {
   struct Given {
-    std::string file;
+    ChartSource source;
+    DesignOptions options;
     bool only_asked = false;
-    ChartOptions chart;
-    MakingOptions making;
+    std::string reading;
   };
   const auto given = std::make_shared<Given>();
   Verb<v1::CreateVersionRequest, v1::Version> verb(
       noun, api, "submit",
       "Store a version with its findings and estimates; a draft if it has errors",
-      "PatternService.CreateVersion", [given](const v1::Version& version) {
-        return given->only_asked ? "Nothing was stored; it would be:\n" + VersionText(version)
-                                 : VersionText(version);
+      "PatternService.CreateVersion", [given](const v1::Version& version, const Style& style) {
+        return given->reading + (given->only_asked ? "Nothing was stored; it would be:\n" : "") +
+               VersionText(version, style);
       });
   verb.Field("PATTERN", "parent", kPatternName);
-  verb.command()
-      .add_option("FILE", given->file, "The chart: PNG, PBM or CSV; - is standard input")
-      ->required();
+  AddChartSource(verb.command(), given->source);
   verb.Field("--title", "content.title", "Title as printed; else the pattern's")
       .Field("--level", "content.level", "How hard it is, in your words")
       .FileField("--introduction", "content.introduction", "Text that stands before the rows")
@@ -110,16 +130,24 @@ void AddSubmit(CLI::App& noun, const Api& api) {
       .Field("--note", "note", "What was changed and why")
       .Field("--parent-number", "parent_number", "Number of the version it was made from")
       .Flag("--validate-only", "validate_only", "Check and estimate, but store nothing");
-  AddChartOptions(verb.command(), given->chart);
-  AddMakingOptions(verb.command(), given->making);
-  verb.Before([given](v1::CreateVersionRequest& request) {
-    *request.mutable_content()->mutable_design() = DesignOf(given->chart, ReadFile(given->file));
+  ChartUse chart_use;
+  chart_use.hand = chart_use.terms = true;
+  AddChartOptions(verb.command(), given->options.chart, chart_use);
+  AddMakingOptions(verb.command(), given->options.making, {true, true, true, false});
+  verb.Before([given, &api](v1::CreateVersionRequest& request) {
+    const std::string design_path = given->source.Complete(&given->options);
+    v1::VersionContent& content = *request.mutable_content();
+    *content.mutable_design() = ChartDesignOf(given->options, ReadFile(given->source.file));
+    *content.mutable_making() = MakingOf(given->options.making);
+    AddPrinted(given->options.printed, &content);
     given->only_asked = request.validate_only();
-    *request.mutable_content()->mutable_making() = MakingOf(given->making);
-    if (request.content().designer_text().empty()) return;
-    const v1::RowSettings rows = RowSettingsOf(given->chart);
-    request.mutable_content()->set_designer_text_hand(rows.hand());
-    request.mutable_content()->set_designer_text_terms(rows.terms());
+    if (!api.output.json) {
+      given->reading = ReadingText(content.design().file(), given->source.file, design_path);
+    }
+    if (content.designer_text().empty()) return;
+    const v1::RowSettings rows = RowSettingsOf(given->options.chart);
+    content.set_designer_text_hand(rows.hand());
+    content.set_designer_text_terms(rows.terms());
   });
 }
 
@@ -132,9 +160,11 @@ void AddEstimate(CLI::App& noun, const Api& api) {
   const auto given = std::make_shared<Given>();
   Verb<v1::EstimateVersionRequest, v1::EstimateResult> verb(
       noun, api, "estimate", "Yarn, size and time of a version, for your own gauge, yarn and ends",
-      "PatternService.EstimateVersion", [](const v1::EstimateResult& answer) {
+      "PatternService.EstimateVersion", [](const v1::EstimateResult& answer, const Style& style) {
         std::string text;
-        for (const auto& size : answer.sizes()) text += (text.empty() ? "" : "\n") + TextOf(size);
+        for (const auto& size : answer.sizes()) {
+          text += (text.empty() ? "" : "\n") + TextOf(size, style);
+        }
         return text;
       });
   verb.Field("VERSION", "name", kVersionName);
@@ -145,15 +175,14 @@ void AddEstimate(CLI::App& noun, const Api& api) {
   AddAnotherMakerOptions(verb.command(), given->maker);
   verb.command()
       .add_option("--ends", given->ends, "How you treat the ends; else as the version says")
-      ->check(CLI::IsMember(std::vector<std::string>{"cut", "carried", "waiting"}));
+      ->check(OneOf("--ends", EndsWords()))
+      ->group(kMakingGroup);
   verb.Before([given](v1::EstimateVersionRequest& request) {
     if (!given->making_file.empty()) {
       ReadJson("--making", ReadFile(given->making_file), request.mutable_making());
     }
     *request.mutable_another_maker() = AnotherMakerOf(given->maker);
-    if (given->ends == "cut") request.mutable_another_maker()->set_ends(v1::ENDS_CUT);
-    if (given->ends == "carried") request.mutable_another_maker()->set_ends(v1::ENDS_CARRIED);
-    if (given->ends == "waiting") request.mutable_another_maker()->set_ends(v1::ENDS_WAITING);
+    request.mutable_another_maker()->set_ends(EnumOf<v1::Ends>(EndsWords(), given->ends));
     request.set_size(given->maker.size_name);
   });
 }
@@ -198,7 +227,9 @@ void AddVersionCommands(CLI::App& app, const Api& api) {
       *version, api, "compare",
       "The designer's own rows of a version against its chart, row by row",
       "PatternService.CompareVersionRows",
-      [all_rows](const v1::TextComparison& answer) { return TextOf(answer, *all_rows); })
+      [all_rows](const v1::TextComparison& answer, const Style& style) {
+        return TextOf(answer, style, *all_rows);
+      })
       .Field("VERSION", "name", kVersionName)
       .command()
       .add_flag("--all-rows", *all_rows, "Show the rows that agree as well, with both texts");

@@ -1,4 +1,4 @@
-// The options of every command that takes a chart file, and the messages made of them.
+// The options of the commands on a chart, and the messages made of them.
 #ifndef ROWPROOF_SERVICES_CLIENT_PARSING_CHART_OPTIONS_H_
 #define ROWPROOF_SERVICES_CLIENT_PARSING_CHART_OPTIONS_H_
 
@@ -12,35 +12,65 @@
 
 namespace rowproof::client {
 
-// How the chart is to be read and worked. Texts are as typed; numbers are checked by the service.
+// Groups of options in --help. An option without a group is accepted and not shown.
+inline constexpr char kChartGroup[] = "Chart";
+inline constexpr char kRowsGroup[] = "Written rows";
+inline constexpr char kMakingGroup[] = "Making";
+inline constexpr char kOutputGroup[] = "Output";
+inline constexpr char kServerGroup[] = "Server";
+inline constexpr char kHiddenGroup[] = "";
+
+// How the chart is to be read and worked. Texts are as typed, empty for what was not said; numbers
+// are checked by the service.
 struct ChartOptions {
-  std::string technique = "spike";
-  std::string facing;  // empty, as ends: as usual with the technique
+  std::string technique;  // else spike
+  std::string facing;     // else, as ends, as usual with the technique
   std::string ends;
-  std::string form = "flat";
-  std::string chart = "picture";
-  std::string hand = "right";
-  std::string terms;  // empty: US in rows that are written; a text's own in one that is read
-  std::string repeats = "brackets";
+  std::string form;     // else flat
+  std::string chart;    // else picture
+  std::string hand;     // else right
+  std::string terms;    // else US in rows that are written; a text's own in one that is read
+  std::string repeats;  // else brackets
   std::optional<int> nesting;
-  bool every_row = false;
+  std::optional<bool> every_row;
   std::vector<std::string> colour_names;
-  bool swap_colours = false;
-  int cell_scale = 0;
-  int tolerance = 0;
+  std::optional<bool> swap_colours;
+  std::optional<int> stitch_count;
+  std::optional<int> row_count;
+  std::string cell;  // "12x15"
+  std::optional<int> cell_scale;
+  std::optional<int> tolerance;
   std::string colour_a;
   std::string colour_b;
   std::vector<std::string> colours;  // "C=#rrggbb"
   std::string row_colours;
   std::string grid;
-  bool without_grid = false;
+  std::optional<bool> without_grid;
   std::string crop;
   std::string stitch_band;
   std::string row_band;
   std::vector<std::string> sizes;
 };
 
-void AddChartOptions(CLI::App& command, ChartOptions& options);
+// What of the options a command uses; it takes the others as well, so that a script may pass the
+// same ones to all, but its help does not show them.
+struct ChartUse {
+  bool working = true;  // technique, facing, ends, form
+  bool bands = true;    // bands and sizes
+  bool hand = false;
+  bool terms = false;
+  bool colour_names = false;
+  bool rows = false;  // repeats and nesting
+};
+
+void AddChartOptions(CLI::App& command, ChartOptions& options, const ChartUse& use);
+
+// An option that is yes, or no by "--option=false".
+CLI::Option* AddSwitch(CLI::App& command, const char* option, std::optional<bool>& value,
+                       const char* help);
+// An option that may be given several times, with one text each time.
+CLI::Option* AddTexts(CLI::App& command, const char* option, std::vector<std::string>& values,
+                      const char* help);
 
 // Throws Failure (usage) for a text that is not of the documented form.
 v1::Design DesignOf(const ChartOptions& options, std::string file_content);

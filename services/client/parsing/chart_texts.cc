@@ -60,11 +60,6 @@ bool ReadRange(std::string_view text, int* first, int* last) {
 
 }  // namespace
 
-Failure WrongForm(const std::string& option, const std::string& met, const std::string& accepted) {
-  return {ExitCode::kUsage,
-          fmt::format("{}: \"{}\" was met; accepted is {}", option, OneLine(met), accepted)};
-}
-
 bool ReadCount(std::string_view text, int* value) {
   if (text.empty() || text.front() < '0' || text.front() > '9') return false;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), *value);
@@ -80,17 +75,17 @@ std::vector<v1::Colour> RowColoursOf(const std::string& option, std::string_view
     const std::string_view letters = group.substr(0, star);
     if (letters.empty() || (star != std::string_view::npos &&
                             (!ReadCount(group.substr(star + 1), &times) || times < 1))) {
-      throw WrongForm(option, std::string(text), kRowColours);
+      throw MustBe(option, kRowColours, std::string(text));
     }
     if (static_cast<size_t>(times) > kMostRows ||
         colours.size() + letters.size() * static_cast<size_t>(times) > kMostRows) {
-      throw WrongForm(option, std::string(text), kRowColours);
+      throw MustBe(option, kRowColours, std::string(text));
     }
     for (int n = 0; n < times; ++n) {
       for (const char letter : letters) {
         colours.push_back(ColourOf(letter));
         if (colours.back() == v1::COLOUR_UNSPECIFIED) {
-          throw WrongForm(option, std::string(text), kRowColours);
+          throw MustBe(option, kRowColours, std::string(text));
         }
       }
     }
@@ -102,7 +97,7 @@ v1::ColourMeaning MeaningOf(const std::string& option, const std::string& text) 
   v1::ColourMeaning meaning;
   if (text.size() > 2 && text[1] == '=') meaning.set_taken_for(ColourOf(text[0]));
   if (meaning.taken_for() == v1::COLOUR_UNSPECIFIED) {
-    throw WrongForm(option, text, "LETTER=#rrggbb, such as C=#2f6f4f");
+    throw MustBe(option, "LETTER=#rrggbb, such as C=#2f6f4f", text);
   }
   meaning.set_rgb(text.substr(2));
   return meaning;
@@ -116,8 +111,8 @@ v1::DeclaredGrid GridOf(const std::string& option, const std::string& text) {
   int width_y = 0;
   if (parts.size() > 2 || !ReadPair(parts.front(), &pitch_x, &pitch_y, ReadPixels) ||
       (parts.size() == 2 && !ReadPair(parts.back(), &width_x, &width_y, ReadCount))) {
-    throw WrongForm(option, text,
-                    "pixels from line to line and the line's width, such as 12/1 or 12x10/1");
+    throw MustBe(option, "pixels from line to line and the line's width, such as 12/1 or 12x10/1",
+                 text);
   }
   v1::DeclaredGrid grid;
   grid.set_pitch_x(pitch_x);
@@ -127,13 +122,25 @@ v1::DeclaredGrid GridOf(const std::string& option, const std::string& text) {
   return grid;
 }
 
+v1::DeclaredGrid CellOf(const std::string& option, const std::string& text) {
+  double width = 0;
+  double height = 0;
+  if (!ReadPair(text, &width, &height, ReadPixels)) {
+    throw MustBe(option, "pixels across and up, such as 12x15", text);
+  }
+  v1::DeclaredGrid grid;
+  grid.set_pitch_x(width);
+  grid.set_pitch_y(height);
+  return grid;
+}
+
 v1::Margins CropOf(const std::string& option, const std::string& text) {
   const auto parts = SplitAt(text, ",");
   int sides[4] = {0, 0, 0, 0};
   bool right = parts.size() == 4;
   for (size_t i = 0; right && i < 4; ++i) right = ReadCount(parts[i], &sides[i]);
   if (!right) {
-    throw WrongForm(option, text, "pixels at the left, top, right and bottom, such as 40,0,40,25");
+    throw MustBe(option, "pixels at the left, top, right and bottom, such as 40,0,40,25", text);
   }
   v1::Margins margins;
   margins.set_left(sides[0]);
@@ -149,7 +156,7 @@ v1::CellArea AreaOf(const std::string& option, const std::string& text) {
   int stitches[2];
   if (parts.size() != 2 || !ReadRange(parts[0], &rows[0], &rows[1]) ||
       !ReadRange(parts[1], &stitches[0], &stitches[1])) {
-    throw WrongForm(option, text, "ROWS:STITCHES, such as 5-8:1-10, 5:3 or all:1");
+    throw MustBe(option, "ROWS:STITCHES, such as 5-8:1-10, 5:3 or all:1", text);
   }
   v1::CellArea area;
   area.set_first_row(rows[0]);
@@ -169,7 +176,7 @@ google::protobuf::RepeatedPtrField<std::string> ShadesOf(const std::string& opti
   google::protobuf::RepeatedPtrField<std::string> shades;
   for (const auto& [number, rgb] : by_number) {
     if (number != shades.size() + 1) {
-      throw WrongForm(option, texts.front(), "one shade for each colour from A on, without a gap");
+      throw MustBe(option, "one shade for each colour from A on, without a gap", texts.front());
     }
     *shades.Add() = rgb;
   }
@@ -190,7 +197,7 @@ v1::ChartFileFormat FileFormatOf(const std::string& option, const std::string& p
   if (ending == "ppm") {
     return plain ? v1::CHART_FILE_FORMAT_PLAIN_PPM : v1::CHART_FILE_FORMAT_RAW_PPM;
   }
-  throw WrongForm(option, path, "a name that ends in .png, .pbm, .pgm, .ppm, .csv or .tsv");
+  throw MustBe(option, "a name that ends in .png, .pbm, .pgm, .ppm, .csv or .tsv", path);
 }
 
 }  // namespace rowproof::client

@@ -14,7 +14,6 @@
 
 namespace rowproof::client {
 
-Failure WrongForm(const std::string& option, const std::string& met, const std::string& accepted);
 // Digits alone.
 bool ReadCount(std::string_view text, int* value);
 
@@ -24,6 +23,8 @@ std::vector<v1::Colour> RowColoursOf(const std::string& option, std::string_view
 v1::ColourMeaning MeaningOf(const std::string& option, const std::string& text);
 // "12/1", "12x10/1", "8": pixels from line to line, and the line's width (0).
 v1::DeclaredGrid GridOf(const std::string& option, const std::string& text);
+// "12x15": cells of that many pixels side by side, without lines between them.
+v1::DeclaredGrid CellOf(const std::string& option, const std::string& text);
 // "40,0,40,25": left, top, right, bottom.
 v1::Margins CropOf(const std::string& option, const std::string& text);
 // "5-8:1-10", "5:3", "all:1": rows, then stitches.

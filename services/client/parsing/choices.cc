@@ -1,5 +1,10 @@
 #include "services/client/parsing/choices.h"
 
+#include <algorithm>
+
+#include "services/client/failure.h"
+#include "services/client/parsing/nearest.h"
+
 namespace rowproof::client {
 
 const Words& Techniques() {
@@ -51,10 +56,35 @@ const Words& StitchMeanings() {
   return words;
 }
 
-void AddWord(CLI::App& command, const char* option, std::string& value, const Words& words,
-             const char* help) {
-  auto* added = command.add_option(option, value, help)->check(CLI::IsMember(words));
-  if (!value.empty()) added->capture_default_str();
+const Words& Items() {
+  static const auto& words =
+      *new Words{"other", "blanket", "wrap", "cushion", "hot-pad", "baby-item"};
+  return words;
+}
+const Words& Foundations() {
+  static const auto& words = *new Words{"chain", "worked"};
+  return words;
+}
+const Words& ColourLetters() {
+  static const auto& words = *new Words{"A", "B", "C", "D", "E", "F", "G", "H"};
+  return words;
+}
+
+CLI::Validator OneOf(const char* option, const Words& words) {
+  // Shown as the kind of value in --help.
+  std::string shown;
+  for (const std::string& word : words) shown += (shown.empty() ? "" : "|") + word;
+  CLI::Validator validator(shown);
+  validator.operation([option = std::string(option), words](std::string& word) {
+    if (std::find(words.begin(), words.end(), word) != words.end()) return std::string();
+    return option + " must be " + AnyOf(words) + " (got \"" + OneLine(word) + "\")";
+  });
+  return validator;
+}
+
+CLI::Option* AddWord(CLI::App& command, const char* option, std::string& value, const Words& words,
+                     const char* help) {
+  return command.add_option(option, value, help)->check(OneOf(option, words));
 }
 
 }  // namespace rowproof::client

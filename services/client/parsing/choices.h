@@ -23,6 +23,9 @@ const Words& Symmetries();
 const Words& Drawings();
 const Words& Papers();
 const Words& StitchMeanings();
+const Words& Items();
+const Words& Foundations();
+const Words& ColourLetters();
 
 // 0 (unspecified) for a word that is not in the list, the empty one for instance.
 template <typename Enum>
@@ -33,9 +36,12 @@ Enum EnumOf(const Words& words, const std::string& word) {
   return static_cast<Enum>(0);
 }
 
-// The value as it stands is the default, if it is one of the words.
-void AddWord(CLI::App& command, const char* option, std::string& value, const Words& words,
-             const char* help);
+// Accepts one of the words for the option. It says the name itself: CLI11 leaves out that of an
+// option which help does not show.
+CLI::Validator OneOf(const char* option, const Words& words);
+// An option that takes one of them.
+CLI::Option* AddWord(CLI::App& command, const char* option, std::string& value, const Words& words,
+                     const char* help);
 
 }  // namespace rowproof::client
 

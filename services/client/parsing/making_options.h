@@ -3,16 +3,21 @@
 #define ROWPROOF_SERVICES_CLIENT_PARSING_MAKING_OPTIONS_H_
 
 #include <CLI/CLI.hpp>
+#include <map>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "rowproof/v1/estimate.pb.h"
 
 namespace rowproof::client {
 
-// Texts are as typed; numbers are checked by the service. What stands for "each yarn" is overridden
-// by a --yarn of that colour.
+// What is said of a yarn: name, fibre, class, wpi, ball, ball-m, ball-g or tex, each with its text.
+using YarnWords = std::vector<std::pair<std::string, std::string>>;
+
+// Texts are as typed, empty for what was not said; numbers are checked by the service. What is said
+// of each yarn changes what the design file says of it, and a --yarn of that colour changes both.
 struct MakingOptions {
   std::string making_file;  // JSON of the API's Making; the options change what it says
   // Name of a kept calibration, or a file: JSON of the API's YarnCalibration, as `calibrate` writes
@@ -20,10 +25,12 @@ struct MakingOptions {
   std::string calibration;
   std::vector<std::string> gauges;
   std::vector<std::string> blocked_gauges;
-  bool other_fabric = false;
+  std::optional<bool> other_fabric;
   std::optional<double> stitches_per_10cm;
   std::optional<double> rows_per_10cm;
   std::vector<std::string> yarns;
+  // Of the design file, by "A" to "H" and "border".
+  std::map<std::string, YarnWords> design_yarns;
   std::optional<double> wpi;
   std::optional<int> weight_class;
   std::string ball;
@@ -41,14 +48,21 @@ struct MakingOptions {
   std::vector<std::string> fringes;
   std::string swatch;
   std::string item;
-  bool for_small_child = false;
+  std::optional<bool> for_small_child;
   std::optional<double> stitches_per_minute;
   std::optional<double> minutes_per_row_start;
   std::optional<double> assurance;
   std::string size_name;
 };
 
-void AddMakingOptions(CLI::App& command, MakingOptions& options);
+// What of the options a command uses; it takes the others as well, and its help does not show them.
+struct MakingUse {
+  bool foundation = false;
+  bool gauge = false;
+  bool yarn = false;  // yarns and whatever else an estimate needs
+  bool size_name = false;
+};
+void AddMakingOptions(CLI::App& command, MakingOptions& options, const MakingUse& use);
 // The fewer of them that another maker may do otherwise.
 void AddAnotherMakerOptions(CLI::App& command, MakingOptions& options);
 
@@ -56,6 +70,24 @@ void AddAnotherMakerOptions(CLI::App& command, MakingOptions& options);
 // without a number or a known unit, or for what is missing (a gauge, a yarn before a later one).
 v1::Making MakingOf(const MakingOptions& options);
 v1::AnotherMaker AnotherMakerOf(const MakingOptions& options);
+
+// The colour of a declared worked foundation; unspecified if it is a chain. Unless it is named it
+// is row 1's, the first of `row_colours`.
+v1::Colour FoundationColourOf(const v1::Making& making,
+                              const google::protobuf::RepeatedField<int>& row_colours);
+
+// What the options say of each yarn, and of one by "B: class=4; ball=125 m/50 g".
+YarnWords WordsOfEachYarn(const MakingOptions& options);
+std::pair<std::string, YarnWords> YarnWordsOf(const std::string& text);
+// Sets one property; throws Failure (usage) for a key that is unknown, as MakingOf for a value; it
+// calls the property by `called`.
+void SetYarnProperty(const std::string& called, const std::string& key, const std::string& value,
+                     v1::Yarn* yarn);
+
+// "3", "3:B", "3:B:double"; "A:40x8cm", "A:40x8cm:row-ends"; "20x20". Throw as MakingOf.
+void SetBorder(const std::string& option, const std::string& text, v1::Making* making);
+void AddFringe(const std::string& option, const std::string& text, v1::Making* making);
+void SetSwatch(const std::string& option, const std::string& text, v1::Making* making);
 
 // "14x16/4in", "14 sts x 16 rows / 4 in": counts over one span for both.
 v1::GaugeReading GaugeReadingOf(const std::string& option, const std::string& text);

@@ -13,9 +13,7 @@ namespace {
 v1::StitchCount StitchCountOf(const std::string& text) {
   const size_t equals = text.find('=');
   if (equals == std::string::npos) {
-    throw Failure(ExitCode::kUsage,
-                  fmt::format("--stitches: \"{}\" was met; accepted is KIND=COUNT, such as sc=400",
-                              OneLine(text)));
+    throw MustBe("--stitches", "KIND=COUNT, such as sc=400", text);
   }
   v1::StitchCount count;
   count.set_stitch(std::string(Trimmed(std::string_view(text).substr(0, equals))));
@@ -32,7 +30,7 @@ v1::SwatchMeasurement SwatchOf(const MeasurementOptions& o) {
   *swatch.mutable_gauge_readings() = making.gauge_readings();
   *swatch.mutable_yarn() = making.yarn_a();
   if (o.length.empty() == o.mass.empty()) {
-    throw Failure(ExitCode::kUsage, "--length: accepted is either a length or a --mass");
+    throw Failure(ExitCode::kUsage, "give either --length or --mass of the yarn");
   }
   if (!o.length.empty()) {
     swatch.set_length_mm(LengthMm("--length", o.length));

@@ -19,8 +19,7 @@ constexpr Unit kLengths[] = {
 constexpr Unit kMasses[] = {{"g", 1}, {"kg", 1000}, {"oz", kGramsPerOunce}};
 
 Failure Refused(const std::string& option, std::string_view met, const std::string& accepted) {
-  return {ExitCode::kRefused, fmt::format("{}: \"{}\" was met; accepted is {}", option,
-                                          OneLine(std::string(met)), accepted)};
+  return MustBe(option, accepted, met, ExitCode::kRefused);
 }
 
 // Takes a number off the front; false where there is none that is finite.

@@ -1,5 +1,8 @@
 #include "services/client/tables/calibration.h"
 
+#include <utility>
+#include <vector>
+
 #include "fmt/format.h"
 #include "services/client/tables/measures.h"
 #include "services/client/tables/table.h"
@@ -8,7 +11,6 @@
 namespace rowproof::client {
 namespace {
 
-std::string Length(double mm) { return fmt::format("{:.1f} mm ({:.2f} in)", mm, mm / kMmPerInch); }
 std::string Percent(double relative) { return fmt::format("{:.1f} %", 100 * relative); }
 
 std::string StitchesText(const v1::KeptMeasurement& measurement) {
@@ -19,13 +21,13 @@ std::string StitchesText(const v1::KeptMeasurement& measurement) {
   return text;
 }
 
-std::string MeasurementTable(const v1::CalibrationRevision& revision) {
+std::string MeasurementTable(const v1::CalibrationRevision& revision, Units units) {
   Table table;
   table.Column("No.", Table::Side::kRight).Column("Since", Table::Side::kRight);
   table.Column("Measured").Column("Stitches").Column("Yarn", Table::Side::kRight).Column("Note");
   for (const v1::KeptMeasurement& kept : revision.measurements()) {
     table.Row({std::to_string(kept.number()), std::to_string(kept.first_revision()),
-               Word(kept.kind()), StitchesText(kept), YarnLength(kept.length_mm()),
+               Word(kept.kind()), StitchesText(kept), YarnLength(kept.length_mm(), units),
                kept.note().empty() ? "-" : kept.note()});
   }
   return table.Text();
@@ -33,16 +35,23 @@ std::string MeasurementTable(const v1::CalibrationRevision& revision) {
 
 }  // namespace
 
-std::string StitchTable(const v1::YarnCalibration& calibration) {
+std::string StitchTable(const v1::YarnCalibration& calibration, const Style& style) {
   Table table;
-  table.Column("Stitch").Column("Assumed", Table::Side::kRight);
-  table.Column("Good to", Table::Side::kRight).Column("Calibrated", Table::Side::kRight);
-  table.Column("Good to", Table::Side::kRight).Column("Change", Table::Side::kRight);
+  table.Column("Stitch").Column("Yarn in one", Table::Side::kRight);
+  table.Column("Change", Table::Side::kRight).Column("Good to", Table::Side::kRight);
+  if (style.details) {
+    table.Column("Assumed before", Table::Side::kRight).Column("Good to", Table::Side::kRight);
+  }
   for (const v1::StitchPath& path : calibration.paths()) {
-    table.Row({path.stitch(), Length(path.length_before_mm()),
-               Percent(path.relative_uncertainty_before()), Length(path.length_mm()),
-               Percent(path.relative_uncertainty()),
-               fmt::format("{:+.1f} %", 100 * (path.length_mm() / path.length_before_mm() - 1))});
+    std::vector<std::string> cells{
+        path.stitch(), SmallLength(path.length_mm(), style.units),
+        fmt::format("{:+.1f} %", 100 * (path.length_mm() / path.length_before_mm() - 1)),
+        Percent(path.relative_uncertainty())};
+    if (style.details) {
+      cells.push_back(SmallLength(path.length_before_mm(), style.units));
+      cells.push_back(Percent(path.relative_uncertainty_before()));
+    }
+    table.Row(std::move(cells));
   }
   return table.Text();
 }
@@ -57,30 +66,30 @@ std::string ScopeText(const v1::CalibrationScope& scope) {
   return text.empty() ? "-" : text;
 }
 
-std::string TextOf(const v1::CalibrationRevision& revision) {
+std::string TextOf(const v1::CalibrationRevision& revision, const Style& style) {
   std::string text = revision.name() + "\n";
-  text +=
-      fmt::format("Made: {}, from {} measurement{} in force\n", TimeText(revision.create_time()),
-                  revision.measurement_count(), revision.measurement_count() == 1 ? "" : "s");
+  text += fmt::format("Made: {}, from {} in force\n", TimeText(revision.create_time()),
+                      Counted(revision.measurement_count(), "measurement", "measurements"));
   if (!revision.note().empty()) text += Paragraph("Note: ", revision.note());
   text += "\nYarn in one stitch at the measured gauge, with its standard uncertainty:\n\n";
-  text += StitchTable(revision.yarn_calibration());
-  text += "\nWhat it rests on (since which revision):\n\n" + MeasurementTable(revision);
-  return text;
+  text += StitchTable(revision.yarn_calibration(), style);
+  if (!style.details) return text + "\n--details lists the measurements.\n";
+  return text + "\nMeasurements (since which revision):\n\n" +
+         MeasurementTable(revision, style.units);
 }
 
-std::string TextOf(const v1::Calibration& calibration) {
+std::string TextOf(const v1::Calibration& calibration, const Style& style) {
   std::string text = Paragraph("Calibration: ", calibration.title());
   text += "Name: " + calibration.name() + "\n";
   text += "Measured in: " + ScopeText(calibration.scope()) + "\n";
   text += "Etag: " + calibration.etag() + "\n\n";
-  text += TextOf(calibration.newest_revision());
+  text += TextOf(calibration.newest_revision(), style);
   return text + "\n" +
          Paragraph("", "To estimate with it, give --calibration " + calibration.name() +
                            " (the newest revision), or the name of one revision.");
 }
 
-std::string TextOf(const v1::ListCalibrationsResponse& answer) {
+std::string TextOf(const v1::ListCalibrationsResponse& answer, const Style&) {
   if (answer.calibrations().empty()) return "None.\n";
   Table table;
   table.Column("Name").Column("Revisions", Table::Side::kRight).Column("Made");
@@ -93,7 +102,7 @@ std::string TextOf(const v1::ListCalibrationsResponse& answer) {
   return table.Text();
 }
 
-std::string TextOf(const v1::ListCalibrationRevisionsResponse& answer) {
+std::string TextOf(const v1::ListCalibrationRevisionsResponse& answer, const Style&) {
   return ListOf(answer.revisions(), {{"Name", "name"},
                                      {"Made", "create_time"},
                                      {"Measurements", "measurement_count"},

@@ -7,18 +7,19 @@
 #include "rowproof/v1/calibration.pb.h"
 #include "rowproof/v1/calibration_service.pb.h"
 #include "rowproof/v1/yarn_calibration.pb.h"
+#include "services/client/tables/measures.h"
 
 namespace rowproof::client {
 
-// Each stitch before and after.
-std::string StitchTable(const v1::YarnCalibration& calibration);
+// Yarn in each stitch; with details also what was assumed before.
+std::string StitchTable(const v1::YarnCalibration& calibration, const Style& style);
 // "spike, two-face, cut, weight class 4"; "-" where nothing was said.
 std::string ScopeText(const v1::CalibrationScope& scope);
 
-std::string TextOf(const v1::Calibration& calibration);
-std::string TextOf(const v1::CalibrationRevision& revision);
-std::string TextOf(const v1::ListCalibrationsResponse& answer);
-std::string TextOf(const v1::ListCalibrationRevisionsResponse& answer);
+std::string TextOf(const v1::Calibration& calibration, const Style& style);
+std::string TextOf(const v1::CalibrationRevision& revision, const Style& style);
+std::string TextOf(const v1::ListCalibrationsResponse& answer, const Style& style);
+std::string TextOf(const v1::ListCalibrationRevisionsResponse& answer, const Style& style);
 
 }  // namespace rowproof::client
 

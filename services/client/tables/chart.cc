@@ -1,6 +1,8 @@
 #include "services/client/tables/chart.h"
 
 #include <algorithm>
+#include <map>
+#include <utility>
 #include <vector>
 
 #include "fmt/format.h"
@@ -10,7 +12,11 @@
 namespace rowproof::client {
 namespace {
 
-constexpr int kMostEditsShown = 200;
+// More are summed up by kind.
+constexpr int kFindingsOneByOne = 40;
+// Of those that are listed, what fits a screen as a rule.
+constexpr int kFindingsOnAScreen = 8;
+constexpr int kEditsOnAScreen = 14;
 
 // A picture's colour by its letter, or the stitch.
 std::string ValueWord(const v1::Edit& edit) {
@@ -72,12 +78,59 @@ std::string WaysOut(const v1::RepairResult& repair) {
   return "\n" + table.Text();
 }
 
-// Where the list of findings is cut off.
-std::string CountTable(const v1::CheckResult& check) {
+// "row 3", "rows 3-9".
+std::string Rows(int first, int last) {
+  if (first == 0) return "whole chart";
+  return first == last ? fmt::format("row {}", first) : fmt::format("rows {}-{}", first, last);
+}
+
+// One line for each kind: how many, where, and the first one's sentence.
+std::string KindTable(const v1::CheckResult& check) {
+  struct Kind {
+    const v1::Finding* example = nullptr;
+    int first = 0;
+    int last = 0;
+  };
+  std::vector<std::string> order;
+  std::map<std::string, Kind> kinds;
+  for (const auto& finding : check.findings()) {
+    Kind& kind = kinds[finding.code()];
+    if (kind.example == nullptr) {
+      kind.example = &finding;
+      order.push_back(finding.code());
+      kind.first = finding.row();
+    }
+    kind.first = std::min(kind.first, finding.row());
+    kind.last = std::max(kind.last, finding.row());
+  }
+  std::map<std::string, int64_t> counts;
+  for (const auto& count : check.code_counts()) counts[count.code()] = count.count();
   Table table;
-  table.Column("Code").Column("Found", Table::Side::kRight);
-  for (const auto& count : check.code_counts()) {
-    table.Row({count.code(), std::to_string(count.count())});
+  table.Column("Severity").Column("Found", Table::Side::kRight).Column("Where").Column("The first");
+  for (const std::string& code : order) {
+    const Kind& kind = kinds[code];
+    table.Row({SeverityWord(kind.example->severity()), std::to_string(counts[code]),
+               Rows(kind.first, kind.last),
+               PlaceOf(*kind.example) + ": " + kind.example->sentence()});
+  }
+  return table.Text();
+}
+
+std::string FindingTable(const v1::CheckResult& check, int shown) {
+  bool any_seam = false;
+  for (int i = 0; i < shown; ++i) any_seam |= SeamOf(check.findings(i)) != "-";
+  Table table;
+  table.Column("Severity").Column("Where");
+  if (any_seam) table.Column("Seam, size");
+  table.Column("What");
+  for (int i = 0; i < shown; ++i) {
+    const auto& finding = check.findings(i);
+    std::string sentence = finding.sentence();
+    if (finding.has_edit()) sentence += " To mend it, " + EditWords(finding.edit()) + ".";
+    std::vector<std::string> cells{SeverityWord(finding.severity()), PlaceOf(finding)};
+    if (any_seam) cells.push_back(SeamOf(finding));
+    cells.push_back(std::move(sentence));
+    table.Row(std::move(cells));
   }
   return table.Text();
 }
@@ -103,14 +156,16 @@ std::string Offers(const v1::CheckResult& check) {
   if (check.swap_colours_offered()) {
     text += "\nIf colours A and B are exchanged in the file, use --swap-colours.\n";
   }
-  if (!check.stitch_multiple().empty()) text += "\nStitches: " + check.stitch_multiple() + ".\n";
-  if (!check.row_multiple().empty()) text += "Worked rows: " + check.row_multiple() + ".\n";
+  if (!check.stitch_multiple().empty())
+    text += "\nStitches: " + Sentence(check.stitch_multiple()) + "\n";
+  if (!check.row_multiple().empty())
+    text += "Worked rows: " + Sentence(check.row_multiple()) + "\n";
   return text;
 }
 
 std::string ProofWords(const v1::RepairResult& repair) {
-  if (repair.optimal()) return "no fewer do";
-  return fmt::format("fewer than {} do not do, whether fewer than these do is not proved",
+  if (repair.optimal()) return "No smaller set of changes does.";
+  return fmt::format("At least {} are needed; whether fewer than these are enough is not known.",
                      repair.lower_bound());
 }
 
@@ -127,49 +182,51 @@ std::string EditWords(const v1::Edit& edit) {
   return fmt::format("make row {}, stitch {} {}", edit.row(), edit.stitch(), ValueWord(edit));
 }
 
-std::string EditTable(const google::protobuf::RepeatedPtrField<v1::Edit>& edits, const char* more) {
+std::string EditTable(const google::protobuf::RepeatedPtrField<v1::Edit>& edits, int most) {
   Table table;
   table.Column("Row", Table::Side::kRight).Column("Stitch", Table::Side::kRight);
   table.Column("Make it");
-  const int shown = std::min(edits.size(), kMostEditsShown);
+  const int shown = std::min(edits.size(), most);
   for (int i = 0; i < shown; ++i) {
     table.Row(
         {std::to_string(edits[i].row()), std::to_string(edits[i].stitch()), ValueWord(edits[i])});
   }
   std::string text = table.Text();
-  if (shown < edits.size()) text += fmt::format("The first {} are shown; {}.\n", shown, more);
+  if (shown < edits.size()) {
+    text +=
+        fmt::format("The first {} of {} are shown; --details shows all.\n", shown, edits.size());
+  }
   return text;
 }
 
-std::string TextOf(const v1::CheckResult& check) {
-  std::string text = fmt::format(
-      "{}, {}, {}: the chart can{} be worked.\n", Counted(check.error_count(), "error", "errors"),
-      Counted(check.warning_count(), "warning", "warnings"),
-      Counted(check.note_count(), "note", "notes"), check.workable() ? "" : "not");
-  if (!check.findings().empty()) {
-    Table table;
-    table.Column("Severity").Column("Where").Column("Seam, size").Column("What");
-    for (const auto& finding : check.findings()) {
-      std::string sentence = finding.sentence();
-      if (finding.has_edit()) sentence += " Mended if you " + EditWords(finding.edit()) + ".";
-      table.Row({SeverityWord(finding.severity()), PlaceOf(finding), SeamOf(finding), sentence});
-    }
-    text += "\n" + table.Text();
-  }
+std::string TextOf(const v1::CheckResult& check, const Style& style) {
   const auto all = check.error_count() + check.warning_count() + check.note_count();
-  if (all > check.findings_size()) {
-    text += fmt::format("\nThe first {} of {} are shown.\n\n", check.findings_size(), all) +
-            CountTable(check);
+  std::string text = check.workable() ? "The chart can be worked" : "The chart cannot be worked";
+  text += all == 0 ? "; nothing was found.\n"
+                   : fmt::format(": {}, {}, {}.\n", Counted(check.error_count(), "error", "errors"),
+                                 Counted(check.warning_count(), "warning", "warnings"),
+                                 Counted(check.note_count(), "note", "notes"));
+  if (all > kFindingsOneByOne && !style.details) {
+    return text + "\n" + KindTable(check) + "\n--details lists them one by one.\n" + Offers(check);
+  }
+  const int shown =
+      style.details ? check.findings_size() : std::min(check.findings_size(), kFindingsOnAScreen);
+  if (shown > 0) text += "\n" + FindingTable(check, shown);
+  if (shown < check.findings_size()) {
+    text += fmt::format("\nThe first {} of {} are shown; --details lists all.\n", shown, all);
+  } else if (all > shown) {
+    text += fmt::format("\nThe first {} of {} are shown.\n\n", shown, all) + KindTable(check);
   }
   return text + Offers(check);
 }
 
-std::string TextOf(const v1::RepairResult& repair) {
+std::string TextOf(const v1::RepairResult& repair, const Style& style) {
   if (repair.edit_count() == 0) return "The chart can be worked as it is: nothing to change.\n";
-  std::string text = fmt::format("{} make{} the chart workable; {}.\n\n",
+  std::string text = fmt::format("{} make{} the chart workable. {}\n\n",
                                  Counted(repair.edit_count(), "change", "changes"),
                                  repair.edit_count() == 1 ? "s" : "", ProofWords(repair));
-  text += EditTable(repair.edits(), "--json has all, --out writes the chart");
+  text += EditTable(repair.edits(), style.details ? repair.edits_size() : kEditsOnAScreen);
+  if (!style.details) return text + "\n--out FILE writes the repaired chart; --details draws it.\n";
   if (repair.edits_size() > 0) {
     text += "\n" + PictureAround(repair, repair.edits(0).row(), repair.edits(0).stitch());
   }

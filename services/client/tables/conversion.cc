@@ -1,10 +1,13 @@
 #include "services/client/tables/conversion.h"
 
+#include <algorithm>
+#include <cmath>
 #include <map>
 #include <string>
 #include <vector>
 
 #include "fmt/format.h"
+#include "services/client/failure.h"
 #include "services/client/tables/chart.h"
 #include "services/client/tables/measures.h"
 #include "services/client/tables/table.h"
@@ -39,13 +42,13 @@ std::string OptionsOf(const v1::Design& design) {
   return options;
 }
 
-std::string EditsText(const v1::ConvertedChart& converted) {
+std::string EditsText(const v1::ConvertedChart& converted, bool details) {
   if (converted.edits().empty()) return "No cell had to change.\n";
-  return fmt::format(
-             "{} cell{} of the chart as it was had to change: drops in edge stitches, or marks\n"
-             "that the other kind of chart cannot show.\n\n",
-             converted.edit_count(), converted.edit_count() == 1 ? "" : "s") +
-         EditTable(converted.edits(), "--json has all");
+  std::string text = fmt::format(
+      "{} of the chart as it was had to change: drops in edge stitches, or marks\nthat the other "
+      "kind of chart cannot show.\n",
+      Counted(converted.edit_count(), "cell", "cells"));
+  return details ? text + "\n" + EditTable(converted.edits(), converted.edits_size()) : text;
 }
 
 std::string PartOf(double before, double after) {
@@ -53,12 +56,15 @@ std::string PartOf(double before, double after) {
 }
 
 // What the estimates say of one size, before and after.
-void AddMeasures(const v1::ConvertedSize& size, Table& table) {
+void AddMeasures(const v1::ConvertedSize& size, Units units, Table& table) {
   const auto& before = size.before();
   const auto& after = size.after();
-  table.Row({size.size(), "width", Extent(before.width_mm()), Extent(after.width_mm()),
+  table.Row({size.size(), "width", Extent(before.width_mm(), units, before.width_uncertainty_mm()),
+             Extent(after.width_mm(), units, after.width_uncertainty_mm()),
              PartOf(before.width_mm(), after.width_mm())});
-  table.Row({size.size(), "height", Extent(before.height_mm()), Extent(after.height_mm()),
+  table.Row({size.size(), "height",
+             Extent(before.height_mm(), units, before.height_uncertainty_mm()),
+             Extent(after.height_mm(), units, after.height_uncertainty_mm()),
              PartOf(before.height_mm(), after.height_mm())});
   table.Row({size.size(), "working time", WorkingTime(before.minutes()),
              WorkingTime(after.minutes()), PartOf(before.minutes(), after.minutes())});
@@ -66,12 +72,14 @@ void AddMeasures(const v1::ConvertedSize& size, Table& table) {
   for (const auto& colour : before.colours()) was[colour.colour()] = colour.length_mm();
   for (const auto& colour : after.colours()) {
     const double length = was[colour.colour()];
-    table.Row({size.size(), "yarn " + colour.colour(), YarnLength(length),
-               YarnLength(colour.length_mm()), PartOf(length, colour.length_mm())});
+    const double uncertainty = colour.length_uncertainty_mm();
+    table.Row({size.size(), "yarn " + colour.colour(), YarnLength(length, units, uncertainty),
+               YarnLength(colour.length_mm(), units, uncertainty),
+               PartOf(length, colour.length_mm())});
   }
 }
 
-std::string SizeTable(const v1::ConvertedChart& converted) {
+std::string SizeTable(const v1::ConvertedChart& converted, const Style& style) {
   using Side = Table::Side;
   Table table;
   table.Column("Size").Column("What").Column("Before").Column("After");
@@ -80,7 +88,8 @@ std::string SizeTable(const v1::ConvertedChart& converted) {
     table.Row({size.size(), "worked rows", std::to_string(size.row_count_before()),
                std::to_string(size.row_count_after()),
                PartOf(size.row_count_before(), size.row_count_after())});
-    if (size.has_before()) AddMeasures(size, table);
+    if (size.has_before()) AddMeasures(size, style.units, table);
+    if (!style.details) break;
   }
   return table.Text();
 }
@@ -88,7 +97,7 @@ std::string SizeTable(const v1::ConvertedChart& converted) {
 // "3-10, 12 times".
 std::string BandWords(bool there, const v1::Band& band, int repeats) {
   if (!there) return "-";
-  return fmt::format("{}-{}, {} times", band.first(), band.last(), repeats);
+  return fmt::format("{}-{}, {}", band.first(), band.last(), Counted(repeats, "time", "times"));
 }
 
 std::string HowToGoOn(const v1::RepeatAnswer& answer) {
@@ -107,21 +116,64 @@ std::string HowToGoOn(const v1::RepeatAnswer& answer) {
       options, answer.stitch_repeats(), answer.row_repeats());
 }
 
+// How the size of a chart was found, and how sure that is.
+std::string HowSure(const v1::ImportReport& report) {
+  if (report.format() == "CSV" || report.format() == "TSV") return "an entry for each cell, sure";
+  std::string text;
+  if (report.has_grid()) {
+    const v1::TakenGrid& grid = report.grid();
+    if (grid.declared()) {
+      return grid.line_width_x_px() > 0 || grid.line_width_y_px() > 0 ? "grid as you gave it"
+                                                                      : "cells as you gave them";
+    }
+    const auto uneven = [](double pitch) {
+      return pitch != static_cast<double>(std::llround(pitch));
+    };
+    text = uneven(grid.pitch_x_px()) || uneven(grid.pitch_y_px())
+               ? "grid lines found, unevenly spaced: please compare the size with your chart"
+               : "grid lines found, sure";
+  } else {
+    const int width = report.cell_width_px();
+    const int height = report.cell_height_px();
+    text = width == 1 && height == 1 ? "a pixel for each cell"
+                                     : fmt::format("cells of {} x {} pixels", width, height);
+    text += report.cell_size_certain()
+                ? ", sure"
+                : ", not sure: compare the size with your chart, and give --stitches and "
+                  "--rows if it is another";
+  }
+  return report.marked_sides().empty() ? text : text + "; marks at the sides were cut off";
+}
+
 }  // namespace
 
-std::string TextOf(const v1::ConvertedChart& converted) {
-  std::string text = DesignWords(converted.design()) + ".\n" + EditsText(converted);
+std::string TextOf(const v1::ConvertedChart& converted, const Style& style) {
+  std::string text =
+      Sentence(DesignWords(converted.design())) + "\n" + EditsText(converted, style.details);
   if (!converted.changes().empty()) {
     text += "\nWhat changes for the maker\n";
-    for (const auto& change : converted.changes()) text += Paragraph("  ", change.sentence());
+    const int most = style.details ? converted.changes_size() : 5;
+    for (int i = 0; i < std::min(most, converted.changes_size()); ++i) {
+      text += Paragraph("  ", converted.changes(i).sentence());
+    }
+    if (most < converted.changes_size()) {
+      text += fmt::format("  {} more with --details.\n", converted.changes_size() - most);
+    }
   }
-  text += "\n" + SizeTable(converted);
+  text += "\n" + SizeTable(converted, style);
+  if (!style.details && converted.sizes_size() > 1) {
+    text += fmt::format("The first of {} sizes; --details shows all.\n", converted.sizes_size());
+  }
   if (converted.sizes_size() > 0 && !converted.sizes(0).has_before()) {
-    text += "With a gauge and a yarn (--gauge, --weight-class) this says yarn and size too.\n";
+    text += "Give a gauge and a yarn (--gauge, --weight-class) to see yarn and size too.\n";
   }
   text += "\n--out FILE writes the chart; the options that go with it:\n" +
           Paragraph("  ", OptionsOf(converted.design()));
-  return text + "\nThe chart as it is now:\n" + TextOf(converted.check());
+  if (style.details) return text + "\nThe converted chart:\n" + TextOf(converted.check(), style);
+  return text + (converted.check().workable()
+                     ? "\nThe converted chart can be worked.\n"
+                     : fmt::format("\nThe converted chart cannot be worked: {}.\n",
+                                   Counted(converted.check().error_count(), "error", "errors")));
 }
 
 std::string TextOf(const v1::Repeats& repeats) {
@@ -151,9 +203,16 @@ std::string TextOf(const v1::Repeats& repeats) {
   return text + HowToGoOn(repeats.answers(0));
 }
 
+std::string ReadingLine(const v1::ImportedChart& imported, const std::string& file) {
+  return Paragraph(
+      "", fmt::format("Read {} x {} from {} ({}).",
+                      Counted(imported.chart().stitch_count(), "stitch", "stitches"),
+                      Counted(imported.chart().row_count(), "row", "rows"),
+                      file == "-" ? "standard input" : OneLine(file), HowSure(imported.report())));
+}
+
 std::string TextOf(const v1::ImportedChart& imported) {
-  std::string text = fmt::format("A chart of {} rows and {} stitches.\n",
-                                 imported.chart().row_count(), imported.chart().stitch_count());
+  std::string text;
   for (const auto& sentence : imported.report().sentences()) text += Paragraph("", sentence);
   if (imported.swap_colours_offered()) {
     text += "\nRow 1 shows colour B only. If A and B are exchanged, use --swap-colours.\n";

@@ -1,5 +1,6 @@
 #include "services/client/tables/estimate.h"
 
+#include <algorithm>
 #include <cmath>
 #include <vector>
 
@@ -25,33 +26,24 @@ std::string Signed(double value) { return fmt::format("{:+.1f}", value); }
 
 std::string Percent(double share) { return fmt::format("{:.1f} %", 100 * share); }
 
-std::string YarnTable(const v1::SizeEstimate& estimate) {
+// What to have: with ranges and masses, or what to buy alone.
+std::string YarnTable(const v1::SizeEstimate& estimate, const Style& style) {
   Table table;
-  table.Column("Yarn").Column("Length").Column("Std unc.", Side::kRight);
-  table.Column("Range").Column("Mass").Column("Range");
-  for (const auto& colour : estimate.colours()) {
-    const auto& mass = colour.mass_interval_g();
-    table.Row(
-        {colour.colour(), YarnLength(colour.length_mm()),
-         fmt::format("{:.1f} m", colour.length_uncertainty_mm() / 1000),
-         fmt::format("{:.1f}-{:.1f} m", colour.length_low_mm() / 1000,
-                     colour.length_high_mm() / 1000),
-         colour.has_mass_g() ? Mass(colour.mass_g()) : "-",
-         colour.has_mass_g() ? fmt::format("{:.0f}-{:.0f} g", mass.low(), mass.high()) : "-"});
-  }
-  return table.Text();
-}
-
-std::string PurchaseTable(const v1::SizeEstimate& estimate) {
-  Table table;
-  table.Column("Yarn").Column("Buy, m", Side::kRight).Column("or yd", Side::kRight);
+  table.Column("Yarn").Column("Needs").Column("Range").Column("Buy");
   table.Column("Mass").Column("Balls", Side::kRight).Column("Left over");
   for (const auto& colour : estimate.colours()) {
-    table.Row({colour.colour(), std::to_string(colour.published_length_m()),
-               std::to_string(colour.published_length_yd()),
-               colour.has_published_mass_g() ? Mass(colour.published_mass_g()) : "-",
+    const double uncertainty = colour.length_uncertainty_mm();
+    const bool metric = style.units == Units::kMetric;
+    const std::string m = fmt::format("{} m", colour.published_length_m());
+    const std::string yd = fmt::format("{} yd", colour.published_length_yd());
+    table.Row({colour.colour(), YarnLength(colour.length_mm(), style.units, uncertainty),
+               YarnRange(colour.length_low_mm(), colour.length_high_mm(), style.units, uncertainty),
+               fmt::format("{} ({})", metric ? m : yd, metric ? yd : m),
+               colour.has_published_mass_g() ? Mass(colour.published_mass_g(), style.units) : "-",
                colour.has_ball_count() ? std::to_string(colour.ball_count()) : "-",
-               colour.has_left_over_m() ? YarnLength(1000 * colour.left_over_m()) : "-"});
+               colour.has_left_over_m()
+                   ? YarnLength(1000 * colour.left_over_m(), style.units, uncertainty)
+                   : "-"});
   }
   return table.Text();
 }
@@ -83,34 +75,47 @@ std::string BreakdownTable(const v1::SizeEstimate& estimate) {
   return table.Text();
 }
 
-std::string RangeOf(const v1::Interval& interval) {
-  return fmt::format("{:.1f}-{:.1f} cm", interval.low() / 10, interval.high() / 10);
+std::string RangeOf(const v1::Interval& interval, double uncertainty_mm, Units units) {
+  const double mm_per_unit = units == Units::kMetric ? 10 : kMmPerInch;
+  return fmt::format("{}-{} {}",
+                     Rounded(interval.low() / mm_per_unit, uncertainty_mm / mm_per_unit),
+                     Rounded(interval.high() / mm_per_unit, uncertainty_mm / mm_per_unit),
+                     units == Units::kMetric ? "cm" : "in");
 }
 
-std::string SizeLines(const v1::SizeEstimate& e) {
+// What is uncertain of the figures that are printed above.
+std::string RangeTable(const v1::SizeEstimate& e, Units units) {
   Table table;
-  table.Column("Finished").Column("Value").Column("Std unc.").Column("Range");
-  table.Row({"width", Extent(e.width_mm()), Extent(e.width_uncertainty_mm()),
-             RangeOf(e.width_interval_mm())});
-  table.Row({"height", Extent(e.height_mm()), Extent(e.height_uncertainty_mm()),
-             RangeOf(e.height_interval_mm())});
+  table.Column("Figure").Column("Value").Column("Standard uncertainty").Column("Range");
+  const auto add = [&](const char* what, double mm, double uncertainty, const v1::Interval& range) {
+    table.Row({what, Extent(mm, units, uncertainty), Extent(uncertainty, units),
+               RangeOf(range, uncertainty, units)});
+  };
+  add("width", e.width_mm(), e.width_uncertainty_mm(), e.width_interval_mm());
+  add("height", e.height_mm(), e.height_uncertainty_mm(), e.height_interval_mm());
   if (e.has_after_blocking()) {
     const auto& after = e.after_blocking();
-    table.Row({"width, blocked", Extent(after.width_mm()), Extent(after.width_uncertainty_mm()),
-               RangeOf(after.width_interval_mm())});
-    table.Row({"height, blocked", Extent(after.height_mm()), Extent(after.height_uncertainty_mm()),
-               RangeOf(after.height_interval_mm())});
+    add("width, blocked", after.width_mm(), after.width_uncertainty_mm(),
+        after.width_interval_mm());
+    add("height, blocked", after.height_mm(), after.height_uncertainty_mm(),
+        after.height_interval_mm());
   }
   const auto& range = e.minutes_interval();
   table.Row({"working time", WorkingTime(e.minutes()), WorkingTime(e.minutes_uncertainty()),
              WorkingTime(range.low()) + " to " + WorkingTime(range.high())});
+  for (const auto& colour : e.colours()) {
+    const double uncertainty = colour.length_uncertainty_mm();
+    table.Row({"yarn " + colour.colour(), YarnLength(colour.length_mm(), units, uncertainty),
+               YarnLength(uncertainty, units),
+               YarnRange(colour.length_low_mm(), colour.length_high_mm(), units, uncertainty)});
+  }
   return table.Text();
 }
 
 // What one stitch or row more in 100 mm changes.
 std::string GaugeEffects(const v1::SizeEstimate& e) {
   Table table;
-  table.Column("One more in 10 cm").Column("stitch", Side::kRight).Column("row", Side::kRight);
+  table.Column("With one more in 10 cm").Column("stitch", Side::kRight).Column("row", Side::kRight);
   table.Row({"width", Signed(e.width_one_stitch_more_mm() / 10) + " cm", "-"});
   table.Row({"height", "-", Signed(e.height_one_row_more_mm() / 10) + " cm"});
   for (const auto& colour : e.colours()) {
@@ -123,7 +128,8 @@ std::string GaugeEffects(const v1::SizeEstimate& e) {
 
 // Contributions to the standard uncertainty, the largest first.
 std::string Contributions(const v1::SizeEstimate& e) {
-  std::string text = "\nWhere the uncertainty comes from (std unc., the largest first)\n";
+  std::string text =
+      "\nWhere the uncertainty comes from (standard uncertainty, the largest first)\n";
   const auto add = [&text](const std::string& what, const auto& contributions, double divisor,
                            const char* unit) {
     std::string line = what + ":";
@@ -131,7 +137,7 @@ std::string Contributions(const v1::SizeEstimate& e) {
       line += fmt::format("{} {} {:.1f} {}", line.back() == ':' ? "" : ",", part.source(),
                           part.uncertainty() / divisor, unit);
     }
-    text += Paragraph("  ", line + ".");
+    text += Paragraph("  ", Sentence(line));
   };
   for (const auto& colour : e.colours()) {
     add("Yarn " + colour.colour(), colour.length_contributions(), 1000, "m");
@@ -155,44 +161,108 @@ const char* EndsWord(v1::Ends ends) {
   }
 }
 
-void AddCandidates(const google::protobuf::RepeatedPtrField<v1::SizeCandidate>& candidates,
-                   Table* table) {
+std::string CandidateTable(const google::protobuf::RepeatedPtrField<v1::SizeCandidate>& candidates,
+                           Units units) {
+  Table table;
+  table.Column("Size").Column("Repeats").Column("Stitches", Side::kRight);
+  table.Column("Rows", Side::kRight).Column("Finished").Column("Width off", Side::kRight);
+  table.Column("Height off", Side::kRight);
+  const bool metric = units == Units::kMetric;
+  const auto off = [metric](double mm) {
+    return fmt::format("{:+.1f} {}", mm / (metric ? 10 : kMmPerInch), metric ? "cm" : "in");
+  };
   for (const auto& candidate : candidates) {
-    table->Row(
+    const auto& extent = candidate.extent();
+    table.Row(
         {candidate.size().empty() ? "-" : candidate.size(),
          fmt::format("{}x{}", candidate.stitch_repeats(), candidate.row_repeats()),
          std::to_string(candidate.stitch_count()), std::to_string(candidate.row_count()),
-         Extent(candidate.extent().width_mm()), Signed(candidate.width_off_mm() / 10) + " cm",
-         Extent(candidate.extent().height_mm()), Signed(candidate.height_off_mm() / 10) + " cm"});
+         WidthAndHeight(extent.width_mm(), extent.height_mm(), units,
+                        std::max(extent.width_uncertainty_mm(), extent.height_uncertainty_mm())),
+         off(candidate.width_off_mm()), off(candidate.height_off_mm())});
   }
+  return table.Text();
 }
 
-}  // namespace
-
-std::string TextOf(const v1::SizeEstimate& e) {
+// Size, time and ends in a line each.
+std::string Headline(const v1::SizeEstimate& e, const Style& style) {
   std::string hook;
   if (e.has_hook_mm()) {
     hook = fmt::format(", hook {:g} mm{}", e.hook_mm(),
                        e.hook_us_label().empty() ? "" : " (US " + e.hook_us_label() + ")");
   }
   std::string text =
-      Paragraph("", fmt::format("Size {}: {} stitches, {} worked rows, {} ends to weave in{}.",
-                                e.size().empty() ? "as drawn" : "\"" + e.size() + "\"",
-                                e.stitch_count(), e.row_count(), e.ends_to_weave_in_count(), hook));
-  const double coverage = e.colours().empty() ? 0 : e.colours(0).length_coverage();
-  text += fmt::format("Ranges hold with {:.0f} %.\n\n", 100 * coverage);
-  text += YarnTable(e) + "\nWhat to buy\n" + PurchaseTable(e) + "\nWhat the yarn is for\n" +
-          BreakdownTable(e) + "\n" + SizeLines(e) + "\n" + GaugeEffects(e) + Contributions(e);
-  if (!e.calibration().empty()) {
-    text += "\n" + Paragraph("", fmt::format("Calibration used: {}.", e.calibration()));
+      Paragraph("", Sentence(fmt::format(
+                        "{}: {}, {}{}", e.size().empty() ? "As drawn" : "Size \"" + e.size() + "\"",
+                        Counted(e.stitch_count(), "stitch", "stitches"),
+                        Counted(e.row_count(), "worked row", "worked rows"), hook)));
+  text +=
+      "Finished: " + WidthAndHeight(e.width_mm(), e.height_mm(), style.units,
+                                    std::max(e.width_uncertainty_mm(), e.height_uncertainty_mm()));
+  if (e.has_after_blocking()) {
+    const auto& after = e.after_blocking();
+    text += "; blocked: " +
+            WidthAndHeight(after.width_mm(), after.height_mm(), style.units,
+                           std::max(after.width_uncertainty_mm(), after.height_uncertainty_mm()));
   }
-  text += Listed("Notes", e.notes(), [](const auto& note) { return note.sentence(); });
-  text += Listed("Assumed", e.assumed(), [](const auto& line) { return line; });
-  text += Listed("Cautions", e.cautions(), [](const auto& caution) { return caution.sentence(); });
-  return text;
+  return text + fmt::format("\nWorking time: about {}; {} to weave in\n", WorkingTime(e.minutes()),
+                            Counted(e.ends_to_weave_in_count(), "end", "ends"));
 }
 
-std::string TextOf(const v1::EndsComparison& comparison) {
+// How much more --details shows.
+std::string WhatIsLeft(const v1::SizeEstimate& e) {
+  std::vector<std::string> left;
+  if (e.notes_size() > 0) left.push_back(Counted(e.notes_size(), "note", "notes"));
+  if (e.cautions_size() > 0) left.push_back(Counted(e.cautions_size(), "caution", "cautions"));
+  std::string text;
+  for (const std::string& one : left) text += one + ", ";
+  return Paragraph("", fmt::format("--details shows {}parts, assumptions and ranges.", text));
+}
+
+std::string Details(const v1::SizeEstimate& e, const Style& style) {
+  std::string text = "\nWhat the yarn is for\n" + BreakdownTable(e) + "\n" +
+                     RangeTable(e, style.units) + "\n" + GaugeEffects(e) + Contributions(e);
+  text += Listed("Notes", e.notes(), [](const auto& note) { return note.sentence(); });
+  text += Listed("Assumed", e.assumed(), [](const auto& line) { return line; });
+  return text +
+         Listed("Cautions", e.cautions(), [](const auto& caution) { return caution.sentence(); });
+}
+
+}  // namespace
+
+std::string TextOf(const v1::SizeEstimate& e, const Style& style) {
+  const double coverage = e.colours().empty() ? 0 : e.colours(0).length_coverage();
+  std::string text = Headline(e, style) + "\n" + YarnTable(e, style);
+  text += fmt::format("Ranges hold with a probability of {:.0f} %.\n", 100 * coverage);
+  if (!e.calibration().empty()) {
+    text += Paragraph("", Sentence("Calibration used: " + e.calibration()));
+  }
+  return text + (style.details ? Details(e, style) : WhatIsLeft(e));
+}
+
+std::string SizeTable(const google::protobuf::RepeatedPtrField<v1::SizeEstimate>& estimates,
+                      Units units) {
+  Table table;
+  table.Column("Size").Column("Stitches", Side::kRight).Column("Rows", Side::kRight);
+  table.Column("Finished").Column("Time").Column("Buy");
+  for (const auto& e : estimates) {
+    std::string yarns;
+    for (const auto& colour : e.colours()) {
+      yarns +=
+          fmt::format("{}{} {}", yarns.empty() ? "" : ", ", colour.colour(),
+                      units == Units::kMetric ? fmt::format("{} m", colour.published_length_m())
+                                              : fmt::format("{} yd", colour.published_length_yd()));
+    }
+    table.Row({e.size().empty() ? "as drawn" : e.size(), std::to_string(e.stitch_count()),
+               std::to_string(e.row_count()),
+               WidthAndHeight(e.width_mm(), e.height_mm(), units,
+                              std::max(e.width_uncertainty_mm(), e.height_uncertainty_mm())),
+               WorkingTime(e.minutes()), yarns});
+  }
+  return table.Text();
+}
+
+std::string TextOf(const v1::EndsComparison& comparison, const Style& style) {
   Table table;
   table.Column("Ends").Column("Yarn").Column("To weave in", Side::kRight);
   table.Column("Work").Column("Weaving in").Column("Remark");
@@ -201,28 +271,20 @@ std::string TextOf(const v1::EndsComparison& comparison) {
       table.Row({EndsWord(way.ends()), "-", "-", "-", "-", "does not fit: " + way.remark()});
       continue;
     }
-    table.Row({EndsWord(way.ends()), YarnLength(way.length_mm()),
+    table.Row({EndsWord(way.ends()), YarnLength(way.length_mm(), style.units),
                std::to_string(way.ends_to_weave_in_count()), WorkingTime(way.minutes()),
-               WorkingTime(way.weaving_minutes()), way.remark().empty() ? "-" : way.remark()});
+               way.ends_to_weave_in_count() == 0 ? "-" : WorkingTime(way.weaving_minutes()),
+               way.remark().empty() ? "-" : way.remark()});
   }
-  return fmt::format("What the ways with the ends cost, at {:g} min to weave in one end\n",
+  return fmt::format("Cutting, carrying or waiting: yarn and time ({:g} min to weave in an end)\n",
                      comparison.minutes_per_end()) +
          table.Text();
 }
 
-std::string TextOf(const v1::SizeChoice& choice) {
-  Table table;
-  table.Column("Size").Column("Repeats").Column("Stitches", Side::kRight);
-  table.Column("Rows", Side::kRight).Column("Width").Column("off", Side::kRight);
-  table.Column("Height").Column("off", Side::kRight);
-  AddCandidates(choice.candidates(), &table);
-  std::string text = "Repeats (stitch band x row band) that come nearest\n" + table.Text();
-  Table own;
-  own.Column("Size").Column("Repeats").Column("Stitches", Side::kRight);
-  own.Column("Rows", Side::kRight).Column("Width").Column("off", Side::kRight);
-  own.Column("Height").Column("off", Side::kRight);
-  AddCandidates(choice.of_design(), &own);
-  return text + "\nThe chart's own sizes\n" + own.Text();
+std::string TextOf(const v1::SizeChoice& choice, const Style& style) {
+  return "Nearest repeats (stitch band x row band)\n" +
+         CandidateTable(choice.candidates(), style.units) + "\nThe chart's own sizes\n" +
+         CandidateTable(choice.of_design(), style.units);
 }
 
 }  // namespace rowproof::client

@@ -1,6 +1,8 @@
 #include "services/client/tables/reconciliation.h"
 
 #include <cmath>
+#include <utility>
+#include <vector>
 
 #include "fmt/format.h"
 #include "services/client/tables/measures.h"
@@ -18,10 +20,11 @@ std::string LastPart(const std::string& name) {
   return slash == std::string::npos ? name : name.substr(slash + 1);
 }
 
-std::string QuantityText(v1::Quantity quantity, double value) {
-  if (quantity == v1::QUANTITY_WIDTH || quantity == v1::QUANTITY_HEIGHT) return Extent(value);
+std::string QuantityText(v1::Quantity quantity, double value, Units units) {
+  if (quantity == v1::QUANTITY_WIDTH || quantity == v1::QUANTITY_HEIGHT)
+    return Extent(value, units);
   if (quantity == v1::QUANTITY_TIME) return WorkingTime(value);
-  return YarnLength(value * 1000);
+  return YarnLength(value * 1000, units);
 }
 
 // How far a logarithm of a ratio is off, in per cent.
@@ -29,7 +32,7 @@ std::string PerCent(double log_ratio) {
   return fmt::format("{:+.1f} %", 100 * std::expm1(log_ratio));
 }
 
-std::string SummaryText(const v1::Reconciliation& reconciliation) {
+std::string SummaryText(const v1::Reconciliation& reconciliation, bool details) {
   Table table;
   table.Column("Quantity").Column("Used", Side::kRight).Column("Aside", Side::kRight);
   table.Column("Off by", Side::kRight);
@@ -44,13 +47,14 @@ std::string SummaryText(const v1::Reconciliation& reconciliation) {
                PerCent(q.new_maker().low()) + " to " + PerCent(q.new_maker().high())});
   }
   std::string text = table.empty() ? "" : "\nMeasured against predicted\n" + table.Text();
+  if (!details) return text;
   for (const auto& q : reconciliation.quantities()) {
     if (!q.note().empty()) text += Paragraph("  " + Word(q.quantity()) + ": ", q.note());
   }
   return text;
 }
 
-std::string MeasurementsText(const v1::ReconciledQuantity& quantity) {
+std::string MeasurementsText(const v1::ReconciledQuantity& quantity, Units units) {
   if (quantity.measurements().empty()) return {};
   Table table;
   table.Column("Seat").Column("Measured").Column("Predicted").Column("Ratio", Side::kRight);
@@ -58,8 +62,9 @@ std::string MeasurementsText(const v1::ReconciledQuantity& quantity) {
   for (const auto& m : quantity.measurements()) {
     std::string why = m.set_aside_note();
     for (const auto& reason : m.reasons()) why += (why.empty() ? "" : " ") + reason;
-    table.Row({LastPart(m.seat()), QuantityText(quantity.quantity(), m.measured()),
-               QuantityText(quantity.quantity(), m.predicted()), fmt::format("{:.3f}", m.ratio()),
+    table.Row({LastPart(m.seat()), QuantityText(quantity.quantity(), m.measured(), units),
+               QuantityText(quantity.quantity(), m.predicted(), units),
+               fmt::format("{:.3f}", m.ratio()),
                m.set_aside() ? "aside"
                : m.flagged() ? "look"
                              : "-",
@@ -68,21 +73,33 @@ std::string MeasurementsText(const v1::ReconciledQuantity& quantity) {
   return "\n" + Word(quantity.quantity()) + "\n" + table.Text();
 }
 
-std::string Printed(const v1::PrintedLength& length) {
-  return fmt::format("{} m ({} yd)", length.rounded_m(), length.rounded_yd());
+std::string Printed(const v1::PrintedLength& length, Units units) {
+  const std::string m = fmt::format("{} m", length.rounded_m());
+  const std::string yd = fmt::format("{} yd", length.rounded_yd());
+  return units == Units::kMetric ? m + " (" + yd + ")" : yd + " (" + m + ")";
 }
 
-std::string AmountsText(const v1::Reconciliation& reconciliation) {
+std::string AmountsText(const v1::Reconciliation& reconciliation, const Style& style) {
+  const Units units = style.units;
   Table table;
-  table.Column("Size").Column("Yarn").Column("Predicted").Column("Print").Column("Mass");
-  table.Column("Balls", Side::kRight).Column("At loose gauge").Column("Strict");
+  table.Column("Size").Column("Yarn").Column("Print").Column("Mass").Column("Balls", Side::kRight);
+  table.Column("If worked loosely");
+  if (style.details) table.Column("Predicted").Column("Strict");
   for (const auto& quantity : reconciliation.quantities()) {
     for (const auto& a : quantity.amounts()) {
-      table.Row({a.size(), a.colour(), YarnLength(a.predicted_m() * 1000), Printed(a.suffices()),
-                 a.has_mass_g() ? Mass(static_cast<double>(a.mass_g())) : "-",
-                 a.has_ball_count() ? std::to_string(a.ball_count()) : "-",
-                 a.has_loose() ? Printed(a.loose()) : "-",
-                 a.has_strict() ? Printed(a.strict()) + (a.strict_doubtful() ? " ?" : "") : "-"});
+      std::vector<std::string> cells{
+          a.size(),
+          a.colour(),
+          Printed(a.suffices(), units),
+          a.has_mass_g() ? Mass(static_cast<double>(a.mass_g()), units) : "-",
+          a.has_ball_count() ? std::to_string(a.ball_count()) : "-",
+          a.has_loose() ? Printed(a.loose(), units) : "-"};
+      if (style.details) {
+        cells.push_back(YarnLength(a.predicted_m() * 1000, units));
+        cells.push_back(
+            a.has_strict() ? Printed(a.strict(), units) + (a.strict_doubtful() ? " ?" : "") : "-");
+      }
+      table.Row(std::move(cells));
     }
   }
   return table.empty() ? "" : "\nYarn to print\n" + table.Text();
@@ -110,29 +127,30 @@ std::string RunText(int first, int last) {
   return first == last ? std::to_string(first) : fmt::format("{}-{}", first, last);
 }
 
-std::string ErrataText(const v1::Reconciliation& reconciliation) {
+std::string ErrataText(const v1::Reconciliation& reconciliation, bool details) {
   std::string text = "\nErrata: ";
   if (reconciliation.errata().empty()) return text + "none reported.\n";
   Table table;
   table.Column("Kind").Column("Rows", Side::kRight).Column("Stitches", Side::kRight);
   table.Column("Reports", Side::kRight).Column("Met too", Side::kRight);
-  table.Column("Right for", Side::kRight).Column("Silent", Side::kRight).Column("Recomputed");
+  table.Column("Right for", Side::kRight).Column("Silent", Side::kRight);
+  if (details) table.Column("Recomputed");
   for (const auto& cluster : reconciliation.errata()) {
     std::string recomputed;
     for (const auto& line : cluster.recomputed()) {
       recomputed += (recomputed.empty() ? "" : " ") + line;
     }
-    table.Row({Word(cluster.kind()), RunText(cluster.chart_row(), cluster.last_chart_row()),
-               RunText(cluster.first_stitch(), cluster.last_stitch()),
-               std::to_string(cluster.errata_size()), std::to_string(cluster.met_by_size()),
-               std::to_string(cluster.right_for_size()),
-               std::to_string(cluster.worked_without_reporting_count()),
-               recomputed.empty() ? "-" : recomputed});
+    std::vector<std::string> cells{Word(cluster.kind()),
+                                   RunText(cluster.chart_row(), cluster.last_chart_row()),
+                                   RunText(cluster.first_stitch(), cluster.last_stitch()),
+                                   std::to_string(cluster.errata_size()),
+                                   std::to_string(cluster.met_by_size()),
+                                   std::to_string(cluster.right_for_size()),
+                                   std::to_string(cluster.worked_without_reporting_count())};
+    if (details) cells.push_back(recomputed.empty() ? "-" : recomputed);
+    table.Row(std::move(cells));
   }
-  return text +
-         fmt::format("{} {}\n", reconciliation.errata_size(),
-                     reconciliation.errata_size() == 1 ? "fault" : "faults") +
-         table.Text();
+  return text + Counted(reconciliation.errata_size(), "fault", "faults") + "\n" + table.Text();
 }
 
 std::string LeftText(const v1::Undiscovered& left) {
@@ -162,16 +180,26 @@ std::string CoverageText(const v1::Reconciliation& reconciliation) {
 
 }  // namespace
 
-std::string TextOf(const v1::Reconciliation& reconciliation) {
-  std::string text = fmt::format("{}\nVersion: {}\nMade: {}, from {} {}\n", reconciliation.name(),
+std::string TextOf(const v1::Reconciliation& reconciliation, const Style& style) {
+  std::string text = fmt::format("{}\nVersion: {}\nMade: {}, from {}\n", reconciliation.name(),
                                  reconciliation.version(), TimeText(reconciliation.create_time()),
-                                 reconciliation.reports_size(),
-                                 reconciliation.reports_size() == 1 ? "report" : "reports");
-  text += AmountsText(reconciliation) + SummaryText(reconciliation);
-  for (const auto& quantity : reconciliation.quantities()) text += MeasurementsText(quantity);
-  text += GaugeText(reconciliation) + ErrataText(reconciliation);
+                                 Counted(reconciliation.reports_size(), "report", "reports"));
+  text += AmountsText(reconciliation, style) + SummaryText(reconciliation, style.details);
+  int flagged = 0;
+  for (const auto& quantity : reconciliation.quantities()) {
+    for (const auto& measurement : quantity.measurements())
+      flagged += measurement.flagged() ? 1 : 0;
+    if (style.details) text += MeasurementsText(quantity, style.units);
+  }
+  if (!style.details && flagged > 0) {
+    text += fmt::format("{} at.\n", Counted(flagged, "measurement should be looked",
+                                            "measurements should be looked"));
+  }
+  if (style.details) text += GaugeText(reconciliation);
+  text += ErrataText(reconciliation, style.details);
   if (reconciliation.has_undiscovered()) text += LeftText(reconciliation.undiscovered());
-  return text + CoverageText(reconciliation);
+  if (style.details) return text + CoverageText(reconciliation);
+  return text + "\n--details shows measurements, gauge and who worked which rows.\n";
 }
 
 }  // namespace rowproof::client

@@ -5,11 +5,12 @@
 #include <string>
 
 #include "rowproof/v1/reconciliation.pb.h"
+#include "services/client/tables/measures.h"
 
 namespace rowproof::client {
 
-// What to print, what is off, flagged measurements, gauge, errata in clusters, coverage.
-std::string TextOf(const v1::Reconciliation& reconciliation);
+// What to print, what is off, errata in clusters; with details also measurements, gauge, coverage.
+std::string TextOf(const v1::Reconciliation& reconciliation, const Style& style);
 
 }  // namespace rowproof::client
 

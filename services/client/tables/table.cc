@@ -65,6 +65,11 @@ std::string Paragraph(const std::string& first, const std::string& text) {
   return out;
 }
 
+std::string Sentence(const std::string& text) {
+  const bool ended = !text.empty() && std::string(".!?:").find(text.back()) != std::string::npos;
+  return ended ? text : text + ".";
+}
+
 std::string Counted(int64_t count, const char* one, const char* many) {
   return fmt::format("{} {}", count, count == 1 ? one : many);
 }

@@ -20,6 +20,9 @@ std::vector<std::string> Wrap(const std::string& text, size_t columns);
 // A paragraph: the first line after `first`, the others indented by as much.
 std::string Paragraph(const std::string& first, const std::string& text);
 
+// With a full stop at its end, unless it has one or ends otherwise.
+std::string Sentence(const std::string& text);
+
 // "1 row", "3 rows".
 std::string Counted(int64_t count, const char* one, const char* many);
 

@@ -1,11 +1,16 @@
 #include "services/client/tables/text.h"
 
+#include <algorithm>
+
 #include "fmt/format.h"
 #include "services/client/tables/table.h"
 #include "services/client/tables/views.h"
 
 namespace rowproof::client {
 namespace {
+
+constexpr int kRowsOnAScreen = 14;
+constexpr int kFindingsOnAScreen = 5;
 
 std::string Letter(v1::Colour colour) {
   return colour == v1::COLOUR_UNSPECIFIED
@@ -86,14 +91,16 @@ std::string NamesOf(const v1::TextRows& rows) {
 }
 
 // What could not be read first, then what differs, with the row as it would be right.
-std::string FindingsOf(const v1::TextComparison& comparison) {
+std::string FindingsOf(const v1::TextComparison& comparison, int most) {
   if (comparison.findings().empty() && comparison.reading().empty()) return {};
   Table table;
   table.Column("Severity").Column("What");
   for (const auto& finding : comparison.reading()) {
+    if (--most < 0) break;
     table.Row({Word(finding.severity()), finding.sentence()});
   }
   for (const auto& finding : comparison.findings()) {
+    if (--most < 0) break;
     table.Row({Word(finding.severity()), finding.sentence()});
     if (!finding.corrected().empty()) table.Row({"", "Right would be: " + finding.corrected()});
   }
@@ -115,17 +122,15 @@ std::string RowsOf(const v1::TextComparison& comparison, bool all_rows) {
         row.heading());
     table.Row({"", "", "chart", row.chart().empty() ? "-" : row.chart()});
   }
-  std::string text = table.empty() ? "" : "\n" + table.Text();
-  if (left_out > 0) {
-    text += fmt::format("\n{} not shown.\n",
-                        Counted(left_out, "row that agrees is", "rows that agree are"));
-  }
-  return text;
+  const std::string text = table.empty() ? "" : "\n" + table.Text();
+  if (left_out == 0) return text;
+  return text + fmt::format("\n{} not shown (--all-rows shows them).\n",
+                            Counted(left_out, "row that agrees is", "rows that agree are"));
 }
 
 }  // namespace
 
-std::string TextOf(const v1::TextRows& rows) {
+std::string TextOf(const v1::TextRows& rows, const Style& style) {
   std::string text =
       fmt::format("{} of rows; {}, {}, {}.\n", Counted(rows.rows_size(), "line", "lines"),
                   Counted(rows.error_count(), "error", "errors"),
@@ -144,10 +149,12 @@ std::string TextOf(const v1::TextRows& rows) {
     text += "\n" + table.Text();
   }
   if (rows.rows().empty()) return text;
+  const int shown = style.details ? rows.rows_size() : std::min(rows.rows_size(), kRowsOnAScreen);
   Table table;
   table.Column("Line", Table::Side::kRight).Column("Row").Column("Side").Column("Colour");
   table.Column("Stitches").Column("Stated").Column("What it says");
-  for (const auto& row : rows.rows()) {
+  for (int i = 0; i < shown; ++i) {
+    const auto& row = rows.rows(i);
     const bool read = row.kind() != v1::TEXT_ROW_KIND_UNSPECIFIED;
     table.Row({std::to_string(row.at().line()),
                row.numbers() + (row.size().empty() ? "" : ", " + row.size()), SideWord(row.side()),
@@ -155,11 +162,15 @@ std::string TextOf(const v1::TextRows& rows) {
                read ? row.says() : "could not be read"});
   }
   text += "\n" + table.Text();
+  if (shown < rows.rows_size()) {
+    text += fmt::format("The first {} of {} lines are shown; --details shows all.\n", shown,
+                        rows.rows_size());
+  }
   if (rows.counts_left_out()) text += "\nThe text is long: its last rows were not counted.\n";
   return text;
 }
 
-std::string TextOf(const v1::TextComparison& comparison, bool all_rows) {
+std::string TextOf(const v1::TextComparison& comparison, const Style& style, bool all_rows) {
   std::string text = fmt::format(
       "{}, {}, {}: text and chart {}.\n", Counted(comparison.error_count(), "error", "errors"),
       Counted(comparison.warning_count(), "warning", "warnings"),
@@ -167,11 +178,16 @@ std::string TextOf(const v1::TextComparison& comparison, bool all_rows) {
       comparison.equal() ? "say the same in every size" : "do not say the same");
   text += fmt::format("The text was read in {} terms.\n",
                       comparison.terms() == v1::TERMS_UK ? "UK" : "US");
-  text += FindingsOf(comparison);
+  const int most =
+      style.details ? comparison.findings_size() + comparison.reading_size() : kFindingsOnAScreen;
+  text += FindingsOf(comparison, most);
   const auto all = comparison.error_count() + comparison.warning_count() + comparison.note_count();
-  const auto shown = comparison.findings_size() + comparison.reading_size();
+  const auto shown = std::min(most, comparison.findings_size() + comparison.reading_size());
   if (all > shown) text += fmt::format("\nThe first {} of {} are shown.\n", shown, all);
-  return text + RowsOf(comparison, all_rows);
+  if (style.details || all_rows) return text + RowsOf(comparison, all_rows);
+  return comparison.equal() || comparison.rows().empty()
+             ? text
+             : text + "\n--details shows the rows that differ, with both texts.\n";
 }
 
 }  // namespace rowproof::client

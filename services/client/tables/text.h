@@ -5,13 +5,14 @@
 #include <string>
 
 #include "rowproof/v1/text.pb.h"
+#include "services/client/tables/measures.h"
 
 namespace rowproof::client {
 
-std::string TextOf(const v1::TextRows& rows);
-// A line a row with both texts: rows that do not agree, or all. The findings alone where the answer
-// has no rows.
-std::string TextOf(const v1::TextComparison& comparison, bool all_rows);
+std::string TextOf(const v1::TextRows& rows, const Style& style);
+// The first findings; with details all of them, and the rows that do not agree (or all) with both
+// texts.
+std::string TextOf(const v1::TextComparison& comparison, const Style& style, bool all_rows);
 
 }  // namespace rowproof::client
 

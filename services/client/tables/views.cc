@@ -6,7 +6,6 @@
 #include <ctime>
 
 #include "fmt/format.h"
-#include "services/client/tables/measures.h"
 #include "services/client/tables/table.h"
 
 namespace rowproof::client {
@@ -24,21 +23,20 @@ std::string Lower(std::string text) {
 }
 
 // A number in the unit that its field's name ends in.
-std::string NumberText(const std::string& field, double value) {
+std::string NumberText(const std::string& field, double value, Units units) {
   if (field.ends_with("per_100mm")) return fmt::format("{:.4g}", value);
   if (field == "minutes" || field.ends_with("_minutes")) return WorkingTime(value);
   if (field.ends_with("_mm")) {
-    if (std::abs(value) < 30)
-      return fmt::format("{:.4g} mm ({:.2f} in)", value, value / kMmPerInch);
-    return Extent(value);
+    return std::abs(value) < 30 ? SmallLength(value, units) : Extent(value, units);
   }
-  if (field.ends_with("_m")) return YarnLength(value * 1000);
-  if (field.ends_with("_g")) return Mass(value);
+  if (field.ends_with("_m")) return YarnLength(value * 1000, units);
+  if (field.ends_with("_g")) return Mass(value, units);
   return fmt::format("{:.4g}", value);
 }
 
 // Of a field that is no message; `index` below 0: not repeated.
-std::string ScalarText(const Message& message, const FieldDescriptor& field, int index) {
+std::string ScalarText(const Message& message, const FieldDescriptor& field, int index,
+                       Units units) {
   const auto& reflection = *message.GetReflection();
   const bool one = index < 0;
   switch (field.cpp_type()) {
@@ -49,8 +47,10 @@ std::string ScalarText(const Message& message, const FieldDescriptor& field, int
       return std::to_string(one ? reflection.GetInt64(message, &field)
                                 : reflection.GetRepeatedInt64(message, &field, index));
     case FieldDescriptor::CPPTYPE_DOUBLE:
-      return NumberText(field.name(), one ? reflection.GetDouble(message, &field)
-                                          : reflection.GetRepeatedDouble(message, &field, index));
+      return NumberText(field.name(),
+                        one ? reflection.GetDouble(message, &field)
+                            : reflection.GetRepeatedDouble(message, &field, index),
+                        units);
     case FieldDescriptor::CPPTYPE_BOOL:
       return (one ? reflection.GetBool(message, &field)
                   : reflection.GetRepeatedBool(message, &field, index))
@@ -70,11 +70,12 @@ std::string ScalarText(const Message& message, const FieldDescriptor& field, int
   }
 }
 
-std::string ListText(const Message& message, const FieldDescriptor& field) {
+std::string ListText(const Message& message, const FieldDescriptor& field, Units units) {
   const int count = message.GetReflection()->FieldSize(message, &field);
   if (field.cpp_type() == FieldDescriptor::CPPTYPE_MESSAGE) return std::to_string(count);
   std::string text;
-  for (int i = 0; i < count; ++i) text += (i > 0 ? ", " : "") + ScalarText(message, field, i);
+  for (int i = 0; i < count; ++i)
+    text += (i > 0 ? ", " : "") + ScalarText(message, field, i, units);
   return text.empty() ? "-" : text;
 }
 
@@ -95,15 +96,15 @@ std::string LabelOf(const FieldDescriptor& field) {
   return label;
 }
 
-void Record(const Message& message, size_t depth, std::string& out);
+void Record(const Message& message, size_t depth, Units units, std::string& out);
 
-void RecordField(const Message& message, const FieldDescriptor& field, size_t depth,
+void RecordField(const Message& message, const FieldDescriptor& field, size_t depth, Units units,
                  std::string& out) {
   const auto& reflection = *message.GetReflection();
   const std::string indent(depth * 2, ' ');
   if (field.cpp_type() != FieldDescriptor::CPPTYPE_MESSAGE) {
-    const std::string value =
-        field.is_repeated() ? ListText(message, field) : ScalarText(message, field, -1);
+    const std::string value = field.is_repeated() ? ListText(message, field, units)
+                                                  : ScalarText(message, field, -1, units);
     out += Paragraph(indent + LabelOf(field) + ": ", value);
     return;
   }
@@ -116,15 +117,15 @@ void RecordField(const Message& message, const FieldDescriptor& field, size_t de
       continue;
     }
     out += indent + LabelOf(field) + (field.is_repeated() ? fmt::format(" {}", i + 1) : "") + "\n";
-    Record(inner, depth + 1, out);
+    Record(inner, depth + 1, units, out);
   }
 }
 
-void Record(const Message& message, size_t depth, std::string& out) {
+void Record(const Message& message, size_t depth, Units units, std::string& out) {
   if (depth > kDeepest) return;
   std::vector<const FieldDescriptor*> fields;
   message.GetReflection()->ListFields(message, &fields);
-  for (const auto* field : fields) RecordField(message, *field, depth, out);
+  for (const auto* field : fields) RecordField(message, *field, depth, units, out);
 }
 
 }  // namespace
@@ -159,25 +160,25 @@ std::string TimeText(const google::protobuf::Timestamp& time) {
   return text;
 }
 
-std::string ValueOf(const Message& message, std::string_view path) {
+std::string ValueOf(const Message& message, std::string_view path, Units units) {
   const size_t dot = path.find('.');
   const auto* field = message.GetDescriptor()->FindFieldByName(std::string(path.substr(0, dot)));
   if (field == nullptr) return "?";
   const auto& reflection = *message.GetReflection();
-  if (field->is_repeated()) return ListText(message, *field);
+  if (field->is_repeated()) return ListText(message, *field, units);
   if (field->has_presence() && !reflection.HasField(message, field)) return "-";
   if (field->cpp_type() == FieldDescriptor::CPPTYPE_MESSAGE) {
     const Message& inner = reflection.GetMessage(message, field);
     if (const auto* time = AsTime(inner)) return TimeText(*time);
-    return dot == std::string_view::npos ? "..." : ValueOf(inner, path.substr(dot + 1));
+    return dot == std::string_view::npos ? "..." : ValueOf(inner, path.substr(dot + 1), units);
   }
-  const std::string value = ScalarText(message, *field, -1);
+  const std::string value = ScalarText(message, *field, -1, units);
   return value.empty() ? "-" : value;
 }
 
-std::string RecordOf(const Message& message) {
+std::string RecordOf(const Message& message, const Style& style) {
   std::string out;
-  Record(message, 0, out);
+  Record(message, 0, style.units, out);
   return out.empty() ? "Done.\n" : out;
 }
 

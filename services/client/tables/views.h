@@ -11,6 +11,7 @@
 #include "google/protobuf/generated_enum_reflection.h"
 #include "google/protobuf/message.h"
 #include "google/protobuf/timestamp.pb.h"
+#include "services/client/tables/measures.h"
 
 namespace rowproof::client {
 
@@ -29,10 +30,11 @@ std::string TimeText(const google::protobuf::Timestamp& time);
 
 // One field by its path ("settings.title"); "-" where it is absent or empty. A list is joined by
 // commas, a list of messages is its count.
-std::string ValueOf(const google::protobuf::Message& message, std::string_view path);
+std::string ValueOf(const google::protobuf::Message& message, std::string_view path,
+                    Units units = Units::kMetric);
 
 // A line for each field that is set, label and value, messages and lists of messages indented.
-std::string RecordOf(const google::protobuf::Message& message);
+std::string RecordOf(const google::protobuf::Message& message, const Style& style);
 
 // A column of a table: its head and the path of its field.
 struct View {

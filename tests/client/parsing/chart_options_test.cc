@@ -15,8 +15,8 @@ ChartOptions Parsed(std::vector<std::string> arguments) {
   CLI::App app;
   ChartOptions options;
   MakingOptions making;
-  AddChartOptions(app, options);
-  AddMakingOptions(app, making);
+  AddChartOptions(app, options, {});
+  AddMakingOptions(app, making, {});
   // CLI11 takes a vector from its end.
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
   app.parse(reversed);
@@ -100,8 +100,7 @@ TEST(ChartOptions, RefuseBandsAndSizesOfAnotherForm) {
     FAIL();
   } catch (const Failure& failure) {
     EXPECT_EQ(failure.code(), ExitCode::kUsage);
-    EXPECT_EQ(failure.line(),
-              "--row-band: \"seven\" was met; accepted is first and last, such as 3-10");
+    EXPECT_EQ(failure.line(), "--row-band must be first and last, such as 3-10 (got \"seven\")");
   }
 }
 

@@ -23,7 +23,8 @@ void ExpectWrong(const std::function<void()>& read, const std::string& met,
     ADD_FAILURE() << met << " was accepted";
   } catch (const Failure& failure) {
     EXPECT_EQ(failure.code(), ExitCode::kUsage);
-    EXPECT_THAT(failure.line(), HasSubstr("--it: \"" + met + "\" was met; accepted is"));
+    EXPECT_THAT(failure.line(), HasSubstr("--it must be "));
+    EXPECT_THAT(failure.line(), HasSubstr("(got \"" + met + "\")"));
     EXPECT_THAT(failure.line(), HasSubstr(accepted));
   }
 }

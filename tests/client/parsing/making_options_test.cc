@@ -14,7 +14,7 @@ namespace {
 MakingOptions Parsed(std::vector<std::string> arguments) {
   CLI::App app;
   MakingOptions options;
-  AddMakingOptions(app, options);
+  AddMakingOptions(app, options, {});
   // CLI11 takes a vector from its end.
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
   app.parse(reversed);
@@ -27,6 +27,9 @@ ExitCode CodeOf(const std::vector<std::string>& arguments) {
   } catch (const Failure& failure) {
     EXPECT_NE(failure.line().find(arguments[0]), std::string::npos) << failure.line();
     return failure.code();
+  } catch (const CLI::ParseError& error) {
+    EXPECT_NE(std::string(error.what()).find(arguments[0]), std::string::npos) << error.what();
+    return ExitCode::kUsage;
   }
   return ExitCode::kDone;
 }

@@ -16,6 +16,9 @@ namespace {
 using testing::HasSubstr;
 using testing::Not;
 
+constexpr Style kShort{};
+constexpr Style kDetails{Units::kMetric, true};
+
 void ExpectFitsThePage(const std::string& text) {
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line);) {
@@ -46,15 +49,15 @@ TEST(CheckText, NamesThePlaceTheWorkedRowsAndTheEdit) {
   *check.add_findings() = SomeFinding();
   check.set_error_count(1);
   check.set_stitch_multiple("multiple of 8 plus 10");
-  const std::string text = TextOf(check);
-  EXPECT_THAT(text, HasSubstr("1 error, 0 warnings, 0 notes: the chart cannot be worked."));
+  const std::string text = TextOf(check, kShort);
+  EXPECT_THAT(text, HasSubstr("The chart cannot be worked: 1 error, 0 warnings, 0 notes."));
   EXPECT_THAT(text, HasSubstr("59-60"));
   EXPECT_THAT(text, HasSubstr("stitch 1 C."));
   EXPECT_THAT(text, HasSubstr("Stitches: multiple of 8 plus 10."));
   ExpectFitsThePage(text);
 }
 
-TEST(CheckText, CountsByCodeWhereTheListIsCutOff) {
+TEST(CheckText, SumsUpMoreThanFortyFindingsByTheirKind) {
   v1::CheckResult check;
   *check.add_findings() = SomeFinding();
   check.set_error_count(4321);
@@ -62,28 +65,45 @@ TEST(CheckText, CountsByCodeWhereTheListIsCutOff) {
   count->set_code("edge-skip");
   count->set_count(4321);
   check.set_swap_colours_offered(true);
-  const std::string text = TextOf(check);
-  EXPECT_THAT(text, HasSubstr("The first 1 of 4321 are shown."));
-  EXPECT_THAT(text, HasSubstr("edge-skip   4321"));
+  const std::string text = TextOf(check, kShort);
+  EXPECT_THAT(text, HasSubstr("error      4321  row 30"));
+  EXPECT_THAT(text, HasSubstr("--details lists them one by one."));
   EXPECT_THAT(text, HasSubstr("--swap-colours"));
+  EXPECT_THAT(TextOf(check, kDetails), HasSubstr("The first 1 of 4321 are shown."));
+  ExpectFitsThePage(text);
+}
+
+TEST(CheckText, ListsWhatFitsAScreenAndTheRestWithDetails) {
+  v1::CheckResult check;
+  for (int row = 1; row <= 12; ++row) {
+    *check.add_findings() = SomeFinding();
+    check.mutable_findings(row - 1)->set_row(row);
+  }
+  check.set_error_count(12);
+  EXPECT_THAT(TextOf(check, kShort), HasSubstr("The first 8 of 12 are shown"));
+  EXPECT_THAT(TextOf(check, kShort), Not(HasSubstr("row 9 ")));
+  EXPECT_THAT(TextOf(check, kDetails), HasSubstr("row 12 "));
 }
 
 TEST(CheckText, NamesTheKindOfChartThatIsMeant) {
   v1::CheckResult check;
-  EXPECT_THAT(TextOf(check), Not(HasSubstr("--chart")));
+  EXPECT_THAT(TextOf(check, kShort), Not(HasSubstr("--chart")));
   check.set_reading_offered("other-convention");
   check.set_convention_offered(v1::CONVENTION_PICTURE);
-  EXPECT_THAT(TextOf(check), HasSubstr("seems to be a picture chart: use --chart picture.\n"));
-  EXPECT_THAT(TextOf(check), Not(HasSubstr("working")));
+  EXPECT_THAT(TextOf(check, kShort),
+              HasSubstr("seems to be a picture chart: use --chart picture.\n"));
+  EXPECT_THAT(TextOf(check, kShort), Not(HasSubstr("working")));
   check.set_convention_offered(v1::CONVENTION_WORKING);
-  EXPECT_THAT(TextOf(check), HasSubstr("seems to be a working chart: use --chart working.\n"));
-  EXPECT_THAT(TextOf(check), Not(HasSubstr("picture")));
+  EXPECT_THAT(TextOf(check, kShort),
+              HasSubstr("seems to be a working chart: use --chart working.\n"));
+  EXPECT_THAT(TextOf(check, kShort), Not(HasSubstr("picture")));
   // Marks that stand one row too high for a picture; the cells are not those of a working chart.
   check.set_reading_offered("marks-of-other-convention");
-  EXPECT_THAT(TextOf(check), HasSubstr("those of a working chart: move each down by a row"));
+  EXPECT_THAT(TextOf(check, kShort),
+              HasSubstr("those of a working chart: move each down by a row"));
   check.set_convention_offered(v1::CONVENTION_PICTURE);
-  EXPECT_THAT(TextOf(check), HasSubstr("those of a picture chart: move each up by a row"));
-  ExpectFitsThePage(TextOf(check));
+  EXPECT_THAT(TextOf(check, kShort), HasSubstr("those of a picture chart: move each up by a row"));
+  ExpectFitsThePage(TextOf(check, kShort));
 }
 
 TEST(RepairText, SaysWhetherItIsProved) {
@@ -103,15 +123,16 @@ TEST(RepairText, SaysWhetherItIsProved) {
   way->set_kind("repeat-moved");
   way->set_rows_moved(-1);
   way->set_edits_left(5);
-  EXPECT_THAT(TextOf(repair), HasSubstr("fewer than 2 do not do"));
-  EXPECT_THAT(TextOf(repair), HasSubstr("repeat moved down by a row    5 or fewer"));
-  EXPECT_THAT(TextOf(repair), HasSubstr("plain"));
+  EXPECT_THAT(TextOf(repair, kDetails), HasSubstr("At least 2 are needed"));
+  EXPECT_THAT(TextOf(repair, kDetails), HasSubstr("repeat moved down by a row    5 or fewer"));
+  EXPECT_THAT(TextOf(repair, kDetails), HasSubstr("plain"));
   repair.set_lower_bound(3);
   repair.set_optimal(true);
   repair.mutable_alternatives(0)->set_optimal(true);
-  EXPECT_THAT(TextOf(repair), HasSubstr("3 changes make the chart workable; no fewer do."));
-  EXPECT_THAT(TextOf(repair), Not(HasSubstr("or fewer")));
-  ExpectFitsThePage(TextOf(repair));
+  EXPECT_THAT(TextOf(repair, kDetails),
+              HasSubstr("3 changes make the chart workable. No smaller set of changes does."));
+  EXPECT_THAT(TextOf(repair, kDetails), Not(HasSubstr("or fewer")));
+  ExpectFitsThePage(TextOf(repair, kDetails));
 }
 
 v1::ConvertedChart SomeConversion() {
@@ -135,16 +156,16 @@ v1::ConvertedChart SomeConversion() {
 
 TEST(ConversionText, TellsSizesYarnAndWhatTheMakerDoesOtherwise) {
   v1::ConvertedChart converted = SomeConversion();
-  EXPECT_THAT(TextOf(converted),
+  EXPECT_THAT(TextOf(converted, kShort),
               HasSubstr("A picture chart for inset, flat, two-face, ends waiting."));
-  EXPECT_THAT(TextOf(converted), HasSubstr("No cell had to change."));
-  EXPECT_THAT(TextOf(converted), HasSubstr("worked rows  90      180"));
-  EXPECT_THAT(TextOf(converted), HasSubstr("With a gauge and a yarn"));
-  EXPECT_THAT(TextOf(converted),
+  EXPECT_THAT(TextOf(converted, kShort), HasSubstr("No cell had to change."));
+  EXPECT_THAT(TextOf(converted, kShort), HasSubstr("worked rows  90      180"));
+  EXPECT_THAT(TextOf(converted, kShort), HasSubstr("Give a gauge and a yarn"));
+  EXPECT_THAT(TextOf(converted, kShort),
               HasSubstr("  --technique inset --facing two-face --ends waiting\n"));
   converted.mutable_design()->mutable_row_band()->set_first(4);
   converted.mutable_design()->mutable_row_band()->set_last(7);
-  EXPECT_THAT(TextOf(converted), HasSubstr("--ends waiting --row-band 4-7\n"));
+  EXPECT_THAT(TextOf(converted, kShort), HasSubstr("--ends waiting --row-band 4-7\n"));
   auto& size = *converted.mutable_sizes(0);
   size.mutable_before()->set_height_mm(500);
   size.mutable_after()->set_height_mm(1000);
@@ -154,12 +175,11 @@ TEST(ConversionText, TellsSizesYarnAndWhatTheMakerDoesOtherwise) {
     colour->set_length_mm(100000);
   }
   size.mutable_after()->mutable_colours(0)->set_length_mm(150000);
-  const std::string text = TextOf(converted);
-  EXPECT_THAT(text,
-              HasSubstr("height        50.0 cm (19.7 in)   100.0 cm (39.4 in)             200 %"));
-  EXPECT_THAT(text,
-              HasSubstr("yarn A        100.0 m (109.4 yd)  150.0 m (164.0 yd)             150 %"));
-  EXPECT_THAT(text, Not(HasSubstr("With a gauge and a yarn")));
+  const std::string text = TextOf(converted, kShort);
+  EXPECT_THAT(text, HasSubstr("50 cm (19.7 in)"));
+  EXPECT_THAT(text, HasSubstr("100 cm (39.4 in)"));
+  EXPECT_THAT(text, HasSubstr("150 m (164 yd)               150 %"));
+  EXPECT_THAT(text, Not(HasSubstr("Give a gauge and a yarn")));
   ExpectFitsThePage(text);
 }
 
@@ -190,9 +210,38 @@ TEST(ImportText, SaysWhatWasReadAndCutAway) {
   imported.mutable_report()->add_sentences("Cut away: 40 pixels at the left, with marks in them.");
   imported.set_swap_colours_offered(true);
   const std::string text = TextOf(imported);
-  EXPECT_THAT(text, HasSubstr("A chart of 60 rows and 80 stitches."));
   EXPECT_THAT(text, HasSubstr("40 pixels at the left"));
   EXPECT_THAT(text, HasSubstr("--swap-colours"));
+}
+
+// In words: a designer cannot act on a score.
+TEST(ReadingLine, SaysTheSizeAndHowSureItIs) {
+  v1::ImportedChart imported;
+  imported.mutable_chart()->set_row_count(20);
+  imported.mutable_chart()->set_stitch_count(24);
+  v1::ImportReport& report = *imported.mutable_report();
+  report.set_format("PNG");
+  report.set_cell_width_px(12);
+  report.set_cell_height_px(15);
+  report.set_cell_size_certain(true);
+  EXPECT_EQ(ReadingLine(imported, "mat.png"),
+            "Read 24 stitches x 20 rows from mat.png (cells of 12 x 15 pixels, sure).\n");
+  report.set_cell_size_certain(false);
+  EXPECT_THAT(ReadingLine(imported, "mat.png"), HasSubstr("not sure: compare the size"));
+  ExpectFitsThePage(ReadingLine(imported, "mat.png"));
+  report.mutable_grid()->set_pitch_x_px(12);
+  report.mutable_grid()->set_pitch_y_px(10);
+  EXPECT_EQ(ReadingLine(imported, "mat.png"),
+            "Read 24 stitches x 20 rows from mat.png (grid lines found, sure).\n");
+  report.mutable_grid()->set_pitch_y_px(10.5);
+  EXPECT_THAT(ReadingLine(imported, "mat.png"), HasSubstr("unevenly spaced"));
+  report.mutable_grid()->set_declared(true);
+  report.mutable_grid()->set_line_width_x_px(1);
+  EXPECT_THAT(ReadingLine(imported, "mat.png"), HasSubstr("(grid as you gave it)"));
+  report.set_format("CSV");
+  imported.mutable_chart()->set_row_count(1);
+  EXPECT_THAT(ReadingLine(imported, "-"),
+              HasSubstr("Read 24 stitches x 1 row from standard input"));
 }
 
 }  // namespace

@@ -89,7 +89,7 @@ TEST(ChartTables, KeepToThePageWithLongSentences) {
   finding->set_size(std::string(60, 's'));
   finding->set_sentence(std::string(80, 'w') + " and " + std::string(300, 'v'));
   check.set_error_count(1);
-  EXPECT_LE(WidestLine(TextOf(check)), kPageColumns);
+  EXPECT_LE(WidestLine(TextOf(check, Style())), kPageColumns);
   v1::SizeEstimate estimate;
   estimate.set_size(std::string(60, 's'));
   for (const char* colour : {"A", "B", "C", "D", "E", "F", "G", "H", "border"}) {
@@ -114,7 +114,8 @@ TEST(ChartTables, KeepToThePageWithLongSentences) {
       contribution->set_uncertainty(12'345'678);
     }
   }
-  EXPECT_LE(WidestLine(TextOf(estimate)), kPageColumns);
+  EXPECT_LE(WidestLine(TextOf(estimate, Style())), kPageColumns);
+  EXPECT_LE(WidestLine(TextOf(estimate, Style{Units::kImperial, true})), kPageColumns);
 }
 
 TEST(Views, SayEnumsInWordsAndTimesInUtc) {
