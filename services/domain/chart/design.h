@@ -1,5 +1,5 @@
 // What a designer decides about a chart: cells, convention, technique, bands and sizes.
-// Terms and conventions: the trade's, as used throughout the project (README, "Words").
+// Terms and conventions: the trade's, as used throughout the project (services/domain/GLOSSARY.md).
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_DESIGN_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_DESIGN_H_
 
