@@ -125,8 +125,8 @@ std::string OptionOf(const std::string& field) {
   return field;
 }
 
-// What is wrong with a field. A description in lower case goes on from the field's name; another is a
-// sentence of its own.
+// What is wrong with a field. A description in lower case goes on from the field's name; another is
+// a sentence of its own.
 std::string Told(const std::string& field, const std::string& description) {
   const bool whole = !description.empty() && description[0] >= 'A' && description[0] <= 'Z';
   return OptionOf(field) + (whole ? ": " : " ") + description;
