@@ -94,8 +94,7 @@ TEST(Text, HoldsNoControlCharacters) {
 TEST(Text, IsRefusedWithThePlaceAndNotWithTheBytes) {
   const std::string nul("ab\0", 3);
   EXPECT_NE(ValidateText("f", nul, 10, true).message().find("U+0000 at byte 3"), std::string::npos);
-  EXPECT_NE(ValidateText("f", "ab\xFF", 10, true).message().find("no UTF-8 at byte 3"),
-            std::string::npos);
+  EXPECT_NE(ValidateText("f", "ab\xFF", 10, true).message().find("at byte 3"), std::string::npos);
 }
 
 }  // namespace

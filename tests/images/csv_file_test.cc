@@ -145,13 +145,12 @@ TEST(Csv, RefusesNothingAtAll) {
 }
 
 TEST(Csv, RefusesTenMillionCommasAndAsManyLines) {
-  EXPECT_THAT(Read(std::string(10'000'000, ',')), HasSubstr("1 to 16000 pixels a side"));
-  EXPECT_THAT(Read("A" + std::string(10'000'000, '\n') + "A"),
-              HasSubstr("1 to 16000 pixels a side"));
+  EXPECT_THAT(Read(std::string(10'000'000, ',')), HasSubstr("1 to 16000 a side"));
+  EXPECT_THAT(Read("A" + std::string(10'000'000, '\n') + "A"), HasSubstr("1 to 16000 a side"));
   EXPECT_THAT(Read(std::string(16000, 'A') + std::string(4001, '\n') + "A"),
               HasSubstr("64000000 in all"));
-  EXPECT_THAT(Read(std::string(4001, 'A')), HasSubstr("a chart of 1 rows and 4001 stitches"));
-  EXPECT_THAT(Read(std::string(kMostFileBytes + 1, 'A')), HasSubstr("a file of 16777217 bytes"));
+  EXPECT_THAT(Read(std::string(4001, 'A')), HasSubstr("The chart has 1 rows and 4001 stitches"));
+  EXPECT_THAT(Read(std::string(kMostFileBytes + 1, 'A')), HasSubstr("The file has 16777217 bytes"));
 }
 
 }  // namespace

@@ -472,13 +472,13 @@ TEST(Describe, SaysWhatWasCutAwayAndWhatColoursWereTakenFor) {
   EXPECT_EQ(
       Describe(chart->report),
       "Read a raw PPM of 65 x 65 pixels.\n"
-      "Cut away: 20 pixels left, 3 right, 11 at the top, 12 at the bottom, with numbers or "
+      "Margins cut off: 20 pixels left, 3 right, 11 at the top, 12 at the bottom, with numbers or "
       "other marks in them.\n"
-      "Taken off: 4 upright and 4 level grid lines, 1 and 1 pixels wide (the widest 3), every "
+      "Grid lines removed: 4 vertical and 4 horizontal, 1 and 1 pixels wide (widest 3), every "
       "13 x 13 pixels.\n"
-      "The lines' colour: #808080.\n"
-      "#ffffff: 720 pixels, taken for A.\n"
-      "#000000: 576 pixels, taken for B.\n");
+      "Colour of the lines: #808080.\n"
+      "#ffffff: 720 pixels, read as A.\n"
+      "#000000: 576 pixels, read as B.\n");
 }
 
 }  // namespace

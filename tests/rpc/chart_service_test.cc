@@ -336,7 +336,7 @@ TEST_F(ChartServiceTest, RefusesConversionsThatCannotBe) {
   *request.mutable_making() = Making();
   request.mutable_making_after()->mutable_gauge()->set_rows_per_100mm(-1);
   ExpectWrongField(&Stub::ConvertChart, request, "making_after.gauge.rows_per_100mm", "\"-1\"",
-                   "0.5 to 200");
+                   "between 0.5 and 200");
   request.clear_making();
   request.clear_making_after();
   request.mutable_design()->set_form(v1::FORM_TUBE);

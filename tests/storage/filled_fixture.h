@@ -89,7 +89,10 @@ class FilledStorage : public StorageTest {
     compared.rows = {4};
     version.comparison.emplace();
     version.comparison->findings = {compared};
-    version.comparison->reading = {{rows::TextFindingCode::kPassedOver, chart::Severity::kNote}};
+    rows::TextFinding passed_over;
+    passed_over.code = rows::TextFindingCode::kPassedOver;
+    passed_over.severity = chart::Severity::kNote;
+    version.comparison->reading = {passed_over};
     version.comparison_version = rows::kComparisonVersion;
     return version;
   }

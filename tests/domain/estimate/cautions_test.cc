@@ -148,7 +148,7 @@ TEST(Cautions, DeferToTheRulesOfTheCountryAndStandBesideEveryEstimate) {
   EXPECT_EQ(size.cautions, Cautions(TwentyRows(), making));
   bool defers = false;
   for (const Caution& caution : size.cautions) {
-    defers |= caution.sentence.find("rules of your country") != std::string::npos;
+    defers |= caution.sentence.find("your country's safety rules") != std::string::npos;
   }
   EXPECT_TRUE(defers);
 }

@@ -188,7 +188,7 @@ TEST(MakingValidation, SaysThatOneOfTheTwoNumbersOfAGaugeIsMissing) {
   ASSERT_EQ(fields.size(), 1u);
   EXPECT_EQ(fields.front().field, "gauge.rows_per_100mm");
   EXPECT_EQ(fields.front().description,
-            "is missing; accepted is 0.5 to 200 worked rows per 100 mm");
+            "is missing; it must be between 0.5 and 200 worked rows per 100 mm");
 }
 
 TEST(MakingValidation, RefusesADesignWithAColourThatHasNoYarn) {
@@ -269,11 +269,11 @@ TEST(Assumed, NamesWhatWasNotDeclared) {
   };
   EXPECT_TRUE(contains(making, "Yarn B: 13.0 wraps per inch, the middle of weight class 3"));
   EXPECT_FALSE(contains(making, "Yarn A: 1"));
-  EXPECT_TRUE(contains(making, "another technique, facing or treatment of the ends"));
-  EXPECT_TRUE(contains(making, "states no uncertainty"));
+  EXPECT_TRUE(contains(making, "another fabric (technique, facing or ends)"));
+  EXPECT_TRUE(contains(making, "its uncertainty is not given"));
   EXPECT_TRUE(contains(making, "150 mm each"));
-  EXPECT_TRUE(contains(making, "15 stitches a minute"));
-  EXPECT_FALSE(contains(FullMaking(), "states no uncertainty"));
+  EXPECT_TRUE(contains(making, "15 stitches per minute"));
+  EXPECT_FALSE(contains(FullMaking(), "its uncertainty is not given"));
   EXPECT_FALSE(contains(FullMaking(), "150 mm each"));
   EXPECT_FALSE(contains(FullMaking(), "stitches a minute"));
 }

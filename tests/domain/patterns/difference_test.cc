@@ -319,7 +319,7 @@ TEST(RowSentence, NamesBothWorkedRowsOfAChartRowOfInset) {
   moved.change = RowChange::kChanged;
   moved.old_row = moved.new_row = 3;
   // Made over from spike: row 3 became rows 5 and 6.
-  EXPECT_EQ(Sentence(moved, {1, 1, 1, 2}), "Rows 5 and 6 (row 3 before): worked otherwise.");
+  EXPECT_EQ(Sentence(moved, {1, 1, 1, 2}), "Rows 5 and 6 (row 3 before): worked differently.");
 }
 
 TEST(RowSentence, LeavesManyPlacesUnnamed) {
@@ -329,7 +329,7 @@ TEST(RowSentence, LeavesManyPlacesUnnamed) {
   for (int n = 1; n <= 40; n += 2) row.new_stitches.push_back({n, n});
   row.old_stitches = row.new_stitches;
   EXPECT_EQ(Sentence(row, {}),
-            "Row 1: stitches 1, 3, 5, 7, 9, 11, 13, 15 and 12 places more changed.");
+            "Row 1: stitches 1, 3, 5, 7, 9, 11, 13, 15 and 12 more places changed.");
 }
 
 TEST(SizeDifference, MapsRowsOfARepeatWorkedOnceMore) {

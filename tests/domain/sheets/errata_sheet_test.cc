@@ -83,7 +83,7 @@ TEST(ErrataSheet, ReadsAsAMail) {
             "ERRATA: Fen Ladder (invented)\n"
             "by Mira Holt (invented)\n"
             "\n"
-            "Concerns versions 1 and 2; corrected in version 3 of 2026-03-01.\n"
+            "Applies to versions 1 and 2; corrected in version 3 of 2026-03-01.\n"
             "SHA-256 of version 3:\n"
             "  aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa\n"
             "\n"

@@ -98,7 +98,7 @@ class Stopped {
 TEST_F(Pool, HangsUpOnAServerThatOutlivesTheDeadline) {
   std::optional<Stopped> stopped;
   const absl::Status status = database_.Write(
-      "Stopped", In(std::chrono::milliseconds(50)), Door{},
+      "Stopped", In(std::chrono::milliseconds(500)), Door{},
       [&](Transaction& transaction, const Admission&) {
         stopped.emplace(transaction.work().exec("select pg_backend_pid()")[0][0].as<pid_t>());
         transaction.work().exec("select 1");

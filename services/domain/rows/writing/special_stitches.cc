@@ -59,10 +59,10 @@ std::string PlainWords(const Design& design, const StitchWords& w) {
 
 std::string SpaceWords(const StitchWords& w) {
   return fmt::format(
-      "Chain space: for ch 3, {0} 2, chain 3, skip the next 2 stitches and work into the one after "
-      "them. For ch 3, {0} ch-sp, chain 3 again over the chain space below. Chains do not count as "
-      "stitches.",
-      w.skip);
+      "Chain space: for ch 3, {0} 2, chain 3 and work into the stitch after the 2 {1} ones. For ch "
+      "3, "
+      "{0} ch-sp, chain 3 again over the chain space below. Chains do not count as stitches.",
+      w.skip, w.skipped);
 }
 
 std::string CutWords(const Design& design, const StitchWords& w, bool with_drops) {

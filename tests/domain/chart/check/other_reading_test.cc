@@ -50,7 +50,7 @@ TEST(OtherReading, OfAWorkingChartIsSeenInAMotifOnAWidePlainGround) {
                                  ".x.x.x....", "..........", ".........."});
   EXPECT_EQ(Offered(design), FindingCode::kOtherConvention);
   EXPECT_THAT(Sentence(Check(design).findings.back(), design),
-              HasSubstr("of those with a set cell"));
+              HasSubstr("at least half of its stitches or marks cannot be worked"));
   // Two say too little.
   EXPECT_EQ(Offered(Picture({"..........", "..........", ".x.x......", "..........", ".x.x......",
                              "..........", ".........."})),

@@ -80,7 +80,7 @@ TEST(Inset, WarnsOfMoreThanThreeSkippedStitchesInARun) {
   EXPECT_THAT(Told(Inset(Working({".xxx.", ".....", "....."}))), IsEmpty());
   const Design design = Inset(Working({".xxxx.", "......", "......"}));
   EXPECT_THAT(Told(design), ElementsAre("warning long-skip 3,2-5"));
-  EXPECT_THAT(FirstSentence(design), HasSubstr("skipped stitches gapes"));
+  EXPECT_THAT(FirstSentence(design), HasSubstr("skipped stitches gape"));
   EXPECT_THAT(Told(design, {.longest_skip = 4}), IsEmpty());
 }
 
@@ -88,7 +88,7 @@ TEST(Inset, CountsAnOddRepeatInChartRows) {
   Design design = Inset(Working({"...", "...", "...", "..."}));
   design.row_band = Band{1, 3};
   EXPECT_THAT(Told(design), ElementsAre("error odd-row-repeat 1,0"));
-  EXPECT_THAT(FirstSentence(design), HasSubstr("has 3 chart rows, and two colours that alternate"));
+  EXPECT_THAT(FirstSentence(design), HasSubstr("has 3 chart rows; make the number even"));
   design.row_band = Band{2, 3};
   EXPECT_THAT(Told(design), IsEmpty());
 }
@@ -101,7 +101,7 @@ TEST(Tube, HasNoEdges) {
 TEST(Tube, FollowsARunAcrossItsJoin) {
   const Design design = Tube(Overlay({"xxxxx..xxxx", "...........", "..........."}));
   EXPECT_THAT(Told(design), ElementsAre("note loose-flap 3,7-4 join"));
-  EXPECT_THAT(FirstSentence(design), HasSubstr("(across the join of the round)"));
+  EXPECT_THAT(FirstSentence(design), HasSubstr("(across the join)"));
 }
 
 TEST(Tube, FollowsARunThroughARepeatedBandToItsJoin) {
@@ -166,7 +166,8 @@ TEST(ManyColours, ShowTheRowAboveOrTheirOwn) {
 TEST(ManyColours, OfACellThatNeitherRowHasAreForeign) {
   const Design design = Named({"AAA", "CCC", "BAB", "AAA"}, "ABCA");
   EXPECT_THAT(Told(design), ElementsAre("error foreign-colour 2,2", "warning foreign-anchor 2,2"));
-  EXPECT_THAT(FirstSentence(design), HasSubstr("neither its row's own nor that of the row above"));
+  EXPECT_THAT(FirstSentence(design),
+              HasSubstr("only the colour of this row or of the row above can show here"));
 }
 
 TEST(ManyColours, AreLookedAtAcrossTheSeamInEverySize) {

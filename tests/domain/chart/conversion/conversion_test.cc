@@ -308,7 +308,7 @@ TEST(Conversion, TakesTheFacingAndEndsThatAreAskedForOrSaysWhyNot) {
   EXPECT_EQ(status.code(), absl::StatusCode::kInvalidArgument);
   ASSERT_EQ(DetailOf(status).fields.size(), 1u);
   EXPECT_EQ(DetailOf(status).fields[0].field, "ends");
-  EXPECT_THAT(DetailOf(status).fields[0].description, HasSubstr("\"waiting\" was met"));
+  EXPECT_THAT(DetailOf(status).fields[0].description, HasSubstr("(got \"waiting\")"));
 
   target = To(Technique::kInset);
   target.facing = Facing::kPaired;

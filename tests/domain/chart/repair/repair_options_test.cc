@@ -66,7 +66,7 @@ TEST(SymmetricRepair, RefusesAnEvenNumberOfRowsInTwoColoursWithTheReason) {
     EXPECT_EQ(detail.reason, "SYMMETRY_CANNOT_HOLD");
     EXPECT_EQ(detail.conditions.at(0).subject,
               options.top_to_bottom ? "top-to-bottom" : "half-turn");
-    EXPECT_THAT(detail.conditions.at(0).description, HasSubstr("has to be odd"));
+    EXPECT_THAT(detail.conditions.at(0).description, HasSubstr("make the number of rows odd"));
   }
 }
 
@@ -151,7 +151,7 @@ TEST(LockedRepair, NamesARunOfLockedMarksThatIsTooLong) {
   ASSERT_EQ(detail.conditions.size(), 1U);
   EXPECT_EQ(detail.conditions[0].subject, "loose-strand");
   EXPECT_THAT(detail.conditions[0].description,
-              HasSubstr("Row 3, stitches 2 to 4: more than 2 locked marks"));
+              HasSubstr("Row 3, stitches 3 to 5: more than 2 locked marks"));
 }
 
 TEST(LockedRepair, RefusesLocksOfAnotherSizeAndNumbersOutOfRange) {

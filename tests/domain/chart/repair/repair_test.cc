@@ -100,7 +100,7 @@ TEST(Repair, RefusesWhatNoCellCauses) {
   ASSERT_EQ(detail.conditions.size(), 2U);
   EXPECT_EQ(detail.conditions[0].subject, "ends-do-not-fit");
   EXPECT_EQ(detail.conditions[1].subject, "odd-row-repeat");
-  EXPECT_THAT(detail.conditions[1].description, HasSubstr("even number"));
+  EXPECT_THAT(detail.conditions[1].description, HasSubstr("make the number even"));
   EXPECT_EQ(detail.reason, "CELLS_CANNOT_MEND");
 }
 

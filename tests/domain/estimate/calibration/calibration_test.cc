@@ -302,7 +302,7 @@ TEST(Calibration, MakesTheEstimateMoreCertainAndIsNamedInIt) {
   bool said = false;
   for (const std::string& sentence : after.assumed) {
     EXPECT_EQ(sentence.find("idealised path"), std::string::npos);
-    said = said || sentence.find("calibration does not concern it") != std::string::npos;
+    said = said || sentence.find("the calibration does not cover it") != std::string::npos;
   }
   EXPECT_TRUE(said);
 }

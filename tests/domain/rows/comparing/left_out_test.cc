@@ -151,10 +151,9 @@ TEST(CompareLabelsLeftOut, SayWhatIsMissing) {
   ASSERT_TRUE(compared.ok());
   ASSERT_EQ(compared->findings.size(), 2u);
   EXPECT_EQ(Sentence(compared->findings[0], *compared),
-            "Rows 2 to 10: the text says neither RS nor WS, and the other rows do not make it "
-            "certain.");
+            "Rows 2 to 10: name the side, RS or WS; the other rows leave it open.");
   EXPECT_EQ(Sentence(compared->findings[1], *compared),
-            "Rows 2 to 10: the text names no colour, and the other rows do not make it certain.");
+            "Rows 2 to 10: name the colour; the other rows leave it open.");
   EXPECT_EQ(compared->findings[0].corrected, "Row 2 (WS, B): sc 6. (6 sts)");
 }
 

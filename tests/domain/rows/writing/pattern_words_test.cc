@@ -45,8 +45,8 @@ TEST(PatternWords, ListExactlyTheAbbreviationsOfEachTechniqueInUsTerms) {
                           "sts - stitches"));
   EXPECT_THAT(WriteRows(Example(Technique::kInset))->abbreviations,
               ElementsAre("ch - chain", "ch-sp - chain space", "mdc - mosaic double crochet",
-                          "RS - right side", "sc - single crochet", "sk - skip", "sts - stitches",
-                          "WS - wrong side"));
+                          "RS - right side", "sc - single crochet", "sk - skip", "st - stitch",
+                          "sts - stitches", "WS - wrong side"));
 }
 
 // Craft Yarn Council, US and UK terms: sc -> dc, dc -> tr, sl st -> ss, sk -> miss, gauge ->
