@@ -7,7 +7,7 @@ import live_server
 
 import grpc
 from rowproof.v1 import account_service_pb2, account_service_pb2_grpc
-from rowproof.v1 import chart_pb2, estimate_pb2, pattern_pb2
+from rowproof.v1 import chart_pb2, estimate_pb2, pattern_pb2, yarn_pb2
 from rowproof.v1 import chart_service_pb2, chart_service_pb2_grpc
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import pattern_service_pb2_grpc
@@ -28,8 +28,8 @@ def picture(rows, stitches, set_cells=()):
 
 def making():
     return estimate_pb2.Making(
-        yarn_a=estimate_pb2.Yarn(weight_class=4, ball_length_m=85, ball_mass_g=50),
-        yarn_b=estimate_pb2.Yarn(weight_class=4, ball_length_m=85, ball_mass_g=50),
+        yarn_a=yarn_pb2.Yarn(weight_class=4, ball_length_m=85, ball_mass_g=50),
+        yarn_b=yarn_pb2.Yarn(weight_class=4, ball_length_m=85, ball_mass_g=50),
         gauge=estimate_pb2.Gauge(stitches_per_100mm=14, rows_per_100mm=16))
 
 
@@ -83,7 +83,7 @@ class PatternsTest(unittest.TestCase):
             gauge_readings=[estimate_pb2.GaugeReading(stitches=12, rows=14, stitch_span_mm=101.6,
                                                       row_span_mm=101.6)],
             ends=chart_pb2.ENDS_CARRIED,
-            yarns=[estimate_pb2.ColourYarn(colour="A", yarn=estimate_pb2.Yarn(weight_class=5))])
+            yarns=[estimate_pb2.ColourYarn(colour="A", yarn=yarn_pb2.Yarn(weight_class=5))])
         request = patterns.EstimateVersionRequest(
             name=version.name, another_maker=maker, size=version.estimates[0].size)
         other, = self.stub.EstimateVersion(request).sizes

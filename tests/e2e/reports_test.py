@@ -9,7 +9,7 @@ from live_calls import LiveTest, part_report, row_fault
 
 import grpc
 from rowproof.v1 import account_service_pb2 as accounts
-from rowproof.v1 import chart_pb2, estimate_pb2
+from rowproof.v1 import chart_pb2, estimate_pb2, yarn_pb2
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import report_pb2
 from rowproof.v1 import report_service_pb2 as reports
@@ -25,7 +25,7 @@ def whole_report():
         yarn=[report_pb2.YarnUse(colour="A", length_m=12.345678901234567, length_step_m=0.5,
                                  scale_step_g=1, with_swatch=True),
               report_pb2.YarnUse(colour="B",
-                                 yarn=estimate_pb2.Yarn(name='In"vented\\ {yarn}, NULL',
+                                 yarn=yarn_pb2.Yarn(name='In"vented\\ {yarn}, NULL',
                                                         fibre="80 % cotton", weight_class=4,
                                                         ball_length_m=85, ball_mass_g=50),
                                  mass_before_g=50, mass_after_g=43.5, scale_step_g=0.1,

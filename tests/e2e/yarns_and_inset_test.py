@@ -9,7 +9,8 @@ import main_job_test
 import patterns_test
 
 import grpc
-from rowproof.v1 import chart_pb2, estimate_pb2, reconciliation_pb2, release_pb2, report_pb2
+from rowproof.v1 import (chart_pb2, estimate_pb2, reconciliation_pb2, release_pb2, report_pb2,
+                         yarn_pb2)
 from rowproof.v1 import reconciliation_service_pb2 as reconciliations
 from rowproof.v1 import release_service_pb2 as releases
 from rowproof.v1 import report_service_pb2 as reports
@@ -41,7 +42,7 @@ class ThreeColours(main_job_test.Setting):
         making.yarn_a.name = "Oat"
         making.yarn_b.name = "Slate"
         making.more_yarns.add(name="Rust", weight_class=4, tex=520)
-        making.border_yarn.CopyFrom(estimate_pb2.Yarn(
+        making.border_yarn.CopyFrom(yarn_pb2.Yarn(
             name="Moss", weight_class=4, ball_length_m=85, ball_mass_g=50))
         making.border.rounds = 2
         making.border.colour = "border"
@@ -195,7 +196,7 @@ class ThreeColoursTest(CallsTest):
                          [v.field for v in details["BadRequest"].field_violations])
         self.by_mail(setting, one)
         with_tex = setting.report(1.12, errata=[gap])
-        with_tex.yarn[2].yarn.CopyFrom(estimate_pb2.Yarn(
+        with_tex.yarn[2].yarn.CopyFrom(yarn_pb2.Yarn(
             name="Clay", fibre="100 % wool", weight_class=4, tex=480.5))
         self.assertEqual(with_tex.yarn[2].yarn, self.send(two, with_tex).content.yarn[2].yarn)
         self.send(designer, setting.report(1.3, errata=[gap]), parent=three.seat)
