@@ -156,7 +156,8 @@ end_tests() {
 # sanitized_tests CTEST-OPTION...: tests of the asan build; what they run is counted in build/asan/lines.
 sanitized_tests() {
   mkdir -p build/asan/lines
-  chmod 777 build/asan/lines  # programs that leave root write there as user postgres
+  chmod 777 build/asan/lines
+  umask 0  # programs that leave root add to the same files as user postgres
   # Leaks of others are known by the names of their functions.
   ASAN_SYMBOLIZER_PATH=/usr/bin/llvm-symbolizer-14 ASAN_OPTIONS=detect_leaks=1:abort_on_error=0 \
     LSAN_OPTIONS=suppressions=$PWD/tests/support/lsan.supp:print_suppressions=0 \

@@ -201,7 +201,7 @@ class MainJobTest(unittest.TestCase):
         details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, tester.reports.SubmitForm,
                                reports.SubmitFormRequest(parent=tester.seat, form_text=broken))
         line = broken.split("\r\n").index("> last row: soon") + 1
-        self.assertIn("line %d" % line, str(details["BadRequest"]))
+        self.assertIn("Line %d" % line, str(details["BadRequest"]))
 
     def test_wrong_reports_name_the_field_and_change_nothing(self):
         setting = Setting(self.server, seats=1)

@@ -181,7 +181,7 @@ class ReportsTest(LiveTest):
                                reports.SubmitFormRequest(parent=tester.seat, form_text=spoilt))
         self.assertEqual({"form_text"}, set(self.fields(details)))
         for violation in details["BadRequest"].field_violations:
-            self.assertRegex(violation.description, r"^line \d+, column \d+: ")
+            self.assertRegex(violation.description, r"^Line \d+, ")
         other = self.new_tester(tester.seat.split("/seats/")[0])
         self.refused(grpc.StatusCode.INVALID_ARGUMENT, other.reports.SubmitForm,
                      reports.SubmitFormRequest(parent=other.seat, form_text=form))

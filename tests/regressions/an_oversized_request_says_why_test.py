@@ -9,14 +9,14 @@ sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent.parent / "e2e"))
 import live_server  # noqa: E402
 
 import grpc  # noqa: E402
-from rowproof.v1 import chart_file_pb2, chart_service_pb2, chart_service_pb2_grpc  # noqa: E402
+from rowproof.v1 import chart_pb2, chart_service_pb2, chart_service_pb2_grpc  # noqa: E402
 
 LIMIT = 20 << 20
 
 
 def request(size):
     return chart_service_pb2.ImportChartRequest(
-        file=chart_file_pb2.ChartFile(content=b"\0" * size))
+        file=chart_pb2.ChartFile(content=b"\0" * size))
 
 
 class OversizedRequestTest(unittest.TestCase):
