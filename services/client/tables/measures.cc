@@ -25,8 +25,7 @@ double StepOf(double value, double uncertainty) {
 // Without zeros at the end that say nothing.
 std::string InSteps(double value, double step) {
   const int decimals = std::max(0, static_cast<int>(-std::floor(std::log10(step) + 1e-9)));
-  std::string text =
-      fmt::format("{:.{}f}", std::round(value / step) * step, std::min(decimals, 6));
+  std::string text = fmt::format("{:.{}f}", std::round(value / step) * step, std::min(decimals, 6));
   if (text.find('.') == std::string::npos) return text;
   text.erase(text.find_last_not_of('0') + 1);
   if (text.back() == '.') text.pop_back();
