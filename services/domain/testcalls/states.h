@@ -80,8 +80,7 @@ struct WantedSize;  // call_settings.h
 std::vector<SizeProgress> Progress(std::span<const Seat> seats, std::span<const WantedSize> wanted);
 
 const char* Name(CallState state);  // "draft", "open", "closed"
-const char* Name(
-    SeatState state);  // "offered", "taken", "finished", "given-up", "cancelled"
+const char* Name(SeatState state);  // "offered", "taken", "finished", "given-up", "cancelled"
 
 }  // namespace rowproof::testcalls
 

@@ -91,11 +91,12 @@ TEST(Publishing, IsRefusedWithOneConditionForEachOpenGate) {
   facts.workability_errors = 3;
   const absl::Status status = MayPublish(EvaluateGates(facts), {});
   EXPECT_EQ(status.code(), absl::StatusCode::kFailedPrecondition);
-  EXPECT_THAT(DetailOf(status).conditions,
-              ElementsAre(UnmetCondition{"CHART_WORKABLE", "chart-workable",
-                                         "The chart has 3 errors; correct it and submit a new version."},
-                          UnmetCondition{"ERRATA_DECIDED", "errata-decided",
-                                         "1 reported erratum is still to be decided."}));
+  EXPECT_THAT(
+      DetailOf(status).conditions,
+      ElementsAre(UnmetCondition{"CHART_WORKABLE", "chart-workable",
+                                 "The chart has 3 errors; correct it and submit a new version."},
+                  UnmetCondition{"ERRATA_DECIDED", "errata-decided",
+                                 "1 reported erratum is still to be decided."}));
 }
 
 TEST(Publishing, PassesOverAGateOnlyWithAReasonAndRecordsIt) {
