@@ -20,7 +20,7 @@ absl::StatusOr<rows::Comparison> CompareVersionRows(Application& application,
   if (!version.ok()) return version.status();
   if (version->content.designer_text.empty()) {
     return WrongState("NO_DESIGNER_TEXT", ToString(VersionName{pattern, number}),
-                      "The version has no text of the designer's own to compare; its rows are "
+                      "The version has no designer's text to compare; its rows are "
                       "written from the chart.");
   }
   return CompareText(version->content);

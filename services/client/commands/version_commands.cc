@@ -206,7 +206,7 @@ void AddVersionCommands(CLI::App& app, const Api& api) {
         const std::string& text = answer.content().designer_text();
         if (text.empty()) {
           throw Failure(ExitCode::kAbsent,
-                        fmt::format("{} has no text of the designer's own; \"version rows\" writes "
+                        fmt::format("{} has no designer's text; \"version rows\" writes "
                                     "its rows",
                                     answer.name()));
         }

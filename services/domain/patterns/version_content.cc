@@ -72,7 +72,7 @@ absl::Status Validate(const VersionContent& content) {
   }
   if (content.designer_text.empty() && !content.designer_text_terms.has_value()) {
     return InvalidField("designer_text_terms", "unspecified",
-                        "unset if there is no text of the designer's own");
+                        "unset if there is no designer's text");
   }
   return ValidateText("level", content.level, kLongestLevel, false);
 }
