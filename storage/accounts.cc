@@ -10,15 +10,18 @@ namespace {
 
 constexpr Statement kInsertAccount{
     "insert_account",
-    "with a as (insert into account (account_id, kind, created_at) "
+    "with a as (insert into account (account_id, may_create_patterns, created_at) "
     "values ($1, $2, from_micros($3))) "
     "insert into person (account_id, display_name, mail_address) values ($1, $4, $5)"};
 constexpr Statement kLoadAccount{
     "load_account",
-    "select a.kind, coalesce(p.display_name, '') as display_name, "
+    "select a.may_create_patterns, coalesce(p.display_name, '') as display_name, "
     "coalesce(p.mail_address, '') as mail_address, "
     "to_micros(a.created_at) from account a left join person p using (account_id) "
     "where a.account_id = $1"};
+constexpr Statement kAllowPatterns{
+    "allow_patterns",
+    "update account set may_create_patterns = true where account_id = $1 and erased_at is null"};
 constexpr Statement kUpdatePerson{
     "update_person",
     "update person set display_name = $2, mail_address = $3 where account_id = $1"};
@@ -79,7 +82,7 @@ MembershipRow MembershipFrom(const AccountId& account, const pqxx::row& row) {
       "membership", [&] { return ToString(AccountName{account}); },
       [&]() -> MembershipRow {
         return {{TextIn(row[0])},
-                EnumIn<access::AccountKind>(row[1]),
+                EnumIn<access::Role>(row[1]),
                 {TextIn(row[2])},
                 {TextIn(row[3])},
                 CountIn(row[4])};
@@ -89,7 +92,7 @@ MembershipRow MembershipFrom(const AccountId& account, const pqxx::row& row) {
 }  // namespace
 
 void InsertAccount(Transaction& transaction, const AccountRow& account) {
-  Run(transaction, kInsertAccount, account.id.value, static_cast<int>(account.kind),
+  Run(transaction, kInsertAccount, account.id.value, account.may_create_patterns,
       Micros(account.created_at), account.display_name, account.mail_address);
 }
 
@@ -100,9 +103,13 @@ std::optional<AccountRow> LoadAccount(Transaction& transaction, const AccountId&
   return ReadRecord(
       "account", [&] { return ToString(AccountName{id}); },
       [&] {
-        return AccountRow{id, EnumIn<access::AccountKind>(row[0]), TextIn(row[1]), TextIn(row[2]),
+        return AccountRow{id, FlagIn(row[0]), TextIn(row[1]), TextIn(row[2]),
                           MomentIn(row[3], "created_at")};
       });
+}
+
+bool AllowPatterns(Transaction& transaction, const AccountId& id) {
+  return Run(transaction, kAllowPatterns, id.value).affected_rows() == 1;
 }
 
 void UpdatePerson(Transaction& transaction, const AccountId& id, const std::string& display_name,

@@ -16,7 +16,7 @@ namespace rowproof::storage {
 
 struct AccountRow {
   AccountId id;
-  access::AccountKind kind = access::AccountKind::kDesigner;
+  bool may_create_patterns = false;
   std::string display_name;
   std::string mail_address;
   Moment created_at;
@@ -33,7 +33,7 @@ struct TokenRow {
 // What an account is to one pattern, and the seat where it tests.
 struct MembershipRow {
   PatternId pattern;
-  access::AccountKind role = access::AccountKind::kDesigner;
+  access::Role role = access::Role::kDesigner;
   CallId call;  // of a tester, with the seat; else empty
   SeatId seat;
   int report_count = 0;
@@ -41,6 +41,8 @@ struct MembershipRow {
 
 void InsertAccount(Transaction& transaction, const AccountRow& account);
 std::optional<AccountRow> LoadAccount(Transaction& transaction, const AccountId& id);
+// Whether there is such an account, not erased.
+bool AllowPatterns(Transaction& transaction, const AccountId& id);
 void UpdatePerson(Transaction& transaction, const AccountId& id, const std::string& display_name,
                   const std::string& mail_address);
 

@@ -20,21 +20,26 @@ constexpr Statement kInsertPattern{
     "insert into membership (account_id, pattern_id, role) values ($2, $1, 1)"};
 constexpr Statement kLoadPattern{
     "load_pattern",
-    "select pattern_id, title, designer_id, version_count, revision, to_micros(created_at) "
-    "from pattern where pattern_id = $1"};
+    "select pattern_id, title, designer_id, version_count, revision, to_micros(created_at), "
+    "to_micros(archived_at) from pattern where pattern_id = $1"};
 constexpr Statement kUpdatePatternTitle{
     "update_pattern_title",
     "update pattern set title = $2, revision = revision + 1 where pattern_id = $1"};
+constexpr Statement kArchive{
+    "archive_pattern",
+    "update pattern set archived_at = from_micros($2::bigint), revision = revision + 1 "
+    "where pattern_id = $1"};
 constexpr Statement kListPatterns{
     "list_patterns",
-    "select pattern_id, title, designer_id, version_count, revision, to_micros(created_at) "
-    "from pattern where pattern_id in (select pattern_id from membership where account_id = $1) "
+    "select pattern_id, title, designer_id, version_count, revision, to_micros(created_at), "
+    "to_micros(archived_at) from pattern where pattern_id in (select pattern_id from membership "
+    "where account_id = $1) "
     "and ($2::bigint is null or (created_at, pattern_id) < (from_micros($2::bigint), $3)) "
-    "order by created_at desc, pattern_id desc limit $4"};
+    "and ($5 or archived_at is null) order by created_at desc, pattern_id desc limit $4"};
 constexpr Statement kInsertVersion{
     "insert_version",
     "with p as (update pattern set version_count = $2"
-    " where pattern_id = $1 and version_count = $2 - 1 returning 1), "
+    " where pattern_id = $1 and version_count = $2 - 1 and archived_at is null returning 1), "
     "q as (insert into request_claim (account_id, request_id, method, digest, result, created_at)"
     " select $4, $17, $18, $19, $2::text, from_micros($5) from p) "
     "insert into version (pattern_id, number, parent_number, author_id, created_at, note, workable,"
@@ -63,19 +68,6 @@ constexpr Statement kWasSent{
     "join seat s using (pattern_id, call_id, seat_id) "
     "where m.pattern_id = $1 and v.number = $2 and m.account_id = $3 and m.role = 2 "
     "and (s.ended_at is null or v.sent_at <= s.ended_at))"};
-constexpr Statement kInsertEditor{
-    "insert_editor",
-    "insert into membership (account_id, pattern_id, role) values ($2, $1, 3) "
-    "on conflict do nothing"};
-constexpr Statement kDeleteEditor{
-    "delete_editor",
-    "delete from membership where pattern_id = $1 and account_id = $2 and role = 3"};
-constexpr Statement kListEditors{
-    "list_editors",
-    "select m.account_id, coalesce(p.display_name, '') as display_name from membership m "
-    "left join person p using (account_id) where m.pattern_id = $1 and m.role = 3 "
-    "order by m.account_id"};
-
 // Nulls where a version has no text of its own.
 struct ComparisonColumns {
   std::optional<int> version;
@@ -96,8 +88,13 @@ PatternRow PatternFrom(const pqxx::row& row) {
   return ReadRecord(
       "pattern", [&] { return ToString(PatternName{{row[0].c_str()}}); },
       [&]() -> PatternRow {
-        return {{TextIn(row[0])}, TextIn(row[1]),  {TextIn(row[2])},
-                CountIn(row[3]),  CountIn(row[4]), MomentIn(row[5], "created_at")};
+        return {{TextIn(row[0])},
+                TextIn(row[1]),
+                {TextIn(row[2])},
+                CountIn(row[3]),
+                CountIn(row[4]),
+                MomentIn(row[5], "created_at"),
+                OptionalMomentIn(row[6], "archived_at")};
       });
 }
 
@@ -191,12 +188,16 @@ void UpdatePatternTitle(Transaction& transaction, const PatternId& id, const std
   Run(transaction, kUpdatePatternTitle, id.value, title);
 }
 
+void ArchivePattern(Transaction& transaction, const PatternId& id, std::optional<Moment> since) {
+  Run(transaction, kArchive, id.value, MicrosOrNull(since));
+}
+
 std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& account,
-                                     std::optional<Moment> before, const PatternId& before_id,
-                                     int limit) {
+                                     bool archived_too, std::optional<Moment> before,
+                                     const PatternId& before_id, int limit) {
   std::vector<PatternRow> patterns;
-  const pqxx::result result =
-      Run(transaction, kListPatterns, account.value, MicrosOrNull(before), before_id.value, limit);
+  const pqxx::result result = Run(transaction, kListPatterns, account.value, MicrosOrNull(before),
+                                  before_id.value, limit, archived_too);
   for (const auto& row : result) patterns.push_back(PatternFrom(row));
   return patterns;
 }
@@ -265,27 +266,6 @@ std::vector<VersionRow> ListVersions(Transaction& transaction, const PatternId& 
 bool WasSentVersion(Transaction& transaction, const PatternId& pattern, int number,
                     const AccountId& account) {
   return Run(transaction, kWasSent, pattern.value, number, account.value).front()[0].as<bool>();
-}
-
-void InsertEditor(Transaction& transaction, const PatternId& pattern, const AccountId& account) {
-  Run(transaction, kInsertEditor, pattern.value, account.value);
-}
-
-void DeleteEditor(Transaction& transaction, const PatternId& pattern, const AccountId& account) {
-  Run(transaction, kDeleteEditor, pattern.value, account.value);
-}
-
-std::vector<EditorRow> ListEditors(Transaction& transaction, const PatternId& pattern) {
-  std::vector<EditorRow> editors;
-  const pqxx::result result = Run(transaction, kListEditors, pattern.value);
-  for (const auto& row : result) {
-    editors.push_back(ReadRecord(
-        "membership", [&] { return ToString(PatternName{pattern}); },
-        [&]() -> EditorRow {
-          return {{TextIn(row[0])}, TextIn(row[1])};
-        }));
-  }
-  return editors;
 }
 
 }  // namespace rowproof::storage

@@ -1,4 +1,4 @@
-// Rows of patterns, editors and versions. Every function throws libpqxx's exceptions, which end in
+// Rows of patterns and versions. Every function throws libpqxx's exceptions, which end in
 // Database, and runs inside a transaction.
 #ifndef ROWPROOF_STORAGE_PATTERNS_H_
 #define ROWPROOF_STORAGE_PATTERNS_H_
@@ -37,23 +37,20 @@ struct VersionRow {
   std::optional<rows::Comparison> comparison;
 };
 
-struct EditorRow {
-  AccountId account;
-  std::string display_name;
-};
-
 void InsertPattern(Transaction& transaction, const PatternRow& pattern);
 std::optional<PatternRow> LoadPattern(Transaction& transaction, const PatternId& id);
 void UpdatePatternTitle(Transaction& transaction, const PatternId& id, const std::string& title);
+// Puts it away since then; nothing: takes it up again.
+void ArchivePattern(Transaction& transaction, const PatternId& id, std::optional<Moment> since);
 // Patterns in which the account is designer, editor or tester; newest first, after
 // (before, before_id) where given.
 std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& account,
-                                     std::optional<Moment> before, const PatternId& before_id,
-                                     int limit);
+                                     bool archived_too, std::optional<Moment> before,
+                                     const PatternId& before_id, int limit);
 
 // Stores the version, counts it in its pattern and claims the request of its author, as a write of
 // one statement (RunWhole). Overtaken where `version.number` is not the pattern's version_count
-// + 1.
+// + 1, or the pattern is archived.
 void InsertVersion(Transaction& transaction, const VersionRow& version);
 std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,
                                       int number);
@@ -69,10 +66,6 @@ std::vector<VersionRow> ListVersions(Transaction& transaction, const PatternId& 
 // Whether a call in which the account holds a seat was sent this version, before the seat ended.
 bool WasSentVersion(Transaction& transaction, const PatternId& pattern, int number,
                     const AccountId& account);
-
-void InsertEditor(Transaction& transaction, const PatternId& pattern, const AccountId& account);
-void DeleteEditor(Transaction& transaction, const PatternId& pattern, const AccountId& account);
-std::vector<EditorRow> ListEditors(Transaction& transaction, const PatternId& pattern);
 
 }  // namespace rowproof::storage
 

@@ -30,20 +30,26 @@ constexpr Statement kListReconciliations{
     "select number, author_id, to_micros(created_at), version_number, model_version,"
     " result->'reports' from reconciliation where pattern_id = $1 and call_id = $2 "
     "and ($3 = 0 or number < $3) order by number desc limit $4"};
-constexpr Statement kSetAside{
-    "upsert_set_aside",
-    "insert into set_aside (pattern_id, call_id, seat_id, quantity, note, set_at) "
-    "values ($1, $2, $3, $4, $5, from_micros($6)) "
-    "on conflict (pattern_id, call_id, seat_id, quantity) do update "
-    "set note = excluded.note, set_at = excluded.set_at"};
-constexpr Statement kTakeBack{
+constexpr Statement kInsertSetAside{
+    "insert_set_aside",
+    "insert into set_aside (pattern_id, call_id, set_aside_id, seat_id, quantity, note, set_at) "
+    "values ($1, $2, $3, $4, $5, $6, from_micros($7))"};
+constexpr Statement kDeleteSetAside{
     "delete_set_aside",
-    "delete from set_aside where pattern_id = $1 and call_id = $2 and seat_id = $3 "
-    "and quantity = $4"};
-constexpr Statement kListSetAside{
-    "list_set_aside",
-    "select seat_id, quantity, note, to_micros(set_at) from set_aside "
-    "where pattern_id = $1 and call_id = $2 order by seat_id, quantity"};
+    "delete from set_aside where pattern_id = $1 and call_id = $2 and set_aside_id = $3"};
+constexpr Statement kLoadSetAside{
+    "load_set_aside",
+    "select set_aside_id, seat_id, quantity, note, to_micros(set_at) from set_aside "
+    "where pattern_id = $1 and call_id = $2 and set_aside_id = $3"};
+constexpr Statement kFindSetAside{
+    "find_set_aside",
+    "select set_aside_id from set_aside "
+    "where pattern_id = $1 and call_id = $2 and seat_id = $3 and quantity = $4"};
+constexpr Statement kListSetAsides{
+    "list_set_asides",
+    "select set_aside_id, seat_id, quantity, note, to_micros(set_at) from set_aside "
+    "where pattern_id = $1 and call_id = $2 and (seat_id, quantity) > ($3, $4::smallint) "
+    "order by seat_id, quantity limit $5"};
 constexpr Statement kWorkSteps{"load_work_steps",
                                "select seat_id, version_number, last_row from report "
                                "where pattern_id = $1 and call_id = $2 order by seat_id, number"};
@@ -80,6 +86,19 @@ std::optional<ReconciliationRow> WholeRow(const PatternId& pattern, const CallId
                  [](const std::string& text, reconcile::Reconciliation* whole) {
                    *whole = ReconciliationFromJson(text);
                  });
+}
+
+SetAsideRow SetAsideFrom(const PatternId& pattern, const CallId& call, const pqxx::row& row) {
+  return ReadRecord(
+      "set_aside",
+      [&] {
+        return ToString(SetAsideName{pattern, call, {row[0].c_str()}});
+      },
+      [&]() -> SetAsideRow {
+        return {{TextIn(row[0])},
+                {TextIn(row[1]), EnumIn<reconcile::Quantity>(row[2]), TextIn(row[3])},
+                MomentIn(row[4], "set_at")};
+      });
 }
 
 }  // namespace
@@ -122,32 +141,41 @@ std::vector<ReconciliationRow> ListReconciliations(Transaction& transaction,
   return rows;
 }
 
-void UpsertSetAside(Transaction& transaction, const PatternId& pattern, const CallId& call,
+void InsertSetAside(Transaction& transaction, const PatternId& pattern, const CallId& call,
                     const SetAsideRow& row) {
-  Run(transaction, kSetAside, pattern.value, call.value, row.set_aside.seat,
+  Run(transaction, kInsertSetAside, pattern.value, call.value, row.id.value, row.set_aside.seat,
       static_cast<int>(row.set_aside.quantity), row.set_aside.note, Micros(row.set_at));
 }
 
-void DeleteSetAside(Transaction& transaction, const PatternId& pattern, const CallId& call,
-                    const SeatId& seat, reconcile::Quantity quantity) {
-  Run(transaction, kTakeBack, pattern.value, call.value, seat.value, static_cast<int>(quantity));
+bool DeleteSetAside(Transaction& transaction, const PatternId& pattern, const CallId& call,
+                    const SetAsideId& id) {
+  return Run(transaction, kDeleteSetAside, pattern.value, call.value, id.value).affected_rows() ==
+         1;
 }
 
-std::vector<SetAsideRow> ListSetAside(Transaction& transaction, const PatternId& pattern,
-                                      const CallId& call) {
+std::optional<SetAsideRow> LoadSetAside(Transaction& transaction, const PatternId& pattern,
+                                        const CallId& call, const SetAsideId& id) {
+  const pqxx::result result = Run(transaction, kLoadSetAside, pattern.value, call.value, id.value);
+  if (result.empty()) return std::nullopt;
+  return SetAsideFrom(pattern, call, result.front());
+}
+
+std::optional<SetAsideId> FindSetAside(Transaction& transaction, const PatternId& pattern,
+                                       const CallId& call, const SeatId& seat,
+                                       reconcile::Quantity quantity) {
+  const pqxx::result result = Run(transaction, kFindSetAside, pattern.value, call.value, seat.value,
+                                  static_cast<int>(quantity));
+  if (result.empty()) return std::nullopt;
+  return SetAsideId{result.front()[0].c_str()};
+}
+
+std::vector<SetAsideRow> ListSetAsides(Transaction& transaction, const PatternId& pattern,
+                                       const CallId& call, const SeatId& after_seat,
+                                       int after_quantity, int limit) {
   std::vector<SetAsideRow> rows;
-  const pqxx::result result = Run(transaction, kListSetAside, pattern.value, call.value);
-  for (const auto& row : result) {
-    rows.push_back(ReadRecord(
-        "set_aside",
-        [&] {
-          return ToString(SeatName{pattern, call, {row[0].c_str()}});
-        },
-        [&]() -> SetAsideRow {
-          return {{TextIn(row[0]), EnumIn<reconcile::Quantity>(row[1]), TextIn(row[2])},
-                  MomentIn(row[3], "set_at")};
-        }));
-  }
+  const pqxx::result result = Run(transaction, kListSetAsides, pattern.value, call.value,
+                                  after_seat.value, after_quantity, limit);
+  for (const auto& row : result) rows.push_back(SetAsideFrom(pattern, call, row));
   return rows;
 }
 

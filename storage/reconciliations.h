@@ -41,17 +41,25 @@ std::vector<ReconciliationRow> ListReconciliations(Transaction& transaction,
                                                    int before_number, int limit);
 
 struct SetAsideRow {
+  SetAsideId id;
   reconcile::SetAside set_aside;
   Moment set_at;
 };
-// Replaces what stood there.
-void UpsertSetAside(Transaction& transaction, const PatternId& pattern, const CallId& call,
+// Nothing is set aside yet of that seat and quantity.
+void InsertSetAside(Transaction& transaction, const PatternId& pattern, const CallId& call,
                     const SetAsideRow& row);
-void DeleteSetAside(Transaction& transaction, const PatternId& pattern, const CallId& call,
-                    const SeatId& seat, reconcile::Quantity quantity);
-// By seat and quantity.
-std::vector<SetAsideRow> ListSetAside(Transaction& transaction, const PatternId& pattern,
-                                      const CallId& call);
+// Whether there was one.
+bool DeleteSetAside(Transaction& transaction, const PatternId& pattern, const CallId& call,
+                    const SetAsideId& id);
+std::optional<SetAsideRow> LoadSetAside(Transaction& transaction, const PatternId& pattern,
+                                        const CallId& call, const SetAsideId& id);
+std::optional<SetAsideId> FindSetAside(Transaction& transaction, const PatternId& pattern,
+                                       const CallId& call, const SeatId& seat,
+                                       reconcile::Quantity quantity);
+// By seat and stored number of the quantity, after these.
+std::vector<SetAsideRow> ListSetAsides(Transaction& transaction, const PatternId& pattern,
+                                       const CallId& call, const SeatId& after_seat,
+                                       int after_quantity, int limit);
 
 // Version and last row of every revision, by seat, oldest first.
 std::map<SeatId, std::vector<patterns::WorkStep>> LoadWorkSteps(Transaction& transaction,

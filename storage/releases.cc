@@ -25,14 +25,16 @@ constexpr Statement kLoadRelease{
     "load_release",
     "select r.release_id, r.version_number, r.call_id, r.reconciliation, r.author_id,"
     " to_micros(r.created_at), r.gate_code, r.gate_state, r.gate_sentence, r.gate_reason,"
-    " r.versions_concerned, f.kind, f.content_sha256, octet_length(f.content) as content "
+    " r.versions_concerned, f.kind, f.content_sha256, octet_length(f.content) as content,"
+    " to_micros(r.withdrawn_at), r.withdraw_reason "
     "from release r join release_file f using (pattern_id, release_id) "
     "where pattern_id = $1 and release_id = $2 order by f.kind"};
 constexpr Statement kListReleases{
     "list_releases",
     "select r.release_id, r.version_number, r.call_id, r.reconciliation, r.author_id,"
     " to_micros(r.created_at), r.gate_code, r.gate_state, r.gate_sentence, r.gate_reason,"
-    " r.versions_concerned, f.kind, f.content_sha256, octet_length(f.content) as content "
+    " r.versions_concerned, f.kind, f.content_sha256, octet_length(f.content) as content,"
+    " to_micros(r.withdrawn_at), r.withdraw_reason "
     "from (select * from release where pattern_id = $1 and ($2::bigint is null"
     " or (created_at, release_id) < (from_micros($2::bigint), $3))"
     " order by created_at desc, release_id desc limit $4) r "
@@ -41,6 +43,10 @@ constexpr Statement kListReleases{
 constexpr Statement kLoadFile{"load_release_file",
                               "select content_sha256, content from release_file "
                               "where pattern_id = $1 and release_id = $2 and kind = $3"};
+constexpr Statement kWithdraw{
+    "withdraw_release",
+    "update release set withdrawn_at = from_micros($3), withdraw_reason = $4 "
+    "where pattern_id = $1 and release_id = $2"};
 constexpr Statement kUndecided{
     "count_undecided_errata",
     "select count(*) from erratum where pattern_id = $1 and state = 1 and last_report is null"};
@@ -73,6 +79,8 @@ ReleaseRow ReleaseFrom(const PatternId& pattern, const pqxx::row& row) {
   release.versions_concerned = ArrayIn(row[10], [](std::string_view text, const char* column) {
     return IntegerOf(text, column, 1, INT_MAX);
   });
+  release.withdrawn_at = OptionalMomentIn(row[14], "withdrawn_at");
+  release.withdraw_reason = TextIn(row[15]);
   return release;
 }
 
@@ -153,6 +161,11 @@ std::optional<ReleaseFileRow> LoadReleaseFile(Transaction& transaction, const Pa
     file.size_bytes = static_cast<int64_t>(file.content.size());
     return file;
   });
+}
+
+void WithdrawRelease(Transaction& transaction, const PatternId& pattern, const ReleaseId& id,
+                     Moment at, const std::string& reason) {
+  Run(transaction, kWithdraw, pattern.value, id.value, Micros(at), reason);
 }
 
 int64_t CountUndecidedErrata(Transaction& transaction, const PatternId& pattern) {

@@ -40,6 +40,8 @@ struct ReleaseRow {
   std::vector<releases::Gate> gates;
   std::vector<int> versions_concerned;
   std::vector<ReleaseFileRow> files;  // by kind; without content but on insert
+  std::optional<Moment> withdrawn_at;
+  std::string withdraw_reason;
 };
 
 // The release with all its files, in one statement.
@@ -52,6 +54,9 @@ std::vector<ReleaseRow> ListReleases(Transaction& transaction, const PatternId& 
                                      int limit);
 std::optional<ReleaseFileRow> LoadReleaseFile(Transaction& transaction, const PatternId& pattern,
                                               const ReleaseId& id, ReleaseFileKind kind);
+
+void WithdrawRelease(Transaction& transaction, const PatternId& pattern, const ReleaseId& id,
+                     Moment at, const std::string& reason);
 
 // Errata of any call of the pattern that are neither decided nor withdrawn.
 int64_t CountUndecidedErrata(Transaction& transaction, const PatternId& pattern);

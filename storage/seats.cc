@@ -24,6 +24,13 @@ constexpr Statement kListSeats{
     "where pattern_id = $1 and call_id = $2 "
     "and ($3::bigint is null or (created_at, seat_id) > (from_micros($3::bigint), $4)) "
     "order by created_at, seat_id limit $5"};
+constexpr Statement kListSeatsOf{
+    "list_seats_of",
+    "select pattern_id, call_id, seat_id, state, size_name, account_id, display_name, created, "
+    "taken, ended, report_count, last_row, report_version from seat_with_report "
+    "where account_id = $1 "
+    "and ($2::bigint is null or (created_at, seat_id) < (from_micros($2::bigint), $3)) "
+    "order by created_at desc, seat_id desc limit $4"};
 constexpr Statement kCountSeats{"count_seats",
                                 "select count(*) from seat where pattern_id = $1 and call_id = $2"};
 constexpr Statement kStates{
@@ -102,6 +109,15 @@ std::vector<SeatRow> ListSeats(Transaction& transaction, const PatternId& patter
   std::vector<SeatRow> seats;
   const pqxx::result result = Run(transaction, kListSeats, pattern.value, call.value,
                                   MicrosOrNull(after), after_id.value, limit);
+  for (const auto& row : result) seats.push_back(SeatFrom(row));
+  return seats;
+}
+
+std::vector<SeatRow> ListSeatsOf(Transaction& transaction, const AccountId& account,
+                                 std::optional<Moment> before, const SeatId& before_id, int limit) {
+  std::vector<SeatRow> seats;
+  const pqxx::result result =
+      Run(transaction, kListSeatsOf, account.value, MicrosOrNull(before), before_id.value, limit);
   for (const auto& row : result) seats.push_back(SeatFrom(row));
   return seats;
 }

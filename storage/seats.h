@@ -45,6 +45,9 @@ std::optional<SeatRow> LoadSeat(Transaction& transaction, const PatternId& patte
 std::vector<SeatRow> ListSeats(Transaction& transaction, const PatternId& pattern,
                                const CallId& call, std::optional<Moment> after,
                                const SeatId& after_id, int limit);
+// An account's seats in all calls, newest first, after (before, before_id) where given.
+std::vector<SeatRow> ListSeatsOf(Transaction& transaction, const AccountId& account,
+                                 std::optional<Moment> before, const SeatId& before_id, int limit);
 int CountSeats(Transaction& transaction, const PatternId& pattern, const CallId& call);
 // Size and state of every seat of a call.
 std::vector<testcalls::Seat> LoadSeatStates(Transaction& transaction, const PatternId& pattern,

@@ -32,8 +32,7 @@ template <typename Enum>
 struct StoredEnum;
 
 template <>
-struct StoredEnum<access::AccountKind>
-    : StoredNumbers<access::AccountKind::kDesigner, access::AccountKind::kEditor> {};
+struct StoredEnum<access::Role> : StoredNumbers<access::Role::kDesigner, access::Role::kEditor> {};
 template <>
 struct StoredEnum<chart::Severity>
     : StoredNumbers<chart::Severity::kNote, chart::Severity::kError> {};

@@ -30,6 +30,16 @@ constexpr Statement kListCalls{
 constexpr Statement kUpdate{"update_test_call",
                             "update test_call set state = $3, settings = $4, revision = $5 "
                             "where pattern_id = $1 and call_id = $2"};
+// Foreign keys are looked at when the whole statement has run.
+constexpr Statement kDelete{
+    "delete_test_call",
+    "with a as (delete from set_aside where pattern_id = $1 and call_id = $2), "
+    "r as (delete from reconciliation where pattern_id = $1 and call_id = $2), "
+    "v as (delete from call_version where pattern_id = $1 and call_id = $2), "
+    "s as (delete from seat where pattern_id = $1 and call_id = $2) "
+    "delete from test_call where pattern_id = $1 and call_id = $2"};
+constexpr Statement kIsReleased{
+    "is_released", "select exists (select from release where pattern_id = $1 and call_id = $2)"};
 constexpr Statement kInsertSent{
     "insert_sent_version",
     "with c as (update test_call set version_number = $3, revision = $4 "
@@ -87,6 +97,14 @@ std::vector<TestCallRow> ListTestCalls(Transaction& transaction, const PatternId
 void UpdateTestCall(Transaction& transaction, const TestCallRow& call) {
   Run(transaction, kUpdate, call.pattern.value, call.id.value, static_cast<int>(call.state),
       CallSettingsToJson(call.settings), call.revision);
+}
+
+void DeleteTestCall(Transaction& transaction, const PatternId& pattern, const CallId& call) {
+  Run(transaction, kDelete, pattern.value, call.value);
+}
+
+bool IsReleased(Transaction& transaction, const PatternId& pattern, const CallId& call) {
+  return Run(transaction, kIsReleased, pattern.value, call.value).front()[0].as<bool>();
 }
 
 void InsertSentVersion(Transaction& transaction, const TestCallRow& call, Moment sent_at) {

@@ -41,6 +41,9 @@ std::vector<TestCallRow> ListTestCalls(Transaction& transaction, const PatternId
                                        const CallId& before_id, int limit);
 // State, settings and revision, by its identifiers.
 void UpdateTestCall(Transaction& transaction, const TestCallRow& call);
+// With its seats and all that hangs on them. Whether a release names it is looked up first.
+void DeleteTestCall(Transaction& transaction, const PatternId& pattern, const CallId& call);
+bool IsReleased(Transaction& transaction, const PatternId& pattern, const CallId& call);
 // Makes `call.version_number` the present version, and records that it was sent.
 void InsertSentVersion(Transaction& transaction, const TestCallRow& call, Moment sent_at);
 // In the order of sending.

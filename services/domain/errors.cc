@@ -172,6 +172,16 @@ absl::Status WrongState(std::string type, std::string subject, const std::string
   return UnmetConditions(sentence, {{std::move(type), std::move(subject), sentence}});
 }
 
+absl::Status AlreadyExists(std::string resource_type, std::string resource_name) {
+  ErrorDetail detail;
+  detail.reason = "ALREADY_EXISTS";
+  std::string sentence =
+      fmt::format("There is such a {} already: {}.", resource_type, Shown(resource_name));
+  detail.resource_type = std::move(resource_type);
+  detail.resource_name = std::move(resource_name);
+  return Make(absl::StatusCode::kAlreadyExists, sentence, detail);
+}
+
 absl::Status StaleEtag(std::string resource_name) {
   ErrorDetail detail;
   detail.reason = "STALE_ETAG";

@@ -55,6 +55,8 @@ absl::Status NotAllowed(const std::string& what, const std::string& who_may);
 // FAILED_PRECONDITION.
 absl::Status WrongState(std::string type, std::string subject, const std::string& sentence);
 absl::Status UnmetConditions(const std::string& sentence, std::vector<UnmetCondition> conditions);
+// ALREADY_EXISTS: what the request would make is there, under this name.
+absl::Status AlreadyExists(std::string resource_type, std::string resource_name);
 // ABORTED: the etag sent is not the resource's present one.
 absl::Status StaleEtag(std::string resource_name);
 // RESOURCE_EXHAUSTED: "WHAT is busy"; a retry makes sense after `retry_after`.

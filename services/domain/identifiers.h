@@ -20,9 +20,11 @@ struct Identifier {
 using AccountId = Identifier<struct AccountTag>;
 using TokenId = Identifier<struct TokenTag>;
 using PatternId = Identifier<struct PatternTag>;
+using EditorId = Identifier<struct EditorTag>;
 using CallId = Identifier<struct CallTag>;
 using SeatId = Identifier<struct SeatTag>;
 using ErratumId = Identifier<struct ErratumTag>;
+using SetAsideId = Identifier<struct SetAsideTag>;
 using ReleaseId = Identifier<struct ReleaseTag>;
 using CalibrationId = Identifier<struct CalibrationTag>;
 

@@ -64,6 +64,13 @@ int CreateFirstDesigner(const Configuration& configuration, const std::string& n
   return 0;
 }
 
+int LetCreatePatterns(const Configuration& configuration, const std::string& account) {
+  auto done = AllowPatterns(configuration, account);
+  if (!done.ok()) return Refuse(done.status());
+  std::printf("%s may create patterns.\n", account.c_str());
+  return 0;
+}
+
 void AddOptions(CLI::App& app, Configuration& c) {
   app.add_option("--var", c.var, "Folder of the private database and the address file")
       ->capture_default_str();
@@ -103,15 +110,21 @@ int Main(int argc, char** argv) {
   auto* admin = app.add_subcommand("admin", "Operator's commands on the database");
   admin->require_subcommand(1);
   auto* designer = admin->add_subcommand(
-      "create-designer", "Make a designer's account; prints its name and its token, once");
+      "create-designer",
+      "Make an account that may create patterns; prints its name and its token, once");
   designer->add_option("--name", name, "What the designer is called")->required();
   designer->add_option("--mail", mail, "Mail address");
+  std::string account;
+  auto* allow = admin->add_subcommand("allow-patterns",
+                                      "Let an account that is there create patterns as well");
+  allow->add_option("ACCOUNT", account, "Its name: accounts/...")->required();
   CLI11_PARSE(app, argc, argv);
   StartLog(serve->parsed() ? configuration.log_level : "warn");
   // Files below --var are nobody else's business.
   umask(077);
   if (serve->parsed()) return Serve(configuration);
   if (migrate->parsed()) return Migrate(configuration);
+  if (allow->parsed()) return LetCreatePatterns(configuration, account);
   return CreateFirstDesigner(configuration, name, mail);
 }
 

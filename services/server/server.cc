@@ -238,4 +238,13 @@ absl::StatusOr<NewDesigner> CreateDesigner(const Configuration& configuration,
   return NewDesigner{ToString(AccountName{made->account}), made->secret};
 }
 
+absl::StatusOr<int> AllowPatterns(const Configuration& configuration, const std::string& account) {
+  auto name = ParseName<AccountName>("ACCOUNT", account);
+  if (!name.ok()) return name.status();
+  auto store = OpenStore(configuration, false);
+  if (!store.ok()) return store.status();
+  if (auto s = usecases::AllowPatterns(*(*store)->application, *name); !s.ok()) return s;
+  return 0;
+}
+
 }  // namespace rowproof::server

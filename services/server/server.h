@@ -41,6 +41,8 @@ struct NewDesigner {
 absl::StatusOr<NewDesigner> CreateDesigner(const Configuration& configuration,
                                            const std::string& display_name,
                                            const std::string& mail_address);
+// Gives an account, accounts/{account}, the right to create patterns.
+absl::StatusOr<int> AllowPatterns(const Configuration& configuration, const std::string& account);
 
 }  // namespace rowproof::server
 

@@ -138,6 +138,23 @@ absl::StatusOr<NewToken> CreateToken(Application& application, RequestContext& c
   return made;
 }
 
+absl::StatusOr<NewToken> GetToken(Application& application, RequestContext& context,
+                                  const TokenName& name) {
+  NewToken read;
+  auto status =
+      Read(application, context, Myself("token"),
+           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+             read.account = who.standing.account;
+             if (name.account != read.account) return NotFound("token", ToString(name));
+             const auto row = storage::LoadToken(transaction, name.account, name.token);
+             if (!row.has_value()) return NotFound("token", ToString(name));
+             read.token = *row;
+             return absl::OkStatus();
+           });
+  if (!status.ok()) return status;
+  return read;
+}
+
 absl::StatusOr<TokenPage> ListTokens(Application& application, RequestContext& context,
                                      std::optional<Moment> before, const TokenId& before_id,
                                      int limit) {
@@ -244,14 +261,24 @@ absl::StatusOr<NewToken> CreateDesigner(Application& application, const std::str
   auto status = application.database.Write(
       "admin.CreateDesigner", deadline, storage::Door{},
       [&](storage::Transaction& transaction, const storage::Admission&) {
-        made.secret = InsertAccountWithToken(application, transaction,
-                                             {made.account, access::AccountKind::kDesigner,
-                                              display_name, mail_address, transaction.now()},
-                                             "first");
+        made.secret = InsertAccountWithToken(
+            application, transaction,
+            {made.account, true, display_name, mail_address, transaction.now()}, "first");
         return absl::OkStatus();
       });
   if (!status.ok()) return status;
   return made;
+}
+
+absl::Status AllowPatterns(Application& application, const AccountName& account) {
+  const auto deadline = std::chrono::steady_clock::now() + std::chrono::seconds(10);
+  return application.database.Write(
+      "admin.AllowPatterns", deadline, storage::Door{},
+      [&](storage::Transaction& transaction, const storage::Admission&) {
+        return storage::AllowPatterns(transaction, account.account)
+                   ? absl::OkStatus()
+                   : NotFound("account", ToString(account));
+      });
 }
 
 }  // namespace rowproof::usecases

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
+#include "services/domain/names/names.h"
 #include "services/usecases/application.h"
 #include "storage/accounts.h"
 
@@ -42,6 +43,9 @@ absl::StatusOr<storage::AccountRow> UpdateMyAccount(Application& application,
                                                     const std::optional<std::string>& mail_address);
 absl::StatusOr<NewToken> CreateToken(Application& application, RequestContext& context,
                                      const std::string& label, int valid_days);
+// Without its secret.
+absl::StatusOr<NewToken> GetToken(Application& application, RequestContext& context,
+                                  const TokenName& name);
 absl::StatusOr<TokenPage> ListTokens(Application& application, RequestContext& context,
                                      std::optional<Moment> before, const TokenId& before_id,
                                      int limit);
@@ -56,9 +60,11 @@ absl::Status ErasePersonalData(Application& application, RequestContext& context
 std::string InsertAccountWithToken(Application& application, storage::Transaction& transaction,
                                    const storage::AccountRow& account, const std::string& label);
 
-// From the operator's console, not by RPC: the first designer.
+// From the operator's console, not by RPC: an account with the right to create patterns, and that
+// right for an account that is there (NOT_FOUND).
 absl::StatusOr<NewToken> CreateDesigner(Application& application, const std::string& display_name,
                                         const std::string& mail_address);
+absl::Status AllowPatterns(Application& application, const AccountName& account);
 
 }  // namespace rowproof::usecases
 

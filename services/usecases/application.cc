@@ -27,7 +27,8 @@ storage::Database::Body Admitting(RequestContext& context, const Target& target,
     if (!target.pattern.empty() && !admission.pattern.has_value()) {
       return NotFound(target.type, target.name);
     }
-    if (!target.call.empty() && !admission.call.has_value()) {
+    const bool may_be_gone = target.is_deleted && admission.earlier_result.has_value();
+    if (!target.call.empty() && !admission.call.has_value() && !may_be_gone) {
       return NotFound(target.type, target.name);
     }
     return body(transaction, admission);

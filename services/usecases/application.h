@@ -32,6 +32,8 @@ struct Target {
   CallId call;
   storage::Door::Lock lock = storage::Door::Lock::kNone;
   std::optional<storage::Door::Report> report = {};
+  // The write deletes it: repeated, it finds it gone, and `body` is run all the same.
+  bool is_deleted = false;
 };
 
 // Runs `body` in a transaction after the roles table has admitted the caller (domain/access/

@@ -35,7 +35,8 @@ CallEvidence LoadEvidence(Application& application, storage::Transaction& transa
   evidence.reports = storage::ListNewestReports(transaction, pattern, call, {}, kMostSeatsOfACall);
   evidence.steps = storage::LoadWorkSteps(transaction, pattern, call);
   evidence.errata = LoadErrata(transaction, pattern, call);
-  for (auto& row : storage::ListSetAside(transaction, pattern, call)) {
+  for (auto& row :
+       storage::ListSetAsides(transaction, pattern, call, {}, 0, kMostSetAsidesOfACall)) {
     evidence.set_aside.push_back(std::move(row.set_aside));
   }
   std::set<int> versions = {present_version};

@@ -67,6 +67,22 @@ faults::ConfirmationFacts FactsFor(Application& application, storage::Transactio
 
 }  // namespace
 
+absl::StatusOr<storage::ErratumRow> GetErratum(Application& application, RequestContext& context,
+                                               const ErratumName& name) {
+  const Target target = ErratumTarget(name.pattern, name.call, name.erratum);
+  storage::ErratumRow row;
+  auto status =
+      Read(application, context, target,
+           [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
+             auto loaded = storage::LoadErratum(transaction, name.pattern, name.call, name.erratum);
+             if (!loaded.has_value()) return NotFound(target.type, target.name);
+             row = *std::move(loaded);
+             return absl::OkStatus();
+           });
+  if (!status.ok()) return status;
+  return row;
+}
+
 absl::StatusOr<ErrataPage> ListErrata(Application& application, RequestContext& context,
                                       const PatternId& pattern, const CallId& id,
                                       const storage::ErrataFilter& filter, int after_row,

@@ -61,13 +61,14 @@ absl::StatusOr<storage::PatternRow> GetPattern(Application& application, Request
 }
 
 absl::StatusOr<PatternPage> ListPatterns(Application& application, RequestContext& context,
-                                         std::optional<Moment> before, const PatternId& before_id,
-                                         int limit) {
+                                         bool archived_too, std::optional<Moment> before,
+                                         const PatternId& before_id, int limit) {
   PatternPage page;
   auto status = Read(application, context, {"pattern", "", {}, {}},
                      [&](storage::Transaction& transaction, const storage::Admission& who) {
-                       page.patterns = storage::ListPatterns(transaction, who.standing.account,
-                                                             before, before_id, limit + 1);
+                       page.patterns =
+                           storage::ListPatterns(transaction, who.standing.account, archived_too,
+                                                 before, before_id, limit + 1);
                        return absl::OkStatus();
                      });
   if (!status.ok()) return status;
@@ -99,65 +100,32 @@ absl::StatusOr<storage::PatternRow> UpdatePattern(Application& application, Requ
   return row;
 }
 
-absl::StatusOr<NewEditor> CreateEditor(Application& application, RequestContext& context,
-                                       const PatternId& pattern, const std::string& display_name) {
-  if (auto status = ValidateDisplayName("display_name", display_name); !status.ok()) return status;
-  NewEditor made;
-  made.editor.display_name = display_name;
-  auto status = Write(
-      application, context, PatternTarget(pattern, storage::Door::Lock::kPattern),
-      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        if (who.earlier_result.has_value()) {
-          made.editor.account.value = *who.earlier_result;
-          const auto tokens =
-              storage::ListTokens(transaction, made.editor.account, std::nullopt, {}, 1);
-          made.secret = application.identifiers.NewSecret();
-          if (tokens.empty() || !storage::ReplaceSecret(transaction, made.editor.account,
-                                                        tokens.front().id, Sha256Of(made.secret))) {
-            return WrongState(
-                "TOKEN_REVOKED", "editor",
-                "The editor's first token has since been revoked; invite the editor again.");
-          }
-          transaction.KeepRepeat();
-          return absl::OkStatus();
-        }
-        if (storage::ListEditors(transaction, pattern).size() >=
-            static_cast<size_t>(kMostEditors)) {
-          return OverLimit("one more editor", fmt::format("{} per pattern", kMostEditors));
-        }
-        made.editor.account.value = application.identifiers.NewIdentifier();
-        made.secret = InsertAccountWithToken(application, transaction,
-                                             {made.editor.account, access::AccountKind::kEditor,
-                                              display_name, "", transaction.now()},
-                                             "first");
-        storage::InsertEditor(transaction, pattern, made.editor.account);
-        transaction.SetResult(made.editor.account.value);
-        return absl::OkStatus();
-      });
-  if (!status.ok()) return status;
-  return made;
+absl::Status RequireNotArchived(const storage::PatternRow& pattern) {
+  if (!pattern.archived_at.has_value()) return absl::OkStatus();
+  return WrongState("PATTERN_ARCHIVED", ToString(PatternName{pattern.id}),
+                    "The pattern is archived; unarchive it first.");
 }
 
-absl::Status DeleteEditor(Application& application, RequestContext& context,
-                          const PatternId& pattern, const AccountId& editor) {
-  return Write(application, context, PatternTarget(pattern, storage::Door::Lock::kPattern),
-               [&](storage::Transaction& transaction, const storage::Admission&) {
-                 storage::DeleteEditor(transaction, pattern, editor);
-                 return absl::OkStatus();
-               });
-}
-
-absl::StatusOr<std::vector<storage::EditorRow>> ListEditors(Application& application,
-                                                            RequestContext& context,
-                                                            const PatternId& pattern) {
-  std::vector<storage::EditorRow> editors;
-  auto status = Read(application, context, PatternTarget(pattern),
-                     [&](storage::Transaction& transaction, const storage::Admission&) {
-                       editors = storage::ListEditors(transaction, pattern);
-                       return absl::OkStatus();
-                     });
+absl::StatusOr<storage::PatternRow> ArchivePattern(Application& application,
+                                                   RequestContext& context,
+                                                   const PatternId& pattern, bool archived,
+                                                   std::optional<int> revision) {
+  const Target target = PatternTarget(pattern, storage::Door::Lock::kPattern);
+  storage::PatternRow row;
+  auto status =
+      Write(application, context, target,
+            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+              row = *who.pattern;
+              if (row.archived_at.has_value() == archived) return absl::OkStatus();
+              if (revision.has_value() && *revision != row.revision) return StaleEtag(target.name);
+              row.archived_at.reset();
+              if (archived) row.archived_at = transaction.now();
+              ++row.revision;
+              storage::ArchivePattern(transaction, pattern, row.archived_at);
+              return absl::OkStatus();
+            });
   if (!status.ok()) return status;
-  return editors;
+  return row;
 }
 
 }  // namespace rowproof::usecases

@@ -1,4 +1,4 @@
-// Patterns, their editors and their versions.
+// Patterns and their versions.
 #ifndef ROWPROOF_SERVICES_USECASES_PATTERNS_H_
 #define ROWPROOF_SERVICES_USECASES_PATTERNS_H_
 
@@ -19,7 +19,6 @@
 namespace rowproof::usecases {
 
 inline constexpr size_t kLongestVersionNote = 2000;
-inline constexpr int kMostEditors = 50;
 
 struct PatternPage {
   std::vector<storage::PatternRow> patterns;
@@ -47,23 +46,26 @@ struct VersionSubmission {
   bool validate_only = false;
 };
 
-struct NewEditor {
-  storage::EditorRow editor;
-  std::string secret;
-};
-
 absl::StatusOr<storage::PatternRow> CreatePattern(Application& application, RequestContext& context,
                                                   const std::string& title);
 absl::StatusOr<storage::PatternRow> GetPattern(Application& application, RequestContext& context,
                                                const PatternId& pattern);
 absl::StatusOr<PatternPage> ListPatterns(Application& application, RequestContext& context,
-                                         std::optional<Moment> before, const PatternId& before_id,
-                                         int limit);
+                                         bool archived_too, std::optional<Moment> before,
+                                         const PatternId& before_id, int limit);
 // `revision`: the one last read, from the etag; absent: whatever stands there.
 absl::StatusOr<storage::PatternRow> UpdatePattern(Application& application, RequestContext& context,
                                                   const PatternId& pattern,
                                                   const std::string& title,
                                                   std::optional<int> revision);
+
+// Puts a pattern away, or takes it up again where `archived` is false. `revision` as above.
+absl::StatusOr<storage::PatternRow> ArchivePattern(Application& application,
+                                                   RequestContext& context,
+                                                   const PatternId& pattern, bool archived,
+                                                   std::optional<int> revision);
+// FAILED_PRECONDITION PATTERN_ARCHIVED.
+absl::Status RequireNotArchived(const storage::PatternRow& pattern);
 
 // Checks and estimates the content and stores it as the pattern's next version; a version with
 // errors is a draft. Also returns whether an exchange of the colours is offered.
@@ -102,14 +104,6 @@ struct EstimateQuestion {
 absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
     Application& application, RequestContext& context, const PatternId& pattern, int number,
     const EstimateQuestion& question);
-
-absl::StatusOr<NewEditor> CreateEditor(Application& application, RequestContext& context,
-                                       const PatternId& pattern, const std::string& display_name);
-absl::Status DeleteEditor(Application& application, RequestContext& context,
-                          const PatternId& pattern, const AccountId& editor);
-absl::StatusOr<std::vector<storage::EditorRow>> ListEditors(Application& application,
-                                                            RequestContext& context,
-                                                            const PatternId& pattern);
 
 // Inside a transaction: a version that the caller may see. NOT_FOUND where it is absent, or was
 // never sent to a caller who is only a tester.

@@ -50,11 +50,30 @@ absl::Status RequireSeat(storage::Transaction& transaction, const PatternId& pat
   return NotFound("seat", SeatTarget(pattern, id, seat).name);
 }
 
+absl::Status ValidateNote(const std::string& note) {
+  if (note.empty()) {
+    return MissingField("note", fmt::format("1 to {} bytes long", reconcile::kLongestSetAsideNote));
+  }
+  return ValidateText("note", note, reconcile::kLongestSetAsideNote, true);
+}
+
+Target SetAsideTarget(const SetAsideName& name, storage::Door::Lock lock) {
+  return {"set-aside", ToString(name), name.pattern, name.call, lock};
+}
+
+absl::StatusOr<storage::SetAsideRow> Load(storage::Transaction& transaction,
+                                          const SetAsideName& name) {
+  auto row = storage::LoadSetAside(transaction, name.pattern, name.call, name.set_aside);
+  if (!row.has_value()) return NotFound("set-aside", ToString(name));
+  return *std::move(row);
+}
+
 }  // namespace
 
-absl::StatusOr<storage::ReconciliationRow> Reconcile(Application& application,
-                                                     RequestContext& context,
-                                                     const PatternId& pattern, const CallId& id) {
+absl::StatusOr<storage::ReconciliationRow> CreateReconciliation(Application& application,
+                                                                RequestContext& context,
+                                                                const PatternId& pattern,
+                                                                const CallId& id) {
   storage::ReconciliationRow row;
   auto status = Write(
       application, context, CallTarget(pattern, id, storage::Door::Lock::kCall),
@@ -117,44 +136,74 @@ absl::StatusOr<ReconciliationPage> ListReconciliations(Application& application,
   return page;
 }
 
-absl::StatusOr<storage::SetAsideRow> SetAside(Application& application, RequestContext& context,
-                                              const PatternId& pattern, const CallId& id,
-                                              const SeatId& seat, reconcile::Quantity quantity,
-                                              const std::string& note) {
-  if (note.empty()) {
-    return MissingField("note", fmt::format("1 to {} bytes long", reconcile::kLongestSetAsideNote));
-  }
-  if (auto status = ValidateText("note", note, reconcile::kLongestSetAsideNote, true);
-      !status.ok()) {
-    return status;
-  }
+absl::StatusOr<storage::SetAsideRow> CreateSetAside(Application& application,
+                                                    RequestContext& context,
+                                                    const PatternId& pattern, const CallId& id,
+                                                    const reconcile::SetAside& set_aside) {
+  if (auto status = ValidateNote(set_aside.note); !status.ok()) return status;
+  const SeatId seat{set_aside.seat};
   storage::SetAsideRow row;
   auto status =
       Write(application, context, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall),
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
               if (who.earlier_result.has_value()) {
-                // What the first run wrote: its words are the request's, its time its result.
-                row = {{seat.value, quantity, note}, who.earlier_moment()};
-                return absl::OkStatus();
+                auto earlier = Load(transaction, {pattern, id, {*who.earlier_result}});
+                if (earlier.ok()) row = *std::move(earlier);
+                return earlier.status();
               }
               if (auto s = RequireSeat(transaction, pattern, id, seat); !s.ok()) return s;
-              row = {{seat.value, quantity, note}, transaction.now()};
-              storage::UpsertSetAside(transaction, pattern, id, row);
-              transaction.SetResult(std::to_string(Micros(row.set_at)));
+              const auto there =
+                  storage::FindSetAside(transaction, pattern, id, seat, set_aside.quantity);
+              if (there.has_value()) {
+                return AlreadyExists("set-aside", ToString(SetAsideName{pattern, id, *there}));
+              }
+              row = {{application.identifiers.NewIdentifier()}, set_aside, transaction.now()};
+              storage::InsertSetAside(transaction, pattern, id, row);
+              transaction.SetResult(row.id.value);
               return absl::OkStatus();
             });
   if (!status.ok()) return status;
   return row;
 }
 
-absl::Status TakeBack(Application& application, RequestContext& context, const PatternId& pattern,
-                      const CallId& id, const SeatId& seat, reconcile::Quantity quantity) {
+absl::StatusOr<storage::SetAsideRow> GetSetAside(Application& application, RequestContext& context,
+                                                 const SetAsideName& name) {
+  absl::StatusOr<storage::SetAsideRow> row = storage::SetAsideRow();
+  auto status = Read(application, context, SetAsideTarget(name, storage::Door::Lock::kNone),
+                     [&](storage::Transaction& transaction, const storage::Admission&) {
+                       row = Load(transaction, name);
+                       return row.status();
+                     });
+  if (!status.ok()) return status;
+  return row;
+}
+
+absl::StatusOr<SetAsidePage> ListSetAsides(Application& application, RequestContext& context,
+                                           const PatternId& pattern, const CallId& id,
+                                           const SeatId& after_seat, int after_quantity,
+                                           int limit) {
+  SetAsidePage page;
+  auto status = Read(application, context, CallTarget(pattern, id),
+                     [&](storage::Transaction& transaction, const storage::Admission&) {
+                       page.set_asides = storage::ListSetAsides(
+                           transaction, pattern, id, after_seat, after_quantity, limit + 1);
+                       return absl::OkStatus();
+                     });
+  if (!status.ok()) return status;
+  page.more = page.set_asides.size() > static_cast<size_t>(limit);
+  if (page.more) page.set_asides.pop_back();
+  return page;
+}
+
+absl::Status DeleteSetAside(Application& application, RequestContext& context,
+                            const SetAsideName& name) {
   return Write(
-      application, context, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall),
+      application, context, SetAsideTarget(name, storage::Door::Lock::kCall),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) return absl::OkStatus();
-        if (auto s = RequireSeat(transaction, pattern, id, seat); !s.ok()) return s;
-        storage::DeleteSetAside(transaction, pattern, id, seat, quantity);
+        if (!storage::DeleteSetAside(transaction, name.pattern, name.call, name.set_aside)) {
+          return NotFound("set-aside", ToString(name));
+        }
         return absl::OkStatus();
       });
 }

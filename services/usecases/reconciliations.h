@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
+#include "services/domain/names/names.h"
 #include "services/usecases/application.h"
 #include "storage/reconciliations.h"
 
@@ -17,9 +18,10 @@ struct ReconciliationPage {
 };
 
 // Reconciles the newest report of every seat with the call's present version and stores the result.
-absl::StatusOr<storage::ReconciliationRow> Reconcile(Application& application,
-                                                     RequestContext& context,
-                                                     const PatternId& pattern, const CallId& id);
+absl::StatusOr<storage::ReconciliationRow> CreateReconciliation(Application& application,
+                                                                RequestContext& context,
+                                                                const PatternId& pattern,
+                                                                const CallId& id);
 absl::StatusOr<storage::ReconciliationRow> GetReconciliation(Application& application,
                                                              RequestContext& context,
                                                              const PatternId& pattern,
@@ -30,13 +32,24 @@ absl::StatusOr<ReconciliationPage> ListReconciliations(Application& application,
                                                        const PatternId& pattern, const CallId& id,
                                                        int before_number, int limit);
 
-// From the next reconciliation on. INVALID_ARGUMENT "note".
-absl::StatusOr<storage::SetAsideRow> SetAside(Application& application, RequestContext& context,
-                                              const PatternId& pattern, const CallId& id,
-                                              const SeatId& seat, reconcile::Quantity quantity,
-                                              const std::string& note);
-absl::Status TakeBack(Application& application, RequestContext& context, const PatternId& pattern,
-                      const CallId& id, const SeatId& seat, reconcile::Quantity quantity);
+struct SetAsidePage {
+  std::vector<storage::SetAsideRow> set_asides;
+  bool more = false;
+};
+
+// From the next reconciliation on. INVALID_ARGUMENT "note"; ALREADY_EXISTS.
+absl::StatusOr<storage::SetAsideRow> CreateSetAside(Application& application,
+                                                    RequestContext& context,
+                                                    const PatternId& pattern, const CallId& id,
+                                                    const reconcile::SetAside& set_aside);
+absl::StatusOr<storage::SetAsideRow> GetSetAside(Application& application, RequestContext& context,
+                                                 const SetAsideName& name);
+// By seat, after (after_seat, after_quantity), a stored number.
+absl::StatusOr<SetAsidePage> ListSetAsides(Application& application, RequestContext& context,
+                                           const PatternId& pattern, const CallId& id,
+                                           const SeatId& after_seat, int after_quantity, int limit);
+absl::Status DeleteSetAside(Application& application, RequestContext& context,
+                            const SetAsideName& name);
 
 }  // namespace rowproof::usecases
 

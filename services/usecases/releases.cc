@@ -1,10 +1,12 @@
 #include "services/usecases/releases.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/text.h"
 #include "services/usecases/sheets/sheets.h"
 #include "services/usecases/test_calls.h"
 #include "storage/unreadable_value.h"
@@ -57,6 +59,48 @@ absl::Status WriteFiles(const ReleaseBasis& basis, const SheetStyle& style,
   return absl::OkStatus();
 }
 
+// As long as the reason of a waiver.
+absl::Status ValidateReason(const std::string& reason) {
+  if (reason.size() < releases::kShortestReason) {
+    return InvalidField(
+        "reason", reason,
+        fmt::format("{} to {} bytes long", releases::kShortestReason, releases::kLongestReason));
+  }
+  return ValidateText("reason", reason, releases::kLongestReason, true);
+}
+
+// The release as it would be, without identifier; without files where a gate is open, which only a
+// request to validate lets pass.
+absl::StatusOr<storage::ReleaseRow> Compose(Application& application,
+                                            storage::Transaction& transaction,
+                                            const storage::Admission& who,
+                                            const ReleaseOrder& order) {
+  const auto basis =
+      LoadReleaseBasis(application, transaction, who, order.pattern, order.version, order.call);
+  if (!basis.ok()) return basis.status();
+  auto gates = releases::EvaluateGates(FactsOf(*basis));
+  if (!order.validate_only) {
+    if (auto s = releases::MayPublish(gates, order.waivers); !s.ok()) return s;
+  }
+  auto passed = releases::PassOver(std::move(gates), order.waivers);
+  if (!passed.ok()) return passed.status();
+  storage::ReleaseRow release;
+  release.pattern = order.pattern;
+  release.version_number = order.version;
+  release.call = order.call;
+  release.reconciliation = basis->reconciliation.has_value() ? basis->reconciliation->number : 0;
+  release.author = who.standing.account;
+  release.created_at = transaction.now();
+  release.gates = std::move(*passed);
+  const bool settled =
+      std::none_of(release.gates.begin(), release.gates.end(),
+                   [](const auto& gate) { return gate.state == releases::GateState::kOpen; });
+  if (settled) {
+    if (auto s = WriteFiles(*basis, order.style, release); !s.ok()) return s;
+  }
+  return release;
+}
+
 absl::StatusOr<storage::ReleaseRow> Load(storage::Transaction& transaction,
                                          const PatternId& pattern, const ReleaseId& id) {
   auto release = storage::LoadRelease(transaction, pattern, id);
@@ -83,42 +127,30 @@ absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application,
   return gates;
 }
 
-absl::StatusOr<storage::ReleaseRow> Publish(Application& application, RequestContext& context,
-                                            const PatternId& pattern, int version, const CallId& id,
-                                            const std::vector<releases::Waiver>& waivers,
-                                            const SheetStyle& style) {
+absl::StatusOr<storage::ReleaseRow> CreateRelease(Application& application, RequestContext& context,
+                                                  const ReleaseOrder& order) {
   if (auto status = RequireToken(context); !status.ok()) return status;
-  if (auto status = RefuseChartWaiver(waivers); !status.ok()) return status;
+  if (auto status = RefuseChartWaiver(order.waivers); !status.ok()) return status;
   absl::StatusOr<storage::ReleaseRow> release = storage::ReleaseRow();
-  auto status = Write(
-      application, context, ReleaseTarget(pattern, version, id, true),
-      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        if (who.earlier_result.has_value()) {
-          release = Load(transaction, pattern, {*who.earlier_result});
-          return release.status();
-        }
-        const auto basis = LoadReleaseBasis(application, transaction, who, pattern, version, id);
-        if (!basis.ok()) return basis.status();
-        auto gates = releases::EvaluateGates(FactsOf(*basis));
-        if (auto s = releases::MayPublish(gates, waivers); !s.ok()) return s;
-        auto passed = releases::PassOver(std::move(gates), waivers);
-        if (!passed.ok()) return passed.status();
-        release = storage::ReleaseRow();
-        release->pattern = pattern;
-        release->id.value = application.identifiers.NewIdentifier();
-        release->version_number = version;
-        release->call = id;
-        release->reconciliation =
-            basis->reconciliation.has_value() ? basis->reconciliation->number : 0;
-        release->author = who.standing.account;
-        release->created_at = transaction.now();
-        release->gates = std::move(*passed);
-        if (auto s = WriteFiles(*basis, style, *release); !s.ok()) return s;
-        storage::InsertRelease(transaction, *release);
-        transaction.SetResult(release->id.value);
-        return absl::OkStatus();
-      });
+  const auto body = [&](storage::Transaction& transaction,
+                        const storage::Admission& who) -> absl::Status {
+    if (who.earlier_result.has_value()) {
+      release = Load(transaction, order.pattern, {*who.earlier_result});
+      return release.status();
+    }
+    release = Compose(application, transaction, who, order);
+    if (!release.ok() || order.validate_only) return release.status();
+    release->id.value = application.identifiers.NewIdentifier();
+    storage::InsertRelease(transaction, *release);
+    transaction.SetResult(release->id.value);
+    return absl::OkStatus();
+  };
+  const Target target =
+      ReleaseTarget(order.pattern, order.version, order.call, !order.validate_only);
+  const auto status = order.validate_only ? Read(application, context, target, body)
+                                          : Write(application, context, target, body);
   if (!status.ok()) return status;
+  if (order.validate_only) release->files.clear();
   return release;
 }
 
@@ -150,6 +182,31 @@ absl::StatusOr<ReleasePage> ListReleases(Application& application, RequestContex
   return page;
 }
 
+absl::StatusOr<storage::ReleaseRow> WithdrawRelease(Application& application,
+                                                    RequestContext& context,
+                                                    const PatternId& pattern, const ReleaseId& id,
+                                                    const std::string& reason) {
+  if (auto status = ValidateReason(reason); !status.ok()) return status;
+  absl::StatusOr<storage::ReleaseRow> release = storage::ReleaseRow();
+  auto status =
+      Write(application, context, PatternTarget(pattern, storage::Door::Lock::kPattern),
+            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+              release = Load(transaction, pattern, id);
+              if (!release.ok() || who.earlier_result.has_value()) return release.status();
+              const std::string name = ToString(ReleaseName{pattern, id});
+              if (release->withdrawn_at.has_value()) {
+                return WrongState("RELEASE_STATE", name, "The release is already withdrawn.");
+              }
+              release->withdrawn_at = transaction.now();
+              release->withdraw_reason = reason;
+              storage::WithdrawRelease(transaction, pattern, id, transaction.now(), reason);
+              transaction.SetResult(name);
+              return absl::OkStatus();
+            });
+  if (!status.ok()) return status;
+  return release;
+}
+
 absl::StatusOr<PublishedFile> GetReleaseFile(Application& application, RequestContext& context,
                                              const PatternId& pattern, const ReleaseId& id,
                                              storage::ReleaseFileKind kind) {
@@ -160,6 +217,7 @@ absl::StatusOr<PublishedFile> GetReleaseFile(Application& application, RequestCo
              const auto release = Load(transaction, pattern, id);
              if (!release.ok()) return release.status();
              published.version_number = release->version_number;
+             published.withdrawn = release->withdrawn_at.has_value();
              // A release has one of each kind.
              published.file =
                  storage::NamedRecord(storage::LoadReleaseFile(transaction, pattern, id, kind),

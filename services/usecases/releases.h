@@ -33,20 +33,33 @@ struct SheetStyle {
   rows::RepeatStyle repeat_style = rows::RepeatStyle::kBrackets;
 };
 
+struct ReleaseOrder {
+  PatternId pattern;
+  int version = 0;
+  CallId call;  // empty: no call's tests count
+  std::vector<releases::Waiver> waivers;
+  SheetStyle style;
+  bool validate_only = false;  // nothing is stored, and no open gate is an error
+};
+
 // FAILED_PRECONDITION with a condition for each open gate; INVALID_ARGUMENT "waivers[i].code" for a
 // gate waived twice or the chart's own, "waivers[i].reason", "sheet.terms" for terms that the
 // version's own text does not have.
-absl::StatusOr<storage::ReleaseRow> Publish(Application& application, RequestContext& context,
-                                            const PatternId& pattern, int version, const CallId& id,
-                                            const std::vector<releases::Waiver>& waivers,
-                                            const SheetStyle& style);
+absl::StatusOr<storage::ReleaseRow> CreateRelease(Application& application, RequestContext& context,
+                                                  const ReleaseOrder& order);
 absl::StatusOr<storage::ReleaseRow> GetRelease(Application& application, RequestContext& context,
                                                const PatternId& pattern, const ReleaseId& id);
 absl::StatusOr<ReleasePage> ListReleases(Application& application, RequestContext& context,
                                          const PatternId& pattern, std::optional<Moment> before,
                                          const ReleaseId& before_id, int limit);
+// INVALID_ARGUMENT "reason"; FAILED_PRECONDITION RELEASE_STATE.
+absl::StatusOr<storage::ReleaseRow> WithdrawRelease(Application& application,
+                                                    RequestContext& context,
+                                                    const PatternId& pattern, const ReleaseId& id,
+                                                    const std::string& reason);
 struct PublishedFile {
   storage::ReleaseFileRow file;
+  bool withdrawn = false;
   int version_number = 0;
 };
 absl::StatusOr<PublishedFile> GetReleaseFile(Application& application, RequestContext& context,

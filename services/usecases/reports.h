@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
+#include "services/domain/names/names.h"
 #include "services/domain/patterns/version_content.h"
 #include "services/domain/testcalls/forms/form.h"
 #include "services/domain/testcalls/slips/slips.h"
@@ -34,17 +35,16 @@ struct ReportSubmission {
 };
 
 // Appends a revision, with questions about likely slips.
-absl::StatusOr<ReadReport> SubmitReport(Application& application, RequestContext& context,
+absl::StatusOr<ReadReport> CreateReport(Application& application, RequestContext& context,
                                         ReportSubmission submission);
 
-struct SubmittedForm {
+struct ReportFromForm {
   ReadReport report;
   std::vector<testcalls::FormFinding> notes;  // what was passed over
 };
-absl::StatusOr<SubmittedForm> SubmitForm(Application& application, RequestContext& context,
-                                         const PatternId& pattern, const CallId& id,
-                                         const SeatId& seat, const std::string& form_text,
-                                         bool validate_only);
+absl::StatusOr<ReportFromForm> CreateReportFromForm(
+    Application& application, RequestContext& context, const PatternId& pattern, const CallId& id,
+    const SeatId& seat, const std::string& form_text, bool validate_only);
 
 absl::StatusOr<ReadReport> GetReport(Application& application, RequestContext& context,
                                      const PatternId& pattern, const CallId& id, const SeatId& seat,
@@ -63,6 +63,8 @@ absl::StatusOr<ReportPage> ListNewestReports(Application& application, RequestCo
                                              const PatternId& pattern, const CallId& id,
                                              const SeatId& after, int limit);
 
+absl::StatusOr<storage::ErratumRow> GetErratum(Application& application, RequestContext& context,
+                                               const ErratumName& name);
 struct ErrataPage {
   std::vector<storage::ErratumRow> errata;
   bool more = false;

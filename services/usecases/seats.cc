@@ -1,6 +1,8 @@
 #include <algorithm>
 
+#include "absl/strings/str_split.h"
 #include "fmt/format.h"
+#include "fmt/ranges.h"
 #include "services/domain/chart/expand.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
@@ -40,6 +42,36 @@ absl::StatusOr<storage::SeatRow> EndSeat(
   return row;
 }
 
+NewSeat Offer(Application& application, storage::Transaction& transaction, const Target& target,
+              const std::string& size) {
+  NewSeat made;
+  made.invitation = application.identifiers.NewSecret();
+  made.seat.pattern = target.pattern;
+  made.seat.call = target.call;
+  made.seat.id.value = application.identifiers.NewIdentifier();
+  made.seat.size = size;
+  made.seat.created_at = transaction.now();
+  storage::InsertSeat(transaction, made.seat, Sha256Of(made.invitation));
+  return made;
+}
+
+// The seats that a request made before, `ids` between blanks, with new invitations.
+absl::Status InviteAgain(Application& application, storage::Transaction& transaction,
+                         const Target& target, const std::string& ids, std::vector<NewSeat>* made) {
+  for (const std::string& id : std::vector<std::string>(absl::StrSplit(ids, ' '))) {
+    NewSeat seat;
+    seat.invitation = application.identifiers.NewSecret();
+    if (!storage::ReplaceInvitation(transaction, target.pattern, target.call, {id},
+                                    Sha256Of(seat.invitation))) {
+      return WrongState("SEAT_STATE", SeatTarget(target.pattern, target.call, {id}).name,
+                        "The seat that this request created is no longer offered; create another.");
+    }
+    seat.seat = storage::LoadSeat(transaction, target.pattern, target.call, {id}).value();
+    made->push_back(std::move(seat));
+  }
+  return absl::OkStatus();
+}
+
 testcalls::FormNotes NotesFor(const ReadVersion& version, const testcalls::CallSettings& settings,
                               const std::string& size_name) {
   const int size = testcalls::SizeIndex(version.content.design, size_name);
@@ -73,44 +105,38 @@ absl::Status MayKnowSeat(const access::Standing& standing, const SeatId& seat,
   return knows ? absl::OkStatus() : NotFound("seat", name);
 }
 
-absl::StatusOr<NewSeat> CreateSeat(Application& application, RequestContext& context,
-                                   const PatternId& pattern, const CallId& id,
-                                   const std::string& size) {
+absl::StatusOr<std::vector<NewSeat>> CreateSeats(Application& application, RequestContext& context,
+                                                 const PatternId& pattern, const CallId& id,
+                                                 const std::vector<std::string>& sizes,
+                                                 const std::vector<std::string>& fields) {
   const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
-  NewSeat made;
+  std::vector<NewSeat> made;
   auto status = Write(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        made.invitation = application.identifiers.NewSecret();
+        made.clear();
         if (who.earlier_result.has_value()) {
-          const SeatId earlier{*who.earlier_result};
-          if (!storage::ReplaceInvitation(transaction, pattern, id, earlier,
-                                          Sha256Of(made.invitation))) {
-            return WrongState(
-                "SEAT_STATE", SeatTarget(pattern, id, earlier).name,
-                "The seat that this request created is no longer offered; create another.");
-          }
           transaction.KeepRepeat();
-          made.seat = storage::LoadSeat(transaction, pattern, id, earlier).value();
-          return absl::OkStatus();
+          return InviteAgain(application, transaction, target, *who.earlier_result, &made);
         }
         if (auto s = testcalls::MayOfferSeat(who.call->state, target.name); !s.ok()) return s;
         const auto wanted = storage::LoadTestCall(transaction, pattern, id).value().settings.sizes;
-        if (std::none_of(wanted.begin(), wanted.end(),
-                         [&](const auto& entry) { return entry.size == size; })) {
-          return InvalidField("size", size, "one of the call's sizes");
+        for (size_t i = 0; i < sizes.size(); ++i) {
+          if (std::none_of(wanted.begin(), wanted.end(),
+                           [&](const auto& entry) { return entry.size == sizes[i]; })) {
+            return InvalidField(fields[i], sizes[i], "one of the call's sizes");
+          }
         }
-        if (storage::CountSeats(transaction, pattern, id) >= kMostSeatsOfACall) {
-          return OverLimit("one more seat", fmt::format("{} per call", kMostSeatsOfACall));
+        const size_t there = static_cast<size_t>(storage::CountSeats(transaction, pattern, id));
+        if (there + sizes.size() > static_cast<size_t>(kMostSeatsOfACall)) {
+          return OverLimit("so many seats", fmt::format("{} per call", kMostSeatsOfACall));
         }
-        made.seat = {};
-        made.seat.pattern = pattern;
-        made.seat.call = id;
-        made.seat.id.value = application.identifiers.NewIdentifier();
-        made.seat.size = size;
-        made.seat.created_at = transaction.now();
-        storage::InsertSeat(transaction, made.seat, Sha256Of(made.invitation));
-        transaction.SetResult(made.seat.id.value);
+        std::vector<std::string> ids;
+        for (const std::string& size : sizes) {
+          made.push_back(Offer(application, transaction, target, size));
+          ids.push_back(made.back().seat.id.value);
+        }
+        transaction.SetResult(fmt::format("{}", fmt::join(ids, " ")));
         return absl::OkStatus();
       });
   if (!status.ok()) return status;
@@ -128,6 +154,22 @@ absl::StatusOr<SeatPage> ListSeats(Application& application, RequestContext& con
                        for (auto& seat : page.seats) {
                          if (!who.standing.designs_pattern) seat.display_name.clear();
                        }
+                       return absl::OkStatus();
+                     });
+  if (!status.ok()) return status;
+  page.more = page.seats.size() > static_cast<size_t>(limit);
+  if (page.more) page.seats.pop_back();
+  return page;
+}
+
+absl::StatusOr<SeatPage> ListMySeats(Application& application, RequestContext& context,
+                                     std::optional<Moment> before, const SeatId& before_id,
+                                     int limit) {
+  SeatPage page;
+  auto status = Read(application, context, {"seat", "", {}, {}},
+                     [&](storage::Transaction& transaction, const storage::Admission& who) {
+                       page.seats = storage::ListSeatsOf(transaction, who.standing.account, before,
+                                                         before_id, limit + 1);
                        return absl::OkStatus();
                      });
   if (!status.ok()) return status;

@@ -74,10 +74,6 @@ absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Request
       !status.ok()) {
     return status;
   }
-  if (submission.parent_number < 0) {
-    return InvalidField("parent_number", std::to_string(submission.parent_number),
-                        "a version's number, or 0 for the newest");
-  }
   const bool validate_only = submission.validate_only;
   const int parent = submission.parent_number;
   const PatternId pattern = submission.pattern;
@@ -91,9 +87,11 @@ absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Request
   if (!judged.ok()) return judged.status();
   storage::VersionRow& version = judged->version.row;
   const auto number_it = [&](const storage::Admission& who) -> absl::Status {
+    if (auto s = RequireNotArchived(*who.pattern); !s.ok()) return s;
     if (parent > who.pattern->version_count) {
-      return InvalidField("parent_number", std::to_string(parent),
-                          fmt::format("0 to {}", who.pattern->version_count));
+      return InvalidField(
+          "parent_version", PatternTarget(pattern).name + "/versions/" + std::to_string(parent),
+          fmt::format("one of the pattern's {} versions", who.pattern->version_count));
     }
     version.number = who.pattern->version_count + 1;
     version.parent_number = parent == 0 ? who.pattern->version_count : parent;

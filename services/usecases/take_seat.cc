@@ -2,36 +2,12 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
-#include "services/usecases/accounts.h"
+#include "services/usecases/joining.h"
 #include "services/usecases/test_calls.h"
 #include "storage/accounts.h"
 
 namespace rowproof::usecases {
 namespace {
-
-constexpr size_t kLongestInvitation = 200;
-
-struct Taker {
-  std::string display_name;
-  std::string mail_address;
-};
-
-// A new account needs a name; an account that is there has its own.
-absl::Status Validate(const Taker& taker, bool signed_in) {
-  if (!signed_in) {
-    if (auto s = ValidateDisplayName("display_name", taker.display_name); !s.ok()) return s;
-    return ValidateMailAddress("mail_address", taker.mail_address);
-  }
-  for (const auto& [field, text] : {std::pair("display_name", &taker.display_name),
-                                    std::pair("mail_address", &taker.mail_address)}) {
-    if (text->empty()) continue;
-    return InvalidField(
-        field, *text,
-        "empty if you are signed in: the seat goes to your account, whose name and address "
-        "AccountService.UpdateMyAccount changes");
-  }
-  return absl::OkStatus();
-}
 
 // Who reads or decides on a pattern's reports does not test it; and one account has one seat in a
 // call.
@@ -39,7 +15,7 @@ absl::Status MayTake(storage::Transaction& transaction, const AccountId& account
                      const storage::SeatRow& seat, const std::string& name) {
   for (const storage::MembershipRow& is : storage::ListMemberships(transaction, account)) {
     if (is.pattern != seat.pattern) continue;
-    if (is.role != access::AccountKind::kTester) {
+    if (is.role != access::Role::kTester) {
       return WrongState("OWN_PATTERN", name, "You cannot test a pattern that you design or edit.");
     }
     if (is.call == seat.call) {
@@ -51,43 +27,14 @@ absl::Status MayTake(storage::Transaction& transaction, const AccountId& account
   return absl::OkStatus();
 }
 
-// The request made an account before; its lost token is replaced.
-absl::Status ReplaceFirstToken(Application& application, storage::Transaction& transaction,
-                               const std::string& name, TakenSeat* taken) {
-  const auto tokens = storage::ListTokens(transaction, taken->seat.account, std::nullopt, {}, 1);
-  taken->secret = application.identifiers.NewSecret();
-  if (tokens.empty() || !storage::ReplaceSecret(transaction, taken->seat.account, tokens.front().id,
-                                                Sha256Of(taken->secret))) {
-    return WrongState("TOKEN_REVOKED", name,
-                      "The tester's first token has since been revoked; offer a new seat.");
-  }
-  transaction.KeepRepeat();
-  return absl::OkStatus();
-}
-
-// The account of whoever is signed in, or a new one with its first token.
-void SetAccount(Application& application, storage::Transaction& transaction,
-                const AccountId& signed_in, const Taker& taker, TakenSeat* taken) {
-  if (!signed_in.empty()) {
-    taken->seat.account = signed_in;
-    return;
-  }
-  taken->seat.account.value = application.identifiers.NewIdentifier();
-  taken->secret =
-      InsertAccountWithToken(application, transaction,
-                             {taken->seat.account, access::AccountKind::kTester, taker.display_name,
-                              taker.mail_address, transaction.now()},
-                             "first");
-}
-
 }  // namespace
 
 absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& context,
                                    const std::string& invitation, const std::string& display_name,
                                    const std::string& mail_address) {
   const bool has_token = context.token_sha256.has_value();
-  const Taker taker{display_name, mail_address};
-  if (auto s = Validate(taker, has_token); !s.ok()) return s;
+  const Joiner joiner{display_name, mail_address};
+  if (auto s = ValidateJoiner(joiner, has_token); !s.ok()) return s;
   if (invitation.empty()) return MissingField("invitation", "the token in your invitation");
   if (invitation.size() > kLongestInvitation) return NotFound("invitation", "");
   const Sha256 invitation_sha256 = Sha256Of(invitation);
@@ -112,7 +59,8 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& con
         }
         if (who.earlier_result.has_value()) {
           return has_token ? absl::OkStatus()
-                           : ReplaceFirstToken(application, transaction, name, &taken);
+                           : ReplaceFirstToken(application, transaction, taken.seat.account, name,
+                                               &taken.secret);
         }
         if (taken.seat.state != testcalls::SeatState::kOffered) return NotFound("invitation", "");
         auto next = testcalls::TakeSeat(invited->call_state, taken.seat.state, name);
@@ -120,7 +68,9 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& con
         if (auto s = MayTake(transaction, account, taken.seat, name); !s.ok()) return s;
         taken.seat.state = *next;
         taken.seat.taken_at = transaction.now();
-        SetAccount(application, transaction, account, taker, &taken);
+        Joined joined = Join(application, transaction, account, joiner);
+        taken.seat.account = std::move(joined.account);
+        taken.secret = std::move(joined.secret);
         storage::TakeSeat(transaction, taken.seat);
         transaction.SetResult(name);
         return absl::OkStatus();

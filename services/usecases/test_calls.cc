@@ -84,9 +84,14 @@ absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, RequestCon
       application, context, PatternTarget(pattern, storage::Door::Lock::kPattern),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) {
-          made = ReadWhole(transaction, LoadPresent(transaction, pattern, {*who.earlier_result}));
+          auto earlier = storage::LoadTestCall(transaction, pattern, {*who.earlier_result});
+          if (!earlier.has_value()) {
+            return NotFound("test call", ToString(TestCallName{pattern, {*who.earlier_result}}));
+          }
+          made = ReadWhole(transaction, *std::move(earlier));
           return absl::OkStatus();
         }
+        if (auto s = RequireNotArchived(*who.pattern); !s.ok()) return s;
         auto tested = LoadVisibleVersion(transaction, who.standing, pattern, version);
         if (!tested.ok()) return tested.status();
         if (auto s = RequireWorkable(tested->row); !s.ok()) return s;
@@ -149,7 +154,7 @@ absl::StatusOr<TestCallPage> ListTestCalls(Application& application, RequestCont
 
 absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, RequestContext& context,
                                             const PatternId& pattern, const CallId& id,
-                                            const testcalls::CallSettings& settings,
+                                            const SettingsChange& change,
                                             std::optional<int> revision) {
   const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
   ReadTestCall changed;
@@ -164,11 +169,13 @@ absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, RequestCon
         if (revision.has_value() && *revision != row.revision) return StaleEtag(target.name);
         if (auto s = testcalls::MayChangeCall(row.state, target.name); !s.ok()) return s;
         const auto content = LoadContent(application, transaction, pattern, row.version_number);
-        if (auto s = testcalls::Validate(settings, content->design, TodayInUtc(transaction.now()));
+        auto settings = change(row.settings);
+        if (!settings.ok()) return settings.status();
+        if (auto s = testcalls::Validate(*settings, content->design, TodayInUtc(transaction.now()));
             !s.ok()) {
           return UnderField(s, "settings");
         }
-        row.settings = settings;
+        row.settings = *std::move(settings);
         ++row.revision;
         storage::UpdateTestCall(transaction, row);
         transaction.SetResult(target.name);
@@ -177,6 +184,25 @@ absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, RequestCon
       });
   if (!status.ok()) return status;
   return changed;
+}
+
+absl::Status DeleteTestCall(Application& application, RequestContext& context,
+                            const PatternId& pattern, const CallId& id) {
+  Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
+  target.is_deleted = true;
+  return Write(
+      application, context, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (who.earlier_result.has_value()) return absl::OkStatus();
+        const auto state = static_cast<testcalls::CallState>(who.call->state);
+        if (auto s = testcalls::MayDeleteCall(state, target.name); !s.ok()) return s;
+        if (storage::IsReleased(transaction, pattern, id)) {
+          return WrongState("CALL_RELEASED", target.name,
+                            "A release rests on the call's tests, so the call is kept.");
+        }
+        storage::DeleteTestCall(transaction, pattern, id);
+        return absl::OkStatus();
+      });
 }
 
 absl::StatusOr<ReadTestCall> StepTestCall(Application& application, RequestContext& context,

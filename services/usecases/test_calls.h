@@ -2,6 +2,7 @@
 #ifndef ROWPROOF_SERVICES_USECASES_TEST_CALLS_H_
 #define ROWPROOF_SERVICES_USECASES_TEST_CALLS_H_
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -9,6 +10,7 @@
 #include "absl/status/statusor.h"
 #include "absl/time/civil_time.h"
 #include "services/domain/patterns/difference.h"
+#include "services/domain/reconcile/reconciliation.h"
 #include "services/domain/testcalls/states.h"
 #include "services/usecases/application.h"
 #include "services/usecases/patterns.h"
@@ -18,6 +20,9 @@
 namespace rowproof::usecases {
 
 inline constexpr int kMostSeatsOfACall = 1000;
+// Each seat has each quantity once.
+inline constexpr int kMostSetAsidesOfACall =
+    kMostSeatsOfACall * static_cast<int>(reconcile::kQuantities);
 
 // A call as one reads it; lists leave progress and sent versions out.
 struct ReadTestCall {
@@ -71,11 +76,17 @@ absl::StatusOr<ReadTestCall> GetTestCall(Application& application, RequestContex
 absl::StatusOr<TestCallPage> ListTestCalls(Application& application, RequestContext& context,
                                            const PatternId& pattern, std::optional<Moment> before,
                                            const CallId& before_id, int limit);
+// The settings as they are to be, from those that stand there. Pure: it may be asked again.
+using SettingsChange =
+    std::function<absl::StatusOr<testcalls::CallSettings>(const testcalls::CallSettings& present)>;
 // `revision`: the one last read, from the etag; absent: whatever stands there.
 absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, RequestContext& context,
                                             const PatternId& pattern, const CallId& id,
-                                            const testcalls::CallSettings& settings,
+                                            const SettingsChange& change,
                                             std::optional<int> revision);
+// A draft, with its seats.
+absl::Status DeleteTestCall(Application& application, RequestContext& context,
+                            const PatternId& pattern, const CallId& id);
 // One of testcalls::OpenCall, CloseCall, ReopenCall.
 using CallStep = absl::StatusOr<testcalls::CallState> (*)(testcalls::CallState, const std::string&);
 absl::StatusOr<ReadTestCall> StepTestCall(Application& application, RequestContext& context,
@@ -84,12 +95,19 @@ absl::StatusOr<ReadTestCall> StepTestCall(Application& application, RequestConte
 absl::StatusOr<SentVersion> SendVersion(Application& application, RequestContext& context,
                                         const PatternId& pattern, const CallId& id, int version);
 
-absl::StatusOr<NewSeat> CreateSeat(Application& application, RequestContext& context,
-                                   const PatternId& pattern, const CallId& id,
-                                   const std::string& size);
+// One seat for each of these sizes, all or none. A size that the call does not want is
+// INVALID_ARGUMENT with its place in `fields`.
+absl::StatusOr<std::vector<NewSeat>> CreateSeats(Application& application, RequestContext& context,
+                                                 const PatternId& pattern, const CallId& id,
+                                                 const std::vector<std::string>& sizes,
+                                                 const std::vector<std::string>& fields);
 absl::StatusOr<SeatPage> ListSeats(Application& application, RequestContext& context,
                                    const PatternId& pattern, const CallId& id,
                                    std::optional<Moment> after, const SeatId& after_id, int limit);
+// The caller's own, newest first.
+absl::StatusOr<SeatPage> ListMySeats(Application& application, RequestContext& context,
+                                     std::optional<Moment> before, const SeatId& before_id,
+                                     int limit);
 absl::StatusOr<storage::SeatRow> GetSeat(Application& application, RequestContext& context,
                                          const PatternId& pattern, const CallId& id,
                                          const SeatId& seat);

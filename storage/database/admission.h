@@ -52,6 +52,7 @@ struct PatternRow {
   int version_count = 0;
   int revision = 0;
   Moment created_at;
+  std::optional<Moment> archived_at = std::nullopt;
 };
 
 struct CallRow {
@@ -71,8 +72,6 @@ struct Admission {
   std::optional<std::string> earlier_result;
   // The earlier result of a method whose results are numbers, from 1.
   int earlier_number() const;
-  // Of one whose results are times.
-  Moment earlier_moment() const;
 };
 
 }  // namespace rowproof::storage

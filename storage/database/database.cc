@@ -74,12 +74,6 @@ int Admission::earlier_number() const {
       [&] { return IntegerOf(earlier_result.value_or(""), "result", 1, INT_MAX); });
 }
 
-Moment Admission::earlier_moment() const {
-  return ReadRecord(
-      "request_claim", [&] { return ToString(AccountName{standing.account}); },
-      [&] { return MomentIn(earlier_result.value_or(""), "result"); });
-}
-
 void Connection::Prepare(const Statement& statement) {
   if (prepared.insert(statement.name).second) session.prepare(statement.name, statement.sql);
 }

@@ -15,11 +15,11 @@ namespace {
 
 // FOR NO KEY UPDATE: rows that refer to the root from elsewhere may still be written.
 constexpr char kAdmit[] = R"(
-select c.account_id, c.kind, s.roles, s.seat,
+select c.account_id, c.may_create_patterns, s.roles, s.seat,
        {pattern_columns}, {call_columns}, q.method, q.digest, q.result{more_columns}
 from (select 1) as one
   left join lateral (
-    select a.account_id, a.kind from token t join account a using (account_id)
+    select a.account_id, a.may_create_patterns from token t join account a using (account_id)
     where t.secret_sha256 = $1 and t.revoked_at is null and t.expires_at > from_micros($2)
       and a.erased_at is null {account_lock}) c on true
   {pattern_join}
@@ -33,10 +33,12 @@ from (select 1) as one
   {more_joins}
 )";
 constexpr char kPatternColumns[] =
-    "r.pattern_id, r.title, r.designer_id, r.version_count, r.revision, r.created";
+    "r.pattern_id, r.title, r.designer_id, r.version_count, r.revision, r.created, "
+    "r.archived";
 constexpr char kPatternJoin[] = R"(
   left join lateral (
-    select pattern_id, title, designer_id, version_count, revision, {} as created
+    select pattern_id, title, designer_id, version_count, revision, {} as created,
+           to_micros(archived_at) as archived
     from pattern where pattern_id = $3 {}) r on true)";
 constexpr char kCallColumns[] = "t.call_id, t.state, t.version_number, t.revision";
 constexpr char kCallJoin[] = R"(
@@ -73,13 +75,13 @@ const std::string kAdmitVersionText =
                 fmt::arg("call_columns", "null, 0, 0, 0"), fmt::arg("call_join", ""),
                 fmt::arg("more_columns", ""), fmt::arg("more_joins", ""));
 // A call has a pattern.
-const std::string kAdmitReportText =
-    fmt::format(kAdmit, fmt::arg("account_lock", ""),
-                fmt::arg("pattern_columns", "t.pattern_id, '', '', 0, 0, null::bigint"),
-                fmt::arg("pattern_join", ""), fmt::arg("call_columns", kCallColumns),
-                fmt::arg("call_join", fmt::format(kCallJoin, "")),
-                fmt::arg("more_columns", fmt::format(", {}", kGroundColumns)),
-                fmt::arg("more_joins", kGroundJoin));
+const std::string kAdmitReportText = fmt::format(
+    kAdmit, fmt::arg("account_lock", ""),
+    fmt::arg("pattern_columns", "t.pattern_id, '', '', 0, 0, null::bigint, null::bigint"),
+    fmt::arg("pattern_join", ""), fmt::arg("call_columns", kCallColumns),
+    fmt::arg("call_join", fmt::format(kCallJoin, "")),
+    fmt::arg("more_columns", fmt::format(", {}", kGroundColumns)),
+    fmt::arg("more_joins", kGroundJoin));
 const Statement kAdmitVersion{"admit_version", kAdmitVersionText.c_str()};
 const Statement kAdmitReport{"admit_report", kAdmitReportText.c_str()};
 
@@ -106,12 +108,12 @@ enum Column {
   kRoles = 2,
   kSeat,
   kPattern,
-  kTheCall = 10,
-  kClaimed = 14,
-  kGround = 17
+  kTheCall = 11,
+  kClaimed = 15,
+  kGround = 18
 };
 
-bool Has(int roles, access::AccountKind kind) { return (roles >> static_cast<int>(kind) & 1) != 0; }
+bool Has(int roles, access::Role role) { return (roles >> static_cast<int>(role) & 1) != 0; }
 
 PatternRow AdmittedPattern(const pqxx::row& row) {
   return ReadRecord(
@@ -122,7 +124,8 @@ PatternRow AdmittedPattern(const pqxx::row& row) {
                 {TextIn(row[kPattern + 2])},
                 CountIn(row[kPattern + 3]),
                 CountIn(row[kPattern + 4]),
-                OptionalMomentIn(row[kPattern + 5], "created_at").value_or(Moment())};
+                OptionalMomentIn(row[kPattern + 5], "created_at").value_or(Moment()),
+                OptionalMomentIn(row[kPattern + 6], "archived_at")};
       });
 }
 
@@ -146,12 +149,12 @@ Admission FromRow(const Door& door, const pqxx::row& row) {
   if (!row[kAccount].is_null()) {
     const int roles = row[kRoles].is_null() ? 0 : CountIn(row[kRoles]);
     standing.account.value = TextIn(row[kAccount]);
-    standing.kind = ReadRecord(
+    standing.creates_patterns = ReadRecord(
         "account", [&] { return ToString(AccountName{standing.account}); },
-        [&] { return EnumIn<access::AccountKind>(row[kAccount + 1]); });
-    standing.designs_pattern = Has(roles, access::AccountKind::kDesigner);
-    standing.edits_pattern = Has(roles, access::AccountKind::kEditor);
-    standing.tests_pattern = Has(roles, access::AccountKind::kTester);
+        [&] { return FlagIn(row[kAccount + 1]); });
+    standing.designs_pattern = Has(roles, access::Role::kDesigner);
+    standing.edits_pattern = Has(roles, access::Role::kEditor);
+    standing.tests_pattern = Has(roles, access::Role::kTester);
     if (!row[kSeat].is_null()) standing.seat.value = TextIn(row[kSeat]);
   }
   if (!row[kPattern].is_null()) admission.pattern = AdmittedPattern(row);

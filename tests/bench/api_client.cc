@@ -116,8 +116,8 @@ v1::TakeSeatResponse ApiClient::TakeSeat(const v1::TakeSeatRequest& request) {
                                     token_, request);
 }
 
-v1::Report ApiClient::SubmitReport(const v1::SubmitReportRequest& request) {
-  return Send<v1::Report>(*reports_, &v1::ReportService::Stub::SubmitReport, "SubmitReport", token_,
+v1::Report ApiClient::CreateReport(const v1::CreateReportRequest& request) {
+  return Send<v1::Report>(*reports_, &v1::ReportService::Stub::CreateReport, "CreateReport", token_,
                           request);
 }
 

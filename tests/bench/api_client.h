@@ -31,7 +31,7 @@ class ApiClient {
   v1::TestCall OpenTestCall(const v1::OpenTestCallRequest& request);
   v1::Seat CreateSeat(const v1::CreateSeatRequest& request);
   v1::TakeSeatResponse TakeSeat(const v1::TakeSeatRequest& request);
-  v1::Report SubmitReport(const v1::SubmitReportRequest& request);
+  v1::Report CreateReport(const v1::CreateReportRequest& request);
   // That grpc.health.v1 says SERVING.
   void CheckHealth();
 

@@ -65,7 +65,9 @@ v1::ReportContent SampleReport(const v1::SizeEstimate& expected) {
   report.set_hand(v1::HAND_RIGHT);
   for (const auto& colour : expected.colours()) {
     auto* use = report.add_yarn();
-    use->set_colour(colour.colour());
+    v1::YarnRole role = v1::YARN_ROLE_UNSPECIFIED;
+    if (!v1::YarnRole_Parse("YARN_ROLE_" + colour.colour(), &role)) continue;
+    use->set_role(role);
     use->set_length_m(colour.length_mm() / kMetre * 1.05);
   }
   auto* gauge = report.add_gauge_before();
@@ -133,11 +135,11 @@ class Setting {
     take.set_display_name("Uwe Untrue");
     // Nobody yet: the seat makes the tester's account.
     const v1::TakeSeatResponse taken = ApiClient(server_.address(), "").TakeSeat(take);
-    v1::SubmitReportRequest request;
+    v1::CreateReportRequest request;
     request.set_parent(taken.seat().name());
     *request.mutable_content() = report_;
     auto tester = std::make_shared<ApiClient>(server_.address(), taken.secret());
-    return [tester, request] { tester->SubmitReport(request); };
+    return [tester, request] { tester->CreateReport(request); };
   }
 
   const LiveServer& server_;

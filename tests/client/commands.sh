@@ -404,11 +404,16 @@ away call PatternService.ListPatterns
 away pattern new Title
 away pattern list
 away pattern show patterns/p
+away pattern list --archived
+away pattern archive patterns/p --etag e
+away pattern unarchive patterns/p
 away pattern rename patterns/p Title --etag e
-away editor add patterns/p --name Name
+away editor invite patterns/p --label Name --days 3
+away editor accept form.txt --name Name --mail m@example.org
+away editor show patterns/p/editors/a
 away editor remove patterns/p/editors/a
 away editor list patterns/p
-away version submit patterns/p good.csv $all --title T --level L --note N --parent-number 1 \
+away version submit patterns/p good.csv $all --title T --level L --note N --parent patterns/p/versions/1 \
   --introduction form.txt --notes form.txt --finishing form.txt --validate-only
 away version submit patterns/p good.csv --making empty.json
 away version list patterns/p
@@ -436,6 +441,7 @@ away account show
 away account rename --name Name --mail m@example.org
 away account tokens
 away account new-token label --days 3
+away account show-token accounts/a/tokens/t
 away account revoke-token accounts/a/tokens/t
 away account export
 away account erase accounts/a
@@ -444,11 +450,15 @@ settings="--title T --want small:2:1 --want wide:1:0 --deadline 2026-12-31 --yar
   --notes form.txt"
 away testcall new patterns/p --version patterns/p/versions/1 $settings
 away testcall change patterns/p/testCalls/c --etag e $settings
+away testcall change patterns/p/testCalls/c --deadline ""
 away testcall list patterns/p
+away testcall delete patterns/p/testCalls/c
 away testcall seats patterns/p/testCalls/c
 for step in show open close reopen; do away testcall $step patterns/p/testCalls/c; done
 away testcall send patterns/p/testCalls/c patterns/p/versions/2
 away seat offer patterns/p/testCalls/c small
+away seat mine
+away seat offer-several patterns/p/testCalls/c small small wide
 away seat take offer.txt --name Name --mail m@example.org
 for step in show form changes give-up cancel; do away seat $step patterns/p/testCalls/c/seats/s; done
 away report send form.txt
@@ -457,6 +467,7 @@ away report enter patterns/p/testCalls/c/seats/s empty.json --validate-only
 away report show patterns/p/testCalls/c/seats/s/reports/1
 away report list patterns/p/testCalls/c
 away erratum list patterns/p/testCalls/c --state open --withdrawn
+away erratum show patterns/p/testCalls/c/errata/e
 for step in accept decline reopen; do
   away erratum $step patterns/p/testCalls/c/errata/e --note N
 done
@@ -465,13 +476,16 @@ away reconcile new patterns/p/testCalls/c
 away reconcile list patterns/p/testCalls/c
 away reconcile show patterns/p/testCalls/c/reconciliations/1
 away reconcile set-aside patterns/p/testCalls/c/seats/s yarn-a --note N
-away reconcile take-back patterns/p/testCalls/c/seats/s width
+away reconcile set-asides patterns/p/testCalls/c
+away reconcile show-set-aside patterns/p/testCalls/c/setAsides/x
+away reconcile take-back patterns/p/testCalls/c/setAsides/x
 away release gates patterns/p/versions/1 --call patterns/p/testCalls/c
 away release publish patterns/p/versions/1 --call patterns/p/testCalls/c \
   --pass-over 'errata-decided=the rest concerns photographs'
-away release publish patterns/p/versions/1 --terms uk --repeats asterisk
+away release publish patterns/p/versions/1 --terms uk --repeats asterisk --validate-only
 away release show patterns/p/releases/r
 away release list patterns/p
+away release withdraw patterns/p/releases/r --reason "a row is wrong"
 away release fetch patterns/p/releases/r errata-sheet-text
 wait
 for call in $(seq $calls); do
@@ -483,7 +497,9 @@ done
 
 expect 2 testcall new patterns/p --version v --title T --want small
 expect 2 release publish patterns/p/versions/1 --pass-over nothing
-expect 2 reconcile set-aside patterns/p/testCalls/c/seats/s beauty --note N
+for quantity in beauty width-a yarn yarn-z; do
+  expect 2 reconcile set-aside patterns/p/testCalls/c/seats/s $quantity --note N
+done
 
 "$program" --help >out
 [ "$(wc -l <out)" -le 24 ] || fail "the help does not fit a screen"

@@ -17,6 +17,7 @@ from rowproof.v1 import calibration_service_pb2_grpc
 from rowproof.v1 import chart_service_pb2, chart_service_pb2_grpc
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import pattern_service_pb2_grpc
+from rowproof.v1 import yarn_pb2
 
 ASSUMED_MM = 400 * (3 * 5 + 2 * 4 + 2 * 3.141592653589793 * 2)  # 400 sc at w = 5, h = 4, d = 2 mm
 
@@ -257,8 +258,7 @@ class CalibrationsTest(LiveCalibrations):
         made = self.designer.keep()
         pattern = self.pattern()
         version = self.submit(pattern, content(made.name))
-        secret = self.designer.patterns.CreateEditor(patterns.CreateEditorRequest(
-            parent=pattern, display_name="Edda Invented")).secret
+        _, secret = live_server.new_editor(self.server, self.designer.patterns, pattern)
         editor = Caller(self.server, secret)
         read = editor.patterns.GetVersion(patterns.GetVersionRequest(name=version.name))
         self.assertEqual(version, read)

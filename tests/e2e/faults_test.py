@@ -11,6 +11,7 @@ import live_server
 import patterns_test
 
 import grpc
+from rowproof.v1 import pattern_pb2
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import pattern_service_pb2_grpc
 
@@ -158,7 +159,7 @@ class FaultsTest(unittest.TestCase):
             "select count(*) from pg_stat_activity where wait_event = 'PgSleep'") == "1")
         with self.assertRaises(grpc.RpcError) as caught:
             self.stub().UpdatePattern(patterns.UpdatePatternRequest(
-                name=self.pattern, title="Never"), timeout=0.5)
+                pattern=pattern_pb2.Pattern(name=self.pattern, title="Never")), timeout=0.5)
         self.assertEqual(grpc.StatusCode.DEADLINE_EXCEEDED, caught.exception.code())
         holder.wait()
         self.assertEqual("Invented", self.server.psql("select title from pattern"))

@@ -97,8 +97,8 @@ class LiveTest(unittest.TestCase):
             invitation=self.offer(call).invitation, display_name=name)))
 
     def submit(self, tester, content, **more):
-        return tester.reports.SubmitReport(
-            reports.SubmitReportRequest(parent=tester.seat, content=content, **more))
+        return tester.reports.CreateReport(
+            reports.CreateReportRequest(parent=tester.seat, content=content, **more))
 
     def refused(self, code, method, request):
         with self.assertRaises(grpc.RpcError) as caught:

@@ -59,11 +59,14 @@ class Server:
         channel = grpc.insecure_channel(self.address, options=options)
         return channel if token is None else grpc.intercept_channel(channel, _Bearer(token))
 
+    def admin(self, *command):
+        """What an operator's command prints."""
+        return subprocess.run(
+            [os.path.join(BUILD, "rowproofd"), "admin", *command, "--var", self.var],
+            check=True, capture_output=True, text=True, env=_environment()).stdout
+
     def new_designer(self, name="Ilse Invented"):
-        made = subprocess.run(
-            [os.path.join(BUILD, "rowproofd"), "admin", "create-designer", "--name", name,
-             "--var", self.var],
-            check=True, capture_output=True, text=True, env=_environment()).stdout.split()
+        made = self.admin("create-designer", "--name", name).split()
         return made[0], made[1]
 
     def psql(self, statement):
@@ -140,6 +143,22 @@ class _Details(grpc.ClientCallDetails):
         self.credentials = details.credentials
         self.wait_for_ready = details.wait_for_ready
         self.compression = details.compression
+
+
+def new_editor(server, designer, pattern, name="Edda Invented"):
+    """The resource and the token of a new editor; `designer` is the designer's PatternService."""
+    from rowproof.v1 import pattern_service_pb2 as patterns
+    from rowproof.v1 import pattern_service_pb2_grpc
+    invited = designer.CreateEditor(patterns.CreateEditorRequest(parent=pattern))
+    nobody = pattern_service_pb2_grpc.PatternServiceStub(server.channel())
+    accepted = nobody.AcceptEditorInvitation(patterns.AcceptEditorInvitationRequest(
+        invitation=invited.invitation, display_name=name))
+    return accepted.editor, accepted.secret
+
+
+def role(colour):
+    """The API's role of the yarn that an estimate calls "A" or "border"."""
+    return "YARN_ROLE_" + colour.upper()
 
 
 def request_id():

@@ -9,8 +9,8 @@ import live_server
 import patterns_test
 
 import grpc
-from rowproof.v1 import chart_pb2, estimate_pb2, reconciliation_pb2, release_pb2, report_pb2
-from rowproof.v1 import test_call_pb2
+from rowproof.v1 import chart_pb2, estimate_pb2, release_pb2, report_pb2
+from rowproof.v1 import test_call_pb2, yarn_pb2
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import pattern_service_pb2_grpc
 from rowproof.v1 import reconciliation_service_pb2 as reconciliations
@@ -84,9 +84,9 @@ class Setting:
         estimate = self.designer.patterns.EstimateVersion(patterns.EstimateVersionRequest(
             name=self.version)).sizes[0]
         values = dict(
-            version_number=1, worked_from=report_pb2.WORKED_FROM_BOTH,
+            version=self.version, worked_from=report_pb2.WORKED_FROM_BOTH,
             hand=chart_pb2.HAND_RIGHT,
-            yarn=[report_pb2.YarnUse(colour=c.colour, length_m=c.length_mm / 1000 * ratio)
+            yarn=[report_pb2.YarnUse(role=live_server.role(c.colour), length_m=c.length_mm / 1000 * ratio)
                   for c in estimate.colours],
             gauge_before=[estimate_pb2.GaugeReading(stitches=14, rows=16)],
             width_before_mm=estimate.width_mm, height_before_mm=estimate.height_mm,
@@ -111,7 +111,7 @@ class MainJobTest(unittest.TestCase):
         return live_server.details_of(caught.exception)
 
     def send(self, person, content, parent=None):
-        return person.reports.SubmitReport(reports.SubmitReportRequest(
+        return person.reports.CreateReport(reports.CreateReportRequest(
             parent=parent or person.seat, content=content, request_id=live_server.request_id()))
 
     def test_from_chart_to_published_correction(self):
@@ -128,11 +128,11 @@ class MainJobTest(unittest.TestCase):
         errata = designer.reports.ListErrata(
             reports.ListErrataRequest(parent=setting.call)).errata
         self.assertEqual(2, len(errata))
-        reconciled = designer.reconciliations.Reconcile(
-            reconciliations.ReconcileRequest(parent=setting.call))
+        reconciled = designer.reconciliations.CreateReconciliation(
+            reconciliations.CreateReconciliationRequest(parent=setting.call))
         self.assertEqual([2], [len(c.errata) for c in reconciled.errata])
         yarn = next(q for q in reconciled.quantities
-                    if q.quantity == reconciliation_pb2.QUANTITY_YARN_A)
+                    if q.quantity.yarn == yarn_pb2.YARN_ROLE_A)
         self.assertEqual(3, yarn.used_count)
         # The prior N(0, 0.12) pulls the mean of ln 1.05 .. ln 1.12 a little towards 0.
         self.assertGreater(yarn.mu.mean, 0.04)
@@ -149,20 +149,61 @@ class MainJobTest(unittest.TestCase):
             name=setting.call, version=corrected.name))
         self.assertEqual(corrected.name, sent.test_call.version)
 
-        publish = releases.PublishRequest(version=corrected.name, call=setting.call)
+        publish = releases.CreateReleaseRequest(
+            parent=corrected.name.split("/versions/")[0], version=corrected.name,
+            test_call=setting.call, validate_only=True)
+        shown = designer.releases.CreateRelease(publish)
+        self.assertEqual(("", []), (shown.name, list(shown.files)))
+        self.assertEqual(list(designer.releases.GetGates(releases.GetGatesRequest(
+            version=corrected.name, test_call=setting.call)).gates), list(shown.gates))
+        self.assertIn(release_pb2.GATE_STATE_OPEN, [g.state for g in shown.gates])
+        publish.validate_only = False
         details = self.refused(grpc.StatusCode.FAILED_PRECONDITION,
-                               designer.releases.Publish, publish)
+                               designer.releases.CreateRelease, publish)
         self.assertIn("errata-decided",
                       [v.subject for v in details["PreconditionFailure"].violations])
         for erratum in errata:
             designer.reports.DecideErratum(reports.DecideErratumRequest(
                 name=erratum.name, state=report_pb2.ERRATUM_STATE_ACCEPTED))
         for gate in designer.releases.GetGates(releases.GetGatesRequest(
-                version=corrected.name, call=setting.call)).gates:
+                version=corrected.name, test_call=setting.call)).gates:
             if gate.state == release_pb2.GATE_STATE_OPEN:
                 publish.waivers.add(code=gate.code, reason="one stitch of one row changed")
-        release = designer.releases.Publish(publish)
+        publish.validate_only = True
+        shown = designer.releases.CreateRelease(publish)
+        self.assertNotIn(release_pb2.GATE_STATE_OPEN, [g.state for g in shown.gates])
+        self.assertEqual([], list(designer.releases.ListReleases(
+            releases.ListReleasesRequest(parent=publish.parent)).releases))
+        publish.validate_only = False
+        release = designer.releases.CreateRelease(publish)
+        self.assertEqual(list(shown.gates), list(release.gates))
         self.check_files(designer, release)
+        self.withdraw(setting, release)
+
+    def withdraw(self, setting, release):
+        """It stays readable to everybody who could read it, and says that it is withdrawn."""
+        request = releases.WithdrawReleaseRequest(
+            name=release.name, reason="row 11 is wrong after all",
+            request_id=live_server.request_id())
+        tester, stub = setting.testers[0], setting.designer.releases
+        self.refused(grpc.StatusCode.PERMISSION_DENIED, tester.releases.WithdrawRelease, request)
+        self.refused(grpc.StatusCode.INVALID_ARGUMENT, stub.WithdrawRelease,
+                     releases.WithdrawReleaseRequest(name=release.name, reason="no"))
+        withdrawn = stub.WithdrawRelease(request)
+        self.assertEqual(release_pb2.RELEASE_STATE_WITHDRAWN, withdrawn.state)
+        self.assertTrue(withdrawn.HasField("withdraw_time"))
+        self.assertEqual(withdrawn, stub.WithdrawRelease(request))
+        for person in (setting.designer, tester):
+            self.assertEqual(withdrawn, person.releases.GetRelease(
+                releases.GetReleaseRequest(name=release.name)))
+            file = person.releases.GetReleaseFile(releases.GetReleaseFileRequest(
+                name=release.name, kind=release_pb2.RELEASE_FILE_KIND_ERRATA_SHEET_TEXT))
+            self.assertEqual(release_pb2.RELEASE_STATE_WITHDRAWN, file.state)
+            self.assertIn(b"row", file.content)
+        details = self.refused(grpc.StatusCode.FAILED_PRECONDITION, stub.WithdrawRelease,
+                               releases.WithdrawReleaseRequest(name=release.name,
+                                                               reason="row 11 is wrong"))
+        self.assertEqual("RELEASE_STATE", details["PreconditionFailure"].violations[0].type)
 
     def check_files(self, designer, release):
         files = {}
@@ -190,7 +231,7 @@ class MainJobTest(unittest.TestCase):
         form = tester.calls.GetSeatForm(calls.GetSeatFormRequest(name=tester.seat)).form_text
         self.assertNotIn(tester.token, form)
         mailed = "\r\n".join("> " + line for line in form.splitlines())
-        stored = tester.reports.SubmitForm(reports.SubmitFormRequest(
+        stored = tester.reports.CreateReportFromForm(reports.CreateReportFromFormRequest(
             parent=tester.seat, form_text=mailed)).report
         first = tester.reports.GetReport(reports.GetReportRequest(
             name=tester.seat + "/reports/1"))
@@ -198,8 +239,8 @@ class MainJobTest(unittest.TestCase):
         self.assertEqual(tester.seat + "/reports/2", stored.name)
         broken = mailed.replace("last row: 9", "last row: soon")
         self.assertNotEqual(mailed, broken)
-        details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, tester.reports.SubmitForm,
-                               reports.SubmitFormRequest(parent=tester.seat, form_text=broken))
+        details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, tester.reports.CreateReportFromForm,
+                               reports.CreateReportFromFormRequest(parent=tester.seat, form_text=broken))
         line = broken.split("\r\n").index("> last row: soon") + 1
         self.assertIn("Line %d" % line, str(details["BadRequest"]))
 
@@ -214,8 +255,8 @@ class MainJobTest(unittest.TestCase):
                 (setting.report(errata=[report_pb2.ErratumEntry(
                     row=999, kind=report_pb2.ERRATUM_KIND_COUNT, was="x")]),
                  "content.errata[0].row")):
-            details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, tester.reports.SubmitReport,
-                                   reports.SubmitReportRequest(parent=tester.seat, content=wrong))
+            details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, tester.reports.CreateReport,
+                                   reports.CreateReportRequest(parent=tester.seat, content=wrong))
             self.assertEqual([field], [v.field for v in details["BadRequest"].field_violations])
         self.assertEqual(0, len(tester.reports.ListReports(
             reports.ListReportsRequest(parent=tester.seat)).reports))
@@ -225,7 +266,7 @@ class MainJobTest(unittest.TestCase):
         content = setting.report()
         content.width_before_mm /= 2.54
         stored = self.send(setting.testers[0], content)
-        self.assertIn("inches-as-centimetres", [s.code for s in stored.slips])
+        self.assertIn(report_pb2.SLIP_CODE_INCHES_AS_CENTIMETRES, [s.code for s in stored.slips])
         self.assertEqual(content.width_before_mm, stored.content.width_before_mm)
 
     def test_testers_do_not_see_each_other(self):
@@ -234,13 +275,15 @@ class MainJobTest(unittest.TestCase):
         report = self.send(one, setting.report())
         self.refused(grpc.StatusCode.NOT_FOUND, two.reports.GetReport,
                      reports.GetReportRequest(name=report.name))
-        self.refused(grpc.StatusCode.NOT_FOUND, two.reports.SubmitReport,
-                     reports.SubmitReportRequest(parent=one.seat, content=setting.report()))
+        self.refused(grpc.StatusCode.NOT_FOUND, two.reports.CreateReport,
+                     reports.CreateReportRequest(parent=one.seat, content=setting.report()))
         other = Setting(self.server, seats=1)
         self.refused(grpc.StatusCode.NOT_FOUND, other.designer.calls.GetTestCall,
                      calls.GetTestCallRequest(name=setting.call))
-        self.refused(grpc.StatusCode.PERMISSION_DENIED, one.releases.Publish,
-                     releases.PublishRequest(version=setting.version, call=setting.call))
+        self.refused(grpc.StatusCode.PERMISSION_DENIED, one.releases.CreateRelease,
+                     releases.CreateReleaseRequest(
+                         parent=setting.version.split("/versions/")[0], version=setting.version,
+                         test_call=setting.call))
 
     def test_an_invitation_is_taken_once(self):
         setting = Setting(self.server, seats=1)
@@ -262,10 +305,10 @@ class MainJobTest(unittest.TestCase):
     def test_a_repeated_report_is_stored_once(self):
         setting = Setting(self.server, seats=1)
         tester = setting.testers[0]
-        request = reports.SubmitReportRequest(parent=tester.seat, content=setting.report(),
+        request = reports.CreateReportRequest(parent=tester.seat, content=setting.report(),
                                               request_id=live_server.request_id())
-        self.assertEqual(tester.reports.SubmitReport(request),
-                         tester.reports.SubmitReport(request))
+        self.assertEqual(tester.reports.CreateReport(request),
+                         tester.reports.CreateReport(request))
         self.assertEqual(1, len(tester.reports.ListReports(
             reports.ListReportsRequest(parent=tester.seat)).reports))
 

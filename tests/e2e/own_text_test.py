@@ -71,9 +71,8 @@ class OwnTextTest(live_calls.LiveTest):
         return next(g for g in gates if g.code == release_pb2.GATE_CODE_TEXT_EQUALS_CHART)
 
     def editor(self):
-        made = self.designer.patterns.CreateEditor(patterns.CreateEditorRequest(
-            parent=self.name, display_name="Edda Invented"))
-        return made.secret, live_calls.Caller(self.server, made.secret)
+        _, secret = live_server.new_editor(self.server, self.designer.patterns, self.name)
+        return secret, live_calls.Caller(self.server, secret)
 
     def compare(self, caller, version):
         return caller.patterns.CompareVersionRows(
@@ -210,14 +209,14 @@ class OwnTextTest(live_calls.LiveTest):
                          self.coverage(call))
 
     def submit_report(self, tester, content):
-        tester.reports.SubmitReport(live_calls.reports.SubmitReportRequest(
+        tester.reports.CreateReport(live_calls.reports.CreateReportRequest(
             parent=tester.seat, content=content))
 
     def coverage(self, call):
         """Runs of rows of size narrow: from chart, from text, testers."""
         stub = reconciliation_service_pb2_grpc.ReconciliationServiceStub(
             self.server.channel(self.token))
-        made = stub.Reconcile(reconciliation_service_pb2.ReconcileRequest(parent=call))
+        made = stub.CreateReconciliation(reconciliation_service_pb2.CreateReconciliationRequest(parent=call))
         return [(r.first_row, r.last_row, r.chart_count, r.text_count, r.tester_count)
                 for r in made.coverage[0].runs]
 
@@ -260,18 +259,20 @@ class OwnTextTest(live_calls.LiveTest):
         waivers = [release_pb2.Waiver(code=code, reason="Invented, and worked by nobody.")
                    for code in (release_pb2.GATE_CODE_SIZES_TESTED,
                                 release_pb2.GATE_CODE_PREDICTIONS_RECONCILED)]
-        request = releases.PublishRequest(version=version.name, waivers=waivers)
+        request = releases.CreateReleaseRequest(
+            parent=version.name.split("/versions/")[0], version=version.name, waivers=waivers)
         request.sheet.terms = chart_pb2.TERMS_UK
-        details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, stub.Publish, request)
+        details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, stub.CreateRelease, request)
         self.assertEqual(["sheet.terms"], self.fields(details))
         request.sheet.terms = chart_pb2.TERMS_UNSPECIFIED
-        sheet = self.sheet(stub, stub.Publish(request).name)
+        sheet = self.sheet(stub, stub.CreateRelease(request).name)
         self.assertIn("in the designer's own words", sheet)
         self.assertIn("Sc in 2nd ch from hook", sheet)
         written = self.submit("")
-        request = releases.PublishRequest(version=written.name, waivers=waivers)
+        request = releases.CreateReleaseRequest(
+            parent=written.name.split("/versions/")[0], version=written.name, waivers=waivers)
         request.sheet.terms, request.sheet.repeat_style = chart_pb2.TERMS_UK, 2
-        sheet = self.sheet(stub, stub.Publish(request).name)
+        sheet = self.sheet(stub, stub.CreateRelease(request).name)
         self.assertIn("UK terms; right-handed rows, and left-handed rows after them", sheet)
         self.assertIn("dc in 2nd ch from hook", sheet)
         self.assertIn("rep from *", sheet)

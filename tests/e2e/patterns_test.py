@@ -6,11 +6,13 @@ import unittest
 import live_server
 
 import grpc
-from rowproof.v1 import account_service_pb2, account_service_pb2_grpc
+from google.protobuf import field_mask_pb2
+from rowproof.v1 import account_pb2, account_service_pb2, account_service_pb2_grpc
 from rowproof.v1 import chart_pb2, estimate_pb2, pattern_pb2, yarn_pb2
 from rowproof.v1 import chart_service_pb2, chart_service_pb2_grpc
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import pattern_service_pb2_grpc
+from rowproof.v1 import yarn_pb2
 
 
 def picture(rows, stitches, set_cells=()):
@@ -62,6 +64,10 @@ class PatternsTest(unittest.TestCase):
             call(request)
         self.assertEqual(code, caught.exception.code(), caught.exception.details())
         return caught.exception
+
+    def why_not(self, call, request):
+        met = self.refused(grpc.StatusCode.FAILED_PRECONDITION, call, request)
+        return live_server.details_of(met)["PreconditionFailure"].violations[0].type
 
     def test_a_workable_version_is_stored_with_findings_and_estimate(self):
         name = self.pattern()
@@ -269,24 +275,110 @@ class PatternsTest(unittest.TestCase):
         name = self.pattern()
         self.stub.CreateVersion(patterns.CreateVersionRequest(
             parent=name, content=content(picture(8, 9))))
-        made = self.stub.CreateEditor(patterns.CreateEditorRequest(
-            parent=name, display_name="Edda Invented"))
-        editor = pattern_service_pb2_grpc.PatternServiceStub(self.server.channel(made.secret))
+        made, secret = live_server.new_editor(self.server, self.stub, name)
+        editor = pattern_service_pb2_grpc.PatternServiceStub(self.server.channel(secret))
         rows = editor.WriteVersionRows(patterns.WriteVersionRowsRequest(name=name + "/versions/1"))
         self.assertTrue(rows.rows[0].text.startswith("Row 1 (RS, A): sc in 2nd ch from hook"))
         self.refused(grpc.StatusCode.PERMISSION_DENIED, editor.UpdatePattern,
-                     patterns.UpdatePatternRequest(name=name, title="Mine now"))
-        self.stub.DeleteEditor(patterns.DeleteEditorRequest(name=made.name))
+                     patterns.UpdatePatternRequest(
+                         pattern=pattern_pb2.Pattern(name=name, title="Mine now")))
+        for method, request in (
+                (editor.GetEditor, patterns.GetEditorRequest(name=made.name)),
+                (editor.ListEditors, patterns.ListEditorsRequest(parent=name)),
+                (editor.CreateEditor, patterns.CreateEditorRequest(parent=name)),
+                (editor.CreatePattern, patterns.CreatePatternRequest(title="No right to"))):
+            self.refused(grpc.StatusCode.PERMISSION_DENIED, method, request)
+        gone = patterns.DeleteEditorRequest(name=made.name, request_id=live_server.request_id())
+        self.stub.DeleteEditor(gone)
+        self.stub.DeleteEditor(gone)
+        self.refused(grpc.StatusCode.NOT_FOUND, self.stub.DeleteEditor,
+                     patterns.DeleteEditorRequest(name=made.name))
         self.refused(grpc.StatusCode.NOT_FOUND, editor.GetPattern,
                      patterns.GetPatternRequest(name=name))
 
+    def test_an_editor_is_invited_once_and_with_an_account_that_is_there(self):
+        name, other = self.pattern(), self.pattern()
+        request = patterns.CreateEditorRequest(parent=name, label="for Edda", valid_days=3,
+                                               request_id=live_server.request_id())
+        lost, invited = self.stub.CreateEditor(request), self.stub.CreateEditor(request)
+        self.assertEqual(lost.name, invited.name)
+        self.assertEqual((pattern_pb2.EDITOR_STATE_INVITED, "for Edda", ""),
+                         (invited.state, invited.label, invited.account))
+        nobody = pattern_service_pb2_grpc.PatternServiceStub(self.server.channel())
+        accept = patterns.AcceptEditorInvitationRequest(
+            invitation=lost.invitation, display_name="Edda Invented",
+            request_id=live_server.request_id())
+        self.refused(grpc.StatusCode.NOT_FOUND, nobody.AcceptEditorInvitation, accept)
+        accept.invitation = invited.invitation
+        self.assertEqual("OWN_PATTERN", self.why_not(
+            self.stub.AcceptEditorInvitation,
+            patterns.AcceptEditorInvitationRequest(invitation=invited.invitation)))
+        first, again = (nobody.AcceptEditorInvitation(accept) for _ in range(2))
+        self.assertEqual(first.editor, again.editor)
+        self.assertNotEqual(first.secret, again.secret)
+        self.assertEqual((pattern_pb2.EDITOR_STATE_ACTIVE, "Edda Invented", ""),
+                         (again.editor.state, again.editor.display_name, again.editor.label))
+        self.refused(grpc.StatusCode.NOT_FOUND, nobody.AcceptEditorInvitation,
+                     patterns.AcceptEditorInvitationRequest(invitation=invited.invitation,
+                                                            display_name="Somebody Else"))
+        self.assertEqual(again.editor, self.stub.GetEditor(
+            patterns.GetEditorRequest(name=invited.name)))
+        editor = pattern_service_pb2_grpc.PatternServiceStub(self.server.channel(again.secret))
+        second = self.stub.CreateEditor(patterns.CreateEditorRequest(parent=name))
+        self.assertEqual("EDITS_PATTERN", self.why_not(
+            editor.AcceptEditorInvitation,
+            patterns.AcceptEditorInvitationRequest(invitation=second.invitation)))
+        listed, token = [], ""
+        while True:
+            page = self.stub.ListEditors(patterns.ListEditorsRequest(
+                parent=name, page_size=1, page_token=token))
+            listed += [e.name for e in page.editors]
+            token = page.next_page_token
+            if not token:
+                break
+        self.assertEqual([invited.name, second.name], listed)
+        # A withdrawn invitation is void; the editor's own account reads another pattern as well.
+        self.stub.DeleteEditor(patterns.DeleteEditorRequest(name=second.name))
+        self.refused(grpc.StatusCode.NOT_FOUND, editor.AcceptEditorInvitation,
+                     patterns.AcceptEditorInvitationRequest(invitation=second.invitation))
+        invitation = self.stub.CreateEditor(patterns.CreateEditorRequest(parent=other)).invitation
+        own = editor.AcceptEditorInvitation(
+            patterns.AcceptEditorInvitationRequest(invitation=invitation))
+        self.assertEqual((again.editor.account, ""), (own.editor.account, own.secret))
+        for pattern in (name, other):
+            editor.GetPattern(patterns.GetPatternRequest(name=pattern))
+        # The operator lets the account create patterns too.
+        rights = account_service_pb2_grpc.AccountServiceStub(self.server.channel(again.secret))
+        mine = rights.GetMyAccount(account_service_pb2.GetMyAccountRequest())
+        self.assertEqual([], list(mine.rights))
+        self.server.admin("allow-patterns", mine.name)
+        self.assertEqual([account_pb2.ACCOUNT_RIGHT_CREATE_PATTERNS], list(
+            rights.GetMyAccount(account_service_pb2.GetMyAccountRequest()).rights))
+        editor.CreatePattern(patterns.CreatePatternRequest(title="The editor's own"))
+
+    def test_an_invitation_expires(self):
+        invited = self.stub.CreateEditor(patterns.CreateEditorRequest(parent=self.pattern()))
+        self.server.psql("update editor set expires_at = created_at")
+        self.assertEqual(pattern_pb2.EDITOR_STATE_EXPIRED, self.stub.GetEditor(
+            patterns.GetEditorRequest(name=invited.name)).state)
+        nobody = pattern_service_pb2_grpc.PatternServiceStub(self.server.channel())
+        self.refused(grpc.StatusCode.NOT_FOUND, nobody.AcceptEditorInvitation,
+                     patterns.AcceptEditorInvitationRequest(invitation=invited.invitation,
+                                                            display_name="Edda Invented"))
+
     def test_a_stale_etag_is_aborted(self):
         pattern = self.stub.GetPattern(patterns.GetPatternRequest(name=self.pattern()))
-        self.stub.UpdatePattern(patterns.UpdatePatternRequest(
-            name=pattern.name, title="Renamed", etag=pattern.etag))
-        self.refused(grpc.StatusCode.ABORTED, self.stub.UpdatePattern,
-                     patterns.UpdatePatternRequest(name=pattern.name, title="Again",
-                                                   etag=pattern.etag))
+        def renamed(title, **mask):
+            return patterns.UpdatePatternRequest(
+                pattern=pattern_pb2.Pattern(name=pattern.name, title=title, etag=pattern.etag),
+                **mask)
+        details = live_server.details_of(self.refused(
+            grpc.StatusCode.INVALID_ARGUMENT, self.stub.UpdatePattern,
+            renamed("Renamed", update_mask=field_mask_pb2.FieldMask(paths=["designer"]))))
+        self.assertEqual(["update_mask"], [v.field for v in
+                                           details["BadRequest"].field_violations])
+        self.assertEqual("Renamed", self.stub.UpdatePattern(renamed("Renamed")).title)
+        self.refused(grpc.StatusCode.ABORTED, self.stub.UpdatePattern, renamed("Again"))
 
     def test_pages_list_every_pattern_once(self):
         made = {self.pattern() for _ in range(5)}

@@ -15,16 +15,18 @@ from rowproof.v1 import report_pb2
 from rowproof.v1 import report_service_pb2 as reports
 from rowproof.v1 import test_call_pb2
 from rowproof.v1 import test_call_service_pb2 as calls
+from rowproof.v1 import yarn_pb2
 
 
-def whole_report():
+def whole_report(seat):
     """Every field of a report said."""
     return report_pb2.ReportContent(
-        version_number=1, worked_from=report_pb2.WORKED_FROM_CHART, hand=chart_pb2.HAND_LEFT,
+        version=seat.split("/testCalls/")[0] + "/versions/1",
+        worked_from=report_pb2.WORKED_FROM_CHART, hand=chart_pb2.HAND_LEFT,
         terms=chart_pb2.TERMS_UK,
-        yarn=[report_pb2.YarnUse(colour="A", length_m=12.345678901234567, length_step_m=0.5,
+        yarn=[report_pb2.YarnUse(role=yarn_pb2.YARN_ROLE_A, length_m=12.345678901234567, length_step_m=0.5,
                                  scale_step_g=1, with_swatch=True),
-              report_pb2.YarnUse(colour="B",
+              report_pb2.YarnUse(role=yarn_pb2.YARN_ROLE_B,
                                  yarn=yarn_pb2.Yarn(name='In"vented\\ {yarn}, NULL',
                                                         fibre="80 % cotton", weight_class=4,
                                                         ball_length_m=85, ball_mass_g=50),
@@ -54,15 +56,15 @@ def whole_report():
 class ReportsTest(LiveTest):
     def test_a_report_is_read_back_as_it_was_sent(self):
         tester = self.new_tester(self.call())
-        content = whole_report()
-        request = reports.SubmitReportRequest(parent=tester.seat, content=content,
+        content = whole_report(tester.seat)
+        request = reports.CreateReportRequest(parent=tester.seat, content=content,
                                               request_id=live_server.request_id())
-        made = tester.reports.SubmitReport(request)
+        made = tester.reports.CreateReport(request)
         self.assertEqual(tester.seat + "/reports/1", made.name)
         self.assertEqual(content, made.content)
         self.assertFalse(made.on_behalf)
         self.assertEqual(made, tester.reports.GetReport(reports.GetReportRequest(name=made.name)))
-        self.assertEqual(made, tester.reports.SubmitReport(request))
+        self.assertEqual(made, tester.reports.CreateReport(request))
         listed = tester.reports.ListReports(reports.ListReportsRequest(parent=tester.seat)).reports
         self.assertEqual([content], [r.content for r in listed])
         seat = tester.calls.GetSeat(calls.GetSeatRequest(name=tester.seat))
@@ -81,6 +83,11 @@ class ReportsTest(LiveTest):
         own = json.loads(self.designer.accounts.ExportPersonalData(
             accounts.ExportPersonalDataRequest()).document)
         self.assertIn(tester.seat.split("/testCalls/")[0], own["patterns"])
+        token = tester.accounts.ListTokens(accounts.ListTokensRequest()).tokens[0]
+        get = accounts.GetTokenRequest(name=token.name)
+        self.assertEqual(token, tester.accounts.GetToken(get))
+        self.assertEqual("", token.secret)
+        self.refused(grpc.StatusCode.NOT_FOUND, other.accounts.GetToken, get)
         tester.accounts.ErasePersonalData(
             accounts.ErasePersonalDataRequest(name=document["account"]))
         with self.assertRaises(grpc.RpcError) as met:
@@ -115,20 +122,25 @@ class ReportsTest(LiveTest):
     def test_impossible_values_are_all_named_and_change_nothing(self):
         tester = self.new_tester(self.call())
         content = part_report(21, row_fault(99), row_fault(3, was="x" * 501))
-        content.yarn.add(colour="A", length_m=float("nan"))
-        content.yarn.add(colour="B", mass_before_g=50)
+        content.yarn.add(role=yarn_pb2.YARN_ROLE_A, length_m=float("nan"))
+        content.yarn.add(role=yarn_pb2.YARN_ROLE_B, mass_before_g=50)
         content.minutes = -1
-        details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, tester.reports.SubmitReport,
-                               reports.SubmitReportRequest(parent=tester.seat, content=content))
+        details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, tester.reports.CreateReport,
+                               reports.CreateReportRequest(parent=tester.seat, content=content))
         self.assertEqual(
             {"content.last_row", "content.errata[0].row", "content.errata[1].was",
              "content.yarn[0].length_m", "content.yarn[1].mass_after_g", "content.minutes"},
             set(self.fields(details)))
         details = self.refused(
-            grpc.StatusCode.INVALID_ARGUMENT, tester.reports.SubmitReport,
-            reports.SubmitReportRequest(parent=tester.seat,
-                                        content=report_pb2.ReportContent(version_number=2)))
-        self.assertEqual(["content.version_number"], self.fields(details))
+            grpc.StatusCode.INVALID_ARGUMENT, tester.reports.CreateReport,
+            reports.CreateReportRequest(parent=tester.seat, content=report_pb2.ReportContent(
+                version=tester.seat.split("/testCalls/")[0] + "/versions/2")))
+        self.assertEqual(["content.version"], self.fields(details))
+        details = self.refused(
+            grpc.StatusCode.INVALID_ARGUMENT, tester.reports.CreateReport,
+            reports.CreateReportRequest(parent=tester.seat, content=report_pb2.ReportContent(
+                version="patterns/another/versions/1")))
+        self.assertEqual(["content.version"], self.fields(details))
         self.assertEqual("0", self.server.psql(
             "select count(*) from report where seat_id = '%s'" % tester.seat.split("/")[-1]))
 
@@ -141,15 +153,15 @@ class ReportsTest(LiveTest):
         content.finished = True
         content.width_before_mm = width / 2.54
         made = self.submit(tester, content)
-        self.assertEqual([("inches-as-centimetres", "width_before_mm")],
+        self.assertEqual([(report_pb2.SLIP_CODE_INCHES_AS_CENTIMETRES, "width_before_mm")],
                          [(s.code, s.field) for s in made.slips])
         self.assertAlmostEqual(width, made.slips[0].suggested, delta=width * 0.01)
         self.assertEqual(width / 2.54, made.content.width_before_mm)
 
     def test_a_designer_enters_a_report_on_behalf(self):
         tester = self.new_tester(self.call())
-        made = self.designer.reports.SubmitReport(
-            reports.SubmitReportRequest(parent=tester.seat, content=part_report(4)))
+        made = self.designer.reports.CreateReport(
+            reports.CreateReportRequest(parent=tester.seat, content=part_report(4)))
         self.assertTrue(made.on_behalf)
         self.assertEqual(made, tester.reports.GetReport(reports.GetReportRequest(name=made.name)))
 
@@ -158,33 +170,39 @@ class ReportsTest(LiveTest):
         tester = self.new_tester(call)
         self.designer.calls.CloseTestCall(calls.CloseTestCallRequest(name=call))
         self.assertEqual("CALL_STATE", self.reason(self.refused(
-            grpc.StatusCode.FAILED_PRECONDITION, tester.reports.SubmitReport,
-            reports.SubmitReportRequest(parent=tester.seat, content=part_report(4)))))
+            grpc.StatusCode.FAILED_PRECONDITION, tester.reports.CreateReport,
+            reports.CreateReportRequest(parent=tester.seat, content=part_report(4)))))
 
     def test_a_filled_in_form_is_read_and_stored(self):
         tester = self.new_tester(self.call())
-        self.submit(tester, whole_report())
+        self.submit(tester, whole_report(tester.seat))
         form = tester.calls.GetSeatForm(calls.GetSeatFormRequest(name=tester.seat)).form_text
-        request = reports.SubmitFormRequest(parent=tester.seat, form_text=form, validate_only=True)
-        checked = tester.reports.SubmitForm(request)
+        request = reports.CreateReportFromFormRequest(parent=tester.seat, form_text=form, validate_only=True)
+        checked = tester.reports.CreateReportFromForm(request)
         self.assertEqual("", checked.report.name)
         request.validate_only = False
-        stored = tester.reports.SubmitForm(request)
+        stored = tester.reports.CreateReportFromForm(request)
         self.assertEqual(tester.seat + "/reports/2", stored.report.name)
-        sent = whole_report()
+        # A form, and a name, that were sent out before test calls had their present name.
+        request.form_text = form.replace("/testCalls/", "/calls/")
+        self.assertNotEqual(form, request.form_text)
+        request.parent = tester.seat.replace("/testCalls/", "/calls/")
+        self.assertEqual(tester.seat + "/reports/3",
+                         tester.reports.CreateReportFromForm(request).report.name)
+        sent = whole_report(tester.seat)
         for kept in ("yarn", "gauge_before", "gauge_after", "hook_mm", "minutes", "last_row",
                      "finished", "width_after_mm", "tape_step_mm", "worked_from", "hand", "terms"):
             self.assertEqual(getattr(sent, kept), getattr(stored.report.content, kept), kept)
         spoilt = form.replace("worked from: chart", "worked from: memory").replace(
             "time: ", "time: long ", 1)
-        details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, tester.reports.SubmitForm,
-                               reports.SubmitFormRequest(parent=tester.seat, form_text=spoilt))
+        details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, tester.reports.CreateReportFromForm,
+                               reports.CreateReportFromFormRequest(parent=tester.seat, form_text=spoilt))
         self.assertEqual({"form_text"}, set(self.fields(details)))
         for violation in details["BadRequest"].field_violations:
             self.assertRegex(violation.description, r"^Line \d+, ")
         other = self.new_tester(tester.seat.split("/seats/")[0])
-        self.refused(grpc.StatusCode.INVALID_ARGUMENT, other.reports.SubmitForm,
-                     reports.SubmitFormRequest(parent=other.seat, form_text=form))
+        self.refused(grpc.StatusCode.INVALID_ARGUMENT, other.reports.CreateReportFromForm,
+                     reports.CreateReportFromFormRequest(parent=other.seat, form_text=form))
 
     def test_sixteen_calls_take_reports_side_by_side(self):
         pattern = self.pattern()
@@ -236,6 +254,13 @@ class ErrataTest(LiveTest):
         place = self.listed(tester, call)[0]
         # Row 7 is RS: a left-handed maker starts at the last stitch, 24.
         self.assertEqual((22, 23), (place.first_stitch, place.last_stitch))
+        get = reports.GetErratumRequest(name=place.name)
+        for caller in (self.designer, tester, self.new_tester(call)):
+            self.assertEqual(place, caller.reports.GetErratum(get))
+        self.refused(grpc.StatusCode.NOT_FOUND, self.new_tester(self.call()).reports.GetErratum,
+                     get)
+        self.refused(grpc.StatusCode.NOT_FOUND, self.designer.reports.GetErratum,
+                     reports.GetErratumRequest(name=call + "/errata/none"))
 
     def test_the_designer_decides_and_decides_otherwise(self):
         call = self.call()

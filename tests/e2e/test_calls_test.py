@@ -8,9 +8,11 @@ import tempfile
 import unittest
 
 import live_server
+import patterns_test
 from live_calls import Caller, LiveTest, SECOND, Tester, part_report, settings
 
 import grpc
+from google.protobuf import field_mask_pb2
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import report_service_pb2 as reports
 from rowproof.v1 import test_call_pb2
@@ -56,12 +58,27 @@ class CallsTest(LiveTest):
         self.assertEqual(2, made.progress[0].required_count)
         read = self.designer.calls.GetTestCall(calls.GetTestCallRequest(name=made.name))
         self.assertEqual(made, read)
-        changed = self.designer.calls.UpdateTestCall(calls.UpdateTestCallRequest(
-            name=made.name, settings=settings(reward="the corrected pattern"), etag=made.etag))
-        self.assertEqual("the corrected pattern", changed.settings.reward)
+        def change(*paths, etag=made.etag, **said):
+            return calls.UpdateTestCallRequest(
+                test_call=test_call_pb2.TestCall(name=made.name, etag=etag,
+                                                 settings=test_call_pb2.CallSettings(**said)),
+                update_mask=field_mask_pb2.FieldMask(paths=paths))
+        changed = self.designer.calls.UpdateTestCall(change(reward="the corrected pattern"))
+        self.assertEqual(("the corrected pattern", "one\ntwo", "2030-02-28"), (
+            changed.settings.reward, changed.settings.notes, changed.settings.deadline))
         self.refused(grpc.StatusCode.ABORTED, self.designer.calls.UpdateTestCall,
-                     calls.UpdateTestCallRequest(name=made.name, settings=settings(),
-                                                 etag=made.etag))
+                     change(reward="nothing"))
+        emptied = self.designer.calls.UpdateTestCall(
+            change("settings.deadline", "settings.reward", etag="", notes="not named"))
+        self.assertEqual(("", "", "one\ntwo"), (
+            emptied.settings.deadline, emptied.settings.reward, emptied.settings.notes))
+        for path in ("state", "settings.nothing", "settings.sizes.seats"):
+            self.assertEqual(["update_mask"], self.fields(self.refused(
+                grpc.StatusCode.INVALID_ARGUMENT, self.designer.calls.UpdateTestCall,
+                change(path, etag=""))))
+        self.assertIn("test_call.settings.title", self.fields(self.refused(
+            grpc.StatusCode.INVALID_ARGUMENT, self.designer.calls.UpdateTestCall,
+            change("*", etag="", reward="but no title"))))
         opening = calls.OpenTestCallRequest(name=made.name, request_id=live_server.request_id())
         opened = self.designer.calls.OpenTestCall(opening)
         self.assertEqual(test_call_pb2.CALL_STATE_OPEN, opened.state)
@@ -131,6 +148,15 @@ class SeatsTest(LiveTest):
             "select count(*) from seat where invitation_sha256 = sha256('%s'::bytea)"
             % offered.invitation))
 
+    def mine(self, caller):
+        seats, token = [], ""
+        while True:
+            page = caller.calls.ListMySeats(calls.ListMySeatsRequest(page_size=1, page_token=token))
+            seats += [s.name for s in page.seats]
+            token = page.next_page_token
+            if not token:
+                return seats
+
     def test_a_tester_with_an_account_takes_the_seat_into_it(self):
         first, second = self.call(), self.call()
         taken = self.nobody.calls.TakeSeat(calls.TakeSeatRequest(
@@ -158,8 +184,13 @@ class SeatsTest(LiveTest):
         for seat in (taken.seat.name, own.seat.name):
             self.assertEqual("Uwe Untrue", tester.calls.GetSeat(
                 calls.GetSeatRequest(name=seat)).display_name)
-            self.assertEqual(seat + "/reports/1", tester.reports.SubmitReport(
-                reports.SubmitReportRequest(parent=seat, content=part_report(3))).name)
+            self.assertEqual(seat + "/reports/1", tester.reports.CreateReport(
+                reports.CreateReportRequest(parent=seat, content=part_report(3))).name)
+        # Of all calls those of one's own, page by page, the newest first.
+        self.assertEqual([own.seat.name, taken.seat.name], self.mine(tester))
+        self.assertEqual([], self.mine(self.designer))
+        self.refused(grpc.StatusCode.UNAUTHENTICATED, self.nobody.calls.ListMySeats,
+                     calls.ListMySeatsRequest())
         again = calls.TakeSeatRequest(invitation=self.offer(second).invitation)
         self.assertEqual("SEAT_HELD", self.reason(self.refused(
             grpc.StatusCode.FAILED_PRECONDITION, tester.calls.TakeSeat, again)))
@@ -222,7 +253,7 @@ class SeatsTest(LiveTest):
                 (tester.reports.GetReport,
                  reports.GetReportRequest(name=other.seat + "/reports/1")),
                 (tester.reports.ListReports, reports.ListReportsRequest(parent=other.seat)),
-                (tester.reports.SubmitReport, reports.SubmitReportRequest(parent=other.seat)),
+                (tester.reports.CreateReport, reports.CreateReportRequest(parent=other.seat)),
                 (stranger.calls.GetTestCall, calls.GetTestCallRequest(name=call)),
                 (stranger.reports.ListErrata, reports.ListErrataRequest(parent=call))):
             self.refused(grpc.StatusCode.NOT_FOUND, method, request)
@@ -239,9 +270,9 @@ class SeatsTest(LiveTest):
         call = self.call()
         tester = self.new_tester(call)
         self.submit(tester, part_report(3))
-        made = self.designer.patterns.CreateEditor(patterns.CreateEditorRequest(
-            parent=call.split("/testCalls/")[0], display_name="Edith Editor"))
-        editor = Caller(self.server, made.secret)
+        _, secret = live_server.new_editor(self.server, self.designer.patterns,
+                                           call.split("/testCalls/")[0], "Edith Editor")
+        editor = Caller(self.server, secret)
         seats = editor.calls.ListSeats(calls.ListSeatsRequest(parent=call)).seats
         self.assertEqual([""], [seat.display_name for seat in seats])
         self.assertEqual("", editor.calls.GetSeat(
@@ -250,8 +281,103 @@ class SeatsTest(LiveTest):
         self.assertEqual(["Uwe Untrue"], [seat.display_name for seat in named])
         self.assertEqual(1, len(editor.reports.ListReports(
             reports.ListReportsRequest(parent=call)).reports))
-        self.refused(grpc.StatusCode.PERMISSION_DENIED, editor.reports.SubmitReport,
-                     reports.SubmitReportRequest(parent=tester.seat))
+        self.refused(grpc.StatusCode.PERMISSION_DENIED, editor.reports.CreateReport,
+                     reports.CreateReportRequest(parent=tester.seat))
+
+    def test_a_draft_is_deleted_with_its_invitations(self):
+        pattern = self.pattern()
+        draft, opened = self.call(pattern, opened=False), self.call(pattern)
+        offered = self.offer(draft)
+        tester = self.new_tester(opened)
+        self.refused(grpc.StatusCode.NOT_FOUND, tester.calls.DeleteTestCall,
+                     calls.DeleteTestCallRequest(name=draft))
+        self.refused(grpc.StatusCode.PERMISSION_DENIED, tester.calls.DeleteTestCall,
+                     calls.DeleteTestCallRequest(name=opened))
+        self.assertEqual("CALL_STATE", self.reason(self.refused(
+            grpc.StatusCode.FAILED_PRECONDITION, self.designer.calls.DeleteTestCall,
+            calls.DeleteTestCallRequest(name=opened))))
+        request = calls.DeleteTestCallRequest(name=draft, request_id=live_server.request_id())
+        self.designer.calls.DeleteTestCall(request)
+        self.designer.calls.DeleteTestCall(request)
+        self.refused(grpc.StatusCode.NOT_FOUND, self.designer.calls.DeleteTestCall,
+                     calls.DeleteTestCallRequest(name=draft))
+        self.refused(grpc.StatusCode.NOT_FOUND, self.nobody.calls.TakeSeat, calls.TakeSeatRequest(
+            invitation=offered.invitation, display_name="Uwe Untrue"))
+        listed = self.designer.calls.ListTestCalls(calls.ListTestCallsRequest(parent=pattern))
+        self.assertEqual([opened], [c.name for c in listed.test_calls])
+
+    def test_a_repeated_request_does_not_find_a_call_that_was_deleted(self):
+        pattern = self.pattern()
+        request = calls.CreateTestCallRequest(
+            parent=pattern, version=pattern + "/versions/1", settings=settings(),
+            request_id=live_server.request_id())
+        made = self.designer.calls.CreateTestCall(request)
+        self.designer.calls.DeleteTestCall(calls.DeleteTestCallRequest(name=made.name))
+        self.refused(grpc.StatusCode.NOT_FOUND, self.designer.calls.CreateTestCall, request)
+
+    def test_seats_are_offered_all_or_none(self):
+        call = self.call()
+
+        def batch(*sizes, **more):
+            return calls.BatchCreateSeatsRequest(
+                parent=call, requests=[calls.CreateSeatRequest(size=s) for s in sizes], **more)
+
+        request = batch("one size", "one size", request_id=live_server.request_id())
+        lost = self.designer.calls.BatchCreateSeats(request).seats
+        made = self.designer.calls.BatchCreateSeats(request).seats
+        self.assertEqual([s.name for s in lost], [s.name for s in made])
+        self.assertEqual(4, len({s.invitation for s in lost} | {s.invitation for s in made}))
+        self.assertEqual(["requests[1].size"], self.fields(self.refused(
+            grpc.StatusCode.INVALID_ARGUMENT, self.designer.calls.BatchCreateSeats,
+            batch("one size", "huge"))))
+        for sizes in ([], ["one size"] * 101):
+            self.assertEqual(["requests"], self.fields(self.refused(
+                grpc.StatusCode.INVALID_ARGUMENT, self.designer.calls.BatchCreateSeats,
+                batch(*sizes))))
+        other = batch("one size")
+        other.requests[0].parent = self.call()
+        self.assertEqual(["requests[0].parent"], self.fields(self.refused(
+            grpc.StatusCode.INVALID_ARGUMENT, self.designer.calls.BatchCreateSeats, other)))
+        tester = Tester(self.server, self.nobody.calls.TakeSeat(calls.TakeSeatRequest(
+            invitation=made[1].invitation, display_name="Uwe Untrue")))
+        self.refused(grpc.StatusCode.PERMISSION_DENIED, tester.calls.BatchCreateSeats,
+                     batch("one size"))
+        self.assertEqual(2, len(self.designer.calls.ListSeats(
+            calls.ListSeatsRequest(parent=call)).seats))
+
+    def test_an_archived_pattern_takes_nothing_new_and_hides_nothing(self):
+        pattern = self.pattern()
+        call = self.call(pattern)
+        tester = self.new_tester(call)
+        stub = self.designer.patterns
+        self.refused(grpc.StatusCode.PERMISSION_DENIED, tester.patterns.ArchivePattern,
+                     patterns.ArchivePatternRequest(name=pattern))
+        archived = stub.ArchivePattern(patterns.ArchivePatternRequest(name=pattern))
+        self.assertTrue(archived.HasField("archive_time"))
+        self.assertEqual(archived, stub.ArchivePattern(
+            patterns.ArchivePatternRequest(name=pattern)))
+        self.assertEqual(archived, stub.GetPattern(patterns.GetPatternRequest(name=pattern)))
+        for more, seen in ((dict(), False), (dict(show_archived=True), True)):
+            listed = stub.ListPatterns(patterns.ListPatternsRequest(page_size=1000, **more))
+            self.assertEqual(seen, pattern in [p.name for p in listed.patterns])
+        content = patterns_test.content(patterns_test.picture(20, 24))
+        for validate_only in (False, True):
+            self.assertEqual("PATTERN_ARCHIVED", self.reason(self.refused(
+                grpc.StatusCode.FAILED_PRECONDITION, stub.CreateVersion,
+                patterns.CreateVersionRequest(parent=pattern, content=content,
+                                              validate_only=validate_only))))
+        self.assertEqual("PATTERN_ARCHIVED", self.reason(self.refused(
+            grpc.StatusCode.FAILED_PRECONDITION, self.designer.calls.CreateTestCall,
+            calls.CreateTestCallRequest(parent=pattern, version=pattern + "/versions/1",
+                                        settings=settings()))))
+        # The call that is open goes on.
+        self.submit(tester, part_report(3))
+        taken_up = stub.UnarchivePattern(patterns.UnarchivePatternRequest(
+            name=pattern, etag=archived.etag))
+        self.assertFalse(taken_up.HasField("archive_time"))
+        self.refused(grpc.StatusCode.ABORTED, stub.ArchivePattern,
+                     patterns.ArchivePatternRequest(name=pattern, etag=archived.etag))
+        self.version(pattern)
 
     def test_seats_end_by_their_tester_or_the_designer(self):
         call = self.call()
@@ -262,8 +388,8 @@ class SeatsTest(LiveTest):
         self.assertEqual(test_call_pb2.SEAT_STATE_GIVEN_UP, given_up.state)
         self.assertTrue(given_up.HasField("end_time"))
         self.assertEqual("SEAT_STATE", self.reason(self.refused(
-            grpc.StatusCode.FAILED_PRECONDITION, tester.reports.SubmitReport,
-            reports.SubmitReportRequest(parent=tester.seat, content=part_report(3)))))
+            grpc.StatusCode.FAILED_PRECONDITION, tester.reports.CreateReport,
+            reports.CreateReportRequest(parent=tester.seat, content=part_report(3)))))
         self.refused(grpc.StatusCode.PERMISSION_DENIED, other.calls.CancelSeat,
                      calls.CancelSeatRequest(name=other.seat))
         cancelled = self.designer.calls.CancelSeat(calls.CancelSeatRequest(name=other.seat))

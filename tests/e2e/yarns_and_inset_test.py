@@ -16,6 +16,9 @@ from rowproof.v1 import release_service_pb2 as releases
 from rowproof.v1 import report_service_pb2 as reports
 from rowproof.v1 import test_call_service_pb2 as calls
 
+ROLES = [yarn_pb2.YARN_ROLE_A, yarn_pb2.YARN_ROLE_B, yarn_pb2.YARN_ROLE_C,
+         yarn_pb2.YARN_ROLE_BORDER]
+
 ROWS, STITCHES = 20, 24
 
 
@@ -108,24 +111,25 @@ class CallsTest(unittest.TestCase):
             reports.ListErrataRequest(parent=setting.call)).errata
 
     def reconcile(self, setting):
-        return setting.designer.reconciliations.Reconcile(
-            reconciliations.ReconcileRequest(parent=setting.call))
+        return setting.designer.reconciliations.CreateReconciliation(
+            reconciliations.CreateReconciliationRequest(parent=setting.call))
 
     def gate(self, setting, version, code=release_pb2.GATE_CODE_PREDICTIONS_RECONCILED):
         return next(g for g in setting.designer.releases.GetGates(releases.GetGatesRequest(
-            version=version, call=setting.call)).gates if g.code == code)
+            version=version, test_call=setting.call)).gates if g.code == code)
 
     def publish(self, setting, version):
         """Accepts every erratum, passes over what is open, and returns the release's files."""
         for erratum in self.errata(setting):
             setting.designer.reports.DecideErratum(reports.DecideErratumRequest(
                 name=erratum.name, state=report_pb2.ERRATUM_STATE_ACCEPTED))
-        request = releases.PublishRequest(version=version, call=setting.call)
+        request = releases.CreateReleaseRequest(
+            parent=version.split("/versions/")[0], version=version, test_call=setting.call)
         for gate in setting.designer.releases.GetGates(releases.GetGatesRequest(
-                version=version, call=setting.call)).gates:
+                version=version, test_call=setting.call)).gates:
             if gate.state == release_pb2.GATE_STATE_OPEN:
                 request.waivers.add(code=gate.code, reason="one stitch of one row changed")
-        release = setting.designer.releases.Publish(request)
+        release = setting.designer.releases.CreateRelease(request)
         return [setting.designer.releases.GetReleaseFile(releases.GetReleaseFileRequest(
             name=release.name, kind=kind)).content for kind in (
                 release_pb2.RELEASE_FILE_KIND_PATTERN_SHEET_PDF,
@@ -159,17 +163,17 @@ class ThreeColoursTest(CallsTest):
         answers["yarn C weight after"] = "%.1f g" % (100 - 1.06 * used["C"] * 0.54)
         answers["yarn C scale reads to"] = "0.1 g"
         answers["yarn C with swatch"] = "no"
-        stored = tester.reports.SubmitForm(reports.SubmitFormRequest(
+        stored = tester.reports.CreateReportFromForm(reports.CreateReportFromFormRequest(
             parent=tester.seat, form_text=filled(form, answers))).report
-        self.assertEqual(["A", "B", "C", "border"], [y.colour for y in stored.content.yarn])
+        self.assertEqual(ROLES, [y.role for y in stored.content.yarn])
         read = tester.reports.GetReport(reports.GetReportRequest(name=stored.name))
         self.assertEqual(540, read.content.yarn[2].yarn.tex)
         self.assertEqual(stored, read)
         # The form that comes next carries it.
         self.assertIn("\nyarn C ball: 540 tex\n", self.form(tester))
 
-    def without(self, content, colour):
-        kept = [y for y in content.yarn if y.colour != colour]
+    def without(self, content, role):
+        kept = [y for y in content.yarn if y.role != role]
         del content.yarn[:]
         content.yarn.extend(kept)
         return content
@@ -182,17 +186,17 @@ class ThreeColoursTest(CallsTest):
             row=11, first_stitch=12, last_stitch=12, kind=report_pb2.ERRATUM_KIND_STITCH,
             seen_in=report_pb2.SEEN_IN_CHART, was="sc", should_be="ssc")
         for tester in setting.testers:
-            self.send(tester, self.without(setting.report(1.1, errata=[gap]), "C"))
+            self.send(tester, self.without(setting.report(1.1, errata=[gap]), yarn_pb2.YARN_ROLE_C))
         self.reconcile(setting)
         gate = self.gate(setting, setting.version)
         self.assertEqual(release_pb2.GATE_STATE_OPEN, gate.state)
         self.assertEqual("Not reconciled with the testers' measurements: yarn C.", gate.sentence)
 
         details = self.refused(
-            grpc.StatusCode.INVALID_ARGUMENT, two.reports.SubmitReport,
-            reports.SubmitReportRequest(parent=two.seat, content=setting.report(
-                yarn=[report_pb2.YarnUse(colour="D", length_m=5)])))
-        self.assertEqual(["content.yarn[0].colour"],
+            grpc.StatusCode.INVALID_ARGUMENT, two.reports.CreateReport,
+            reports.CreateReportRequest(parent=two.seat, content=setting.report(
+                yarn=[report_pb2.YarnUse(role="YARN_ROLE_D", length_m=5)])))
+        self.assertEqual(["content.yarn[0].role"],
                          [v.field for v in details["BadRequest"].field_violations])
         self.by_mail(setting, one)
         with_tex = setting.report(1.12, errata=[gap])
@@ -206,10 +210,9 @@ class ThreeColoursTest(CallsTest):
         self.check_yarns(reconciled)
         self.assertEqual(release_pb2.GATE_STATE_MET, self.gate(setting, setting.version).state)
 
-        designer.reconciliations.SetAside(reconciliations.SetAsideRequest(
-            name=three.seat, quantity=reconciliation_pb2.QUANTITY_YARN_C, note="not C's ball"))
+        self.set_aside(setting, three)
         self.assertEqual(release_pb2.GATE_STATE_OPEN, self.gate(setting, setting.version).state)
-        again = self.yarn(self.reconcile(setting), reconciliation_pb2.QUANTITY_YARN_C)
+        again = self.yarn(self.reconcile(setting), yarn_pb2.YARN_ROLE_C)
         self.assertEqual((2, 1), (again.used_count, again.set_aside_count))
         self.assertEqual(release_pb2.GATE_STATE_MET, self.gate(setting, setting.version).state)
 
@@ -225,18 +228,65 @@ class ThreeColoursTest(CallsTest):
         text_of(errata_sheet)
         self.assertIn(b"row 11, stitch 12", errata_text)
 
-    def yarn(self, reconciled, quantity):
-        return next(q for q in reconciled.quantities if q.quantity == quantity)
+    def yarn(self, reconciled, role):
+        return next(q for q in reconciled.quantities if q.quantity.yarn == role)
+
+    def set_aside(self, setting, tester):
+        stub = setting.designer.reconciliations
+        request = reconciliations.CreateSetAsideRequest(
+            parent=setting.call, seat=tester.seat, note="not C's ball",
+            quantity=reconciliation_pb2.Quantity(kind="QUANTITY_KIND_YARN", yarn="YARN_ROLE_C"),
+            request_id=live_server.request_id())
+        made = stub.CreateSetAside(request)
+        self.assertEqual(made, stub.CreateSetAside(request))
+        self.assertTrue(made.name.startswith(setting.call + "/setAsides/"))
+        self.assertEqual((tester.seat, "not C's ball"), (made.seat, made.note))
+        self.assertEqual(made, stub.GetSetAside(reconciliations.GetSetAsideRequest(name=made.name)))
+        request.request_id = ""
+        details = self.refused(grpc.StatusCode.ALREADY_EXISTS, stub.CreateSetAside, request)
+        self.assertEqual(made.name, details["ResourceInfo"].resource_name)
+        for wrong, field in (
+                (dict(kind="QUANTITY_KIND_YARN"), "quantity.yarn"), ({}, "quantity.kind"),
+                (dict(kind="QUANTITY_KIND_WIDTH", yarn="YARN_ROLE_A"), "quantity.yarn")):
+            request.quantity.CopyFrom(reconciliation_pb2.Quantity(**wrong))
+            details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, stub.CreateSetAside, request)
+            self.assertEqual([field], [v.field for v in details["BadRequest"].field_violations])
+        request.quantity.CopyFrom(reconciliation_pb2.Quantity(kind="QUANTITY_KIND_TIME"))
+        other = stub.CreateSetAside(request)
+        listed, token = [], ""
+        while True:
+            page = stub.ListSetAsides(reconciliations.ListSetAsidesRequest(
+                parent=setting.call, page_size=1, page_token=token))
+            listed += page.set_asides
+            token = page.next_page_token
+            if not token:
+                break
+        self.assertEqual({made.name, other.name}, {s.name for s in listed})
+        self.assertEqual(2, len(listed))
+        for person in (tester, main_job_test.Person(self.server)):
+            code = (grpc.StatusCode.PERMISSION_DENIED if person is tester
+                    else grpc.StatusCode.UNAUTHENTICATED)
+            self.refused(code, person.reconciliations.GetSetAside,
+                         reconciliations.GetSetAsideRequest(name=made.name))
+            self.refused(code, person.reconciliations.DeleteSetAside,
+                         reconciliations.DeleteSetAsideRequest(name=made.name))
+        gone = reconciliations.DeleteSetAsideRequest(name=other.name,
+                                                     request_id=live_server.request_id())
+        stub.DeleteSetAside(gone)
+        stub.DeleteSetAside(gone)
+        gone.request_id = ""
+        self.refused(grpc.StatusCode.NOT_FOUND, stub.DeleteSetAside, gone)
 
     def check_yarns(self, reconciled):
         self.assertEqual(
-            [reconciliation_pb2.QUANTITY_YARN_A, reconciliation_pb2.QUANTITY_YARN_B,
-             reconciliation_pb2.QUANTITY_YARN_C, reconciliation_pb2.QUANTITY_YARN_BORDER,
-             reconciliation_pb2.QUANTITY_WIDTH, reconciliation_pb2.QUANTITY_HEIGHT,
-             reconciliation_pb2.QUANTITY_TIME], [q.quantity for q in reconciled.quantities])
-        for quantity, colour in zip(reconciled.quantities, ("A", "B", "C", "border")):
-            self.assertEqual(3, quantity.used_count, colour)
-            self.assertEqual([colour], [a.colour for a in quantity.amounts])
+            [(reconciliation_pb2.QUANTITY_KIND_YARN, role) for role in ROLES]
+            + [(kind, 0) for kind in (reconciliation_pb2.QUANTITY_KIND_WIDTH,
+                                      reconciliation_pb2.QUANTITY_KIND_HEIGHT,
+                                      reconciliation_pb2.QUANTITY_KIND_TIME)],
+            [(q.quantity.kind, q.quantity.yarn) for q in reconciled.quantities])
+        for quantity, role in zip(reconciled.quantities, ROLES):
+            self.assertEqual(3, quantity.used_count, role)
+            self.assertEqual([role], [a.yarn for a in quantity.amounts])
             self.assertGreater(quantity.amounts[0].suffices.length_m,
                                quantity.amounts[0].predicted_m)
         amount = reconciled.quantities[2].amounts[0]  # 520 tex, without a band
@@ -268,7 +318,7 @@ class InsetTest(CallsTest):
             "worked from": "chart", "hand": "right", "terms": "US", "last row": "20",
             "finished": "yes", "row": "10", "stitches": "13 to 14", "counted from": "row start",
             "seen in": "chart", "kind": "stitch", "was": "sc"})
-        two.reports.SubmitForm(reports.SubmitFormRequest(parent=two.seat, form_text=form))
+        two.reports.CreateReportFromForm(reports.CreateReportFromFormRequest(parent=two.seat, form_text=form))
         self.send(three, report_pb2.ReportContent(
             last_row=9, worked_from=report_pb2.WORKED_FROM_CHART))
         errata = self.errata(setting)

@@ -28,17 +28,29 @@ TEST_F(Accounts, AreReadBackAsTheyWereWritten) {
   clock_.Set(MomentOf(1'234'567'890'123'457));
   ASSERT_TRUE(
       InTransaction([&](Transaction& transaction) {
-        InsertAccount(
-            transaction,
-            {{"zoe"}, access::AccountKind::kEditor, name, "zoe@invented.test", clock_.Now()});
+        InsertAccount(transaction, {{"zoe"}, false, name, "zoe@invented.test", clock_.Now()});
       }).ok());
   const auto row = Load("zoe");
   ASSERT_TRUE(row.has_value());
-  EXPECT_EQ(row->kind, access::AccountKind::kEditor);
+  EXPECT_FALSE(row->may_create_patterns);
   EXPECT_EQ(row->display_name, name);
   EXPECT_EQ(row->mail_address, "zoe@invented.test");
   EXPECT_EQ(row->created_at, clock_.Now());
   EXPECT_FALSE(Load("nobody").has_value());
+}
+
+TEST_F(Accounts, AreGivenTheRightToCreatePatternsUnlessErased) {
+  AddAccount("tea", false);
+  AddAccount("gone", false);
+  ASSERT_TRUE(InTransaction([&](Transaction& t) {
+                EraseAccount(t, {"gone"}, clock_.Now());
+                EXPECT_TRUE(AllowPatterns(t, {"tea"}));
+                EXPECT_TRUE(AllowPatterns(t, {"tea"}));
+                EXPECT_FALSE(AllowPatterns(t, {"gone"}));
+                EXPECT_FALSE(AllowPatterns(t, {"nobody"}));
+              }).ok());
+  EXPECT_TRUE(Load("tea")->may_create_patterns);
+  EXPECT_FALSE(Load("gone")->may_create_patterns);
 }
 
 TEST_F(Accounts, ChangeTheirOwnPersonOnly) {

@@ -7,6 +7,7 @@
 
 #include "services/domain/patterns/canonical.h"
 #include "storage/calibrations.h"
+#include "storage/editors.h"
 #include "storage/reconciliations.h"
 #include "storage/releases.h"
 #include "storage/reports.h"
@@ -17,13 +18,13 @@
 namespace rowproof::storage {
 
 // ada designs "shawl" with one version and the open call "spring"; tea holds its seat "s1" and has
-// reported once, with the erratum "e1"; set aside, reconciled and released; ada keeps calibration
-// "c1".
+// reported once, with the erratum "e1"; an editor is invited; set aside, reconciled and released;
+// ada keeps calibration "c1".
 class FilledStorage : public StorageTest {
  protected:
   FilledStorage() {
     AddAccount("ada");
-    AddAccount("tea", access::AccountKind::kTester);
+    AddAccount("tea", false);
     AddPattern("shawl", "ada");
     const absl::Status submitted =
         WriteByStatement("ada", kPattern, [&](Transaction& transaction, const Admission&) {
@@ -34,6 +35,9 @@ class FilledStorage : public StorageTest {
     const absl::Status filled = Write([&](Transaction& transaction, const Admission&) {
       OpenCall(transaction);
       KeepCalibration(transaction);
+      InsertEditor(transaction,
+                   {kPattern, {"e1"}, {}, "", "for Edi", clock_.Now(), clock_.Now(), std::nullopt},
+                   Sha256Of("invitation"));
       return absl::OkStatus();
     });
     EXPECT_TRUE(filled.ok()) << filled;
@@ -150,8 +154,8 @@ class FilledStorage : public StorageTest {
     const auto erratum = LoadErratum(transaction, kPattern, kCall, {"e1"});
     UpsertConfirmation(transaction, erratum.value(),
                        {kSeat, faults::Confirmation::kMetItToo, clock_.Now()});
-    UpsertSetAside(transaction, kPattern, kCall,
-                   {{"s1", reconcile::Quantity::kWidth, "inches"}, clock_.Now()});
+    InsertSetAside(transaction, kPattern, kCall,
+                   {{"x1"}, {"s1", reconcile::Quantity::kWidth, "inches"}, clock_.Now()});
     ReconciliationRow row;
     row.pattern = kPattern;
     row.call = kCall;

@@ -11,8 +11,10 @@
 #include "services/server/backup.h"
 #include "services/server/program.h"
 #include "storage/database/migrate.h"
+#include "storage/editors.h"
 #include "storage/errata.h"
 #include "storage/reconciliations.h"
+#include "storage/releases.h"
 #include "storage/reports.h"
 #include "storage/test_calls.h"
 #include "tests/domain/testcalls/sample_reports.h"
@@ -271,7 +273,7 @@ TEST_F(OldData, OfSeatsAndReconciliationsIsThere) {
   int reconciliations = 0;
   Read([&](Transaction& t) {
     seats = ListSeats(t, kPattern, kCall, std::nullopt, {}, 10);
-    set_aside = ListSetAside(t, kPattern, kCall);
+    set_aside = ListSetAsides(t, kPattern, kCall, {}, 0, 10);
     steps = LoadWorkSteps(t, kPattern, kCall);
     reconciliations = CountReconciliations(t, kPattern, kCall);
   });
@@ -283,6 +285,15 @@ TEST_F(OldData, OfSeatsAndReconciliationsIsThere) {
   ASSERT_EQ(set_aside.size(), 1u);
   EXPECT_EQ(set_aside[0].set_aside, (reconcile::SetAside{"s2", reconcile::Quantity::kYarnBorder,
                                                          "the ball was not weighed"}));
+  // It has a name by which it is read and deleted.
+  EXPECT_TRUE(IsIdentifier(set_aside[0].id.value)) << set_aside[0].id.value;
+  Read([&](Transaction& t) {
+    const auto read = LoadSetAside(t, kPattern, kCall, set_aside[0].id);
+    ASSERT_TRUE(read.has_value());
+    EXPECT_EQ(read->set_aside, set_aside[0].set_aside);
+    EXPECT_EQ(FindSetAside(t, kPattern, kCall, {"s2"}, reconcile::Quantity::kYarnBorder),
+              set_aside[0].id);
+  });
   ASSERT_EQ(steps[{"s1"}].size(), 2u);
   EXPECT_EQ(steps[{"s1"}][0].last_row, 9);
   const auto ground = Ground("s1", 1);
@@ -293,6 +304,48 @@ TEST_F(OldData, OfSeatsAndReconciliationsIsThere) {
     EXPECT_EQ(known.withdrawn, known.id.value == "e1") << known.id.value;
   }
   EXPECT_EQ(reconciliations, 1);
+}
+
+// Whoever was a designer may still create patterns; an editor keeps name, account and access.
+TEST_F(OldData, OfAccountsKeepsWhatTheyMayDo) {
+  MigrateTo(3);
+  Execute(kAtThree);
+  Execute(
+      "insert into account values ('edi', 3, from_micros(1767225600000000), null);"
+      "insert into person values ('edi', 'Edi Invented', '');"
+      "insert into membership values ('edi', 'shawl', '', 3, '');");
+  MigrateToTheNewest();
+  Read([&](Transaction& t) {
+    EXPECT_TRUE(LoadAccount(t, {"ada"})->may_create_patterns);
+    EXPECT_FALSE(LoadAccount(t, {"tea"})->may_create_patterns);
+    EXPECT_FALSE(LoadAccount(t, {"edi"})->may_create_patterns);
+    const auto editors = ListEditors(t, kPattern, std::nullopt, {}, 10);
+    ASSERT_EQ(editors.size(), 1u);
+    EXPECT_EQ(editors[0].id.value, "edi");
+    EXPECT_EQ(editors[0].account.value, "edi");
+    EXPECT_EQ(editors[0].display_name, "Edi Invented");
+    EXPECT_EQ(Micros(*editors[0].accepted_at), kStart);
+    EXPECT_EQ(CountEditors(t, kPattern, clock_.Now()), 1);
+    EXPECT_EQ(ListMemberships(t, {"edi"}).size(), 1u);
+  });
+}
+
+TEST_F(OldData, OfPatternsAndReleasesIsNeitherArchivedNorWithdrawn) {
+  MigrateTo(3);
+  Execute(kAtThree);
+  MigrateToTheNewest();
+  Read([&](Transaction& t) {
+    const auto pattern = LoadPattern(t, kPattern);
+    ASSERT_TRUE(pattern.has_value());
+    EXPECT_EQ(pattern->title, "Invented shawl");
+    EXPECT_FALSE(pattern->archived_at.has_value());
+    EXPECT_EQ(ListPatterns(t, {"tea"}, false, std::nullopt, {}, 10).size(), 1u);
+    const auto release = LoadRelease(t, kPattern, {"r1"});
+    ASSERT_TRUE(release.has_value());
+    EXPECT_EQ(release->versions_concerned, std::vector<int>{1});
+    EXPECT_FALSE(release->withdrawn_at.has_value());
+    EXPECT_EQ(release->withdraw_reason, "");
+  });
 }
 
 // A later revision returns the erratum that was taken back, and takes back another.
@@ -313,8 +366,8 @@ TEST_F(OldData, GoesOnWithNewRevisions) {
   Submit(next, placed, {{{"e2"}, {"e3"}}, {{"e1"}}});
   const auto set =
       database_.Write("Test", Later(), {}, [&](Transaction& transaction, const Admission&) {
-        UpsertSetAside(transaction, kPattern, kCall,
-                       {{"s1", reconcile::Quantity::kYarnC, "not mine"}, clock_.Now()});
+        InsertSetAside(transaction, kPattern, kCall,
+                       {{"x1"}, {"s1", reconcile::Quantity::kYarnC, "not mine"}, clock_.Now()});
         return absl::OkStatus();
       });
   ASSERT_TRUE(set.ok()) << set;
@@ -324,7 +377,7 @@ TEST_F(OldData, GoesOnWithNewRevisions) {
   std::vector<SetAsideRow> set_aside;
   Read([&](Transaction& t) {
     errata = ListErrata(t, kPattern, kCall, {}, -1, {}, 10);
-    set_aside = ListSetAside(t, kPattern, kCall);
+    set_aside = ListSetAsides(t, kPattern, kCall, {}, 0, 10);
   });
   ASSERT_EQ(errata.size(), 1u);
   EXPECT_EQ(errata[0].id.value, "e1");

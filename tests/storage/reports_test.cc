@@ -14,7 +14,7 @@ class Reports : public StorageTest {
   // tea holds seat "s1" of the open call "spring", to which version 1 was sent.
   Reports() {
     AddAccount("ada");
-    AddAccount("tea", access::AccountKind::kTester);
+    AddAccount("tea", false);
     AddPattern("shawl", "ada");
     VersionRow version;
     version.pattern = {"shawl"};

@@ -43,11 +43,11 @@ class StorageTest : public ::testing::Test {
   }
 
   // An account with one token, whose secret is the account's identifier.
-  void AddAccount(const std::string& id,
-                  access::AccountKind kind = access::AccountKind::kDesigner) {
+  void AddAccount(const std::string& id, bool may_create_patterns = true) {
     const Moment now = clock_.Now();
     const absl::Status added = Write([&](Transaction& transaction, const Admission&) {
-      InsertAccount(transaction, {{id}, kind, "Name of " + id, id + "@invented.test", now});
+      InsertAccount(transaction,
+                    {{id}, may_create_patterns, "Name of " + id, id + "@invented.test", now});
       InsertToken(transaction, {id},
                   {{"t" + id}, "laptop", now, now + std::chrono::hours(24), std::nullopt},
                   Sha256Of(id));

@@ -98,8 +98,9 @@ end $$)");
       {"account", [](auto& t) { LoadAccount(t, {"ada"}); }},
       {"tokens", [](auto& t) { ListTokens(t, {"ada"}, std::nullopt, {}, 9); }},
       {"memberships", [](auto& t) { ListMemberships(t, {"tea"}); }},
+      {"editors", [](auto& t) { ListEditors(t, kPattern, std::nullopt, {}, 9); }},
       {"pattern", [](auto& t) { LoadPattern(t, kPattern); }},
-      {"patterns", [](auto& t) { ListPatterns(t, {"ada"}, std::nullopt, {}, 9); }},
+      {"patterns", [](auto& t) { ListPatterns(t, {"ada"}, true, std::nullopt, {}, 9); }},
       {"version", [](auto& t) { DecodedContent(LoadVersion(t, kPattern, 1).value()); }},
       {"versions", [](auto& t) { ListVersions(t, kPattern, 0, 9); }},
       {"content", [](auto& t) { LoadVersionContent(t, kPattern, 1); }},
@@ -116,7 +117,7 @@ end $$)");
        [](auto& t) {
          ListErrata(t, kPattern, kCall, {{}, true}, -1, {}, 9);
        }},
-      {"set aside", [](auto& t) { ListSetAside(t, kPattern, kCall); }},
+      {"set aside", [](auto& t) { ListSetAsides(t, kPattern, kCall, {}, 0, 9); }},
       {"steps", [](auto& t) { LoadWorkSteps(t, kPattern, kCall); }},
       {"reconciliation", [](auto& t) { LoadReconciliation(t, kPattern, kCall, 1); }},
       {"reconciliations", [](auto& t) { ListReconciliations(t, kPattern, kCall, 0, 9); }},
@@ -132,12 +133,14 @@ end $$)");
 
 TEST_F(UnreadableValues, OfPeopleAndPatternsAreDataLoss) {
   constexpr Case kCases[] = {
-      {"account", "kind", "9", "account"},
-      {"account", "kind", "0", "door"},
+      {"account", "may_create_patterns", "null", "account"},
+      {"account", "may_create_patterns", "null", "door"},
       {"account", "created_at", "null", "account"},
       {"token", "label", "null", "tokens"},
       {"token", "created_at", "'20000-01-01'", "tokens"},
       {"membership", "role", "7", "memberships"},
+      {"editor", "label", "null", "editors"},
+      {"editor", "expires_at", "null", "editors"},
       {"pattern", "title", "null", "pattern"},
       {"pattern", "version_count", "-1", "patterns"},
       {"pattern", "revision", "null", "door"},
@@ -310,6 +313,7 @@ TEST_F(UnreadableValues, OfReconciliationsAndReleasesAreDataLoss) {
       {"release", "gate_reason", "'{NULL}'", "release"},
       {"release", "versions_concerned", "'{0}'", "release"},
       {"release", "reconciliation", "-1", "release"},
+      {"release", "withdraw_reason", "null", "release"},
       {"release_file", "content_sha256", "'\\x00'", "release"},
       {"release_file", "content", "'\\x00'", "file"},
   };
@@ -336,7 +340,7 @@ TEST_F(UnreadableValues, OfCalibrationsAreDataLoss) {
 
 // The connection goes back clean: the pool has two, and each was asked more often than that.
 TEST_F(UnreadableValues, LeaveTheConnectionInOrder) {
-  Execute("update account set kind = 9 where account_id = 'ada'");
+  Execute("update account set may_create_patterns = null where account_id = 'ada'");
   for (int i = 0; i < 20; ++i) {
     EXPECT_EQ(ReadBy("account").code(), absl::StatusCode::kDataLoss);
     const absl::Status written = Write([](Transaction& transaction, const Admission&) {

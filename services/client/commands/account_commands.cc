@@ -26,6 +26,9 @@ void AddTokenCommands(CLI::App& account, const Api& api) {
   AddList<v1::ListTokensRequest, v1::ListTokensResponse>(
       account, api, "tokens", "Your tokens, without the secrets", "AccountService.ListTokens",
       nullptr, std::make_shared<v1::ListTokensRequest>(), TokenList);
+  Verb<v1::GetTokenRequest, v1::Token>(account, api, "show-token", "One token, without the secret",
+                                       "AccountService.GetToken", TokenText)
+      .Field("TOKEN", "name", "The token's name: accounts/.../tokens/...");
   Verb<v1::CreateTokenRequest, v1::Token>(account, api, "new-token",
                                           "Make a further token; prints it, once",
                                           "AccountService.CreateToken", TokenText)
@@ -46,8 +49,8 @@ void AddAccountCommands(CLI::App& app, const Api& api) {
   Verb<v1::UpdateMyAccountRequest, v1::Account>(*account, api, "rename",
                                                 "Change what you are called, or your mail address",
                                                 "AccountService.UpdateMyAccount", AccountText)
-      .Field("--name", "display_name", "What you are called")
-      .Field("--mail", "mail_address", "Mail address; empty to remove it");
+      .Change("--name", "account.display_name", "What you are called")
+      .Change("--mail", "account.mail_address", "Mail address; empty to remove it");
   AddTokenCommands(*account, api);
   const Verb<v1::ExportPersonalDataRequest, v1::ExportPersonalDataResponse> exported(
       *account, api, "export", "All personal data that the service holds on you",

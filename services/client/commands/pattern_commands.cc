@@ -1,4 +1,7 @@
 // pattern and editor.
+#include <memory>
+#include <string>
+
 #include "rowproof/v1/pattern.pb.h"
 #include "rowproof/v1/pattern_service.pb.h"
 #include "services/client/commands/server_commands.h"
@@ -16,28 +19,56 @@ std::string PatternList(const v1::ListPatternsResponse& answer) {
   return ListOf(answer.patterns(), {{"Name", "name"},
                                     {"Versions", "version_count"},
                                     {"Made", "create_time"},
+                                    {"Archived", "archive_time"},
                                     {"Title", "title"}});
 }
 
+std::string EditorText(const v1::Editor& editor, const Style& style) {
+  return RecordOf(editor, style);
+}
+
 std::string EditorList(const v1::ListEditorsResponse& answer) {
-  return ListOf(answer.editors(), {{"Name", "name"}, {"Called", "display_name"}});
+  return ListOf(answer.editors(), {{"Name", "name"},
+                                   {"State", "state"},
+                                   {"Called", "display_name"},
+                                   {"Invited as", "label"},
+                                   {"Until", "expire_time"}});
+}
+
+std::string AcceptedText(const v1::AcceptEditorInvitationResponse& answer) {
+  const std::string& name = answer.editor().name();
+  std::string text = "You may read the pattern: " + name.substr(0, name.find("/editors/")) +
+                     "\nYour account: " + answer.editor().account() + "\n";
+  if (answer.secret().empty()) return text;
+  return text + "Your token, shown only now (keep it in a file that nobody else can read):\n" +
+         answer.secret() + "\n";
 }
 
 void AddEditorCommands(CLI::App& app, const Api& api) {
+  constexpr char kEditorName[] = "The editor's name: patterns/.../editors/...";
   auto* editor = AddNoun(app, "editor", "Technical editors who may read a pattern");
   Verb<v1::CreateEditorRequest, v1::Editor>(
-      *editor, api, "add", "Let a new technical editor read a pattern; prints their token, once",
-      "PatternService.CreateEditor",
-      [](const v1::Editor& added, const Style& style) { return RecordOf(added, style); })
+      *editor, api, "invite", "Invite a technical editor to a pattern; prints the invitation, once",
+      "PatternService.CreateEditor", EditorText)
       .Field("PATTERN", "parent", kPatternName)
-      .Needed("--name", "display_name", "What the editor is called");
+      .Field("--label", "label", "What you call the invitation")
+      .Field("--days", "valid_days", "Days until it expires, 1 to 60; else 60");
+  AddInvited(Verb<v1::AcceptEditorInvitationRequest, v1::AcceptEditorInvitationResponse>(
+      *editor, api, "accept",
+      "Become the editor that you were invited to be; with your token it is your account that "
+      "reads, else an account is made and its token printed, once",
+      "PatternService.AcceptEditorInvitation", AcceptedText));
+  Verb<v1::GetEditorRequest, v1::Editor>(*editor, api, "show", "One editor or invitation",
+                                         "PatternService.GetEditor", EditorText)
+      .Field("EDITOR", "name", kEditorName);
+  AddList<v1::ListEditorsRequest, v1::ListEditorsResponse>(
+      *editor, api, "list", "A pattern's editors and invitations", "PatternService.ListEditors",
+      kPatternName, std::make_shared<v1::ListEditorsRequest>(), EditorList);
   Verb<v1::DeleteEditorRequest, v1::DeleteEditorResponse>(
-      *editor, api, "remove", "End an editor's access", "PatternService.DeleteEditor",
+      *editor, api, "remove", "End an editor's access, or withdraw an invitation",
+      "PatternService.DeleteEditor",
       [](const v1::DeleteEditorResponse&) { return std::string("The access has ended.\n"); })
-      .Field("EDITOR", "name", "The editor's name: patterns/.../editors/...");
-  Verb<v1::ListEditorsRequest, v1::ListEditorsResponse>(*editor, api, "list", "A pattern's editors",
-                                                        "PatternService.ListEditors", EditorList)
-      .Field("PATTERN", "parent", kPatternName);
+      .Field("EDITOR", "name", kEditorName);
 }
 
 }  // namespace
@@ -47,17 +78,31 @@ void AddPatternCommands(CLI::App& app, const Api& api) {
   Verb<v1::CreatePatternRequest, v1::Pattern>(*pattern, api, "new", "Begin a pattern",
                                               "PatternService.CreatePattern", PatternText)
       .Field("TITLE", "title", "The pattern's title");
-  AddList<v1::ListPatternsRequest, v1::ListPatternsResponse>(
+  const auto asked = std::make_shared<v1::ListPatternsRequest>();
+  auto* list = AddList<v1::ListPatternsRequest, v1::ListPatternsResponse>(
       *pattern, api, "list", "The patterns that you may see, newest first",
-      "PatternService.ListPatterns", nullptr, std::make_shared<v1::ListPatternsRequest>(),
-      PatternList);
+      "PatternService.ListPatterns", nullptr, asked, PatternList);
+  list->add_flag_function(
+      "--archived", [asked](std::int64_t) { asked->set_show_archived(true); },
+      "Archived ones as well");
   Verb<v1::GetPatternRequest, v1::Pattern>(*pattern, api, "show", "One pattern",
                                            "PatternService.GetPattern", PatternText)
       .Field("PATTERN", "name", kPatternName);
   Verb<v1::UpdatePatternRequest, v1::Pattern>(*pattern, api, "rename", "Change a pattern's title",
                                               "PatternService.UpdatePattern", PatternText)
+      .Field("PATTERN", "pattern.name", kPatternName)
+      .Field("TITLE", "pattern.title", "The new title")
+      .Masked("TITLE", "pattern.title")
+      .Field("--etag", "pattern.etag", "Only if the pattern still has this etag");
+  Verb<v1::ArchivePatternRequest, v1::Pattern>(
+      *pattern, api, "archive", "Put a pattern away: no new versions and calls, hidden from lists",
+      "PatternService.ArchivePattern", PatternText)
       .Field("PATTERN", "name", kPatternName)
-      .Field("TITLE", "title", "The new title")
+      .Field("--etag", "etag", "Only if the pattern still has this etag");
+  Verb<v1::UnarchivePatternRequest, v1::Pattern>(*pattern, api, "unarchive",
+                                                 "Take an archived pattern up again",
+                                                 "PatternService.UnarchivePattern", PatternText)
+      .Field("PATTERN", "name", kPatternName)
       .Field("--etag", "etag", "Only if the pattern still has this etag");
   AddEditorCommands(app, api);
 }

@@ -17,6 +17,20 @@ namespace rowproof::client {
 namespace {
 
 constexpr char kQuantity[] = "yarn-a to yarn-h, yarn-border, width, height or time";
+constexpr char kSetAsideName[] = "The set-aside's name: patterns/.../testCalls/.../setAsides/...";
+
+// "yarn-a", "yarn-border", "width"; throws Failure (usage).
+v1::Quantity QuantityOf(const std::string& word) {
+  v1::Quantity quantity;
+  const size_t dash = word.find('-');
+  SetField(&quantity, "kind", word.substr(0, dash), "QUANTITY");
+  const bool names_yarn = dash != std::string::npos;
+  if (names_yarn != (quantity.kind() == v1::QUANTITY_KIND_YARN)) {
+    throw MustBe("QUANTITY", kQuantity, word);
+  }
+  if (names_yarn) SetField(&quantity, "yarn", word.substr(dash + 1), "QUANTITY");
+  return quantity;
+}
 
 std::string ReconciliationText(const v1::Reconciliation& answer, const Style& style) {
   return TextOf(answer, style);
@@ -28,11 +42,51 @@ std::string ReconciliationList(const v1::ListReconciliationsResponse& answer) {
       {{"Name", "name"}, {"Version", "version"}, {"Made", "create_time"}, {"Reports", "reports"}});
 }
 
+std::string SetAsideText(const v1::SetAside& answer) {
+  return fmt::format("{}\nSeat: {}\nQuantity: {}\n", answer.name(), answer.seat(),
+                     WordOf(answer.quantity())) +
+         Paragraph("Note: ", answer.note()) + "Since: " + TimeText(answer.create_time()) + "\n";
+}
+
+std::string SetAsideList(const v1::ListSetAsidesResponse& answer) {
+  if (answer.set_asides().empty()) return "None.\n";
+  std::string text;
+  for (const auto& one : answer.set_asides())
+    text += (text.empty() ? "" : "\n") + SetAsideText(one);
+  return text;
+}
+
+void AddSetAsides(CLI::App& noun, const Api& api) {
+  const auto word = std::make_shared<std::string>();
+  Verb<v1::CreateSetAsideRequest, v1::SetAside> made(
+      noun, api, "set-aside", "Leave one measurement out of the next reconciliations",
+      "ReconciliationService.CreateSetAside", SetAsideText);
+  made.Field("SEAT", "seat", kSeatName);
+  made.command().add_option("QUANTITY", *word, kQuantity)->required();
+  made.Needed("--note", "note", "Why").Before([word](v1::CreateSetAsideRequest& request) {
+    *request.mutable_quantity() = QuantityOf(*word);
+    request.set_parent(request.seat().substr(0, request.seat().find("/seats/")));
+  });
+  AddList<v1::ListSetAsidesRequest, v1::ListSetAsidesResponse>(
+      noun, api, "set-asides", "What is left out of a call's reconciliations, by seat",
+      "ReconciliationService.ListSetAsides", kCallName,
+      std::make_shared<v1::ListSetAsidesRequest>(), SetAsideList);
+  Verb<v1::GetSetAsideRequest, v1::SetAside>(noun, api, "show-set-aside",
+                                             "One measurement that is left out, and why",
+                                             "ReconciliationService.GetSetAside", SetAsideText)
+      .Field("SET-ASIDE", "name", kSetAsideName);
+  Verb<v1::DeleteSetAsideRequest, v1::DeleteSetAsideResponse>(
+      noun, api, "take-back", "Let a measurement that was set aside take part again",
+      "ReconciliationService.DeleteSetAside",
+      [](const v1::DeleteSetAsideResponse&) { return std::string("It takes part again.\n"); })
+      .Field("SET-ASIDE", "name", kSetAsideName);
+}
+
 void AddReconcile(CLI::App& app, const Api& api) {
   auto* noun = AddNoun(app, "reconcile", "Measured against predicted, and what follows");
-  Verb<v1::ReconcileRequest, v1::Reconciliation>(
+  Verb<v1::CreateReconciliationRequest, v1::Reconciliation>(
       *noun, api, "new", "Reconcile the newest reports of a call and keep the result",
-      "ReconciliationService.Reconcile", ReconciliationText)
+      "ReconciliationService.CreateReconciliation", ReconciliationText)
       .Field("CALL", "parent", kCallName);
   Verb<v1::GetReconciliationRequest, v1::Reconciliation>(*noun, api, "show", "One reconciliation",
                                                          "ReconciliationService.GetReconciliation",
@@ -42,21 +96,7 @@ void AddReconcile(CLI::App& app, const Api& api) {
       *noun, api, "list", "Reconciliations of a call, newest first",
       "ReconciliationService.ListReconciliations", kCallName,
       std::make_shared<v1::ListReconciliationsRequest>(), ReconciliationList);
-  Verb<v1::SetAsideRequest, v1::SetAsideMeasurement>(
-      *noun, api, "set-aside", "Leave one measurement out of the next reconciliations",
-      "ReconciliationService.SetAside",
-      [](const v1::SetAsideMeasurement& answer, const Style& style) {
-        return RecordOf(answer, style);
-      })
-      .Field("SEAT", "name", kSeatName)
-      .Field("QUANTITY", "quantity", kQuantity)
-      .Needed("--note", "note", "Why");
-  Verb<v1::TakeBackRequest, v1::TakeBackResponse>(
-      *noun, api, "take-back", "Let a measurement that was set aside take part again",
-      "ReconciliationService.TakeBack",
-      [](const v1::TakeBackResponse&) { return std::string("It takes part again.\n"); })
-      .Field("SEAT", "name", kSeatName)
-      .Field("QUANTITY", "quantity", kQuantity);
+  AddSetAsides(*noun, api);
 }
 
 template <typename Gates>
@@ -68,12 +108,18 @@ std::string GatesText(const Gates& gates) {
 }
 
 std::string ReleaseText(const v1::Release& release, const Style& style) {
-  std::string text = release.name() + "\n";
+  std::string text = release.name().empty() ? std::string("Nothing was stored; it would be:\n")
+                                            : release.name() + "\n";
   text += "Version: " + release.version() + "\n";
-  if (!release.call().empty()) text += "Test call: " + release.call() + "\n";
+  if (!release.test_call().empty()) text += "Test call: " + release.test_call() + "\n";
   if (!release.reconciliation().empty()) text += "Amounts by: " + release.reconciliation() + "\n";
-  text += "Published: " + TimeText(release.create_time()) + "\n";
-  if (style.details) text += "\n" + GatesText(release.gates());
+  if (!release.name().empty()) text += "Published: " + TimeText(release.create_time()) + "\n";
+  if (release.state() == v1::RELEASE_STATE_WITHDRAWN) {
+    text += Paragraph("Withdrawn: ",
+                      TimeText(release.withdraw_time()) + ", " + release.withdraw_reason());
+  }
+  if (style.details || release.files().empty()) text += "\n" + GatesText(release.gates());
+  if (release.files().empty()) return text;
   text += "\n" + ListOf(release.files(),
                         {{"File", "kind"}, {"Name", "file_name"}, {"Bytes", "size_bytes"}});
   // As sha256sum -c reads them.
@@ -84,8 +130,9 @@ std::string ReleaseText(const v1::Release& release, const Style& style) {
 }
 
 std::string ReleaseList(const v1::ListReleasesResponse& answer) {
-  return ListOf(answer.releases(),
-                {{"Name", "name"}, {"Version", "version"}, {"Published", "create_time"}});
+  return ListOf(
+      answer.releases(),
+      {{"Name", "name"}, {"Version", "version"}, {"Published", "create_time"}, {"State", "state"}});
 }
 
 v1::Waiver WaiverOf(const std::string& text) {
@@ -102,12 +149,13 @@ v1::Waiver WaiverOf(const std::string& text) {
 
 void AddPublish(CLI::App& noun, const Api& api) {
   const auto passed = std::make_shared<std::vector<std::string>>();
-  Verb<v1::PublishRequest, v1::Release> verb(
+  Verb<v1::CreateReleaseRequest, v1::Release> verb(
       noun, api, "publish",
       "Publish a version: writes and keeps its sheets; refused while gates are open",
-      "ReleaseService.Publish", ReleaseText);
+      "ReleaseService.CreateRelease", ReleaseText);
   verb.Field("VERSION", "version", "The version's name: patterns/.../versions/...")
-      .Field("--call", "call", kCallName)
+      .Flag("--validate-only", "validate_only", "Show how the gates would stand; store nothing")
+      .Field("--call", "test_call", kCallName)
       .Field("--terms", "sheet.terms",
              "Stitch names of the pattern sheet, us or uk; else those of your own text, or us")
       .Field(
@@ -118,7 +166,8 @@ void AddPublish(CLI::App& noun, const Api& api) {
       .add_option("--pass-over", *passed, "GATE=REASON: pass over an open gate; once a gate")
       ->expected(1)
       ->take_all();
-  verb.Before([passed](v1::PublishRequest& request) {
+  verb.Before([passed](v1::CreateReleaseRequest& request) {
+    request.set_parent(request.version().substr(0, request.version().find("/versions/")));
     for (const auto& text : *passed) *request.add_waivers() = WaiverOf(text);
   });
 }
@@ -139,7 +188,7 @@ void AddRelease(CLI::App& app, const Api& api) {
       "ReleaseService.GetGates",
       [](const v1::GetGatesResponse& answer) { return GatesText(answer.gates()); })
       .Field("VERSION", "version", "The version's name: patterns/.../versions/...")
-      .Field("--call", "call", kCallName);
+      .Field("--call", "test_call", kCallName);
   AddPublish(*noun, api);
   Verb<v1::GetReleaseRequest, v1::Release>(*noun, api, "show", "One release",
                                            "ReleaseService.GetRelease", ReleaseText)
@@ -147,6 +196,11 @@ void AddRelease(CLI::App& app, const Api& api) {
   AddList<v1::ListReleasesRequest, v1::ListReleasesResponse>(
       *noun, api, "list", "A pattern's releases, newest first", "ReleaseService.ListReleases",
       kPatternName, std::make_shared<v1::ListReleasesRequest>(), ReleaseList);
+  Verb<v1::WithdrawReleaseRequest, v1::Release>(
+      *noun, api, "withdraw", "Take a release back; it stays readable, marked as withdrawn",
+      "ReleaseService.WithdrawRelease", ReleaseText)
+      .Field("RELEASE", "name", "The release's name: patterns/.../releases/...")
+      .Needed("--reason", "reason", "Why; everybody who may read the release sees it");
   AddFetch(*noun, api);
 }
 

@@ -31,7 +31,7 @@ std::string ReportText(const v1::Report& report, const Style& style) {
   return RecordOf(shown, style) + SlipsText(report);
 }
 
-std::string FormText(const v1::SubmitFormResponse& answer, const Style& style) {
+std::string FormText(const v1::CreateReportFromFormResponse& answer, const Style& style) {
   std::string text = ReportText(answer.report(), style);
   if (!answer.notes().empty()) text += "\nNot read\n";
   for (const auto& note : answer.notes()) {
@@ -108,23 +108,23 @@ namespace {
 
 void AddReport(CLI::App& app, const Api& api) {
   auto* noun = AddNoun(app, "report", "What testers report");
-  Verb<v1::SubmitFormRequest, v1::SubmitFormResponse>(
+  Verb<v1::CreateReportFromFormRequest, v1::CreateReportFromFormResponse>(
       *noun, api, "send", "Send a filled-in form; prints questions about likely slips",
-      "ReportService.SubmitForm", FormText)
+      "ReportService.CreateReportFromForm", FormText)
       .FileField("FORM", "form_text", "The filled-in form; - is standard input")
       .Field("--seat", "parent", "The seat's name; else the one that the form names")
       .Flag("--validate-only", "validate_only", "Read and ask, but store nothing")
-      .Before([](v1::SubmitFormRequest& request) {
+      .Before([](v1::CreateReportFromFormRequest& request) {
         if (request.parent().empty()) request.set_parent(SeatIn(request.form_text()));
       });
   const auto file = std::make_shared<std::string>();
-  Verb<v1::SubmitReportRequest, v1::Report> entered(
+  Verb<v1::CreateReportRequest, v1::Report> entered(
       *noun, api, "enter", "Enter a report from JSON (the API's ReportContent)",
-      "ReportService.SubmitReport", ReportText);
+      "ReportService.CreateReport", ReportText);
   entered.Field("SEAT", "parent", kSeatName)
       .Flag("--validate-only", "validate_only", "Check and ask, but store nothing");
   entered.command().add_option("FILE", *file, "The JSON file; - is standard input")->required();
-  entered.Before([file](v1::SubmitReportRequest& request) {
+  entered.Before([file](v1::CreateReportRequest& request) {
     ReadJson("FILE", ReadFile(*file), request.mutable_content());
   });
   Verb<v1::GetReportRequest, v1::Report>(*noun, api, "show", "One revision of a report",
@@ -158,6 +158,9 @@ void AddErratum(CLI::App& app, const Api& api) {
   list->add_flag_function(
       "--withdrawn", [asked](std::int64_t) { asked->set_show_withdrawn(true); },
       "Withdrawn ones as well");
+  Verb<v1::GetErratumRequest, v1::Erratum>(*noun, api, "show", "One erratum and what became of it",
+                                           "ReportService.GetErratum", ErratumText)
+      .Field("ERRATUM", "name", kErratumName);
   AddDecision(*noun, api, "accept", "Accept an erratum: it is to be corrected",
               v1::ERRATUM_STATE_ACCEPTED);
   AddDecision(*noun, api, "decline", "Decline an erratum: no fault", v1::ERRATUM_STATE_DECLINED);

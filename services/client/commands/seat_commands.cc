@@ -1,25 +1,22 @@
 #include "services/client/commands/seat_commands.h"
 
-#include <cctype>
 #include <memory>
-#include <string_view>
+#include <string>
+#include <vector>
 
 #include "fmt/format.h"
 #include "rowproof/v1/test_call_service.pb.h"
 #include "services/client/commands/verb.h"
-#include "services/client/failure.h"
 #include "services/client/tables/table.h"
 #include "services/client/tables/views.h"
 
 namespace rowproof::client {
 namespace {
 
-// Of an invitation, beside letters and digits.
-constexpr std::string_view kTokenSigns = "_-.~+/=";
-
 std::string SeatText(const v1::Seat& seat, const Style& style) { return RecordOf(seat, style); }
 
-std::string SeatList(const v1::ListSeatsResponse& answer) {
+template <typename Answer>
+std::string SeatList(const Answer& answer) {
   return ListOf(answer.seats(), {{"Name", "name"},
                                  {"Size", "size"},
                                  {"State", "state"},
@@ -49,51 +46,42 @@ std::string SeatOfferText(const v1::Seat& seat) {
       seat.name(), seat.size(), seat.invitation());
 }
 
-// Whoever reads the list of processes must not read an invitation there: it comes from a file.
+std::string OfferedText(const v1::BatchCreateSeatsResponse& answer) {
+  std::string text;
+  for (const auto& seat : answer.seats()) {
+    text += fmt::format("Seat: {}\nSize: {}\nInvitation: {}\n\n", seat.name(), seat.size(),
+                        seat.invitation());
+  }
+  return text +
+         "Send each tester the lines of one seat. They take it with\n"
+         "  rowproof seat take FILE --name NAME\nwhere FILE is this text, or the invitation alone. "
+         "It is shown only now.\n";
+}
+
+void AddOfferSeveral(CLI::App& noun, const Api& api) {
+  const auto sizes = std::make_shared<std::vector<std::string>>();
+  Verb<v1::BatchCreateSeatsRequest, v1::BatchCreateSeatsResponse> verb(
+      noun, api, "offer-several",
+      "Offer up to 100 seats, all or none; prints each with its invitation, once",
+      "TestCallService.BatchCreateSeats", OfferedText);
+  verb.Field("CALL", "parent", kCallName);
+  verb.command()
+      .add_option("SIZE", *sizes, "The size of each seat; a size may be named several times")
+      ->required();
+  verb.Before([sizes](v1::BatchCreateSeatsRequest& request) {
+    for (const auto& size : *sizes) request.add_requests()->set_size(size);
+  });
+}
+
 void AddTake(CLI::App& noun, const Api& api) {
-  Verb<v1::TakeSeatRequest, v1::TakeSeatResponse>(
+  AddInvited(Verb<v1::TakeSeatRequest, v1::TakeSeatResponse>(
       noun, api, "take",
       "Take the seat that you were invited to; with your token it goes to your account, else an "
       "account is made and its token printed, once",
-      "TestCallService.TakeSeat", TakenText)
-      .FileField("INVITATION", "invitation",
-                 "File with what \"seat offer\" printed, a mail that quotes it, or the invitation "
-                 "alone; - is standard input")
-      .Field("--name", "display_name", "What you want to be called; needed for a new account only")
-      .Field("--mail", "mail_address", "Where mail reaches you; for a new account only")
-      .Before([](v1::TakeSeatRequest& request) {
-        request.set_invitation(InvitationIn(request.invitation()));
-      });
+      "TestCallService.TakeSeat", TakenText));
 }
 
 }  // namespace
-
-std::string InvitationIn(const std::string& text) {
-  const auto token = [&text](size_t from) {
-    size_t end = from;
-    while (end < text.size() && (std::isalnum(static_cast<unsigned char>(text[end])) != 0 ||
-                                 kTokenSigns.find(text[end]) != std::string_view::npos)) {
-      ++end;
-    }
-    return text.substr(from, end - from);
-  };
-  constexpr char kBlanks[] = " \t\r\n";
-  const size_t first = text.find_first_not_of(kBlanks);
-  if (first != std::string::npos && text.find_last_not_of(kBlanks) < first + token(first).size()) {
-    return token(first);
-  }
-  // "Invitation: ...", in JSON within quotes; a mail program's quoting marks may stand before it.
-  for (size_t at = text.find("nvitation"); at != std::string::npos;
-       at = text.find("nvitation", at)) {
-    at = text.find_first_not_of(" \t\"", at + std::string_view("nvitation").size());
-    if (at == std::string::npos || text[at] != ':') continue;
-    at = text.find_first_not_of(" \t\"", at + 1);
-    if (at != std::string::npos && !token(at).empty()) return token(at);
-  }
-  throw Failure(ExitCode::kRefused,
-                "INVITATION holds none: give the text that \"seat offer\" printed, with its "
-                "\"Invitation:\" line");
-}
 
 std::string TextOf(const v1::SeatChanges& changes) {
   std::string text = fmt::format("Seat: {}\nFrom: {}\nTo: {}\nRow worked: {}\n", changes.seat(),
@@ -118,7 +106,7 @@ std::string TextOf(const v1::SeatChanges& changes) {
 void AddSeatList(CLI::App& testcall, const Api& api) {
   AddList<v1::ListSeatsRequest, v1::ListSeatsResponse>(
       testcall, api, "seats", "The seats of a call", "TestCallService.ListSeats", kCallName,
-      std::make_shared<v1::ListSeatsRequest>(), SeatList);
+      std::make_shared<v1::ListSeatsRequest>(), SeatList<v1::ListSeatsResponse>);
 }
 
 void AddSeatCommands(CLI::App& app, const Api& api) {
@@ -128,7 +116,12 @@ void AddSeatCommands(CLI::App& app, const Api& api) {
                                         "TestCallService.CreateSeat", SeatOfferText)
       .Field("CALL", "parent", kCallName)
       .Field("SIZE", "size", "One of the call's wanted sizes");
+  AddOfferSeveral(*noun, api);
   AddTake(*noun, api);
+  AddList<v1::ListMySeatsRequest, v1::ListMySeatsResponse>(
+      *noun, api, "mine", "Your own seats in all test calls, newest first",
+      "TestCallService.ListMySeats", nullptr, std::make_shared<v1::ListMySeatsRequest>(),
+      SeatList<v1::ListMySeatsResponse>);
   Verb<v1::GetSeatRequest, v1::Seat>(*noun, api, "show", "One seat", "TestCallService.GetSeat",
                                      SeatText)
       .Field("SEAT", "name", kSeatName);

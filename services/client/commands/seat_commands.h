@@ -14,10 +14,6 @@ void AddSeatCommands(CLI::App& app, const Api& api);
 // "testcall seats".
 void AddSeatList(CLI::App& testcall, const Api& api);
 
-// The invitation in a text: what "seat offer" prints (as text or JSON), a mail that quotes it, or
-// the invitation alone. Throws Failure (refused) if there is none.
-std::string InvitationIn(const std::string& text);
-
 std::string TextOf(const v1::SeatChanges& changes);
 
 }  // namespace rowproof::client

@@ -86,29 +86,69 @@ v1::WantedSize WantedOf(const std::string& text) {
   return wanted;
 }
 
+// One option, for a new call or for a change of one: there it names its field in update_mask.
+template <typename Request>
+class Setting {
+ public:
+  explicit Setting(Verb<Request, v1::TestCall>& verb) : verb_(verb) {}
+
+  Setting& Text(const std::string& name, const std::string& field, const std::string& help) {
+    verb_.Field(name, kPrefix + field, help);
+    return Mask(name, field);
+  }
+  Setting& Flag(const std::string& name, const std::string& field, const std::string& help) {
+    verb_.Flag(name, kPrefix + field, help);
+    return Mask(name, field);
+  }
+  Setting& File(const std::string& name, const std::string& field, const std::string& help) {
+    verb_.FileField(name, kPrefix + field, help);
+    return Mask(name, field);
+  }
+  Setting& Mask(const std::string& name, const std::string& field) {
+    if constexpr (kChanges) verb_.Masked(name, kPrefix + field);
+    return *this;
+  }
+
+  static constexpr bool kChanges = requires(Request request) { request.update_mask(); };
+
+ private:
+  static inline const std::string kPrefix = kChanges ? "test_call.settings." : "settings.";
+  Verb<Request, v1::TestCall>& verb_;
+};
+
+v1::CallSettings* SettingsOf(v1::CreateTestCallRequest& request) {
+  return request.mutable_settings();
+}
+v1::CallSettings* SettingsOf(v1::UpdateTestCallRequest& request) {
+  return request.mutable_test_call()->mutable_settings();
+}
+
 template <typename Request>
 void AddSettings(Verb<Request, v1::TestCall>& verb) {
+  Setting<Request> setting(verb);
+  const bool needed = !Setting<Request>::kChanges;
+  setting.Text("--title", "title", "Title of the call");
+  verb.command().get_option("--title")->required(needed);
   const auto wanted = std::make_shared<std::vector<std::string>>();
-  verb.Needed("--title", "settings.title", "Title of the call");
   verb.command()
       .add_option("--want", *wanted,
                   "SIZE:SEATS:NEEDED: testers wanted, and finished ones that a release waits for; "
-                  "once a size")
-      ->required()
+                  "once a size, for all sizes")
+      ->required(needed)
       ->expected(1)
       ->take_all();
-  verb.Field("--deadline", "settings.deadline", "Last day, such as 2026-03-31 (UTC)")
-      .Field("--yarn", "settings.yarn", "same as the pattern's, or free")
-      .Field("--hook", "settings.hook", "same as the pattern's, or free")
-      .Flag("--swatch", "settings.swatch_wanted", "A swatch is to be measured first")
-      .Field("--confidential", "settings.confidential", "yes or no; else yes")
-      .Field("--photographs-by-permission", "settings.photographs_by_permission",
-             "yes or no; else yes")
-      .Field("--reward", "settings.reward", "What testers receive")
-      .Field("--language", "settings.language", "Language in which reports are read")
-      .FileField("--notes", "settings.notes", "Text of anything else that testers should know");
+  setting.Mask("--want", "sizes")
+      .Text("--deadline", "deadline", "Last day, such as 2026-03-31 (UTC)")
+      .Text("--yarn", "yarn", "same as the pattern's, or free")
+      .Text("--hook", "hook", "same as the pattern's, or free")
+      .Flag("--swatch", "swatch_wanted", "A swatch is to be measured first")
+      .Text("--confidential", "confidential", "yes or no; else yes")
+      .Text("--photographs-by-permission", "photographs_by_permission", "yes or no; else yes")
+      .Text("--reward", "reward", "What testers receive")
+      .Text("--language", "language", "Language in which reports are read")
+      .File("--notes", "notes", "Text of anything else that testers should know");
   verb.Before([wanted](Request& request) {
-    for (const auto& size : *wanted) *request.mutable_settings()->add_sizes() = WantedOf(size);
+    for (const auto& size : *wanted) *SettingsOf(request)->add_sizes() = WantedOf(size);
   });
 }
 
@@ -144,16 +184,21 @@ void AddTestCallCommands(CLI::App& app, const Api& api) {
       .Needed("--version", "version", "The version to test: patterns/.../versions/...");
   AddSettings(made);
   Verb<v1::UpdateTestCallRequest, v1::TestCall> changed(*noun, api, "change",
-                                                        "Replace all settings of a call",
+                                                        "Change the settings that are given",
                                                         "TestCallService.UpdateTestCall", CallText);
-  changed.Field("CALL", "name", kCallName)
-      .Field("--etag", "etag", "Only if the call still has this etag");
+  changed.Field("CALL", "test_call.name", kCallName)
+      .Field("--etag", "test_call.etag", "Only if the call still has this etag");
   AddSettings(changed);
   AddList<v1::ListTestCallsRequest, v1::ListTestCallsResponse>(
       *noun, api, "list", "A pattern's test calls, newest first", "TestCallService.ListTestCalls",
       kPatternName, std::make_shared<v1::ListTestCallsRequest>(), CallList);
   AddStep<v1::GetTestCallRequest>(*noun, api, "show", "One call and how far it is",
                                   "TestCallService.GetTestCall");
+  Verb<v1::DeleteTestCallRequest, v1::DeleteTestCallResponse>(
+      *noun, api, "delete", "Delete a draft; its invitations are void",
+      "TestCallService.DeleteTestCall",
+      [](const v1::DeleteTestCallResponse&) { return std::string("The draft is deleted.\n"); })
+      .Field("CALL", "name", kCallName);
   AddStates(*noun, api);
   AddSeatList(*noun, api);
   AddSeatCommands(app, api);

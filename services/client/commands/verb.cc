@@ -1,5 +1,6 @@
 #include "services/client/commands/verb.h"
 
+#include <algorithm>
 #include <charconv>
 
 #include "fmt/format.h"
@@ -59,6 +60,12 @@ CLI::App* AddNoun(CLI::App& app, const char* name, const char* help) {
   auto* noun = app.add_subcommand(name, help);
   noun->require_subcommand(1);
   return noun;
+}
+
+std::string Trimmed(std::string text) {
+  text.erase(text.find_last_not_of(" \t\r\n") + 1);
+  text.erase(0, std::min(text.find_first_not_of(" \t\r\n"), text.size()));
+  return text;
 }
 
 void GiveRequestId(Message* request) {

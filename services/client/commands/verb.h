@@ -15,6 +15,7 @@
 #include "services/client/connection.h"
 #include "services/client/files.h"
 #include "services/client/output.h"
+#include "services/client/parsing/invitation.h"
 
 namespace rowproof::client {
 
@@ -92,6 +93,20 @@ class Verb {
         help);
     return *this;
   }
+  // A field of the resource that the request changes: it is named in update_mask too, so that it
+  // can be emptied.
+  Verb& Change(const std::string& name, const std::string& path, const std::string& help) {
+    Field(name, path, help);
+    return Masked(name, path);
+  }
+  // Where the option is given, its field goes into update_mask.
+  Verb& Masked(const std::string& name, const std::string& path) {
+    const CLI::Option* option = command_->get_option(name);
+    return Before([option, path](Request& request) {
+      if (option->count() == 0) return;
+      request.mutable_update_mask()->add_paths(path.substr(path.find('.') + 1));
+    });
+  }
   // A field that is the text of a file.
   Verb& FileField(const std::string& name, const std::string& path, const std::string& help) {
     command_
@@ -131,6 +146,18 @@ class Verb {
   std::shared_ptr<std::vector<std::function<void(Request&)>>> before_ =
       std::make_shared<std::vector<std::function<void(Request&)>>>();
 };
+
+// What a command that accepts an invitation is given. Whoever reads the list of processes must not
+// read an invitation there: it comes from a file.
+template <typename Request, typename Answer>
+void AddInvited(Verb<Request, Answer> verb) {
+  verb.FileField("INVITATION", "invitation", 
+                 "File with what you were sent, a mail that quotes it, or the invitation alone; - "
+                 "is standard input")
+      .Field("--name", "display_name", "What you want to be called; needed for a new account only")
+      .Field("--mail", "mail_address", "Where mail reaches you; for a new account only")
+      .Before([](Request& request) { request.set_invitation(InvitationIn(request.invitation())); });
+}
 
 // A command that asks for all pages of a list and shows them as one.
 template <typename Request, typename Answer>

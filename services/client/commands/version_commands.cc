@@ -52,7 +52,7 @@ std::string VersionText(const v1::Version& version, const Style& style) {
 std::string VersionList(const v1::ListVersionsResponse& answer) {
   return ListOf(answer.versions(), {{"Name", "name"},
                                     {"State", "state"},
-                                    {"From", "parent_number"},
+                                    {"From", "parent_version"},
                                     {"Submitted", "create_time"},
                                     {"Note", "note"}});
 }
@@ -128,7 +128,7 @@ void AddSubmit(CLI::App& noun, const Api& api) {
                  "Your own written rows, for makers of --hand and in --terms; else the rows are "
                  "written from the chart")
       .Field("--note", "note", "What was changed and why")
-      .Field("--parent-number", "parent_number", "Number of the version it was made from")
+      .Field("--parent", "parent_version", "The version it was made from; else the newest")
       .Flag("--validate-only", "validate_only", "Check and estimate, but store nothing");
   ChartUse chart_use;
   chart_use.hand = chart_use.terms = true;

@@ -20,10 +20,12 @@ std::string LastPart(const std::string& name) {
   return slash == std::string::npos ? name : name.substr(slash + 1);
 }
 
-std::string QuantityText(v1::Quantity quantity, double value, Units units) {
-  if (quantity == v1::QUANTITY_WIDTH || quantity == v1::QUANTITY_HEIGHT)
+std::string QuantityText(const v1::Quantity& quantity, double value, Units units) {
+  const v1::QuantityKind kind = quantity.kind();
+  if (kind == v1::QUANTITY_KIND_WIDTH || kind == v1::QUANTITY_KIND_HEIGHT) {
     return Extent(value, units);
-  if (quantity == v1::QUANTITY_TIME) return WorkingTime(value);
+  }
+  if (kind == v1::QUANTITY_KIND_TIME) return WorkingTime(value);
   return YarnLength(value * 1000, units);
 }
 
@@ -32,24 +34,28 @@ std::string PerCent(double log_ratio) {
   return fmt::format("{:+.1f} %", 100 * std::expm1(log_ratio));
 }
 
+std::string RangeText(const v1::Interval& interval) {
+  return PerCent(interval.low()) + " to " + PerCent(interval.high());
+}
+
 std::string SummaryText(const v1::Reconciliation& reconciliation, bool details) {
   Table table;
   table.Column("Quantity").Column("Used", Side::kRight).Column("Aside", Side::kRight);
   table.Column("Off by", Side::kRight);
-  const double probability =
-      reconciliation.quantities().empty() ? 0 : reconciliation.quantities(0).interval_probability();
+  const double probability = reconciliation.quantities().empty()
+                                 ? 0
+                                 : reconciliation.quantities(0).mu().interval().coverage();
   const std::string interval = fmt::format("{:.0f} % interval", 100 * probability);
   table.Column(interval).Column("New maker, " + interval);
   for (const auto& q : reconciliation.quantities()) {
-    table.Row({Word(q.quantity()), std::to_string(q.used_count()),
+    table.Row({WordOf(q.quantity()), std::to_string(q.used_count()),
                std::to_string(q.set_aside_count()), PerCent(q.mu().median()),
-               PerCent(q.mu().low()) + " to " + PerCent(q.mu().high()),
-               PerCent(q.new_maker().low()) + " to " + PerCent(q.new_maker().high())});
+               RangeText(q.mu().interval()), RangeText(q.new_maker().interval())});
   }
   std::string text = table.empty() ? "" : "\nMeasured against predicted\n" + table.Text();
   if (!details) return text;
   for (const auto& q : reconciliation.quantities()) {
-    if (!q.note().empty()) text += Paragraph("  " + Word(q.quantity()) + ": ", q.note());
+    if (!q.note().empty()) text += Paragraph("  " + WordOf(q.quantity()) + ": ", q.note());
   }
   return text;
 }
@@ -70,7 +76,7 @@ std::string MeasurementsText(const v1::ReconciledQuantity& quantity, Units units
                              : "-",
                why.empty() ? "-" : why});
   }
-  return "\n" + Word(quantity.quantity()) + "\n" + table.Text();
+  return "\n" + WordOf(quantity.quantity()) + "\n" + table.Text();
 }
 
 std::string Printed(const v1::PrintedLength& length, Units units) {
@@ -89,7 +95,7 @@ std::string AmountsText(const v1::Reconciliation& reconciliation, const Style& s
     for (const auto& a : quantity.amounts()) {
       std::vector<std::string> cells{
           a.size(),
-          a.colour(),
+          Word(a.yarn()),
           Printed(a.suffices(), units),
           a.has_mass_g() ? Mass(static_cast<double>(a.mass_g()), units) : "-",
           a.has_ball_count() ? std::to_string(a.ball_count()) : "-",
@@ -155,10 +161,11 @@ std::string ErrataText(const v1::Reconciliation& reconciliation, bool details) {
 
 std::string LeftText(const v1::Undiscovered& left) {
   std::string text = "\nNot found yet: ";
-  if (!left.not_stated().empty()) return Paragraph("\nNot found yet: ", left.not_stated());
+  if (!left.sentence().empty()) return Paragraph("\nNot found yet: ", left.sentence());
   text += fmt::format("about {:.1f} faults", left.left());
-  if (left.has_left_bounds()) {
-    text += fmt::format(" ({:.1f} to {:.1f})", left.left_bounds().low(), left.left_bounds().high());
+  if (left.has_left_interval()) {
+    text +=
+        fmt::format(" ({:.1f} to {:.1f})", left.left_interval().low(), left.left_interval().high());
   }
   text += fmt::format(" in {} rows that two testers or more worked.\n", left.row_count());
   return left.caution().empty() ? text : text + Paragraph("  ", left.caution());
@@ -179,6 +186,11 @@ std::string CoverageText(const v1::Reconciliation& reconciliation) {
 }
 
 }  // namespace
+
+std::string WordOf(const v1::Quantity& quantity) {
+  const std::string kind = Word(quantity.kind());
+  return quantity.kind() == v1::QUANTITY_KIND_YARN ? kind + "-" + Word(quantity.yarn()) : kind;
+}
 
 std::string TextOf(const v1::Reconciliation& reconciliation, const Style& style) {
   std::string text = fmt::format("{}\nVersion: {}\nMade: {}, from {}\n", reconciliation.name(),

@@ -9,6 +9,9 @@
 
 namespace rowproof::client {
 
+// "yarn-a", "width".
+std::string WordOf(const v1::Quantity& quantity);
+
 // What to print, what is off, errata in clusters; with details also measurements, gauge, coverage.
 std::string TextOf(const v1::Reconciliation& reconciliation, const Style& style);
 

@@ -13,11 +13,12 @@ constexpr MethodRule kRules[] = {
     {"AccountService.GetMyAccount", Callers::kSignedIn, false},
     {"AccountService.UpdateMyAccount", Callers::kSignedIn, false},
     {"AccountService.CreateToken", Callers::kSignedIn, false},
+    {"AccountService.GetToken", Callers::kSignedIn, false},
     {"AccountService.ListTokens", Callers::kSignedIn, false},
     {"AccountService.RevokeToken", Callers::kSignedIn, false},
     {"AccountService.ExportPersonalData", Callers::kSignedIn, false},
     {"AccountService.ErasePersonalData", Callers::kSignedIn, false},
-    {"CalibrationService.CreateCalibration", Callers::kDesigners, false},
+    {"CalibrationService.CreateCalibration", Callers::kPatternMakers, false},
     {"CalibrationService.GetCalibration", Callers::kOwner, false},
     {"CalibrationService.ListCalibrations", Callers::kOwner, false},
     {"CalibrationService.UpdateCalibration", Callers::kOwner, false},
@@ -40,10 +41,12 @@ constexpr MethodRule kRules[] = {
     {"ChartService.ChooseSize", Callers::kAnyone, false},
     {"ChartService.DrawEstimate", Callers::kAnyone, false},
     {"ChartService.DrawChart", Callers::kAnyone, false},
-    {"PatternService.CreatePattern", Callers::kDesigners, false},
+    {"PatternService.CreatePattern", Callers::kPatternMakers, false},
     {"PatternService.GetPattern", Callers::kPatternPeople, false},
     {"PatternService.ListPatterns", Callers::kSignedIn, false},
     {"PatternService.UpdatePattern", Callers::kPatternDesigner, false},
+    {"PatternService.ArchivePattern", Callers::kPatternDesigner, false},
+    {"PatternService.UnarchivePattern", Callers::kPatternDesigner, false},
     {"PatternService.CreateVersion", Callers::kPatternDesigner, false},
     {"PatternService.GetVersion", Callers::kPatternPeople, false},
     {"PatternService.ListVersions", Callers::kPatternReaders, false},
@@ -52,40 +55,49 @@ constexpr MethodRule kRules[] = {
     {"PatternService.CompareVersions", Callers::kPatternPeople, false},
     {"PatternService.EstimateVersion", Callers::kPatternPeople, false},
     {"PatternService.CreateEditor", Callers::kPatternDesigner, false},
+    {"PatternService.AcceptEditorInvitation", Callers::kInvited, false},
+    {"PatternService.GetEditor", Callers::kPatternDesigner, false},
     {"PatternService.DeleteEditor", Callers::kPatternDesigner, false},
     {"PatternService.ListEditors", Callers::kPatternDesigner, false},
     {"TestCallService.CreateTestCall", Callers::kPatternDesigner, false},
     {"TestCallService.GetTestCall", Callers::kCallPeople, true},
     {"TestCallService.ListTestCalls", Callers::kPatternPeople, false},
     {"TestCallService.UpdateTestCall", Callers::kPatternDesigner, true},
+    {"TestCallService.DeleteTestCall", Callers::kPatternDesigner, true},
     {"TestCallService.OpenTestCall", Callers::kPatternDesigner, true},
     {"TestCallService.CloseTestCall", Callers::kPatternDesigner, true},
     {"TestCallService.ReopenTestCall", Callers::kPatternDesigner, true},
     {"TestCallService.SendVersion", Callers::kPatternDesigner, true},
     {"TestCallService.CreateSeat", Callers::kPatternDesigner, true},
+    {"TestCallService.BatchCreateSeats", Callers::kPatternDesigner, true},
     {"TestCallService.ListSeats", Callers::kPatternReaders, true},
+    {"TestCallService.ListMySeats", Callers::kSignedIn, false},
     {"TestCallService.GetSeat", Callers::kCallPeople, true},
     {"TestCallService.TakeSeat", Callers::kInvited, false},
     {"TestCallService.GiveUpSeat", Callers::kCallSeats, true},
     {"TestCallService.CancelSeat", Callers::kPatternDesigner, true},
     {"TestCallService.GetSeatForm", Callers::kCallSeats, true},
     {"TestCallService.GetSeatChanges", Callers::kCallPeople, true},
-    {"ReportService.SubmitReport", Callers::kCallSeats, true},
-    {"ReportService.SubmitForm", Callers::kCallSeats, true},
+    {"ReportService.CreateReport", Callers::kCallSeats, true},
+    {"ReportService.CreateReportFromForm", Callers::kCallSeats, true},
     {"ReportService.GetReport", Callers::kCallPeople, true},
     {"ReportService.ListReports", Callers::kCallPeople, true},
+    {"ReportService.GetErratum", Callers::kCallPeople, true},
     {"ReportService.ListErrata", Callers::kCallPeople, true},
     {"ReportService.DecideErratum", Callers::kPatternDesigner, true},
     {"ReportService.ConfirmErratum", Callers::kCallSeats, true},
-    {"ReconciliationService.Reconcile", Callers::kPatternDesigner, true},
+    {"ReconciliationService.CreateReconciliation", Callers::kPatternDesigner, true},
     {"ReconciliationService.GetReconciliation", Callers::kPatternReaders, true},
     {"ReconciliationService.ListReconciliations", Callers::kPatternReaders, true},
-    {"ReconciliationService.SetAside", Callers::kPatternDesigner, true},
-    {"ReconciliationService.TakeBack", Callers::kPatternDesigner, true},
+    {"ReconciliationService.CreateSetAside", Callers::kPatternDesigner, true},
+    {"ReconciliationService.GetSetAside", Callers::kPatternReaders, true},
+    {"ReconciliationService.ListSetAsides", Callers::kPatternReaders, true},
+    {"ReconciliationService.DeleteSetAside", Callers::kPatternDesigner, true},
     {"ReleaseService.GetGates", Callers::kPatternReaders, false},
-    {"ReleaseService.Publish", Callers::kPatternDesigner, false},
+    {"ReleaseService.CreateRelease", Callers::kPatternDesigner, false},
     {"ReleaseService.GetRelease", Callers::kPatternPeople, false},
     {"ReleaseService.ListReleases", Callers::kPatternPeople, false},
+    {"ReleaseService.WithdrawRelease", Callers::kPatternDesigner, false},
     {"ReleaseService.GetReleaseFile", Callers::kPatternPeople, false},
 };
 
@@ -97,8 +109,8 @@ bool Fits(Callers callers, const Standing& who) {
     case Callers::kSignedIn:
     case Callers::kOwner:
       return who.signed_in();
-    case Callers::kDesigners:
-      return who.kind == AccountKind::kDesigner;
+    case Callers::kPatternMakers:
+      return who.creates_patterns;
     case Callers::kPatternDesigner:
       return who.designs_pattern;
     case Callers::kPatternReaders:
@@ -122,8 +134,8 @@ const char* WhoMay(Callers callers) {
       return "a signed-in account";
     case Callers::kOwner:
       return "its owner";
-    case Callers::kDesigners:
-      return "a designer";
+    case Callers::kPatternMakers:
+      return "an account with the right to create patterns";
     case Callers::kPatternDesigner:
       return "the pattern's designer";
     case Callers::kPatternReaders:
@@ -141,7 +153,7 @@ const char* WhoMay(Callers callers) {
 bool NamesResource(Callers callers) {
   return callers != Callers::kAnyone && callers != Callers::kInvited &&
          callers != Callers::kSignedIn && callers != Callers::kOwner &&
-         callers != Callers::kDesigners;
+         callers != Callers::kPatternMakers;
 }
 
 }  // namespace

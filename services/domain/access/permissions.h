@@ -12,12 +12,13 @@
 
 namespace rowproof::access {
 
-enum class AccountKind : uint8_t { kDesigner = 1, kTester = 2, kEditor = 3 };
+// What an account is to one pattern. Values are stored; they never change their meaning.
+enum class Role : uint8_t { kDesigner = 1, kTester = 2, kEditor = 3 };
 
 // What a caller is to the pattern and the test call that a request names.
 struct Standing {
-  AccountId account;  // empty: nobody is signed in
-  AccountKind kind = AccountKind::kTester;
+  AccountId account;              // empty: nobody is signed in
+  bool creates_patterns = false;  // by its rights
   bool designs_pattern = false;
   bool edits_pattern = false;
   bool tests_pattern = false;  // holds or held a seat in any of its calls
@@ -34,7 +35,7 @@ enum class Callers : uint8_t {
   kInvited,          // the holder of an invitation's token, signed in or not
   kSignedIn,         // any account
   kOwner,            // whose it is; the statement that loads it finds nothing of another account's
-  kDesigners,        // any account of kind designer
+  kPatternMakers,    // any account with the right to create patterns
   kPatternDesigner,  // the pattern's designer
   kPatternReaders,   // its designer and editors
   kPatternPeople,    // its designer, editors and testers

@@ -114,6 +114,12 @@ reconcile::Interval LogNormalInterval(int found, const TotalEstimate& estimate, 
   return {found + left / spread, found + left * spread};
 }
 
+NoEstimate ReasonOf(const Undiscovered& undiscovered) {
+  if (undiscovered.estimator != EstimatorUsed::kNone) return NoEstimate::kThereIsOne;
+  if (undiscovered.testers < kFewestTesters) return NoEstimate::kTooFewTesters;
+  return undiscovered.rows == 0 ? NoEstimate::kNoSharedRow : NoEstimate::kNothingFound;
+}
+
 Undiscovered EstimateUndiscovered(std::span<const ErrataCluster> clusters,
                                   std::span<const TesterWork> work, const ChartRows& chart_rows,
                                   double confidence) {

@@ -15,6 +15,8 @@ namespace rowproof::faults {
 
 inline constexpr int kFewestTesters = 2;
 inline constexpr int kWeakBelowTesters = 4;
+// Probability of the interval for what is left.
+inline constexpr double kLeftCoverage = 0.95;
 
 enum class EstimatorUsed : uint8_t { kNone, kChapman, kChao };
 
@@ -34,12 +36,16 @@ struct Undiscovered {
   std::string caution;  // one sentence where weak or without interval, else empty
 };
 
+// Why there is no estimate.
+enum class NoEstimate : uint8_t { kThereIsOne, kTooFewTesters, kNoSharedRow, kNothingFound };
+NoEstimate ReasonOf(const Undiscovered& undiscovered);
+
 // Counts only reports made before the tester could see the erratum (ErrataCluster::found_by) by the
 // testers of `work`, in rows that at least two testers worked in any version. Two testers: Chapman.
 // More: bias-corrected Chao for incidences, factor (m - 1) / m.
 Undiscovered EstimateUndiscovered(std::span<const ErrataCluster> clusters,
                                   std::span<const TesterWork> work, const ChartRows& chart_rows,
-                                  double confidence = 0.95);
+                                  double confidence = kLeftCoverage);
 
 struct TotalEstimate {
   double total = 0;

@@ -61,7 +61,7 @@ struct VersionName {
 struct EditorName {
   static constexpr char kForm[] = "patterns/{pattern}/editors/{editor}";
   PatternId pattern;
-  AccountId editor;
+  EditorId editor;
   template <typename Self, typename Visit>
   static auto Parts(Self& self, const Visit& visit) {
     return visit(self.pattern.value, self.editor.value);
@@ -141,6 +141,18 @@ struct ReconciliationName {
     return visit(self.pattern.value, self.call.value, self.reconciliation);
   }
   bool operator==(const ReconciliationName&) const = default;
+};
+
+struct SetAsideName {
+  static constexpr char kForm[] = "patterns/{pattern}/testCalls/{test_call}/setAsides/{set_aside}";
+  PatternId pattern;
+  CallId call;
+  SetAsideId set_aside;
+  template <typename Self, typename Visit>
+  static auto Parts(Self& self, const Visit& visit) {
+    return visit(self.pattern.value, self.call.value, self.set_aside.value);
+  }
+  bool operator==(const SetAsideName&) const = default;
 };
 
 struct CalibrationName {

@@ -24,8 +24,11 @@ struct MeanInterval {
   std::optional<Interval> interval;  // mean -+ t * sd / sqrt(count); none below two values
 };
 
+// Of the interval for the mean offset.
+inline constexpr double kGaugeConfidence = 0.95;
+
 // Student's t interval for a mean (NIST e-Handbook 1.3.5.2). Finite values; 0 < confidence < 1.
-MeanInterval StudentInterval(std::span<const double> values, double confidence = 0.95);
+MeanInterval StudentInterval(std::span<const double> values, double confidence = kGaugeConfidence);
 
 // One-way analysis of variance with random groups; unbalanced groups allowed.
 struct OneWayAnova {
@@ -75,7 +78,7 @@ struct GaugeAgreement {
 // outside (1, 1000], or too many readings.
 absl::StatusOr<GaugeAgreement> CompareGauge(double design_per_100mm,
                                             std::span<const GaugeReading> readings,
-                                            double confidence = 0.95);
+                                            double confidence = kGaugeConfidence);
 
 }  // namespace rowproof::reconcile
 

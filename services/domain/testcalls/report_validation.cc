@@ -89,14 +89,14 @@ void CheckYarns(Violations& wrong, const Report& report,
     const std::string field = fmt::format("yarn[{}]", i);
     if (i > 0 &&
         estimate::PlaceAsListed(use.colour) <= estimate::PlaceAsListed(report.yarn[i - 1].colour)) {
-      wrong.Add(InvalidField(field + ".colour", estimate::Name(use.colour),
+      wrong.Add(InvalidField(field + ".role", estimate::Name(use.colour),
                              "listed once, in the order A to H, border"));
       return;
     }
     // A, B and a border of the tester's own may always be told.
     if (use.colour >= estimate::YarnColour::kC &&
         std::find(used.begin(), used.end(), use.colour) == used.end()) {
-      wrong.Add(InvalidField(field + ".colour", estimate::Name(use.colour),
+      wrong.Add(InvalidField(field + ".role", estimate::Name(use.colour),
                              fmt::format("one of the pattern's yarns: {}", Names(used))));
     }
     CheckYarnUse(wrong, use, field);

@@ -68,6 +68,10 @@ absl::Status MayChangeCall(CallState call, const std::string& name) {
   return RequireNotClosed(call, name);
 }
 
+absl::Status MayDeleteCall(CallState call, const std::string& name) {
+  return call == CallState::kDraft ? absl::OkStatus() : CallRefusal(call, name, "a draft");
+}
+
 absl::Status MayOfferSeat(CallState call, const std::string& name) {
   return RequireNotClosed(call, name);
 }

@@ -35,6 +35,8 @@ absl::StatusOr<CallState> ReopenCall(CallState now, const std::string& name);  /
 
 // Settings and size list may be changed in a draft and while the call is open.
 absl::Status MayChangeCall(CallState call, const std::string& name);
+// Only a draft may be deleted: nobody has taken a seat in it.
+absl::Status MayDeleteCall(CallState call, const std::string& name);
 // A seat may be offered in a draft or an open call.
 absl::Status MayOfferSeat(CallState call, const std::string& name);
 // Another version may be sent to the testers while the call is open.

@@ -60,6 +60,7 @@ v1::Pattern ToProto(const storage::PatternRow& row) {
   pattern.set_designer(ToString(AccountName{row.designer}));
   pattern.set_version_count(row.version_count);
   *pattern.mutable_create_time() = ToProto(row.created_at);
+  if (row.archived_at.has_value()) *pattern.mutable_archive_time() = ToProto(*row.archived_at);
   pattern.set_etag(MakeEtag(row.revision));
   return pattern;
 }
@@ -68,7 +69,9 @@ v1::Version ToProto(const storage::VersionRow& row) {
   v1::Version version;
   version.set_name(ToString(VersionName{row.pattern, row.number}));
   version.set_number(row.number);
-  version.set_parent_number(row.parent_number);
+  if (row.parent_number != 0) {
+    version.set_parent_version(ToString(VersionName{row.pattern, row.parent_number}));
+  }
   version.set_author(ToString(AccountName{row.author}));
   *version.mutable_create_time() = ToProto(row.created_at);
   version.set_note(row.note);
@@ -165,6 +168,16 @@ absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& 
   submission.content.level = content.level();
   if (auto status = TakeText(content, &submission.content); !status.ok()) return status;
   return submission;
+}
+
+absl::StatusOr<int> VersionOf(const std::string& field, const PatternId& pattern,
+                              const std::string& name) {
+  if (name.empty()) return 0;
+  auto version = ParseName<VersionName>(field, name);
+  if (!version.ok()) return version.status();
+  if (version->pattern != pattern)
+    return InvalidField(field, name, "a version of the same pattern");
+  return version->version;
 }
 
 }  // namespace rowproof::rpc

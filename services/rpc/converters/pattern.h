@@ -19,6 +19,11 @@ v1::VersionDifference ToProto(const patterns::VersionDifference& difference,
 // Content with its design's source; the file's bytes stay the message's.
 absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& content);
 
+// The number of a version of this pattern; 0: `name` is empty. INVALID_ARGUMENT with `field` for
+// anything else, another pattern's version included.
+absl::StatusOr<int> VersionOf(const std::string& field, const PatternId& pattern,
+                              const std::string& name);
+
 }  // namespace rowproof::rpc
 
 #endif  // ROWPROOF_SERVICES_RPC_CONVERTERS_PATTERN_H_

@@ -3,39 +3,42 @@
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/rpc/converters/charts/design.h"
+#include "services/rpc/converters/enum_from_proto.h"
+#include "services/rpc/converters/yarn_role.h"
 
 namespace rowproof::rpc {
 namespace {
 
 using storage::ReconciliationRow;
 
-v1::Spread ToProto(const reconcile::Spread& spread) {
-  v1::Spread to;
-  to.set_mean(spread.mean);
-  to.set_sd(spread.sd);
-  to.set_low(spread.low);
-  to.set_median(spread.median);
-  to.set_high(spread.high);
+v1::Interval ToProto(const reconcile::Interval& interval, double coverage) {
+  v1::Interval to;
+  to.set_low(interval.low);
+  to.set_high(interval.high);
+  to.set_coverage(coverage);
   return to;
 }
 
-v1::Bounds ToProto(const reconcile::Interval& interval) {
-  v1::Bounds to;
-  to.set_low(interval.low);
-  to.set_high(interval.high);
+v1::Spread ToProto(const reconcile::Spread& spread, double coverage) {
+  v1::Spread to;
+  to.set_mean(spread.mean);
+  to.set_sd(spread.sd);
+  to.set_median(spread.median);
+  *to.mutable_interval() = ToProto(reconcile::Interval{spread.low, spread.high}, coverage);
   return to;
 }
 
 v1::ClassicalSummary ToProto(const reconcile::Classical& classical) {
   v1::ClassicalSummary to;
-  to.set_confidence(classical.confidence);
   to.set_q(classical.q);
   to.set_tau2_dl(classical.tau2_dl);
   to.set_tau2_reml(classical.tau2_reml);
   to.set_mu(classical.mu);
   to.set_mu_se(classical.mu_se);
-  *to.mutable_hk() = ToProto(classical.hk);
-  if (classical.prediction.has_value()) *to.mutable_prediction() = ToProto(*classical.prediction);
+  *to.mutable_hk() = ToProto(classical.hk, classical.confidence);
+  if (classical.prediction.has_value()) {
+    *to.mutable_prediction() = ToProto(*classical.prediction, classical.confidence);
+  }
   return to;
 }
 
@@ -51,7 +54,7 @@ v1::AmountToPrint ToProto(const reconcile::SizeAmount& amount) {
   const reconcile::Amounts& amounts = amount.amounts;
   v1::AmountToPrint to;
   to.set_size(amount.size);
-  to.set_colour(estimate::Name(amount.colour));
+  to.set_yarn(RoleOf(amount.colour));
   to.set_predicted_m(amounts.predicted_m);
   to.set_factor(amounts.factor);
   *to.mutable_suffices() = ToProto(amounts.suffices);
@@ -68,8 +71,27 @@ v1::AmountToPrint ToProto(const reconcile::SizeAmount& amount) {
   return to;
 }
 
-// The API's numbers are the domain's.
-v1::Quantity ToProto(reconcile::Quantity quantity) { return static_cast<v1::Quantity>(quantity); }
+v1::QuantityKind KindOf(reconcile::Quantity quantity) {
+  switch (quantity) {
+    case reconcile::Quantity::kWidth:
+      return v1::QUANTITY_KIND_WIDTH;
+    case reconcile::Quantity::kHeight:
+      return v1::QUANTITY_KIND_HEIGHT;
+    case reconcile::Quantity::kTime:
+      return v1::QUANTITY_KIND_TIME;
+    default:
+      return v1::QUANTITY_KIND_YARN;
+  }
+}
+
+v1::Quantity ToProto(reconcile::Quantity quantity) {
+  v1::Quantity to;
+  to.set_kind(KindOf(quantity));
+  if (const auto yarn = reconcile::YarnOfQuantity(quantity); yarn.has_value()) {
+    to.set_yarn(RoleOf(*yarn));
+  }
+  return to;
+}
 
 // Names of one call's seats.
 struct SeatNames {
@@ -103,7 +125,7 @@ v1::ReconciledMeasurement ToProto(const reconcile::MeasurementResult& result,
 
 v1::ReconciledQuantity ToProto(const reconcile::QuantityResult& quantity, const SeatNames& names) {
   v1::ReconciledQuantity to;
-  to.set_quantity(ToProto(quantity.quantity));
+  *to.mutable_quantity() = ToProto(quantity.quantity);
   for (const auto& result : quantity.measurements) {
     *to.add_measurements() = ToProto(result, names);
   }
@@ -112,10 +134,10 @@ v1::ReconciledQuantity ToProto(const reconcile::QuantityResult& quantity, const 
   to.set_note(quantity.note);
   to.set_prior_mu_sd(quantity.prior.mu_sd);
   to.set_prior_tau_scale(quantity.prior.tau_scale);
-  to.set_interval_probability(quantity.interval_probability);
-  *to.mutable_mu() = ToProto(quantity.mu);
-  *to.mutable_tau() = ToProto(quantity.tau);
-  *to.mutable_new_maker() = ToProto(quantity.new_maker);
+  const double coverage = quantity.interval_probability;
+  *to.mutable_mu() = ToProto(quantity.mu, coverage);
+  *to.mutable_tau() = ToProto(quantity.tau, coverage);
+  *to.mutable_new_maker() = ToProto(quantity.new_maker, coverage);
   if (quantity.classical.has_value()) *to.mutable_classical() = ToProto(*quantity.classical);
   for (const auto& amount : quantity.amounts) *to.add_amounts() = ToProto(amount);
   return to;
@@ -127,7 +149,9 @@ v1::GaugeAgreement ToProto(const reconcile::GaugeAgreement& gauge) {
   to.set_tester_count(gauge.testers);
   to.set_reading_count(gauge.readings);
   to.set_offset_per_100mm(gauge.offset.mean);
-  if (gauge.offset.interval.has_value()) *to.mutable_offset() = ToProto(*gauge.offset.interval);
+  if (gauge.offset.interval.has_value()) {
+    *to.mutable_offset() = ToProto(*gauge.offset.interval, reconcile::kGaugeConfidence);
+  }
   to.set_relative_offset(gauge.relative_offset);
   if (gauge.components.has_value()) {
     to.set_between_variance(gauge.components->between_variance);
@@ -169,29 +193,19 @@ v1::SizeCoverage ToProto(const reconcile::CoverageResult& coverage) {
   return to;
 }
 
-const char* EstimatorName(faults::EstimatorUsed estimator) {
-  switch (estimator) {
-    case faults::EstimatorUsed::kNone:
-      return "none";
-    case faults::EstimatorUsed::kChapman:
-      return "chapman";
-    case faults::EstimatorUsed::kChao:
-      return "chao";
-  }
-  return "";
-}
-
 v1::Undiscovered ToProto(const faults::Undiscovered& undiscovered) {
   v1::Undiscovered to;
-  to.set_estimator(EstimatorName(undiscovered.estimator));
-  to.set_not_stated(undiscovered.not_stated);
+  // The API's numbers follow the domain's.
+  to.set_estimator(EnumTo<v1::UndiscoveredEstimator>(undiscovered.estimator));
+  to.set_reason(static_cast<v1::UndiscoveredReason>(faults::ReasonOf(undiscovered)));
+  to.set_sentence(undiscovered.not_stated);
   to.set_tester_count(undiscovered.testers);
   to.set_row_count(undiscovered.rows);
   to.set_found_count(undiscovered.found);
   to.set_left(undiscovered.left);
   to.set_left_se(undiscovered.left_se);
   if (undiscovered.left_interval.has_value()) {
-    *to.mutable_left_bounds() = ToProto(*undiscovered.left_interval);
+    *to.mutable_left_interval() = ToProto(*undiscovered.left_interval, faults::kLeftCoverage);
   }
   to.set_weak(undiscovered.weak);
   to.set_caution(undiscovered.caution);
@@ -234,24 +248,39 @@ v1::Reconciliation ToProto(const ReconciliationRow& row) {
   return to;
 }
 
-v1::SetAsideMeasurement ToProto(const PatternId& pattern, const CallId& call,
-                                const storage::SetAsideRow& row) {
-  v1::SetAsideMeasurement to;
+v1::SetAside ToProto(const PatternId& pattern, const CallId& call,
+                     const storage::SetAsideRow& row) {
+  v1::SetAside to;
+  to.set_name(ToString(SetAsideName{pattern, call, row.id}));
   to.set_seat(ToString(SeatName{pattern, call, {row.set_aside.seat}}));
-  to.set_quantity(ToProto(row.set_aside.quantity));
+  *to.mutable_quantity() = ToProto(row.set_aside.quantity);
   to.set_note(row.set_aside.note);
   *to.mutable_create_time() = ToProto(row.set_at);
   return to;
 }
 
-absl::StatusOr<reconcile::Quantity> FromProto(const std::string& field, v1::Quantity quantity) {
-  const int number = static_cast<int>(quantity);
-  if (number >= 1 && number <= static_cast<int>(reconcile::kQuantities)) {
-    return static_cast<reconcile::Quantity>(number);
+absl::StatusOr<reconcile::Quantity> FromProto(const std::string& field,
+                                              const v1::Quantity& quantity) {
+  if (quantity.kind() == v1::QUANTITY_KIND_YARN) {
+    auto yarn = ColourOf(field + ".yarn", quantity.yarn());
+    if (!yarn.ok()) return yarn.status();
+    return reconcile::QuantityOf(*yarn);
   }
-  return InvalidField(field, std::to_string(number),
-                      "QUANTITY_YARN_A to QUANTITY_YARN_H, QUANTITY_YARN_BORDER, QUANTITY_WIDTH, "
-                      "QUANTITY_HEIGHT or QUANTITY_TIME");
+  if (quantity.yarn() != v1::YARN_ROLE_UNSPECIFIED) {
+    return InvalidField(field + ".yarn", v1::YarnRole_Name(quantity.yarn()),
+                        "unspecified unless the kind is QUANTITY_KIND_YARN");
+  }
+  switch (quantity.kind()) {
+    case v1::QUANTITY_KIND_WIDTH:
+      return reconcile::Quantity::kWidth;
+    case v1::QUANTITY_KIND_HEIGHT:
+      return reconcile::Quantity::kHeight;
+    case v1::QUANTITY_KIND_TIME:
+      return reconcile::Quantity::kTime;
+    default:
+      return InvalidField(field + ".kind", std::to_string(static_cast<int>(quantity.kind())),
+                          "QUANTITY_KIND_YARN, _WIDTH, _HEIGHT or _TIME");
+  }
 }
 
 }  // namespace rowproof::rpc

@@ -13,11 +13,11 @@ namespace rowproof::rpc {
 // Name, author, time, version and reports, as lists have it.
 v1::Reconciliation ToListedProto(const storage::ReconciliationRow& row);
 v1::Reconciliation ToProto(const storage::ReconciliationRow& row);
-v1::SetAsideMeasurement ToProto(const PatternId& pattern, const CallId& call,
-                                const storage::SetAsideRow& row);
+v1::SetAside ToProto(const PatternId& pattern, const CallId& call, const storage::SetAsideRow& row);
 
-// INVALID_ARGUMENT for an unspecified or unknown quantity.
-absl::StatusOr<reconcile::Quantity> FromProto(const std::string& field, v1::Quantity quantity);
+// INVALID_ARGUMENT `field`.kind or `field`.yarn for an unspecified or unknown quantity.
+absl::StatusOr<reconcile::Quantity> FromProto(const std::string& field,
+                                              const v1::Quantity& quantity);
 
 }  // namespace rowproof::rpc
 

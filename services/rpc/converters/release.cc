@@ -85,7 +85,7 @@ v1::Gate ToProto(const releases::Gate& gate) {
   return to;
 }
 
-v1::ReleaseFile ToProto(const storage::ReleaseFileRow& file, int version_number) {
+v1::ReleaseFile ToProto(const storage::ReleaseFileRow& file, int version_number, bool withdrawn) {
   const FileFacts facts = FactsOf(file.kind);
   v1::ReleaseFile to;
   to.set_kind(facts.kind);
@@ -94,14 +94,15 @@ v1::ReleaseFile ToProto(const storage::ReleaseFileRow& file, int version_number)
   to.set_size_bytes(file.size_bytes);
   to.set_sha256(HexOf(file.sha256));
   to.set_content(file.content);
+  to.set_state(withdrawn ? v1::RELEASE_STATE_WITHDRAWN : v1::RELEASE_STATE_PUBLISHED);
   return to;
 }
 
 v1::Release ToProto(const storage::ReleaseRow& row) {
   v1::Release to;
-  to.set_name(ToString(ReleaseName{row.pattern, row.id}));
+  if (!row.id.empty()) to.set_name(ToString(ReleaseName{row.pattern, row.id}));
   to.set_version(ToString(VersionName{row.pattern, row.version_number}));
-  if (!row.call.empty()) to.set_call(ToString(TestCallName{row.pattern, row.call}));
+  if (!row.call.empty()) to.set_test_call(ToString(TestCallName{row.pattern, row.call}));
   if (row.reconciliation != 0) {
     to.set_reconciliation(ToString(ReconciliationName{row.pattern, row.call, row.reconciliation}));
   }
@@ -112,14 +113,18 @@ v1::Release ToProto(const storage::ReleaseRow& row) {
     to.add_versions_concerned(ToString(VersionName{row.pattern, version}));
   }
   for (const auto& file : row.files) {
-    v1::ReleaseFile facts = ToProto(file, row.version_number);
+    v1::ReleaseFile facts = ToProto(file, row.version_number, row.withdrawn_at.has_value());
     facts.clear_content();
     *to.add_files() = std::move(facts);
   }
+  to.set_state(row.withdrawn_at.has_value() ? v1::RELEASE_STATE_WITHDRAWN
+                                            : v1::RELEASE_STATE_PUBLISHED);
+  if (row.withdrawn_at.has_value()) *to.mutable_withdraw_time() = ToProto(*row.withdrawn_at);
+  to.set_withdraw_reason(row.withdraw_reason);
   return to;
 }
 
-absl::StatusOr<std::vector<releases::Waiver>> WaiversFrom(const v1::PublishRequest& request) {
+absl::StatusOr<std::vector<releases::Waiver>> WaiversFrom(const v1::CreateReleaseRequest& request) {
   std::vector<releases::Waiver> waivers;
   for (int i = 0; i < request.waivers_size(); ++i) {
     auto code = GateFromProto(fmt::format("waivers[{}].code", i), request.waivers(i).code());

@@ -13,10 +13,10 @@ namespace rowproof::rpc {
 
 v1::Gate ToProto(const releases::Gate& gate);
 v1::Release ToProto(const storage::ReleaseRow& row);
-v1::ReleaseFile ToProto(const storage::ReleaseFileRow& file, int version_number);
+v1::ReleaseFile ToProto(const storage::ReleaseFileRow& file, int version_number, bool withdrawn);
 
 // INVALID_ARGUMENT "waivers[i].code" for an unspecified or unknown gate.
-absl::StatusOr<std::vector<releases::Waiver>> WaiversFrom(const v1::PublishRequest& request);
+absl::StatusOr<std::vector<releases::Waiver>> WaiversFrom(const v1::CreateReleaseRequest& request);
 // INVALID_ARGUMENT "sheet.terms", "sheet.repeat_style" for foreign numbers.
 absl::StatusOr<usecases::SheetStyle> StyleFrom(const v1::SheetSettings& sheet);
 // INVALID_ARGUMENT for an unspecified or unknown kind.

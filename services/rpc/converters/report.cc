@@ -5,6 +5,9 @@
 #include "services/domain/names/names.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/estimate.h"
+#include "services/rpc/converters/enum_from_proto.h"
+#include "services/rpc/converters/pattern.h"
+#include "services/rpc/converters/yarn_role.h"
 
 namespace rowproof::rpc {
 namespace {
@@ -23,10 +26,8 @@ absl::Status ReadEnum(const std::string& field, ProtoEnum value, int first, int 
 
 absl::Status ReadYarnUse(const std::string& field, const v1::YarnUse& from,
                          testcalls::YarnUse* use) {
-  const auto colour = estimate::ParseYarnColour(from.colour());
-  if (!colour.has_value()) {
-    return InvalidField(field + ".colour", from.colour(), "A to H or border");
-  }
+  const auto colour = ColourOf(field + ".role", from.role());
+  if (!colour.ok()) return colour.status();
   use->colour = *colour;
   if (from.has_yarn()) {
     auto yarn = FromProto(from.yarn());
@@ -104,7 +105,7 @@ void ReadMeasurements(const v1::ReportContent& from, testcalls::Report* report) 
 
 v1::YarnUse ToProto(const testcalls::YarnUse& use) {
   v1::YarnUse to;
-  to.set_colour(estimate::Name(use.colour));
+  to.set_role(RoleOf(use.colour));
   if (use.yarn.has_value()) *to.mutable_yarn() = rpc::ToProto(*use.yarn);
   if (use.length_m.has_value()) to.set_length_m(*use.length_m);
   to.set_length_step_m(use.length_step_m);
@@ -142,9 +143,12 @@ v1::ErratumEntry ToProto(const faults::Erratum& erratum) {
 
 }  // namespace
 
-absl::StatusOr<testcalls::Report> FromProto(const v1::ReportContent& from) {
+absl::StatusOr<testcalls::Report> FromProto(const PatternId& pattern,
+                                            const v1::ReportContent& from) {
   testcalls::Report report;
-  report.version = from.version_number();
+  auto version = VersionOf("content.version", pattern, from.version());
+  if (!version.ok()) return version.status();
+  report.version = *version;
   if (auto s = ReadHow(from, &report); !s.ok()) return s;
   if (from.yarn_size() > static_cast<int>(estimate::kYarnColours)) {
     return InvalidField("content.yarn", fmt::format("{} entries", from.yarn_size()),
@@ -174,9 +178,9 @@ absl::StatusOr<testcalls::Report> FromProto(const v1::ReportContent& from) {
   return report;
 }
 
-v1::ReportContent ToProto(const testcalls::Report& report) {
+v1::ReportContent ToProto(const PatternId& pattern, const testcalls::Report& report) {
   v1::ReportContent to;
-  to.set_version_number(report.version);
+  to.set_version(ToString(VersionName{pattern, report.version}));
   to.set_worked_from(static_cast<v1::WorkedFrom>(report.worked_from));
   to.set_hand(static_cast<v1::Hand>(static_cast<int>(report.hand) + 1));
   to.set_terms(static_cast<v1::Terms>(static_cast<int>(report.terms) + 1));
@@ -210,7 +214,7 @@ v1::Report ToProto(const storage::ReportRow& row) {
   to.set_entered_by(ToString(AccountName{row.entered_by}));
   to.set_on_behalf(row.on_behalf);
   *to.mutable_create_time() = ToProto(row.created_at);
-  *to.mutable_content() = ToProto(row.report);
+  *to.mutable_content() = ToProto(row.pattern, row.report);
   for (const auto& erratum : row.errata) {
     to.add_errata(ToString(ErratumName{row.pattern, row.call, erratum}));
   }
@@ -221,7 +225,7 @@ v1::Report ToProto(const usecases::ReadReport& report) {
   v1::Report to = ToProto(report.row);
   for (const auto& slip : report.slips) {
     auto* added = to.add_slips();
-    added->set_code(testcalls::CodeName(slip.code));
+    added->set_code(EnumTo<v1::SlipCode>(slip.code));
     added->set_field(slip.field);
     added->set_sentence(slip.sentence);
     if (slip.suggested.has_value()) added->set_suggested(*slip.suggested);

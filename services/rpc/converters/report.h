@@ -8,11 +8,12 @@
 
 namespace rowproof::rpc {
 
-// INVALID_ARGUMENT with the field below "content" for a value that cannot be read at all; what the
-// values mean is checked by testcalls::Validate.
-absl::StatusOr<testcalls::Report> FromProto(const v1::ReportContent& content);
+// A report on a version of this pattern. INVALID_ARGUMENT with the field below "content" for a
+// value that cannot be read at all; what the values mean is checked by testcalls::Validate.
+absl::StatusOr<testcalls::Report> FromProto(const PatternId& pattern,
+                                            const v1::ReportContent& content);
 
-v1::ReportContent ToProto(const testcalls::Report& report);
+v1::ReportContent ToProto(const PatternId& pattern, const testcalls::Report& report);
 // Without questions, as lists have it.
 v1::Report ToProto(const storage::ReportRow& row);
 v1::Report ToProto(const usecases::ReadReport& report);

@@ -1,9 +1,11 @@
 #include "rowproof/v1/account_service.pb.h"
+#include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"
 #include "services/rpc/service.h"
+#include "services/rpc/update_mask.h"
 #include "services/usecases/accounts.h"
 
 namespace rowproof::rpc {
@@ -15,7 +17,7 @@ using usecases::RequestContext;
 v1::Account ToProto(const storage::AccountRow& row) {
   v1::Account account;
   account.set_name(ToString(AccountName{row.id}));
-  account.set_kind(static_cast<v1::AccountKind>(row.kind));
+  if (row.may_create_patterns) account.add_rights(v1::ACCOUNT_RIGHT_CREATE_PATTERNS);
   account.set_display_name(row.display_name);
   account.set_mail_address(row.mail_address);
   *account.mutable_create_time() = rpc::ToProto(row.created_at);
@@ -44,8 +46,28 @@ absl::StatusOr<v1::Token> Answer(const absl::StatusOr<usecases::NewToken>& made)
   return token;
 }
 
-absl::StatusOr<v1::ListTokensResponse> ListTokens(usecases::Application& application,
-                                                  usecases::RequestContext& context,
+absl::StatusOr<v1::Account> UpdateMyAccount(Application& application, RequestContext& context,
+                                            const v1::UpdateMyAccountRequest& request) {
+  constexpr std::string_view kChangeable[] = {"display_name", "mail_address"};
+  auto mask = ReadUpdateMask(request.update_mask(), request.account(), kChangeable);
+  if (!mask.ok()) return mask.status();
+  std::optional<std::string> display_name;
+  std::optional<std::string> mail_address;
+  if (Changes(*mask, "display_name")) display_name = request.account().display_name();
+  if (Changes(*mask, "mail_address")) mail_address = request.account().mail_address();
+  auto account = usecases::UpdateMyAccount(application, context, display_name, mail_address);
+  if (!account.ok()) return UnderField(account.status(), "account");
+  return ToProto(*account);
+}
+
+absl::StatusOr<v1::Token> GetToken(Application& application, RequestContext& context,
+                                   const v1::GetTokenRequest& request) {
+  auto name = ParseName<TokenName>("name", request.name());
+  if (!name.ok()) return name.status();
+  return Answer(usecases::GetToken(application, context, *name));
+}
+
+absl::StatusOr<v1::ListTokensResponse> ListTokens(Application& application, RequestContext& context,
                                                   const v1::ListTokensRequest& request) {
   auto asked = ReadPage(request, context.method);
   if (!asked.ok()) return asked.status();
@@ -64,15 +86,6 @@ absl::StatusOr<v1::ListTokensResponse> ListTokens(usecases::Application& applica
 absl::StatusOr<v1::Account> GetMyAccount(Application& application, RequestContext& context,
                                          const v1::GetMyAccountRequest&) {
   return Answer(usecases::GetMyAccount(application, context));
-}
-
-absl::StatusOr<v1::Account> UpdateMyAccount(Application& application, RequestContext& context,
-                                            const v1::UpdateMyAccountRequest& request) {
-  std::optional<std::string> name;
-  std::optional<std::string> address;
-  if (request.has_display_name()) name = request.display_name();
-  if (request.has_mail_address()) address = request.mail_address();
-  return Answer(usecases::UpdateMyAccount(application, context, name, address));
 }
 
 absl::StatusOr<v1::Token> CreateToken(Application& application, RequestContext& context,
@@ -114,6 +127,7 @@ std::unique_ptr<Service> MakeAccountService(const Dispatcher& dispatcher,
       std::vector<Method>{MethodOf("GetMyAccount", GetMyAccount, application),
                           MethodOf("UpdateMyAccount", UpdateMyAccount, application),
                           MethodOf("CreateToken", CreateToken, application),
+                          MethodOf("GetToken", GetToken, application),
                           MethodOf("ListTokens", ListTokens, application),
                           MethodOf("RevokeToken", RevokeToken, application),
                           MethodOf("ExportPersonalData", ExportPersonalData, application),

@@ -9,6 +9,8 @@
 #include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"
 #include "services/rpc/service.h"
+#include "services/rpc/update_mask.h"
+#include "services/usecases/editors.h"
 #include "services/usecases/patterns.h"
 
 namespace rowproof::rpc {
@@ -25,10 +27,10 @@ absl::StatusOr<v1::Pattern> Answer(const absl::StatusOr<storage::PatternRow>& ro
 absl::StatusOr<v1::ListPatternsResponse> ListPatterns(Application& application,
                                                       RequestContext& context,
                                                       const v1::ListPatternsRequest& request) {
-  auto asked = ReadPage(request, context.method);
+  auto asked = ReadPage(request, context.method + (request.show_archived() ? " archived" : ""));
   if (!asked.ok()) return asked.status();
-  auto page =
-      usecases::ListPatterns(application, context, asked->moment(), {asked->id()}, asked->size);
+  auto page = usecases::ListPatterns(application, context, request.show_archived(), asked->moment(),
+                                     {asked->id()}, asked->size);
   if (!page.ok()) return page.status();
   v1::ListPatternsResponse response;
   for (const auto& row : page->patterns) *response.add_patterns() = ToProto(row);
@@ -41,24 +43,54 @@ absl::StatusOr<v1::ListPatternsResponse> ListPatterns(Application& application,
 
 absl::StatusOr<v1::Pattern> UpdatePattern(Application& application, RequestContext& context,
                                           const v1::UpdatePatternRequest& request) {
+  constexpr std::string_view kChangeable[] = {"title"};
+  const v1::Pattern& sent = request.pattern();
+  auto name = ParseName<PatternName>("pattern.name", sent.name());
+  if (!name.ok()) return name.status();
+  auto mask = ReadUpdateMask(request.update_mask(), sent, kChangeable);
+  if (!mask.ok()) return mask.status();
+  auto revision = ReadEtag(sent.etag());
+  if (!revision.ok()) return UnderField(revision.status(), "pattern");
+  auto updated =
+      usecases::UpdatePattern(application, context, name->pattern, sent.title(),
+                              *revision < 0 ? std::nullopt : std::optional<int>(*revision));
+  if (!updated.ok()) return UnderField(updated.status(), "pattern");
+  return ToProto(*updated);
+}
+
+template <typename Request>
+absl::StatusOr<v1::Pattern> Archive(Application& application, RequestContext& context,
+                                    const Request& request, bool archived) {
   auto name = ParseName<PatternName>("name", request.name());
   if (!name.ok()) return name.status();
   auto revision = ReadEtag(request.etag());
   if (!revision.ok()) return revision.status();
   return Answer(
-      usecases::UpdatePattern(application, context, name->pattern, request.title(),
-                              *revision < 0 ? std::nullopt : std::optional<int>(*revision)));
+      usecases::ArchivePattern(application, context, name->pattern, archived,
+                               *revision < 0 ? std::nullopt : std::optional<int>(*revision)));
+}
+
+absl::StatusOr<v1::Pattern> ArchivePattern(Application& application, RequestContext& context,
+                                           const v1::ArchivePatternRequest& request) {
+  return Archive(application, context, request, true);
+}
+
+absl::StatusOr<v1::Pattern> UnarchivePattern(Application& application, RequestContext& context,
+                                             const v1::UnarchivePatternRequest& request) {
+  return Archive(application, context, request, false);
 }
 
 absl::StatusOr<v1::Version> CreateVersion(Application& application, RequestContext& context,
                                           const v1::CreateVersionRequest& request) {
   auto name = ParseName<PatternName>("parent", request.parent());
   if (!name.ok()) return name.status();
+  auto parent = VersionOf("parent_version", name->pattern, request.parent_version());
+  if (!parent.ok()) return parent.status();
   auto submission = FromProto(request.content());
   if (!submission.ok()) return submission.status();
   submission->pattern = name->pattern;
   submission->note = request.note();
-  submission->parent_number = request.parent_number();
+  submission->parent_number = *parent;
   submission->validate_only = request.validate_only();
   auto submitted = usecases::SubmitVersion(application, context, std::move(*submission));
   if (!submitted.ok()) return submitted.status();
@@ -160,32 +192,56 @@ absl::StatusOr<v1::EstimateResult> EstimateVersion(Application& application,
   return result;
 }
 
-v1::Editor ToProto(const PatternId& pattern, const storage::EditorRow& row) {
-  v1::Editor editor;
-  editor.set_name(ToString(EditorName{pattern, row.account}));
-  editor.set_display_name(row.display_name);
-  return editor;
+v1::EditorState StateOf(const usecases::ReadEditor& editor) {
+  if (editor.row.accepted_at.has_value()) return v1::EDITOR_STATE_ACTIVE;
+  return editor.row.expires_at > editor.now ? v1::EDITOR_STATE_INVITED : v1::EDITOR_STATE_EXPIRED;
+}
+
+v1::Editor EditorOf(const usecases::ReadEditor& editor) {
+  const storage::EditorRow& row = editor.row;
+  v1::Editor to;
+  to.set_name(ToString(EditorName{row.pattern, row.id}));
+  to.set_state(StateOf(editor));
+  to.set_label(row.label);
+  if (!row.account.empty()) to.set_account(ToString(AccountName{row.account}));
+  to.set_display_name(row.display_name);
+  *to.mutable_create_time() = ToProto(row.created_at);
+  *to.mutable_expire_time() = ToProto(row.expires_at);
+  if (row.accepted_at.has_value()) *to.mutable_accept_time() = ToProto(*row.accepted_at);
+  return to;
 }
 
 absl::StatusOr<v1::Editor> CreateEditor(Application& application, RequestContext& context,
                                         const v1::CreateEditorRequest& request) {
   auto name = ParseName<PatternName>("parent", request.parent());
   if (!name.ok()) return name.status();
-  auto made = usecases::CreateEditor(application, context, name->pattern, request.display_name());
+  auto made = usecases::CreateEditor(application, context, name->pattern, request.label(),
+                                     request.valid_days());
   if (!made.ok()) return made.status();
-  v1::Editor editor = ToProto(name->pattern, made->editor);
-  editor.set_secret(made->secret);
+  v1::Editor editor = EditorOf(made->editor);
+  editor.set_invitation(made->invitation);
   return editor;
 }
 
-absl::StatusOr<v1::DeleteEditorResponse> DeleteEditor(Application& application,
-                                                      RequestContext& context,
-                                                      const v1::DeleteEditorRequest& request) {
+absl::StatusOr<v1::AcceptEditorInvitationResponse> AcceptEditorInvitation(
+    Application& application, RequestContext& context,
+    const v1::AcceptEditorInvitationRequest& request) {
+  auto accepted = usecases::AcceptEditorInvitation(
+      application, context, request.invitation(), {request.display_name(), request.mail_address()});
+  if (!accepted.ok()) return accepted.status();
+  v1::AcceptEditorInvitationResponse response;
+  *response.mutable_editor() = EditorOf(accepted->editor);
+  response.set_secret(accepted->secret);
+  return response;
+}
+
+absl::StatusOr<v1::Editor> GetEditor(Application& application, RequestContext& context,
+                                     const v1::GetEditorRequest& request) {
   auto name = ParseName<EditorName>("name", request.name());
   if (!name.ok()) return name.status();
-  auto status = usecases::DeleteEditor(application, context, name->pattern, name->editor);
-  if (!status.ok()) return status;
-  return v1::DeleteEditorResponse();
+  auto editor = usecases::GetEditor(application, context, *name);
+  if (!editor.ok()) return editor.status();
+  return EditorOf(*editor);
 }
 
 absl::StatusOr<v1::ListEditorsResponse> ListEditors(Application& application,
@@ -193,11 +249,28 @@ absl::StatusOr<v1::ListEditorsResponse> ListEditors(Application& application,
                                                     const v1::ListEditorsRequest& request) {
   auto name = ParseName<PatternName>("parent", request.parent());
   if (!name.ok()) return name.status();
-  auto editors = usecases::ListEditors(application, context, name->pattern);
-  if (!editors.ok()) return editors.status();
+  auto asked = ReadPage(request, context.method + request.parent());
+  if (!asked.ok()) return asked.status();
+  auto page = usecases::ListEditors(application, context, name->pattern, asked->moment(),
+                                    {asked->id()}, asked->size);
+  if (!page.ok()) return page.status();
   v1::ListEditorsResponse response;
-  for (const auto& row : *editors) *response.add_editors() = ToProto(name->pattern, row);
+  for (const auto& editor : page->editors) *response.add_editors() = EditorOf(editor);
+  if (page->more) {
+    const auto& last = page->editors.back().row;
+    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
+  }
   return response;
+}
+
+absl::StatusOr<v1::DeleteEditorResponse> DeleteEditor(Application& application,
+                                                      RequestContext& context,
+                                                      const v1::DeleteEditorRequest& request) {
+  auto name = ParseName<EditorName>("name", request.name());
+  if (!name.ok()) return name.status();
+  auto status = usecases::DeleteEditor(application, context, *name);
+  if (!status.ok()) return status;
+  return v1::DeleteEditorResponse();
 }
 
 absl::StatusOr<v1::Pattern> CreatePattern(Application& application, RequestContext& context,
@@ -222,6 +295,8 @@ std::unique_ptr<Service> MakePatternService(const Dispatcher& dispatcher,
                           MethodOf("GetPattern", GetPattern, application),
                           MethodOf("ListPatterns", ListPatterns, application),
                           MethodOf("UpdatePattern", UpdatePattern, application),
+                          MethodOf("ArchivePattern", ArchivePattern, application),
+                          MethodOf("UnarchivePattern", UnarchivePattern, application),
                           MethodOf("CreateVersion", CreateVersion, application),
                           MethodOf("GetVersion", GetVersion, application),
                           MethodOf("ListVersions", ListVersions, application),
@@ -230,8 +305,10 @@ std::unique_ptr<Service> MakePatternService(const Dispatcher& dispatcher,
                           MethodOf("CompareVersions", CompareVersions, application),
                           MethodOf("EstimateVersion", EstimateVersion, application),
                           MethodOf("CreateEditor", CreateEditor, application),
-                          MethodOf("DeleteEditor", DeleteEditor, application),
-                          MethodOf("ListEditors", ListEditors, application)});
+                          MethodOf("AcceptEditorInvitation", AcceptEditorInvitation, application),
+                          MethodOf("GetEditor", GetEditor, application),
+                          MethodOf("ListEditors", ListEditors, application),
+                          MethodOf("DeleteEditor", DeleteEditor, application)});
 }
 
 }  // namespace rowproof::rpc

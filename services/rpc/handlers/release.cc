@@ -24,17 +24,17 @@ absl::StatusOr<Subject> ReadSubject(const std::string& version, const std::strin
   auto name = ParseName<VersionName>("version", version);
   if (!name.ok()) return name.status();
   if (of_call.empty()) return Subject{name->pattern, name->version, {}};
-  auto call = ParseName<TestCallName>("call", of_call);
+  auto call = ParseName<TestCallName>("test_call", of_call);
   if (!call.ok()) return call.status();
   if (call->pattern != name->pattern) {
-    return InvalidField("call", of_call, "a call of the version's pattern");
+    return InvalidField("test_call", of_call, "a call of the version's pattern");
   }
   return Subject{name->pattern, name->version, call->call};
 }
 
 absl::StatusOr<v1::GetGatesResponse> GetGates(Application& application, RequestContext& context,
                                               const v1::GetGatesRequest& request) {
-  auto name = ReadSubject(request.version(), request.call());
+  auto name = ReadSubject(request.version(), request.test_call());
   if (!name.ok()) return name.status();
   auto gates = usecases::GetGates(application, context, name->pattern, name->version, name->call);
   if (!gates.ok()) return gates.status();
@@ -43,16 +43,23 @@ absl::StatusOr<v1::GetGatesResponse> GetGates(Application& application, RequestC
   return response;
 }
 
-absl::StatusOr<v1::Release> Publish(Application& application, RequestContext& context,
-                                    const v1::PublishRequest& request) {
-  auto name = ReadSubject(request.version(), request.call());
+absl::StatusOr<v1::Release> CreateRelease(Application& application, RequestContext& context,
+                                          const v1::CreateReleaseRequest& request) {
+  auto parent = ParseName<PatternName>("parent", request.parent());
+  if (!parent.ok()) return parent.status();
+  auto name = ReadSubject(request.version(), request.test_call());
   if (!name.ok()) return name.status();
+  if (name->pattern != parent->pattern) {
+    return InvalidField("version", request.version(),
+                        "a version of the pattern that \"parent\" names");
+  }
   auto waivers = WaiversFrom(request);
   if (!waivers.ok()) return waivers.status();
   auto style = StyleFrom(request.sheet());
   if (!style.ok()) return style.status();
-  auto release = usecases::Publish(application, context, name->pattern, name->version, name->call,
-                                   *waivers, *style);
+  auto release = usecases::CreateRelease(application, context,
+                                         {name->pattern, name->version, name->call,
+                                          *std::move(waivers), *style, request.validate_only()});
   if (!release.ok()) return release.status();
   return ToProto(*release);
 }
@@ -85,6 +92,16 @@ absl::StatusOr<v1::ListReleasesResponse> ListReleases(Application& application,
   return response;
 }
 
+absl::StatusOr<v1::Release> WithdrawRelease(Application& application, RequestContext& context,
+                                            const v1::WithdrawReleaseRequest& request) {
+  auto name = ParseName<ReleaseName>("name", request.name());
+  if (!name.ok()) return name.status();
+  auto release = usecases::WithdrawRelease(application, context, name->pattern, name->release,
+                                           request.reason());
+  if (!release.ok()) return release.status();
+  return ToProto(*release);
+}
+
 absl::StatusOr<v1::ReleaseFile> GetReleaseFile(Application& application, RequestContext& context,
                                                const v1::GetReleaseFileRequest& request) {
   auto name = ParseName<ReleaseName>("name", request.name());
@@ -93,7 +110,7 @@ absl::StatusOr<v1::ReleaseFile> GetReleaseFile(Application& application, Request
   if (!kind.ok()) return kind.status();
   auto file = usecases::GetReleaseFile(application, context, name->pattern, name->release, *kind);
   if (!file.ok()) return file.status();
-  return ToProto(file->file, file->version_number);
+  return ToProto(file->file, file->version_number, file->withdrawn);
 }
 
 }  // namespace
@@ -103,9 +120,10 @@ std::unique_ptr<Service> MakeReleaseService(const Dispatcher& dispatcher,
   return std::make_unique<Service>(
       dispatcher, "ReleaseService",
       std::vector<Method>{MethodOf("GetGates", GetGates, application),
-                          MethodOf("Publish", Publish, application),
+                          MethodOf("CreateRelease", CreateRelease, application),
                           MethodOf("GetRelease", GetRelease, application),
                           MethodOf("ListReleases", ListReleases, application),
+                          MethodOf("WithdrawRelease", WithdrawRelease, application),
                           MethodOf("GetReleaseFile", GetReleaseFile, application)});
 }
 

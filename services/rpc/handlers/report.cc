@@ -24,25 +24,27 @@ absl::StatusOr<v1::Erratum> Answer(const absl::StatusOr<storage::ErratumRow>& er
   return ToProto(*erratum);
 }
 
-absl::StatusOr<v1::Report> SubmitReport(Application& application, RequestContext& context,
-                                        const v1::SubmitReportRequest& request) {
+absl::StatusOr<v1::Report> CreateReport(Application& application, RequestContext& context,
+                                        const v1::CreateReportRequest& request) {
   auto name = ParseName<SeatName>("parent", request.parent());
   if (!name.ok()) return name.status();
-  auto report = FromProto(request.content());
+  auto report = FromProto(name->pattern, request.content());
   if (!report.ok()) return report.status();
-  return Answer(usecases::SubmitReport(application, context,
+  return Answer(usecases::CreateReport(application, context,
                                        {name->pattern, name->call, name->seat, std::move(*report),
                                         "content", request.validate_only()}));
 }
 
-absl::StatusOr<v1::SubmitFormResponse> SubmitForm(Application& application, RequestContext& context,
-                                                  const v1::SubmitFormRequest& request) {
+absl::StatusOr<v1::CreateReportFromFormResponse> CreateReportFromForm(
+    Application& application, RequestContext& context,
+    const v1::CreateReportFromFormRequest& request) {
   auto name = ParseName<SeatName>("parent", request.parent());
   if (!name.ok()) return name.status();
-  auto submitted = usecases::SubmitForm(application, context, name->pattern, name->call, name->seat,
-                                        request.form_text(), request.validate_only());
+  auto submitted =
+      usecases::CreateReportFromForm(application, context, name->pattern, name->call, name->seat,
+                                     request.form_text(), request.validate_only());
   if (!submitted.ok()) return submitted.status();
-  v1::SubmitFormResponse response;
+  v1::CreateReportFromFormResponse response;
   *response.mutable_report() = ToProto(submitted->report);
   for (const auto& note : submitted->notes) {
     auto* added = response.add_notes();
@@ -91,13 +93,20 @@ absl::StatusOr<v1::ListReportsResponse> ListReports(Application& application,
   return response;
 }
 
+absl::StatusOr<v1::Erratum> GetErratum(Application& application, RequestContext& context,
+                                       const v1::GetErratumRequest& request) {
+  auto name = ParseName<ErratumName>("name", request.name());
+  if (!name.ok()) return name.status();
+  return Answer(usecases::GetErratum(application, context, *name));
+}
+
 absl::StatusOr<storage::ErrataFilter> FilterFrom(const v1::ListErrataRequest& request) {
   storage::ErrataFilter filter;
   filter.withdrawn_too = request.show_withdrawn();
   if (request.state() == v1::ERRATUM_STATE_UNSPECIFIED) return filter;
   if (!v1::ErratumState_IsValid(request.state())) {
     return InvalidField("state", std::to_string(static_cast<int>(request.state())),
-                        "a value of its enum");
+                        "a value that the API declares");
   }
   filter.state = static_cast<faults::ErratumState>(request.state());
   return filter;
@@ -160,10 +169,11 @@ std::unique_ptr<Service> MakeReportService(const Dispatcher& dispatcher,
                                            usecases::Application& application) {
   return std::make_unique<Service>(
       dispatcher, "ReportService",
-      std::vector<Method>{MethodOf("SubmitReport", SubmitReport, application),
-                          MethodOf("SubmitForm", SubmitForm, application),
+      std::vector<Method>{MethodOf("CreateReport", CreateReport, application),
+                          MethodOf("CreateReportFromForm", CreateReportFromForm, application),
                           MethodOf("GetReport", GetReport, application),
                           MethodOf("ListReports", ListReports, application),
+                          MethodOf("GetErratum", GetErratum, application),
                           MethodOf("ListErrata", ListErrata, application),
                           MethodOf("DecideErratum", DecideErratum, application),
                           MethodOf("ConfirmErratum", ConfirmErratum, application)});

@@ -1,11 +1,14 @@
 #include "services/rpc/converters/test_call.h"
 
+#include "fmt/format.h"
 #include "rowproof/v1/test_call_service.pb.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/rpc/converters/pattern.h"
 #include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"
 #include "services/rpc/service.h"
+#include "services/rpc/update_mask.h"
 #include "services/usecases/test_calls.h"
 
 namespace rowproof::rpc {
@@ -13,6 +16,8 @@ namespace {
 
 using usecases::Application;
 using usecases::RequestContext;
+
+constexpr int kMostSeatsInABatch = 100;
 
 absl::StatusOr<v1::TestCall> Answer(const absl::StatusOr<usecases::ReadTestCall>& call) {
   if (!call.ok()) return call.status();
@@ -24,21 +29,16 @@ absl::StatusOr<v1::Seat> Answer(const absl::StatusOr<storage::SeatRow>& seat) {
   return ToProto(*seat);
 }
 
-// A version's number, where the version is one of this pattern.
-absl::StatusOr<int> VersionOf(const PatternId& pattern, const std::string& name) {
-  auto version = ParseName<VersionName>("version", name);
-  if (!version.ok()) return version.status();
-  if (version->pattern != pattern) {
-    return InvalidField("version", name, "a version of the same pattern");
-  }
-  return version->version;
+absl::StatusOr<int> NeededVersion(const PatternId& pattern, const std::string& name) {
+  if (name.empty()) return ParseName<VersionName>("version", name).status();
+  return VersionOf("version", pattern, name);
 }
 
 absl::StatusOr<v1::TestCall> CreateTestCall(Application& application, RequestContext& context,
                                             const v1::CreateTestCallRequest& request) {
   auto name = ParseName<PatternName>("parent", request.parent());
   if (!name.ok()) return name.status();
-  auto version = VersionOf(name->pattern, request.version());
+  auto version = NeededVersion(name->pattern, request.version());
   if (!version.ok()) return version.status();
   auto settings = FromProto(request.settings());
   if (!settings.ok()) return settings.status();
@@ -73,15 +73,34 @@ absl::StatusOr<v1::ListTestCallsResponse> ListTestCalls(Application& application
 
 absl::StatusOr<v1::TestCall> UpdateTestCall(Application& application, RequestContext& context,
                                             const v1::UpdateTestCallRequest& request) {
+  constexpr std::string_view kChangeable[] = {"settings"};
+  const v1::TestCall& sent = request.test_call();
+  auto name = ParseName<TestCallName>("test_call.name", sent.name());
+  if (!name.ok()) return name.status();
+  auto mask = ReadUpdateMask(request.update_mask(), sent, kChangeable);
+  if (!mask.ok()) return mask.status();
+  auto revision = ReadEtag(sent.etag());
+  if (!revision.ok()) return UnderField(revision.status(), "test_call");
+  const auto change = [&](const testcalls::CallSettings& present) {
+    v1::TestCall changed;
+    *changed.mutable_settings() = ToProto(present);
+    LayOver(*mask, sent, &changed);
+    return FromProto(changed.settings());
+  };
+  auto updated =
+      usecases::UpdateTestCall(application, context, name->pattern, name->call, change,
+                               *revision < 0 ? std::nullopt : std::optional<int>(*revision));
+  if (!updated.ok()) return UnderField(updated.status(), "test_call");
+  return ToProto(*updated);
+}
+
+absl::StatusOr<v1::DeleteTestCallResponse> DeleteTestCall(
+    Application& application, RequestContext& context, const v1::DeleteTestCallRequest& request) {
   auto name = ParseName<TestCallName>("name", request.name());
   if (!name.ok()) return name.status();
-  auto settings = FromProto(request.settings());
-  if (!settings.ok()) return settings.status();
-  auto revision = ReadEtag(request.etag());
-  if (!revision.ok()) return revision.status();
-  return Answer(
-      usecases::UpdateTestCall(application, context, name->pattern, name->call, *settings,
-                               *revision < 0 ? std::nullopt : std::optional<int>(*revision)));
+  auto status = usecases::DeleteTestCall(application, context, name->pattern, name->call);
+  if (!status.ok()) return status;
+  return v1::DeleteTestCallResponse();
 }
 
 absl::StatusOr<v1::TestCall> Step(Application& application, RequestContext& context,
@@ -111,22 +130,56 @@ absl::StatusOr<v1::SendVersionResponse> SendVersion(Application& application,
                                                     const v1::SendVersionRequest& request) {
   auto name = ParseName<TestCallName>("name", request.name());
   if (!name.ok()) return name.status();
-  auto version = VersionOf(name->pattern, request.version());
+  auto version = NeededVersion(name->pattern, request.version());
   if (!version.ok()) return version.status();
   auto sent = usecases::SendVersion(application, context, name->pattern, name->call, *version);
   if (!sent.ok()) return sent.status();
   return ToProto(*sent);
 }
 
+v1::Seat Offered(const usecases::NewSeat& made) {
+  v1::Seat seat = ToProto(made.seat);
+  seat.set_invitation(made.invitation);
+  return seat;
+}
+
 absl::StatusOr<v1::Seat> CreateSeat(Application& application, RequestContext& context,
                                     const v1::CreateSeatRequest& request) {
   auto name = ParseName<TestCallName>("parent", request.parent());
   if (!name.ok()) return name.status();
-  auto made = usecases::CreateSeat(application, context, name->pattern, name->call, request.size());
+  auto made = usecases::CreateSeats(application, context, name->pattern, name->call,
+                                    {request.size()}, {"size"});
   if (!made.ok()) return made.status();
-  v1::Seat seat = ToProto(made->seat);
-  seat.set_invitation(made->invitation);
-  return seat;
+  return Offered(made->front());
+}
+
+absl::StatusOr<v1::BatchCreateSeatsResponse> BatchCreateSeats(
+    Application& application, RequestContext& context, const v1::BatchCreateSeatsRequest& batch) {
+  auto name = ParseName<TestCallName>("parent", batch.parent());
+  if (!name.ok()) return name.status();
+  if (batch.requests().empty() || batch.requests_size() > kMostSeatsInABatch) {
+    return InvalidField("requests", fmt::format("{} seats", batch.requests_size()),
+                        fmt::format("1 to {} seats", kMostSeatsInABatch));
+  }
+  std::vector<std::string> sizes;
+  std::vector<std::string> fields;
+  for (const auto& request : batch.requests()) {
+    const std::string field = fmt::format("requests[{}].", sizes.size());
+    if (!request.parent().empty() && request.parent() != batch.parent()) {
+      return InvalidField(field + "parent", request.parent(), "the batch's parent or empty");
+    }
+    if (!request.request_id().empty()) {
+      return InvalidField(field + "request_id", request.request_id(),
+                          "empty: the batch has one for all");
+    }
+    sizes.push_back(request.size());
+    fields.push_back(field + "size");
+  }
+  auto made = usecases::CreateSeats(application, context, name->pattern, name->call, sizes, fields);
+  if (!made.ok()) return made.status();
+  v1::BatchCreateSeatsResponse response;
+  for (const auto& seat : *made) *response.add_seats() = Offered(seat);
+  return response;
 }
 
 absl::StatusOr<v1::ListSeatsResponse> ListSeats(Application& application, RequestContext& context,
@@ -139,6 +192,23 @@ absl::StatusOr<v1::ListSeatsResponse> ListSeats(Application& application, Reques
                                   {asked->id()}, asked->size);
   if (!page.ok()) return page.status();
   v1::ListSeatsResponse response;
+  for (const auto& seat : page->seats) *response.add_seats() = ToProto(seat);
+  if (page->more) {
+    const auto& last = page->seats.back();
+    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
+  }
+  return response;
+}
+
+absl::StatusOr<v1::ListMySeatsResponse> ListMySeats(Application& application,
+                                                    RequestContext& context,
+                                                    const v1::ListMySeatsRequest& request) {
+  auto asked = ReadPage(request, context.method);
+  if (!asked.ok()) return asked.status();
+  auto page =
+      usecases::ListMySeats(application, context, asked->moment(), {asked->id()}, asked->size);
+  if (!page.ok()) return page.status();
+  v1::ListMySeatsResponse response;
   for (const auto& seat : page->seats) *response.add_seats() = ToProto(seat);
   if (page->more) {
     const auto& last = page->seats.back();
@@ -212,12 +282,15 @@ std::unique_ptr<Service> MakeTestCallService(const Dispatcher& dispatcher,
                           MethodOf("GetTestCall", GetTestCall, application),
                           MethodOf("ListTestCalls", ListTestCalls, application),
                           MethodOf("UpdateTestCall", UpdateTestCall, application),
+                          MethodOf("DeleteTestCall", DeleteTestCall, application),
                           MethodOf("OpenTestCall", OpenTestCall, application),
                           MethodOf("CloseTestCall", CloseTestCall, application),
                           MethodOf("ReopenTestCall", ReopenTestCall, application),
                           MethodOf("SendVersion", SendVersion, application),
                           MethodOf("CreateSeat", CreateSeat, application),
+                          MethodOf("BatchCreateSeats", BatchCreateSeats, application),
                           MethodOf("ListSeats", ListSeats, application),
+                          MethodOf("ListMySeats", ListMySeats, application),
                           MethodOf("GetSeat", GetSeat, application),
                           MethodOf("TakeSeat", TakeSeat, application),
                           MethodOf("GiveUpSeat", GiveUpSeat, application),

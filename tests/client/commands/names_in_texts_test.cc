@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "services/client/commands/seat_commands.h"
+#include "services/client/parsing/invitation.h"
 #include "services/client/commands/server_commands.h"
 #include "services/client/failure.h"
 

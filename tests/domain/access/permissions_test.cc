@@ -19,9 +19,7 @@ Standing StandingOf(Who who) {
   Standing standing;
   if (who == kNobody) return standing;
   standing.account.value = "a1";
-  standing.kind = who == kOtherDesigner || who == kDesigner ? AccountKind::kDesigner
-                  : who == kEditor                          ? AccountKind::kEditor
-                                                            : AccountKind::kTester;
+  standing.creates_patterns = who == kOtherDesigner || who == kDesigner;
   standing.designs_pattern = who == kDesigner;
   standing.edits_pattern = who == kEditor;
   standing.tests_pattern = who == kTester || who == kTesterElsewhere;
@@ -40,7 +38,7 @@ struct Expected {
 constexpr Expected kExpected[] = {
     {Callers::kAnyone, false, "ooooooo"},         {Callers::kInvited, false, "ooooooo"},
     {Callers::kSignedIn, false, "uoooooo"},       {Callers::kOwner, false, "uoooooo"},
-    {Callers::kDesigners, false, "upooppp"},      {Callers::kPatternDesigner, false, "unnoppp"},
+    {Callers::kPatternMakers, false, "upooppp"},  {Callers::kPatternDesigner, false, "unnoppp"},
     {Callers::kPatternDesigner, true, "unnoppn"}, {Callers::kPatternReaders, false, "unnoopp"},
     {Callers::kPatternReaders, true, "unnoopn"},  {Callers::kPatternPeople, false, "unnoooo"},
     {Callers::kCallPeople, true, "unnooon"},      {Callers::kCallSeats, true, "unnopon"},

@@ -89,9 +89,9 @@ TEST(ValidateReport, RefusesAnswersThatContradictEachOther) {
   EXPECT_THAT(FieldsAfter([](Report& r) { r.yarn[1].length_m.reset(); }),
               ElementsAre("yarn[1].length_m"));
   EXPECT_THAT(FieldsAfter([](Report& r) { std::swap(r.yarn[0], r.yarn[1]); }),
-              ElementsAre("yarn[1].colour"));
+              ElementsAre("yarn[1].role"));
   EXPECT_THAT(FieldsAfter([](Report& r) { r.yarn[1].colour = estimate::YarnColour::kA; }),
-              ElementsAre("yarn[1].colour"));
+              ElementsAre("yarn[1].role"));
   EXPECT_THAT(FieldsAfter([](Report& r) { r.last_row = 23; }), ElementsAre("last_row"));
   EXPECT_THAT(FieldsAfter([](Report& r) {
                 r.gauge_before.push_back({2, 24, 100, 100, 1});
@@ -214,11 +214,11 @@ TEST(ValidateReport, TakesTheYarnsOfThePatternInTheirOrder) {
   report.yarn = {of(kA), of(kC), of(kBorder)};
   EXPECT_TRUE(Validate(report, design, making).ok()) << Validate(report, design, making);
   report.yarn = {of(kA), of(kBorder), of(kC)};
-  EXPECT_EQ(DetailOf(Validate(report, design, making)).fields.at(0).field, "yarn[2].colour");
+  EXPECT_EQ(DetailOf(Validate(report, design, making)).fields.at(0).field, "yarn[2].role");
   report.yarn = {of(kA), of(kD)};
   const auto fields = DetailOf(Validate(report, design, making)).fields;
   ASSERT_EQ(fields.size(), 1u);
-  EXPECT_EQ(fields[0].field, "yarn[1].colour");
+  EXPECT_EQ(fields[0].field, "yarn[1].role");
   EXPECT_NE(fields[0].description.find("A, C and border"), std::string::npos);
 }
 

@@ -2,6 +2,7 @@
 #include <pqxx/pqxx>
 //
 #include "services/domain/errors.h"
+#include "storage/editors.h"
 #include "storage/seats.h"
 #include "storage/test_calls.h"
 #include "tests/storage/storage_fixture.h"
@@ -14,8 +15,8 @@ class AdmissionTest : public StorageTest {
   // Pattern "shawl" of ada with editor edi and call "spring", in which tea holds seat "s1".
   AdmissionTest() {
     AddAccount("ada");
-    AddAccount("edi", access::AccountKind::kEditor);
-    AddAccount("tea", access::AccountKind::kTester);
+    AddAccount("edi", false);
+    AddAccount("tea", false);
     AddAccount("strange");
     AddPattern("shawl", "ada");
     VersionRow version;
@@ -29,7 +30,14 @@ class AdmissionTest : public StorageTest {
         });
     EXPECT_TRUE(submitted.ok()) << submitted;
     const absl::Status status = Write([&](Transaction& transaction, const Admission&) {
-      InsertEditor(transaction, {"shawl"}, {"edi"});
+      EditorRow editor;
+      editor.pattern = {"shawl"};
+      editor.id = {"e1"};
+      editor.account = {"edi"};
+      editor.created_at = editor.expires_at = clock_.Now();
+      editor.accepted_at = clock_.Now();
+      InsertEditor(transaction, editor, Sha256Of("invitation"));
+      AcceptEditor(transaction, editor);
       for (const char* call : {"spring", "autumn"}) {
         InsertTestCall(transaction, {{"shawl"},
                                      {call},
@@ -107,8 +115,9 @@ TEST_F(AdmissionTest, KnowsEachByHisMembership) {
     EXPECT_EQ(standing.tests_pattern, expected.tests) << expected.account;
     EXPECT_EQ(standing.seat.value, expected.seat) << expected.account << expected.call;
   }
-  EXPECT_EQ(Ask("tea")->standing.kind, access::AccountKind::kTester);
-  EXPECT_EQ(Ask("edi")->standing.kind, access::AccountKind::kEditor);
+  EXPECT_TRUE(Ask("ada")->standing.creates_patterns);
+  EXPECT_FALSE(Ask("tea")->standing.creates_patterns);
+  EXPECT_FALSE(Ask("edi")->standing.creates_patterns);
 }
 
 TEST_F(AdmissionTest, ReadsTheRootRowsThatTheDoorNames) {

@@ -83,8 +83,8 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
   if (!state.ok()) return state.status();
   judged.state.to = *state;
   if (!ground.version_was_sent) {
-    return InvalidField(submission.field + ".version_number", std::to_string(version),
-                        "the number of a version that was sent to the call's testers");
+    return InvalidField(submission.field + ".version", std::to_string(version),
+                        "a version that was sent to the call's testers");
   }
   const KeptVersion kept = LoadContent(application, transaction, submission.pattern, version);
   const patterns::VersionContent& content = *kept;
@@ -123,13 +123,12 @@ ReadReport Reread(Application& application, storage::Transaction& transaction,
 
 }  // namespace
 
-absl::StatusOr<ReadReport> SubmitReport(Application& application, RequestContext& context,
+absl::StatusOr<ReadReport> CreateReport(Application& application, RequestContext& context,
                                         ReportSubmission submission) {
   // Before anything long is read.
   if (auto status = RequireToken(context); !status.ok()) return status;
   if (submission.report.version < 0) {
-    return InvalidField(submission.field + ".version_number",
-                        std::to_string(submission.report.version),
+    return InvalidField(submission.field + ".version", std::to_string(submission.report.version),
                         "a version's number, or 0 for the call's current one");
   }
   Target target = SeatTarget(submission.pattern, submission.call, submission.seat,
@@ -159,15 +158,14 @@ absl::StatusOr<ReadReport> SubmitReport(Application& application, RequestContext
   return read;
 }
 
-absl::StatusOr<SubmittedForm> SubmitForm(Application& application, RequestContext& context,
-                                         const PatternId& pattern, const CallId& id,
-                                         const SeatId& seat, const std::string& form_text,
-                                         bool validate_only) {
+absl::StatusOr<ReportFromForm> CreateReportFromForm(
+    Application& application, RequestContext& context, const PatternId& pattern, const CallId& id,
+    const SeatId& seat, const std::string& form_text, bool validate_only) {
   if (auto status = RequireToken(context); !status.ok()) return status;
   auto reading = testcalls::ReadForm(form_text);
   if (!reading.ok()) return reading.status();
   std::vector<FieldViolation> errors;
-  SubmittedForm submitted;
+  ReportFromForm submitted;
   for (auto& finding : reading->findings) {
     if (!finding.error) {
       submitted.notes.push_back(std::move(finding));
@@ -184,7 +182,7 @@ absl::StatusOr<SubmittedForm> SubmitForm(Application& application, RequestContex
                               "form_text", validate_only};
   submission.report.version = reading->heading.version;
   submission.report.size = reading->heading.size;
-  auto report = SubmitReport(application, context, std::move(submission));
+  auto report = CreateReport(application, context, std::move(submission));
   if (!report.ok()) return report.status();
   submitted.report = std::move(*report);
   return submitted;

@@ -1,0 +1,190 @@
+#include "services/usecases/editors.h"
+
+#include <utility>
+
+#include "fmt/format.h"
+#include "services/domain/errors.h"
+#include "services/domain/text.h"
+#include "services/usecases/patterns.h"
+#include "storage/accounts.h"
+
+namespace rowproof::usecases {
+namespace {
+
+Target EditorTarget(const EditorName& name, storage::Door::Lock lock) {
+  return {"editor", ToString(name), name.pattern, {}, lock};
+}
+
+absl::StatusOr<storage::EditorRow> Load(storage::Transaction& transaction, const EditorName& name) {
+  auto row = storage::LoadEditor(transaction, name.pattern, name.editor);
+  if (!row.has_value()) return NotFound("editor", ToString(name));
+  return *std::move(row);
+}
+
+// A pattern is not edited by its own designer, nor tested by who reads the other testers' reports.
+absl::Status MayEdit(storage::Transaction& transaction, const AccountId& account,
+                     const PatternId& pattern, const std::string& name) {
+  for (const storage::MembershipRow& is : storage::ListMemberships(transaction, account)) {
+    if (is.pattern != pattern) continue;
+    switch (is.role) {
+      case access::Role::kDesigner:
+        return WrongState("OWN_PATTERN", name,
+                          "You design this pattern, so you can read it already.");
+      case access::Role::kTester:
+        return WrongState("TESTS_PATTERN", name,
+                          "You test this pattern, so you cannot be its editor.");
+      case access::Role::kEditor:
+        return WrongState("EDITS_PATTERN", name, "You are already an editor of this pattern.");
+    }
+  }
+  return absl::OkStatus();
+}
+
+// The invitation that a request made before, with a new token.
+absl::Status InviteAgain(storage::Transaction& transaction, const EditorName& name,
+                         NewEditor* made) {
+  if (!storage::ReplaceEditorInvitation(transaction, name.pattern, name.editor,
+                                        Sha256Of(made->invitation))) {
+    return WrongState("EDITOR_STATE", ToString(name),
+                      "The invitation that this request created has since been accepted or "
+                      "withdrawn; create another.");
+  }
+  transaction.KeepRepeat();
+  auto row = Load(transaction, name);
+  if (row.ok()) made->editor.row = *std::move(row);
+  return row.status();
+}
+
+}  // namespace
+
+absl::StatusOr<NewEditor> CreateEditor(Application& application, RequestContext& context,
+                                       const PatternId& pattern, const std::string& label,
+                                       int valid_days) {
+  if (auto s = ValidateText("label", label, kLongestEditorLabel, false); !s.ok()) return s;
+  if (valid_days < 0 || valid_days > kMostInvitationDays) {
+    return InvalidField(
+        "valid_days", std::to_string(valid_days),
+        fmt::format("1 to {} days, or 0 for {}", kMostInvitationDays, kMostInvitationDays));
+  }
+  const int days = valid_days == 0 ? kMostInvitationDays : valid_days;
+  NewEditor made;
+  made.invitation = application.identifiers.NewSecret();
+  auto status =
+      Write(application, context, PatternTarget(pattern, storage::Door::Lock::kPattern),
+            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+              made.editor.now = transaction.now();
+              if (who.earlier_result.has_value()) {
+                return InviteAgain(transaction, {pattern, {*who.earlier_result}}, &made);
+              }
+              if (storage::CountEditors(transaction, pattern, transaction.now()) >= kMostEditors) {
+                return OverLimit("one more editor", fmt::format("{} per pattern", kMostEditors));
+              }
+              storage::EditorRow row;
+              row.pattern = pattern;
+              row.id.value = application.identifiers.NewIdentifier();
+              row.label = label;
+              row.created_at = transaction.now();
+              row.expires_at = transaction.now() + std::chrono::hours(24 * days);
+              storage::InsertEditor(transaction, row, Sha256Of(made.invitation));
+              transaction.SetResult(row.id.value);
+              made.editor.row = std::move(row);
+              return absl::OkStatus();
+            });
+  if (!status.ok()) return status;
+  return made;
+}
+
+absl::StatusOr<AcceptedEditor> AcceptEditorInvitation(Application& application,
+                                                      RequestContext& context,
+                                                      const std::string& invitation,
+                                                      const Joiner& joiner) {
+  const bool has_token = context.token_sha256.has_value();
+  if (auto s = ValidateJoiner(joiner, has_token); !s.ok()) return s;
+  if (invitation.empty()) return MissingField("invitation", "the token in your invitation");
+  if (invitation.size() > kLongestInvitation) return NotFound("invitation", "");
+  const Sha256 invitation_sha256 = Sha256Of(invitation);
+  // An account that becomes an editor is not erased meanwhile.
+  const auto lock = has_token ? storage::Door::Lock::kAccount : storage::Door::Lock::kNone;
+  AcceptedEditor accepted;
+  auto status =
+      Write(application, context, {"invitation", "", {}, {}, lock},
+            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+              const AccountId& account = who.standing.account;
+              // Never a second account because a token has expired.
+              if (has_token && account.empty()) return NotSignedIn();
+              auto invited = storage::LockInvitedEditor(transaction, invitation_sha256);
+              if (!invited.has_value()) return NotFound("invitation", "");
+              accepted = {{*std::move(invited), transaction.now()}, ""};
+              storage::EditorRow& row = accepted.editor.row;
+              row.label.clear();
+              const std::string name = ToString(EditorName{row.pattern, row.id});
+              if (who.earlier_result.has_value()) {
+                row = Load(transaction, {row.pattern, row.id}).value();
+                row.label.clear();
+                return has_token ? absl::OkStatus()
+                                 : ReplaceFirstToken(application, transaction, row.account, name,
+                                                     &accepted.secret);
+              }
+              if (row.accepted_at.has_value() || row.expires_at <= transaction.now()) {
+                return NotFound("invitation", "");
+              }
+              if (auto s = MayEdit(transaction, account, row.pattern, name); !s.ok()) return s;
+              Joined joined = Join(application, transaction, account, joiner);
+              row.account = std::move(joined.account);
+              row.display_name = std::move(joined.display_name);
+              row.accepted_at = transaction.now();
+              accepted.secret = std::move(joined.secret);
+              storage::AcceptEditor(transaction, row);
+              transaction.SetResult(name);
+              return absl::OkStatus();
+            });
+  if (!status.ok()) return status;
+  return accepted;
+}
+
+absl::StatusOr<ReadEditor> GetEditor(Application& application, RequestContext& context,
+                                     const EditorName& name) {
+  ReadEditor read;
+  auto status =
+      Read(application, context, EditorTarget(name, storage::Door::Lock::kNone),
+           [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
+             auto row = Load(transaction, name);
+             if (row.ok()) read = {*std::move(row), transaction.now()};
+             return row.status();
+           });
+  if (!status.ok()) return status;
+  return read;
+}
+
+absl::StatusOr<EditorPage> ListEditors(Application& application, RequestContext& context,
+                                       const PatternId& pattern, std::optional<Moment> after,
+                                       const EditorId& after_id, int limit) {
+  EditorPage page;
+  auto status = Read(
+      application, context, PatternTarget(pattern),
+      [&](storage::Transaction& transaction, const storage::Admission&) {
+        for (auto& row : storage::ListEditors(transaction, pattern, after, after_id, limit + 1)) {
+          page.editors.push_back({std::move(row), transaction.now()});
+        }
+        return absl::OkStatus();
+      });
+  if (!status.ok()) return status;
+  page.more = page.editors.size() > static_cast<size_t>(limit);
+  if (page.more) page.editors.pop_back();
+  return page;
+}
+
+absl::Status DeleteEditor(Application& application, RequestContext& context,
+                          const EditorName& name) {
+  return Write(
+      application, context, EditorTarget(name, storage::Door::Lock::kPattern),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (who.earlier_result.has_value()) return absl::OkStatus();
+        if (!storage::DeleteEditor(transaction, name.pattern, name.editor)) {
+          return NotFound("editor", ToString(name));
+        }
+        return absl::OkStatus();
+      });
+}
+
+}  // namespace rowproof::usecases
