@@ -75,7 +75,10 @@ absl::StatusOr<FieldMask> ReadUpdateMask(const FieldMask& mask, const Message& s
     const bool may_change =
         std::any_of(changeable.begin(), changeable.end(),
                     [&](std::string_view field) { return IsWithin(path, field); });
-    if (!may_change || !FieldMaskUtil::GetFieldDescriptors(sent.GetDescriptor(), path, nullptr)) {
+    // The library passes over empty parts of a path.
+    const bool whole = !path.ends_with('.') && path.find("..") == std::string::npos;
+    if (!may_change || !whole ||
+        !FieldMaskUtil::GetFieldDescriptors(sent.GetDescriptor(), path, nullptr)) {
       return Refuse(path, changeable);
     }
     read.add_paths(path);

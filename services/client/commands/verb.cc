@@ -62,12 +62,6 @@ CLI::App* AddNoun(CLI::App& app, const char* name, const char* help) {
   return noun;
 }
 
-std::string Trimmed(std::string text) {
-  text.erase(text.find_last_not_of(" \t\r\n") + 1);
-  text.erase(0, std::min(text.find_first_not_of(" \t\r\n"), text.size()));
-  return text;
-}
-
 void GiveRequestId(Message* request) {
   const auto* field = request->GetDescriptor()->FindFieldByName("request_id");
   if (field == nullptr || !request->GetReflection()->GetString(*request, field).empty()) return;
