@@ -14,7 +14,7 @@ import google
 google.__path__.append("build/stubs/google")  # Debian's google package lacks google.rpc
 import grpc
 from google.rpc import error_details_pb2, status_pb2
-from rowproof.v1 import chart_pb2, pattern_service_pb2, pattern_service_pb2_grpc
+from rowproof.v1 import chart_pb2, pattern_service_pb2, pattern_service_pb2_grpc, yarn_pb2
 
 
 def print_refusal(error):
@@ -49,19 +49,21 @@ def main(address, token_file, chart_file):
     with open(chart_file, "rb") as file:
         design.file.content = file.read()
     making = request.content.making
-    making.gauge.stitches_per_100mm = 15.0
-    making.gauge.rows_per_100mm = 17.0
-    for yarn in (making.yarn_a, making.yarn_b):
+    making.gauge.stitches_per_decimetre = 15.0
+    making.gauge.rows_per_decimetre = 17.0
+    for role in (yarn_pb2.YARN_ROLE_A, yarn_pb2.YARN_ROLE_B):
+        yarn = making.yarns.add(role=role).yarn
         yarn.weight_class = 4
-        yarn.ball_length_m, yarn.ball_mass_g = 85, 50
+        yarn.ball_band.length_m, yarn.ball_band.mass_g = 85, 50
     version = patterns.CreateVersion(request, metadata=who, timeout=30)
     print(version.name, "workable" if version.check.workable else "draft")
     for finding in version.check.findings:
         print(finding.sentence)
     for estimate in version.estimates:
-        for colour in estimate.colours:
+        for yarn in estimate.yarns:
             print("%s, yarn %s: print %d m" % (
-                estimate.size, colour.colour, colour.published_length_m))
+                estimate.size, yarn_pb2.YarnRole.Name(yarn.role).rsplit("_", 1)[1],
+                yarn.published_length_m))
 
     page = pattern_service_pb2.ListPatternsRequest(page_size=100)
     while True:
@@ -72,7 +74,7 @@ def main(address, token_file, chart_file):
         if not page.page_token:
             break
 
-    making.gauge.rows_per_100mm = float("nan")
+    making.gauge.rows_per_decimetre = float("nan")
     request.request_id = str(uuid.uuid4())
     try:
         patterns.CreateVersion(request, metadata=who, timeout=30)

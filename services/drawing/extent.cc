@@ -57,7 +57,7 @@ absl::StatusOr<Extent> ExtentOf(const chart::Design& design, const DrawingReques
     const DrawnGauge gauge = request.gauge.value_or(DrawnGauge{});
     extent.rows *= chart::WorkedRows(design);
     if (design.foundation_colour.has_value()) ++extent.rows;
-    extent.row_height = gauge.stitches_per_100mm / gauge.rows_per_100mm;
+    extent.row_height = gauge.stitches_per_decimetre / gauge.rows_per_decimetre;
   }
   const int64_t cells = static_cast<int64_t>(extent.stitches) * extent.rows;
   if (format == DrawingFormat::kPng) {

@@ -143,18 +143,6 @@ absl::StatusOr<ImportedChart> ImportPnm(std::string_view bytes, const ImportSett
 // and stitch numbers) are cut away and reported.
 absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSettings& settings);
 
-enum class FileFormat : uint8_t {
-  kPng,
-  kPlainPbm,
-  kRawPbm,
-  kPlainPgm,
-  kRawPgm,
-  kPlainPpm,
-  kRawPpm,
-  kCsv,
-  kTsv,
-};
-
 struct ExportSettings {
   FileFormat format = FileFormat::kPng;
   // Pixels a cell along each side; a CSV or TSV has 1.

@@ -113,7 +113,7 @@ absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSett
   if (auto status = CheckCounts(*found, settings); !status.ok()) return status;
   auto chart = ChartOf(picture, *found, settings);
   if (!chart.ok()) return chart;
-  chart->report.format = table->separator == '\t' ? "TSV" : "CSV";
+  chart->report.format = table->separator == '\t' ? FileFormat::kTsv : FileFormat::kCsv;
   chart->report.marked = FindNumbers(*table, region);
   return chart;
 }

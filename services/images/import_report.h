@@ -13,6 +13,21 @@
 
 namespace rowproof::images {
 
+// The kind of a chart file.
+enum class FileFormat : uint8_t {
+  kPng,
+  kPlainPbm,
+  kRawPbm,
+  kPlainPgm,
+  kRawPgm,
+  kPlainPpm,
+  kRawPpm,
+  kCsv,
+  kTsv,
+};
+// "PNG", "plain PBM", "raw PBM", ... "raw PPM", "CSV" or "TSV".
+const char* Name(FileFormat format);
+
 // Pixels (entries of a CSV or TSV) at the sides of a picture.
 struct Margins {
   int left = 0;
@@ -65,7 +80,7 @@ struct TakenColour {
 inline constexpr size_t kMostColoursReported = 64;
 
 struct ImportReport {
-  std::string format;  // "PNG", "plain PBM", "raw PBM", ... "raw PPM", "CSV", "TSV"
+  FileFormat format = FileFormat::kPng;
   chart::Convention convention = chart::Convention::kPicture;  // as read
   // The whole picture, in pixels (entries of a CSV or TSV).
   int width = 0;

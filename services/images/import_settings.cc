@@ -50,15 +50,15 @@ absl::Status CheckPitch(const char* field, double pitch, int line_width) {
 }
 
 absl::Status CheckGrid(const DeclaredGrid& grid) {
-  for (const auto& [field, width] : {std::pair("grid.line_width_x", grid.line_width_x),
-                                     std::pair("grid.line_width_y", grid.line_width_y)}) {
+  for (const auto& [field, width] : {std::pair("grid.line_width_x_px", grid.line_width_x),
+                                     std::pair("grid.line_width_y_px", grid.line_width_y)}) {
     if (width < 0 || width >= kLargestCellScale) {
       return InvalidField(field, fmt::format("{}", width),
                           fmt::format("between 0 and {} pixels", kLargestCellScale - 1));
     }
   }
-  if (auto s = CheckPitch("grid.pitch_x", grid.pitch_x, grid.line_width_x); !s.ok()) return s;
-  return CheckPitch("grid.pitch_y", grid.pitch_y, grid.line_width_y);
+  if (auto s = CheckPitch("grid.pitch_x_px", grid.pitch_x, grid.line_width_x); !s.ok()) return s;
+  return CheckPitch("grid.pitch_y_px", grid.pitch_y, grid.line_width_y);
 }
 
 }  // namespace

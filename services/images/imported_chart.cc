@@ -100,11 +100,35 @@ absl::StatusOr<ImportedChart> ChartOf(const Picture& picture, const FoundCells& 
   return chart;
 }
 
+const char* Name(FileFormat format) {
+  switch (format) {
+    case FileFormat::kPng:
+      return "PNG";
+    case FileFormat::kPlainPbm:
+      return "plain PBM";
+    case FileFormat::kRawPbm:
+      return "raw PBM";
+    case FileFormat::kPlainPgm:
+      return "plain PGM";
+    case FileFormat::kRawPgm:
+      return "raw PGM";
+    case FileFormat::kPlainPpm:
+      return "plain PPM";
+    case FileFormat::kRawPpm:
+      return "raw PPM";
+    case FileFormat::kCsv:
+      return "CSV";
+    case FileFormat::kTsv:
+      return "TSV";
+  }
+  return "";
+}
+
 std::string Describe(const ImportReport& report) {
-  const bool table = report.format == "CSV" || report.format == "TSV";
+  const bool table = report.format == FileFormat::kCsv || report.format == FileFormat::kTsv;
   const char* const unit = table ? "entries" : "pixels";
-  std::string text =
-      fmt::format("Read a {} of {} x {} {}.\n", report.format, report.width, report.height, unit);
+  std::string text = fmt::format("Read a {} of {} x {} {}.\n", Name(report.format), report.width,
+                                 report.height, unit);
   if (report.exported_as.has_value()) {
     text +=
         fmt::format("Exported as a {} chart, says the file.\n", chart::Name(*report.exported_as));

@@ -75,9 +75,9 @@ Layout TouchingCells(const Region& region, int width, int height) {
 }
 
 absl::StatusOr<Layout> DeclaredCells(const Region& region, const DeclaredGrid& grid) {
-  auto columns = DeclaredSpans(region.x, grid.pitch_x, grid.line_width_x, "grid.pitch_x");
+  auto columns = DeclaredSpans(region.x, grid.pitch_x, grid.line_width_x, "grid.pitch_x_px");
   if (!columns.ok()) return columns.status();
-  auto lines = DeclaredSpans(region.y, grid.pitch_y, grid.line_width_y, "grid.pitch_y");
+  auto lines = DeclaredSpans(region.y, grid.pitch_y, grid.line_width_y, "grid.pitch_y_px");
   if (!lines.ok()) return lines.status();
   return Layout{*std::move(columns), *std::move(lines)};
 }

@@ -383,8 +383,7 @@ absl::Status CheckCounts(const FoundCells& found, const ImportSettings& settings
 }
 
 absl::StatusOr<ImportedChart> ReadPicture(const Picture& picture, const ImportSettings& settings,
-                                          const std::string& format,
-                                          const std::optional<FileNote>& note) {
+                                          FileFormat format, const std::optional<FileNote>& note) {
   if (auto s = CheckCrop(picture, settings.crop); !s.ok()) return s;
   const Region region = Within(picture, settings.crop);
   std::optional<FoundCells> found;

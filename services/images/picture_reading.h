@@ -20,8 +20,7 @@ absl::Status CheckCrop(const Picture& picture, const Margins& crop);
 
 // All of a PNG or PNM but its decoding. A note that does not hold is passed over.
 absl::StatusOr<ImportedChart> ReadPicture(const Picture& picture, const ImportSettings& settings,
-                                          const std::string& format,
-                                          const std::optional<FileNote>& note);
+                                          FileFormat format, const std::optional<FileNote>& note);
 
 // Cells that touch and fill the region: of scale x scale pixels; without a scale, of the size that
 // FindCellSize finds.

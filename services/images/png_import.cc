@@ -23,7 +23,7 @@ absl::StatusOr<ImportedChart> ImportPng(std::string_view bytes, const ImportSett
   });
   if (!status.ok()) return status;
   if (too_many) return TooManyColours();
-  return ReadPicture(picture, settings, "PNG", FindPngNote(bytes));
+  return ReadPicture(picture, settings, FileFormat::kPng, FindPngNote(bytes));
 }
 
 }  // namespace rowproof::images

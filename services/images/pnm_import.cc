@@ -29,7 +29,7 @@ absl::Status CutShort(const Header& header) {
   return Refusal(
       "image", fmt::format("The {} has fewer pixels than the {} x {} in its header; send the whole "
                            "file.",
-                           header.kind.name, header.width, header.height));
+                           Name(header.kind.format), header.width, header.height));
 }
 
 // The least number of bytes that the pixels take.
@@ -51,7 +51,7 @@ absl::StatusOr<Header> ReadHeader(const PnmKind& kind, PnmScanner& scanner) {
   if (!maxval.has_value()) {
     return Refusal("image", fmt::format("The {}'s header is incomplete; it must be {} as whole "
                                         "numbers with white space between.",
-                                        kind.name,
+                                        Name(kind.format),
                                         kind.bits ? "P1 or P4, then width and height"
                                                   : "P2, P3, P5 or P6, then width, height and the "
                                                     "greatest value"));
@@ -61,7 +61,7 @@ absl::StatusOr<Header> ReadHeader(const PnmKind& kind, PnmScanner& scanner) {
   if (*maxval < 1 || *maxval > kMostMaxval) {
     return Refusal("image",
                    fmt::format("The {}'s greatest value is {}; it must be between 1 and {}.",
-                               kind.name, *maxval, kMostMaxval));
+                               Name(kind.format), *maxval, kMostMaxval));
   }
   header.maxval = static_cast<uint32_t>(*maxval);
   if (auto status = CheckDimensions("image", *width, *height); !status.ok()) return status;
@@ -119,7 +119,7 @@ class Raster {
   absl::Status Unexpected(const std::string& met, int x, int y, const std::string& accepted) const {
     return Refusal("image",
                    fmt::format("Line {}, column {} of the {} (byte {}) must be {}, not {}.", y + 1,
-                               x + 1, header_.kind.name, scanner_.place(), accepted, met));
+                               x + 1, Name(header_.kind.format), scanner_.place(), accepted, met));
   }
   uint8_t EightBits(uint32_t sample) const {
     return static_cast<uint8_t>((sample * 255 + header_.maxval / 2) / header_.maxval);
@@ -135,13 +135,13 @@ class Raster {
       if (!scanner_.NextAfterSpace().has_value()) return absl::OkStatus();
       return Refusal("image", fmt::format("The {} has more pixels than its header says; send one "
                                           "picture per file.",
-                                          header_.kind.name));
+                                          Name(header_.kind.format)));
     }
     const std::string_view rest = scanner_.rest();
     if (std::all_of(rest.begin(), rest.end(), IsPnmSpace)) return absl::OkStatus();
     return Refusal(
         "image", fmt::format("The {} has {} bytes after its last pixel; send one picture per file.",
-                             header_.kind.name, rest.size()));
+                             Name(header_.kind.format), rest.size()));
   }
 
   const Header& header_;
@@ -165,7 +165,7 @@ absl::StatusOr<ImportedChart> ImportPnm(std::string_view bytes, const ImportSett
   if (!header.ok()) return header.status();
   Raster raster(*header, scanner);
   if (auto status = raster.Read(); !status.ok()) return status;
-  return ReadPicture(raster.picture(), settings, kind->name, FindPnmNote(bytes));
+  return ReadPicture(raster.picture(), settings, kind->format, FindPnmNote(bytes));
 }
 
 }  // namespace rowproof::images

@@ -20,11 +20,11 @@ std::optional<PnmKind> PnmKindOf(std::string_view bytes) {
   const bool plain = number < 3;
   switch (number % 3) {
     case 0:
-      return PnmKind{plain ? "plain PBM" : "raw PBM", plain, 1, true};
+      return PnmKind{plain ? FileFormat::kPlainPbm : FileFormat::kRawPbm, plain, 1, true};
     case 1:
-      return PnmKind{plain ? "plain PGM" : "raw PGM", plain, 1, false};
+      return PnmKind{plain ? FileFormat::kPlainPgm : FileFormat::kRawPgm, plain, 1, false};
     default:
-      return PnmKind{plain ? "plain PPM" : "raw PPM", plain, 3, false};
+      return PnmKind{plain ? FileFormat::kPlainPpm : FileFormat::kRawPpm, plain, 3, false};
   }
 }
 

@@ -8,10 +8,12 @@
 #include <string>
 #include <string_view>
 
+#include "services/images/import_report.h"
+
 namespace rowproof::images {
 
 struct PnmKind {
-  std::string name;    // "plain PBM", "raw PPM", ...
+  FileFormat format = FileFormat::kPlainPbm;
   bool plain = false;  // numbers in digits
   size_t samples = 1;  // a pixel: 3 of a PPM
   bool bits = false;   // PBM: 1 is black

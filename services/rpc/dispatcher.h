@@ -12,6 +12,7 @@
 #include <utility>
 
 #include "absl/status/statusor.h"
+#include "services/rpc/field_paths.h"
 #include "services/usecases/request_context.h"
 
 namespace rowproof::rpc {
@@ -52,7 +53,7 @@ class Dispatcher {
         return answer.status();
       });
     }
-    return Close(context, status, begin);
+    return Close(context, InRequest(status, request), begin);
   }
 
  private:

@@ -38,8 +38,8 @@ testcalls::Expected ExpectedOf(const testcalls::Report& report,
   const int size = testcalls::SizeIndex(content.design, report.size);
   testcalls::Expected expected;
   expected.rows = testcalls::WorkedRowCount(content.design, size);
-  expected.stitches_per_100mm = content.making.gauge.stitches_per_100mm;
-  expected.rows_per_100mm = content.making.gauge.rows_per_100mm;
+  expected.stitches_per_decimetre = content.making.gauge.stitches_per_decimetre;
+  expected.rows_per_decimetre = content.making.gauge.rows_per_decimetre;
   expected.hook_mm = content.making.hook_mm;
   const auto whole = estimate::EstimateFigures(content.design, size, content.making, expected.rows);
   if (!whole.ok()) return expected;

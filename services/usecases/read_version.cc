@@ -130,17 +130,20 @@ absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
   }
   auto making = estimate::MadeBy(question.another_maker, base);
   if (!making.ok()) return UnderField(making.status(), "another_maker");
+  // What is wrong with the making itself is not what another maker does.
+  const char* const field =
+      estimate::ValidateFor(content.design, base).ok() ? "another_maker" : "making";
   const int size = testcalls::SizeIndex(content.design, question.size);
   if (size < 0 && !question.size.empty()) {
     return InvalidField("size", question.size, "the name of one of the version's sizes");
   }
   if (size >= 0) {
     auto one = estimate::EstimateSize(content.design, size, *making);
-    if (!one.ok()) return UnderField(one.status(), "making");
+    if (!one.ok()) return UnderField(one.status(), field);
     return std::vector{*std::move(one)};
   }
   auto estimates = estimate::EstimateSizes(content.design, *making);
-  if (!estimates.ok()) return UnderField(estimates.status(), "making");
+  if (!estimates.ok()) return UnderField(estimates.status(), field);
   return estimates;
 }
 

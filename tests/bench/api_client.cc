@@ -16,13 +16,16 @@ namespace {
 
 v1::Making ToProto(const estimate::Making& making) {
   v1::Making to;
-  for (v1::Yarn* yarn : {to.mutable_yarn_a(), to.mutable_yarn_b()}) {
+  for (const auto role : {v1::YARN_ROLE_A, v1::YARN_ROLE_B}) {
+    v1::ColourYarn* added = to.add_yarns();
+    added->set_role(role);
+    v1::Yarn* yarn = added->mutable_yarn();
     yarn->set_weight_class(*making.yarn_a.weight_class);
-    yarn->set_ball_length_m(*making.yarn_a.ball_length_m);
-    yarn->set_ball_mass_g(*making.yarn_a.ball_mass_g);
+    yarn->mutable_ball_band()->set_length_m(*making.yarn_a.ball_length_m);
+    yarn->mutable_ball_band()->set_mass_g(*making.yarn_a.ball_mass_g);
   }
-  to.mutable_gauge()->set_stitches_per_100mm(making.gauge.stitches_per_100mm);
-  to.mutable_gauge()->set_rows_per_100mm(making.gauge.rows_per_100mm);
+  to.mutable_gauge()->set_stitches_per_decimetre(making.gauge.stitches_per_decimetre);
+  to.mutable_gauge()->set_rows_per_decimetre(making.gauge.rows_per_decimetre);
   return to;
 }
 

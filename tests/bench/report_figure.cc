@@ -63,19 +63,17 @@ v1::ReportContent SampleReport(const v1::SizeEstimate& expected) {
   v1::ReportContent report;
   report.set_worked_from(v1::WORKED_FROM_BOTH);
   report.set_hand(v1::HAND_RIGHT);
-  for (const auto& colour : expected.colours()) {
+  for (const auto& yarn : expected.yarns()) {
     auto* use = report.add_yarn();
-    v1::YarnRole role = v1::YARN_ROLE_UNSPECIFIED;
-    if (!v1::YarnRole_Parse("YARN_ROLE_" + colour.colour(), &role)) continue;
-    use->set_role(role);
-    use->set_length_m(colour.length_mm() / kMetre * 1.05);
+    use->set_role(yarn.role());
+    use->set_length_m(yarn.length_mm() / kMetre * 1.05);
   }
   auto* gauge = report.add_gauge_before();
   gauge->set_stitches(14);
   gauge->set_rows(16);
-  report.set_width_before_mm(expected.width_mm());
-  report.set_height_before_mm(expected.height_mm());
-  report.set_minutes(expected.minutes());
+  report.set_width_before_mm(expected.before_blocking().width_mm());
+  report.set_height_before_mm(expected.before_blocking().height_mm());
+  report.set_minutes(expected.working_time_minutes());
   report.set_last_row(kRows);
   auto* erratum = report.add_errata();
   erratum->set_row(7);

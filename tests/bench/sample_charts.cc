@@ -103,8 +103,8 @@ estimate::Making SampleMaking() {
   making.yarn_a.ball_length_m = 85;
   making.yarn_a.ball_mass_g = 50;
   making.yarn_b = making.yarn_a;
-  making.gauge.stitches_per_100mm = 14;
-  making.gauge.rows_per_100mm = 16;
+  making.gauge.stitches_per_decimetre = 14;
+  making.gauge.rows_per_decimetre = 16;
   return making;
 }
 

@@ -68,11 +68,11 @@ expect 0 rows good.csv --terms uk --repeats asterisk --nesting 1 --every-row \
 tells "(RS, cream): dc in 2nd ch from hook"
 tells "(WS, dark blue)"
 expect 0 estimate good.csv $gauge --json
-for key in colours lengthMm parts part widthMm heightMm; do tells "\"$key\""; done
+for key in yarns lengthMm parts kind widthMm heightMm; do tells "\"$key\""; done
 expect 0 estimate good.csv $gauge --ball-m 125 --ball-g 50 --tail-mm 100 --slack 0.1
 tells "yd"
 expect 0 estimate good.csv $gauge --json
-for key in widthIntervalMm share coverage lengthContributions minutesInterval; do tells "\"$key\""; done
+for key in widthIntervalMm share coverage lengthContributions workingTimeIntervalMinutes; do tells "\"$key\""; done
 expect 0 estimate good.csv --gauge 14x16/4in --gauge "29 sts x 33 rows / 20 cm" --weight-class 4 \
   --ball "218 yd/100 g" --yarn "B: class=4; ball=125 m/50 g; fibre=cotton" --hook-mm 5.5 \
   --border 2:A:double --fringe A:10x8cm --swatch 10x10 --item blanket --draw yarn.svg \
@@ -107,7 +107,7 @@ expect 2 calibrate --name Oat --stitches 400 --length 1m
 expect 3 calibrate $swatch --length 15.65m
 expect 3 calibrate --name Oat $swatch --length 15.65
 expect 3 calibrate --name Oat $swatch --length 39.7m
-tells "measurements[0].length_mm"
+tells "measurements[0].swatch.length_mm"
 # Invented texts, as they come from several systems.
 printf '\357\273\277Terms: US\r\nRow 1 (RS, cream): sc 2, *ssc, sc; rep from * 2 more times. (8 sts)\r\n' >text.txt
 expect 0 read text.txt --colour-name cream
@@ -171,7 +171,7 @@ cmp -s good.csv inset.csv || fail "overlay -> inset changed the picture"
 expect 0 convert inset.csv --technique inset --to-technique spike --to-facing two-face \
   --to-ends carried --json
 tells '"technique": "TECHNIQUE_SPIKE"'
-tells '"aspect": "ends"'
+tells '"aspect": "MAKER_ASPECT_ENDS"'
 printf 'A,A,A,A\nB,B,B,B\nA,A,A,B\nB,B,B,B\nA,A,A,A\n' >edge.csv
 expect 0 convert edge.csv --to-technique overlay --gauge 14x16/4in --gauge-after 13x14/4in --wpi 9
 tells "1 cell of the chart as it was had to change"

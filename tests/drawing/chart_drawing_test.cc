@@ -335,19 +335,19 @@ TEST(DrawingRequest, IsRefusedByField) {
   EXPECT_EQ(RefusedField(request), "colours");
   request = Options();
   request.names = {"", std::string(kLongestTitle + 1, 'x')};
-  EXPECT_EQ(RefusedField(request), "names[1]");
+  EXPECT_EQ(RefusedField(request), "colour_names[1]");
   request = Options();
   request.title = std::string(kLongestTitle + 1, 'x');
   EXPECT_EQ(RefusedField(request), "title");
   for (const int pixels : {3, 65, -1}) {
     request = Options();
     request.cell_pixels = pixels;
-    EXPECT_EQ(RefusedField(request), "cell_pixels") << pixels;
+    EXPECT_EQ(RefusedField(request), "cell_size_px") << pixels;
   }
   for (const double mm : {1.49, 25.1, nan, -4.0}) {
     request = Options();
     request.cell_mm = mm;
-    EXPECT_EQ(RefusedField(request), "cell_mm") << mm;
+    EXPECT_EQ(RefusedField(request), "cell_size_mm") << mm;
   }
   for (const double share : {0.09, 1.01, nan}) {
     request = Options();
@@ -356,9 +356,9 @@ TEST(DrawingRequest, IsRefusedByField) {
   }
   request = Options();
   request.gauge = DrawnGauge{0.5, 16};
-  EXPECT_EQ(RefusedField(request), "gauge.stitches_per_100mm");
+  EXPECT_EQ(RefusedField(request), "gauge.stitches_per_decimetre");
   request.gauge = DrawnGauge{14, nan};
-  EXPECT_EQ(RefusedField(request), "gauge.rows_per_100mm");
+  EXPECT_EQ(RefusedField(request), "gauge.rows_per_decimetre");
   request.gauge = DrawnGauge{5, 51};
   EXPECT_EQ(RefusedField(request), "gauge");
   for (const int size : {-1, 1}) {

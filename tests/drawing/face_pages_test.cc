@@ -228,7 +228,7 @@ TEST(SplitFace, NeedsRoomForTwoRowsAndSaysHowLargeStitchesMayBe) {
   request.cell_mm = 20;
   const ErrorDetail detail = DetailOf(DrawChart(design, request, DrawingFormat::kPdf).status());
   ASSERT_EQ(detail.fields.size(), 1u);
-  EXPECT_EQ(detail.fields[0].field, "cell_mm");
+  EXPECT_EQ(detail.fields[0].field, "cell_size_mm");
   const std::string& words = detail.fields[0].description;
   const size_t at = words.find("at most ");
   ASSERT_NE(at, std::string::npos) << words;

@@ -84,8 +84,8 @@ class CalibrationCommandsTest(calibrations_test.LiveCalibrations):
         measured = self.rowproof("calibrate", "--name", "x", *self.SWATCH, "16.2m",
                                  "--technique", "inset", "--json")
         self.assertEqual("TECHNIQUE_INSET", json.loads(measured)["scope"]["technique"])
-        one = {"swatch": {"stitches": [{"stitch": "sc", "count": 400}],
-                          "gauge": {"stitchesPer100mm": 20, "rowsPer100mm": 25},
+        one = {"swatch": {"stitches": [{"stitch": "STITCH_KIND_SC", "count": 400}],
+                          "gauge": {"stitchesPerDecimetre": 20, "rowsPerDecimetre": 25},
                           "yarn": {"weightClass": 4}, "lengthMm": 16200}, "note": "of the file"}
         with open(path, "w") as file:
             json.dump({"scope": {"technique": "TECHNIQUE_INSET", "weightClass": 4},

@@ -29,11 +29,19 @@ def scope(**more):
     return yarn_calibration_pb2.CalibrationScope(**said)
 
 
+def update(name, paths=("title",), **new):
+    request = calibrations.UpdateCalibrationRequest(
+        calibration=calibration_pb2.Calibration(name=name, **new))
+    request.update_mask.paths.extend(paths)
+    return request
+
+
 def swatch(factor=1.1, note=""):
     """A swatch of 400 sc that took `factor` times the assumed yarn."""
     measured = calibration_pb2.SwatchMeasurement(
-        stitches=[calibration_pb2.StitchCount(stitch="sc", count=400)],
-        gauge=estimate_pb2.Gauge(stitches_per_100mm=20, rows_per_100mm=25),
+        stitches=[calibration_pb2.StitchCount(
+            stitch=yarn_calibration_pb2.STITCH_KIND_SC, count=400)],
+        gauge=estimate_pb2.Gauge(stitches_per_decimetre=20, rows_per_decimetre=25),
         yarn=yarn_pb2.Yarn(wraps_per_inch=12.7), length_mm=factor * ASSUMED_MM)
     return calibration_pb2.YarnMeasurement(swatch=measured, note=note)
 
@@ -176,12 +184,14 @@ class CalibrationsTest(LiveCalibrations):
         self.assertEqual(made.name + "/revisions/1", first.calibration)
         self.assertEqual(made.name + "/revisions/2", second.calibration)
         self.assertEqual(first, again)
-        lengths = [estimate.colours[0].length_mm for estimate in (plain, first, second)]
+        lengths = [estimate.yarns[0].length_mm for estimate in (plain, first, second)]
         self.assertEqual(sorted(lengths), lengths)
-        spread = [estimate.colours[0].length_uncertainty_mm / estimate.colours[0].length_mm
+        spread = [estimate.yarns[0].length_uncertainty_mm / estimate.yarns[0].length_mm
                   for estimate in (plain, first)]
         self.assertLess(spread[1], spread[0])
-        self.assertEqual([], [n.code for n in first.notes if n.code.startswith("calibration")])
+        self.assertEqual([], [n.code for n in first.notes if n.code in (
+            estimate_pb2.ESTIMATE_NOTE_CODE_CALIBRATION_OF_ANOTHER_FABRIC,
+            estimate_pb2.ESTIMATE_NOTE_CODE_CALIBRATION_OF_ANOTHER_CLASS)])
 
     def test_every_question_about_a_chart_takes_it(self):
         made = self.designer.keep()
@@ -190,29 +200,30 @@ class CalibrationsTest(LiveCalibrations):
         ways = self.designer.charts.CompareEnds(chart_service_pb2.CompareEndsRequest(**asked))
         estimated = self.designer.charts.EstimateChart(
             chart_service_pb2.EstimateChartRequest(**asked))
-        self.assertAlmostEqual(sum(c.length_mm for c in estimated.colours),
-                               ways.ways[0].length_mm, 6)
+        self.assertAlmostEqual(sum(c.length_mm for c in estimated.yarns),
+                               ways.methods[0].length_mm, 6)
         self.assertTrue(self.designer.charts.ChooseSize(chart_service_pb2.ChooseSizeRequest(
-            width_mm=200, **asked)).of_design)
+            width_mm=200, **asked)).design_sizes)
         drawn = self.designer.charts.DrawEstimate(chart_service_pb2.DrawEstimateRequest(
             format=chart_service_pb2.DRAWING_FORMAT_SVG, **asked)).content
         self.assertIn(b"<svg", drawn)
         converted = self.designer.charts.ConvertChart(chart_service_pb2.ConvertChartRequest(
             technique=chart_pb2.TECHNIQUE_OVERLAY, **asked))
         self.assertEqual(made.name + "/revisions/1", converted.sizes[0].before.calibration)
-        self.assertIn("calibration-of-another-fabric",
+        self.assertIn(estimate_pb2.ESTIMATE_NOTE_CODE_CALIBRATION_OF_ANOTHER_FABRIC,
                       [note.code for note in converted.sizes[0].after.notes])
 
     def test_what_it_was_not_measured_in_is_a_note(self):
         made = self.designer.keep()
         other = estimate_request(made.name, technique=chart_pb2.TECHNIQUE_OVERLAY,
                                  facing=chart_pb2.FACING_ONE_FACE)
-        other.making.yarn_b.weight_class = 5
+        other.making.yarns[1].yarn.weight_class = 5
         notes = {note.code: note.sentence
                  for note in self.designer.charts.EstimateChart(other).notes}
         self.assertIn("another fabric (spike, two-face, not overlay, one-face)",
-                      notes["calibration-of-another-fabric"])
-        self.assertIn("Yarn B has weight class 5", notes["calibration-of-another-class"])
+                      notes[estimate_pb2.ESTIMATE_NOTE_CODE_CALIBRATION_OF_ANOTHER_FABRIC])
+        self.assertIn("Yarn B has weight class 5",
+                      notes[estimate_pb2.ESTIMATE_NOTE_CODE_CALIBRATION_OF_ANOTHER_CLASS])
 
     def test_a_version_keeps_what_it_used(self):
         made = self.designer.keep()
@@ -249,7 +260,7 @@ class CalibrationsTest(LiveCalibrations):
         request = patterns.EstimateVersionRequest(name=version.name, calibration=made.name)
         other = self.designer.patterns.EstimateVersion(request).sizes[0]
         self.assertEqual(made.name + "/revisions/2", other.calibration)
-        self.assertGreater(other.colours[0].length_mm, version.estimates[0].colours[0].length_mm)
+        self.assertGreater(other.yarns[0].length_mm, version.estimates[0].yarns[0].length_mm)
         request.calibration = "oat"
         self.assertEqual(["calibration"],
                          self.fields(self.designer.patterns.EstimateVersion, request))
@@ -281,7 +292,7 @@ class CalibrationsTest(LiveCalibrations):
         for method, request in (
                 (stub.GetCalibration, calibrations.GetCalibrationRequest(name=name)),
                 (stub.UpdateCalibration,
-                 calibrations.UpdateCalibrationRequest(name=name, title="Mine now")),
+                 update(name, title="Mine now")),
                 (stub.DeleteCalibration, calibrations.DeleteCalibrationRequest(name=name)),
                 (stub.CreateCalibrationRevision, calibrations.CreateCalibrationRevisionRequest(
                     parent=name, measurements=[swatch()])),
@@ -322,11 +333,12 @@ class CalibrationsTest(LiveCalibrations):
                 (lambda r: r.measurements.extend([swatch()] * 200), "measurements"),
                 (lambda r: setattr(r, "note", "x" * 2001), "note"),
                 (lambda r: setattr(r.measurements[0], "note", "a\nb"), "measurements[0].note"),
-                (lambda r: r.measurements.append(swatch(2.54)), "measurements[1].length_mm"),
+                (lambda r: r.measurements.append(swatch(2.54)), "measurements[1].swatch.length_mm"),
                 (lambda r: setattr(r.measurements[0].swatch, "length_mm", float("nan")),
                  "measurements[0].swatch.length_mm"),
-                (lambda r: setattr(r.measurements[0].swatch.gauge, "rows_per_100mm", float("inf")),
-                 "measurements[0].swatch.gauge.rows_per_100mm"),
+                (lambda r: setattr(r.measurements[0].swatch.gauge, "rows_per_decimetre",
+                                   float("inf")),
+                 "measurements[0].swatch.gauge.rows_per_decimetre"),
                 (lambda r: setattr(r, "request_id", "one"), "request_id")):
             wrong = calibrations.CreateCalibrationRequest()
             wrong.CopyFrom(request)
@@ -377,15 +389,31 @@ class CalibrationsTest(LiveCalibrations):
                      patterns.CreateVersionRequest(parent=pattern, content=content(made.name),
                                                    request_id=live_server.request_id()))
 
+    def test_only_the_title_is_changed_and_only_if_the_mask_names_it(self):
+        made = self.designer.keep()
+        stub = self.designer.calibrations
+        for wrong, field in ((update(made.name, paths=("scope",), title="Rye"),
+                              "update_mask.paths[0]"),
+                             (update(made.name, paths=("title", "etag"), title="Rye"),
+                              "update_mask.paths[1]"),
+                             (update(made.name, paths=()), "update_mask"),
+                             (update(made.name), "calibration.title"),
+                             (update("mine", title="Rye"), "calibration.name"),
+                             (update(made.name, title="Rye", etag="x"), "calibration.etag")):
+            self.assertEqual([field], self.fields(stub.UpdateCalibration, wrong))
+        self.assertEqual(made.title, self.designer.get(made.name).title)
+        for title, paths in (("Rye", ()), ("Oak", ("*",)), ("Elm", ("title",))):
+            self.assertEqual(title, stub.UpdateCalibration(
+                update(made.name, paths=paths, title=title)).title)
+
     def test_a_stale_etag_is_aborted(self):
         made = self.designer.keep()
         renamed = self.designer.calibrations.UpdateCalibration(
-            calibrations.UpdateCalibrationRequest(name=made.name, title="Rye", etag=made.etag))
+            update(made.name, title="Rye", etag=made.etag))
         self.assertEqual("Rye", renamed.title)
         stub = self.designer.calibrations
         for method, request in (
-                (stub.UpdateCalibration, calibrations.UpdateCalibrationRequest(
-                    name=made.name, title="Again", etag=made.etag)),
+                (stub.UpdateCalibration, update(made.name, title="Again", etag=made.etag)),
                 (stub.DeleteCalibration, calibrations.DeleteCalibrationRequest(
                     name=made.name, etag=made.etag)),
                 (stub.CreateCalibrationRevision, calibrations.CreateCalibrationRevisionRequest(

@@ -23,6 +23,7 @@ google.__path__.append(os.path.join(BUILD, "python", "google"))
 
 import grpc  # noqa: E402
 from google.rpc import error_details_pb2, status_pb2  # noqa: E402
+from rowproof.v1 import yarn_pb2  # noqa: E402
 
 
 class Server:
@@ -156,13 +157,20 @@ def new_editor(server, designer, pattern, name="Edda Invented"):
     return accepted.editor, accepted.secret
 
 
-def role(colour):
-    """The API's role of the yarn that an estimate calls "A" or "border"."""
-    return "YARN_ROLE_" + colour.upper()
-
-
 def request_id():
     return str(uuid.uuid4())
+
+
+def role(letter, yarn):
+    """The yarn of colour A to H, or of the border, as a making has it."""
+    return yarn_pb2.ColourYarn(role=yarn_pb2.YarnRole.Value("YARN_ROLE_" + letter.upper()),
+                               yarn=yarn)
+
+
+def word(role_number):
+    """A to H, or border."""
+    name = yarn_pb2.YarnRole.Name(role_number)[len("YARN_ROLE_"):]
+    return name if len(name) == 1 else name.lower()
 
 
 def details_of(error):

@@ -86,11 +86,12 @@ class Setting:
         values = dict(
             version=self.version, worked_from=report_pb2.WORKED_FROM_BOTH,
             hand=chart_pb2.HAND_RIGHT,
-            yarn=[report_pb2.YarnUse(role=live_server.role(c.colour), length_m=c.length_mm / 1000 * ratio)
-                  for c in estimate.colours],
+            yarn=[report_pb2.YarnUse(role=y.role, length_m=y.length_mm / 1000 * ratio)
+                  for y in estimate.yarns],
             gauge_before=[estimate_pb2.GaugeReading(stitches=14, rows=16)],
-            width_before_mm=estimate.width_mm, height_before_mm=estimate.height_mm,
-            minutes=estimate.minutes, last_row=self.worked_rows, finished=True)
+            width_before_mm=estimate.before_blocking.width_mm,
+            height_before_mm=estimate.before_blocking.height_mm,
+            minutes=estimate.working_time_minutes, last_row=self.worked_rows, finished=True)
         values.update(other)
         return report_pb2.ReportContent(**values)
 

@@ -27,8 +27,8 @@ CELLS = {(3, 4), (3, 8), (5, 6)}  # off-colour cells of the picture: drops in ro
 def design():
     made = patterns_test.content(patterns_test.picture(ROWS, STITCHES, CELLS)).design
     made.stitch_band.first, made.stitch_band.last = 3, 10
-    made.sizes.add(name="narrow", stitch_repeats=1, row_repeats=1)
-    made.sizes.add(name="wide", stitch_repeats=3, row_repeats=1)
+    made.sizes.add(name="narrow", stitch_repeat_count=1, row_repeat_count=1)
+    made.sizes.add(name="wide", stitch_repeat_count=3, row_repeat_count=1)
     return made
 
 
@@ -89,7 +89,7 @@ class OwnTextTest(live_calls.LiveTest):
             comparison = self.compare(caller, first.name)
             fault, = [f for f in comparison.findings if f.severity == chart_pb2.SEVERITY_ERROR]
             self.assertEqual(4, fault.row)
-            self.assertEqual(4 + 2, fault.at.line)
+            self.assertEqual(4 + 2, fault.place.line)
             self.assertEqual(["narrow", "wide"], list(fault.sizes))
             self.assertIn("4", fault.sentence)
             self.assertEqual(self.rows[3], fault.corrected)
@@ -136,7 +136,8 @@ class OwnTextTest(live_calls.LiveTest):
     def test_a_row_that_cannot_be_read_keeps_the_gate_shut(self):
         secret, _ = self.editor()
         version = self.submit(self.text(row4="Row 4 (WS, B): sc 3, [ssc, sc."))
-        self.assertEqual("unreadable-row", version.comparison.reading[0].code)
+        self.assertEqual(text_pb2.TEXT_FINDING_CODE_UNREADABLE_ROW,
+                         version.comparison.reading[0].code)
         self.assertEqual(6, version.comparison.reading[0].at.line)
         rows = self.compare(self.designer, version.name).rows
         self.assertEqual(text_pb2.ROW_AGREEMENT_NOT_READ, rows[3].agreement)

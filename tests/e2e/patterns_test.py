@@ -8,7 +8,7 @@ import live_server
 import grpc
 from google.protobuf import field_mask_pb2
 from rowproof.v1 import account_pb2, account_service_pb2, account_service_pb2_grpc
-from rowproof.v1 import chart_pb2, estimate_pb2, pattern_pb2, yarn_pb2
+from rowproof.v1 import chart_pb2, estimate_pb2, pattern_pb2, yarn_calibration_pb2, yarn_pb2
 from rowproof.v1 import chart_service_pb2, chart_service_pb2_grpc
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import pattern_service_pb2_grpc
@@ -30,9 +30,10 @@ def picture(rows, stitches, set_cells=()):
 
 def making():
     return estimate_pb2.Making(
-        yarn_a=yarn_pb2.Yarn(weight_class=4, ball_length_m=85, ball_mass_g=50),
-        yarn_b=yarn_pb2.Yarn(weight_class=4, ball_length_m=85, ball_mass_g=50),
-        gauge=estimate_pb2.Gauge(stitches_per_100mm=14, rows_per_100mm=16))
+        yarns=[live_server.role(letter, yarn_pb2.Yarn(
+            weight_class=4, ball_band=yarn_pb2.BallBand(length_m=85, mass_g=50)))
+               for letter in "AB"],
+        gauge=estimate_pb2.Gauge(stitches_per_decimetre=14, rows_per_decimetre=16))
 
 
 def content(chart):
@@ -89,28 +90,31 @@ class PatternsTest(unittest.TestCase):
             gauge_readings=[estimate_pb2.GaugeReading(stitches=12, rows=14, stitch_span_mm=101.6,
                                                       row_span_mm=101.6)],
             ends=chart_pb2.ENDS_CARRIED,
-            yarns=[estimate_pb2.ColourYarn(colour="A", yarn=yarn_pb2.Yarn(weight_class=5))])
+            yarns=[live_server.role("A", yarn_pb2.Yarn(weight_class=5))])
         request = patterns.EstimateVersionRequest(
             name=version.name, another_maker=maker, size=version.estimates[0].size)
         other, = self.stub.EstimateVersion(request).sizes
         own = version.estimates[0]
-        self.assertAlmostEqual(24 * 101.6 / 12, other.width_mm, 6)
-        self.assertAlmostEqual(24 * 100 / 14, own.width_mm, 6)
-        self.assertIn("carried", [part.part for part in other.colours[0].parts])
-        self.assertNotIn("carried", [part.part for part in own.colours[0].parts])
-        self.assertAlmostEqual(1, sum(part.share for part in other.colours[1].parts), 9)
-        self.assertEqual(["A", "B"], [colour.colour for colour in other.colours])
-        self.assertFalse(other.colours[0].HasField("ball_count"))  # their yarn has no band
-        self.assertIn("show-through", [caution.code for caution in other.cautions])
+        self.assertAlmostEqual(24 * 101.6 / 12, other.before_blocking.width_mm, 6)
+        self.assertAlmostEqual(24 * 100 / 14, own.before_blocking.width_mm, 6)
+        self.assertIn(estimate_pb2.PART_KIND_CARRIED, [p.kind for p in other.yarns[0].parts])
+        self.assertNotIn(estimate_pb2.PART_KIND_CARRIED, [p.kind for p in own.yarns[0].parts])
+        self.assertAlmostEqual(1, sum(part.share for part in other.yarns[1].parts), 9)
+        self.assertEqual(["A", "B"], [live_server.word(yarn.role) for yarn in other.yarns])
+        self.assertFalse(other.yarns[0].HasField("ball_count"))  # their yarn has no band
+        self.assertIn(estimate_pb2.CAUTION_CODE_SHOW_THROUGH,
+                      [caution.code for caution in other.cautions])
         stored = self.stub.GetVersion(patterns.GetVersionRequest(name=version.name))
         self.assertEqual(version, stored)
         for change, field in (
                 (lambda r: setattr(r, "size", "nowhere"), "size"),
-                (lambda r: setattr(r.another_maker.yarns[0], "colour", "C"),
-                 "another_maker.yarns[0].colour"),
+                (lambda r: setattr(r.another_maker.yarns[0], "role",
+                                   yarn_pb2.YARN_ROLE_C),
+                 "another_maker.yarns[0].role"),
                 (lambda r: setattr(r.another_maker.gauge_readings[0], "rows", float("inf")),
                  "another_maker.gauge_readings[0].rows"),
-                (lambda r: setattr(r.another_maker, "tail_mm", -1), "making.tail_mm")):
+                (lambda r: setattr(r.another_maker, "tail_length_mm", -1),
+                 "another_maker.tail_length_mm")):
             wrong = patterns.EstimateVersionRequest()
             wrong.CopyFrom(request)
             change(wrong)
@@ -125,9 +129,9 @@ class PatternsTest(unittest.TestCase):
             patterns.CreateVersionRequest(parent=self.pattern(), content=content(picture(6, 6))))
         request = chart_service_pb2.CalibrateYarnRequest(name="Oat (invented)")
         swatch = request.measurements.add().swatch
-        swatch.stitches.add(stitch="sc", count=400)
-        swatch.gauge.stitches_per_100mm = 20
-        swatch.gauge.rows_per_100mm = 25
+        swatch.stitches.add(stitch=yarn_calibration_pb2.STITCH_KIND_SC, count=400)
+        swatch.gauge.stitches_per_decimetre = 20
+        swatch.gauge.rows_per_decimetre = 25
         swatch.yarn.wraps_per_inch = 12.7
         swatch.length_mm = 15650  # the assumed paths say 14,227
         charts = chart_service_pb2_grpc.ChartServiceStub(self.server.channel())
@@ -140,7 +144,7 @@ class PatternsTest(unittest.TestCase):
         self.assertEqual(stored.content.making.yarn_calibration.covariance, mine.covariance)
         before, after = assumed.estimates[0], stored.estimates[0]
         self.assertEqual((before.calibration, after.calibration), ("", "Oat (invented)"))
-        for was, now in zip(before.colours, after.colours):
+        for was, now in zip(before.yarns, after.yarns):
             self.assertGreater(now.length_mm, was.length_mm)
             self.assertLess(now.length_uncertainty_mm / now.length_mm,
                             was.length_uncertainty_mm / was.length_mm)
@@ -150,7 +154,8 @@ class PatternsTest(unittest.TestCase):
         version = self.stub.CreateVersion(patterns.CreateVersionRequest(
             parent=name, content=content(picture(20, 24, {(5, 3), (6, 3)}))))
         self.assertEqual(pattern_pb2.VERSION_STATE_DRAFT, version.state)
-        self.assertEqual(["drop-over-drop"], [f.code for f in version.check.findings])
+        self.assertEqual([chart_pb2.FINDING_CODE_DROP_OVER_DROP],
+                         [f.code for f in version.check.findings])
 
     def test_a_repeated_request_creates_nothing_twice(self):
         name = self.pattern()
@@ -171,13 +176,13 @@ class PatternsTest(unittest.TestCase):
                 (lambda c: c.design.chart.ClearField("cells"), "content.design.chart.cells"),
                 (lambda c: setattr(c.design.chart, "row_count", 0),
                  "content.design.chart.row_count"),
-                (lambda c: setattr(c.making.gauge, "stitches_per_100mm", float("nan")),
-                 "content.making.gauge.stitches_per_100mm"),
-                (lambda c: setattr(c.making.gauge, "rows_per_100mm", -3),
-                 "content.making.gauge.rows_per_100mm"),
+                (lambda c: setattr(c.making.gauge, "stitches_per_decimetre", float("nan")),
+                 "content.making.gauge.stitches_per_decimetre"),
+                (lambda c: setattr(c.making.gauge, "rows_per_decimetre", -3),
+                 "content.making.gauge.rows_per_decimetre"),
                 (lambda c: setattr(c, "title", "a\x00b"), "content.title"),
-                (lambda c: c.design.sizes.add(name="S", row_repeats=3),
-                 "content.design.sizes[0].row_repeats"),
+                (lambda c: c.design.sizes.add(name="S", row_repeat_count=3),
+                 "content.design.sizes[0].row_repeat_count"),
                 (lambda c: c.design.row_band.MergeFrom(chart_pb2.Band(first=2, last=99)),
                  "content.design.row_band.last")):
             wanted = content(picture(8, 9))
@@ -238,11 +243,12 @@ class PatternsTest(unittest.TestCase):
             row_colours=[1, 2, 3, 2],  # A, B, C, B
             picture_colours=bytes([1, 1, 1, 1, 2, 2, 3, 2, 3, 2, 3, 3, 2, 2, 2, 2]))
         wanted = content(chart)
-        wanted.making.more_yarns.add(weight_class=4)
+        wanted.making.yarns.append(live_server.role("C", yarn_pb2.Yarn(weight_class=4)))
         version = self.stub.CreateVersion(patterns.CreateVersionRequest(
             parent=self.pattern(), content=wanted))
         self.assertEqual(pattern_pb2.VERSION_STATE_WORKABLE, version.state, version.check)
-        self.assertEqual(["A", "B", "C"], [c.colour for c in version.estimates[0].colours])
+        self.assertEqual(["A", "B", "C"],
+                         [live_server.word(y.role) for y in version.estimates[0].yarns])
         read = self.stub.GetVersion(patterns.GetVersionRequest(name=version.name))
         self.assertEqual(version, read)
         self.assertEqual(chart.picture_colours, read.content.design.chart.picture_colours)

@@ -11,7 +11,7 @@ import grpc
 from rowproof.v1 import account_service_pb2 as accounts
 from rowproof.v1 import chart_pb2, estimate_pb2, yarn_pb2
 from rowproof.v1 import pattern_service_pb2 as patterns
-from rowproof.v1 import report_pb2
+from rowproof.v1 import report_pb2, yarn_pb2
 from rowproof.v1 import report_service_pb2 as reports
 from rowproof.v1 import test_call_pb2
 from rowproof.v1 import test_call_service_pb2 as calls
@@ -29,7 +29,8 @@ def whole_report(seat):
               report_pb2.YarnUse(role=yarn_pb2.YARN_ROLE_B,
                                  yarn=yarn_pb2.Yarn(name='In"vented\\ {yarn}, NULL',
                                                         fibre="80 % cotton", weight_class=4,
-                                                        ball_length_m=85, ball_mass_g=50),
+                                                        ball_band=yarn_pb2.BallBand(
+                                                            length_m=85, mass_g=50)),
                                  mass_before_g=50, mass_after_g=43.5, scale_step_g=0.1,
                                  length_step_m=1, with_border=True)],
         hook_mm=5.5, ends=chart_pb2.ENDS_CUT,
@@ -148,7 +149,7 @@ class ReportsTest(LiveTest):
         tester = self.new_tester(self.call())
         version = tester.patterns.GetVersion(patterns.GetVersionRequest(
             name=tester.seat.split("/testCalls/")[0] + "/versions/1"))
-        width = version.estimates[0].width_mm
+        width = version.estimates[0].before_blocking.width_mm
         content = part_report(20)
         content.finished = True
         content.width_before_mm = width / 2.54

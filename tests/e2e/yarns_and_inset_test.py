@@ -42,13 +42,14 @@ class ThreeColours(main_job_test.Setting):
         letters = (chart_pb2.COLOUR_A, chart_pb2.COLOUR_B, chart_pb2.COLOUR_A, chart_pb2.COLOUR_C)
         content.design.chart.row_colours.extend(letters[i % 4] for i in range(ROWS))
         making = content.making
-        making.yarn_a.name = "Oat"
-        making.yarn_b.name = "Slate"
-        making.more_yarns.add(name="Rust", weight_class=4, tex=520)
-        making.border_yarn.CopyFrom(yarn_pb2.Yarn(
-            name="Moss", weight_class=4, ball_length_m=85, ball_mass_g=50))
-        making.border.rounds = 2
-        making.border.colour = "border"
+        making.yarns[0].yarn.name = "Oat"
+        making.yarns[1].yarn.name = "Slate"
+        making.yarns.extend([
+            live_server.role("C", yarn_pb2.Yarn(name="Rust", weight_class=4, tex=520)),
+            live_server.role("border", yarn_pb2.Yarn(
+                name="Moss", weight_class=4, ball_band=yarn_pb2.BallBand(length_m=85, mass_g=50)))])
+        making.border.round_count = 2
+        making.border.role = yarn_pb2.YARN_ROLE_BORDER
         return content
 
 
@@ -142,7 +143,7 @@ class ThreeColoursTest(CallsTest):
         """Metres that the estimate expects, by colour."""
         estimate = setting.designer.patterns.EstimateVersion(
             main_job_test.patterns.EstimateVersionRequest(name=setting.version)).sizes[0]
-        return {c.colour: c.length_mm / 1000 for c in estimate.colours}
+        return {live_server.word(y.role): y.length_mm / 1000 for y in estimate.yarns}
 
     def by_mail(self, setting, tester):
         form = self.form(tester)

@@ -42,7 +42,7 @@ TEST(Csv, MayHaveAByteOrderMarkOtherLineEndsAndEmptyLinesAtTheEnd) {
                         {})
                 .value()
                 .report.format,
-            "CSV");
+            FileFormat::kCsv);
 }
 
 TEST(Csv, MayHaveOtherSignsBetweenCellsAndQuotes) {
@@ -50,8 +50,8 @@ TEST(Csv, MayHaveOtherSignsBetweenCellsAndQuotes) {
   EXPECT_EQ(Read("A\tB\tA\r\nA\tA\tB\r\n"), ".x.\n..x\n");
   EXPECT_EQ(Read("\"A\",B,\"A\"\nA,\"A\",\"B\"\n"), ".x.\n..x\n");
   EXPECT_EQ(Read("\"A\"\n\"B\"\n"), ".\nx\n");
-  EXPECT_EQ(ImportChart("A\tB\n", {}).value().report.format, "TSV");
-  EXPECT_EQ(ImportChart("A;B\n", {}).value().report.format, "CSV");
+  EXPECT_EQ(ImportChart("A\tB\n", {}).value().report.format, FileFormat::kTsv);
+  EXPECT_EQ(ImportChart("A;B\n", {}).value().report.format, FileFormat::kCsv);
 }
 
 TEST(Csv, LosesRowAndStitchNumbersAtItsSides) {

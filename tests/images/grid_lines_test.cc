@@ -415,19 +415,19 @@ TEST(DeclaredGrid, IsHeldToItsRangesAndToThePicture) {
   };
   EXPECT_THAT(refused(13, 13, 1, 1), HasSubstr("accepted"));
   EXPECT_THAT(refused(0, 13, 1, 1),
-              AllOf(HasSubstr("grid.pitch_x must be "), HasSubstr("(got \"0\")")));
+              AllOf(HasSubstr("grid.pitch_x_px must be "), HasSubstr("(got \"0\")")));
   EXPECT_THAT(refused(13, 1001, 1, 1),
-              AllOf(HasSubstr("grid.pitch_y must be "), HasSubstr("(got \"1001\")")));
+              AllOf(HasSubstr("grid.pitch_y_px must be "), HasSubstr("(got \"1001\")")));
   EXPECT_THAT(refused(std::nan(""), 13, 1, 1),
-              AllOf(HasSubstr("grid.pitch_x must be "), HasSubstr("(got \"nan\")")));
+              AllOf(HasSubstr("grid.pitch_x_px must be "), HasSubstr("(got \"nan\")")));
   EXPECT_THAT(refused(13, std::numeric_limits<double>::infinity(), 1, 1),
-              AllOf(HasSubstr("grid.pitch_y must be "), HasSubstr("(got \"inf\")")));
+              AllOf(HasSubstr("grid.pitch_y_px must be "), HasSubstr("(got \"inf\")")));
   EXPECT_THAT(refused(13, 13, 13, 1),
-              AllOf(HasSubstr("grid.pitch_x must be "), HasSubstr("(got \"13\")")));
+              AllOf(HasSubstr("grid.pitch_x_px must be "), HasSubstr("(got \"13\")")));
   EXPECT_THAT(refused(13, 13, -1, 1),
-              AllOf(HasSubstr("grid.line_width_x must be "), HasSubstr("(got \"-1\")")));
+              AllOf(HasSubstr("grid.line_width_x_px must be "), HasSubstr("(got \"-1\")")));
   EXPECT_THAT(refused(13, 13, 1, 1000),
-              AllOf(HasSubstr("grid.line_width_y must be "), HasSubstr("(got \"1000\")")));
+              AllOf(HasSubstr("grid.line_width_y_px must be "), HasSubstr("(got \"1000\")")));
   EXPECT_THAT(refused(11, 13, 1, 1),
               HasSubstr("A pitch of 11 pixels with lines of 1 does not divide the 157 pixels"));
   EXPECT_THAT(refused(39, 39, 1, 1), HasSubstr("colour #808080, "));

@@ -32,7 +32,7 @@ void ExpectReads(const std::string& file, const ImportSettings& settings, const 
                  const std::string& format) {
   const auto chart = ImportChart(file, settings);
   ASSERT_TRUE(chart.ok()) << chart.status();
-  EXPECT_EQ(chart->report.format, format);
+  EXPECT_EQ(Name(chart->report.format), format);
   EXPECT_EQ(chart->cells, cells) << Drawn(chart->cells) << "instead of\n" << Drawn(cells);
 }
 

@@ -117,7 +117,7 @@ TEST(Pixmap, IsReadPlainAndRaw) {
   EXPECT_EQ(Drawn(plain->cells), ".x\n");
   EXPECT_EQ(Text(plain->colour_a), "#faf0dc");
   EXPECT_EQ(Text(plain->colour_b), "#0a143c");
-  EXPECT_EQ(plain->report.format, "plain PPM");
+  EXPECT_EQ(plain->report.format, FileFormat::kPlainPpm);
   EXPECT_EQ(Read(std::string("P6 2 1 255\n\xfa\xf0\xdc\x0a\x14\x3c", 17)), ".x\n");
   EXPECT_EQ(Read(std::string("P6 2 1 1023\n\3\0\3\0\3\0\0\0\0\0\0\0", 24)), ".x\n");
 }

@@ -14,15 +14,17 @@ using testing::IsEmpty;
 
 v1::Making Making() {
   v1::Making making;
-  making.mutable_gauge()->set_stitches_per_100mm(14);
-  making.mutable_gauge()->set_rows_per_100mm(16);
-  making.mutable_yarn_a()->set_wraps_per_inch(10);
-  making.mutable_yarn_b()->set_wraps_per_inch(10);
+  making.mutable_gauge()->set_stitches_per_decimetre(14);
+  making.mutable_gauge()->set_rows_per_decimetre(16);
+  for (const auto role : {v1::YARN_ROLE_A, v1::YARN_ROLE_B}) {
+    making.add_yarns()->set_role(role);
+    making.mutable_yarns(making.yarns_size() - 1)->mutable_yarn()->set_wraps_per_inch(10);
+  }
   return making;
 }
 
-std::vector<std::string> Codes(const v1::CheckResult& check) {
-  std::vector<std::string> codes;
+std::vector<v1::FindingCode> Codes(const v1::CheckResult& check) {
+  std::vector<v1::FindingCode> codes;
   for (const auto& finding : check.findings()) codes.push_back(finding.code());
   return codes;
 }
@@ -89,7 +91,7 @@ TEST_F(ChartServiceTest, ReadsAPictureThatNamesItsColours) {
   v1::Design design;
   *design.mutable_chart() = NamedChart({"BBBB", "CCBC", "BCBB", "AAAA"}, "ABCB");
   // Row 3's drop in C goes down to row 1 in A: it can be worked, with a warning.
-  EXPECT_THAT(Codes(Check(design)), ElementsAre("foreign-anchor"));
+  EXPECT_THAT(Codes(Check(design)), ElementsAre(v1::FINDING_CODE_FOREIGN_ANCHOR));
   EXPECT_TRUE(Check(design).workable());
   const v1::Chart read = ReadBack(design).chart();
   EXPECT_EQ(read.picture_colours(), design.chart().picture_colours());
@@ -101,7 +103,7 @@ TEST_F(ChartServiceTest, ReadsAPictureThatNamesItsColours) {
   EXPECT_FALSE(check.workable());
   EXPECT_EQ(check.error_count(), 1);
   ASSERT_GE(check.findings_size(), 1);
-  EXPECT_EQ(check.findings(0).code(), "foreign-colour");
+  EXPECT_EQ(check.findings(0).code(), v1::FINDING_CODE_FOREIGN_COLOUR);
   EXPECT_EQ(check.findings(0).edit().row(), 2);
   EXPECT_EQ(check.findings(0).edit().stitch(), 3);
 }
@@ -116,11 +118,11 @@ TEST_F(ChartServiceTest, RefusesPictureColoursThatDoNotFit) {
                    "12 bytes");
   chart = good;
   (*chart.mutable_picture_colours())[3] = 9;
-  ExpectWrongField(&Stub::CheckChart, request, "design.chart.picture_colours[3]", "\"9\"",
+  ExpectWrongField(&Stub::CheckChart, request, "design.chart.picture_colours", "9 at byte 3",
                    "1 to 8");
   chart = good;
   *chart.mutable_cells() = std::string(3, '\0');  // says that no cell is off-colour
-  ExpectWrongField(&Stub::CheckChart, request, "design.picture_colours[6]", "\"C\"",
+  ExpectWrongField(&Stub::CheckChart, request, "design.chart.picture_colours", "\"C\"",
                    "another if it is");
   chart = good;
   chart.clear_picture_colours();
@@ -139,10 +141,10 @@ TEST_F(ChartServiceTest, SaysTheEditTheTotalsAndTheMultiples) {
   design.mutable_stitch_band()->set_last(3);
   auto* size = design.add_sizes();
   size->set_name("M");
-  size->set_stitch_repeats(3);
+  size->set_stitch_repeat_count(3);
   const auto check = Check(design);
   EXPECT_FALSE(check.workable());
-  ASSERT_THAT(Codes(check), ElementsAre("drop-over-drop"));
+  ASSERT_THAT(Codes(check), ElementsAre(v1::FINDING_CODE_DROP_OVER_DROP));
   const auto& finding = check.findings(0);
   EXPECT_EQ(finding.row(), 3);
   EXPECT_EQ(finding.stitch(), 3);
@@ -152,7 +154,7 @@ TEST_F(ChartServiceTest, SaysTheEditTheTotalsAndTheMultiples) {
   EXPECT_EQ(finding.first_worked_row(), 3);
   EXPECT_EQ(finding.last_worked_row(), 3);
   ASSERT_EQ(check.code_counts_size(), 1);
-  EXPECT_EQ(check.code_counts(0).code(), "drop-over-drop");
+  EXPECT_EQ(check.code_counts(0).code(), v1::FINDING_CODE_DROP_OVER_DROP);
   EXPECT_EQ(check.code_counts(0).count(), check.error_count());
   EXPECT_EQ(check.stitch_multiple(), "multiple of 2 plus 2");
   EXPECT_EQ(check.row_multiple(), "");
@@ -162,7 +164,7 @@ TEST_F(ChartServiceTest, NamesBothWorkedRowsOfAnInsetChartRow) {
   v1::Design design = Picture({"AAAAA", "BBBBB", "AAAAB", "BBBBB", "AAAAA"});
   design.set_technique(v1::TECHNIQUE_INSET);
   const auto check = Check(design);
-  ASSERT_THAT(Codes(check), ElementsAre("edge-skip"));
+  ASSERT_THAT(Codes(check), ElementsAre(v1::FINDING_CODE_EDGE_SKIP));
   EXPECT_EQ(check.findings(0).row(), 3);
   EXPECT_EQ(check.findings(0).first_worked_row(), 5);
   EXPECT_EQ(check.findings(0).last_worked_row(), 6);
@@ -173,21 +175,21 @@ TEST_F(ChartServiceTest, OffersTheOtherReadingWhereThatIsCertain) {
   v1::Design design = Working(kMotif);
   const auto check = Check(design);
   EXPECT_FALSE(check.workable());
-  EXPECT_EQ(check.reading_offered(), "other-convention");
+  EXPECT_EQ(check.reading_offered(), v1::FINDING_CODE_OTHER_CONVENTION);
   EXPECT_EQ(check.convention_offered(), v1::CONVENTION_PICTURE);
-  EXPECT_EQ(Check(Picture(kMotif)).reading_offered(), "");
+  EXPECT_EQ(Check(Picture(kMotif)).reading_offered(), v1::FINDING_CODE_UNSPECIFIED);
   EXPECT_EQ(Check(Picture(kMotif)).convention_offered(), v1::CONVENTION_UNSPECIFIED);
 
   const auto drops = Check(Picture({".....", ".x.x.", ".....", ".xxx.", ".....", "....."}));
-  EXPECT_EQ(drops.reading_offered(), "other-convention");
+  EXPECT_EQ(drops.reading_offered(), v1::FINDING_CODE_OTHER_CONVENTION);
   EXPECT_EQ(drops.convention_offered(), v1::CONVENTION_WORKING);
   // The marks of a working chart one row too low: those of a picture.
   const auto marks = Check(Working({".....", ".....", ".xxx.", "....."}));
-  EXPECT_EQ(marks.reading_offered(), "marks-of-other-convention");
+  EXPECT_EQ(marks.reading_offered(), v1::FINDING_CODE_MARKS_OF_OTHER_CONVENTION);
   EXPECT_EQ(marks.convention_offered(), v1::CONVENTION_PICTURE);
   // Exchanged colours are no other convention.
   const auto swapped = Check(Picture({"BBBBB", "AAAAA", "BBABB", "AAAAA", "BBBBB"}));
-  EXPECT_EQ(swapped.reading_offered(), "colours-swapped");
+  EXPECT_EQ(swapped.reading_offered(), v1::FINDING_CODE_COLOURS_SWAPPED);
   EXPECT_EQ(swapped.convention_offered(), v1::CONVENTION_UNSPECIFIED);
 }
 
@@ -195,7 +197,7 @@ TEST_F(ChartServiceTest, ChecksByTheSettingsOfTheRequest) {
   v1::CheckChartRequest request;
   *request.mutable_design() = Working({".......", ".xxxxx.", ".......", "......."});
   request.mutable_design()->set_technique(v1::TECHNIQUE_INSET);
-  EXPECT_THAT(Codes(Ask(&Stub::CheckChart, request)), ElementsAre("long-skip"));
+  EXPECT_THAT(Codes(Ask(&Stub::CheckChart, request)), ElementsAre(v1::FINDING_CODE_LONG_SKIP));
   request.mutable_settings()->set_longest_skip(5);
   EXPECT_THAT(Codes(Ask(&Stub::CheckChart, request)), IsEmpty());
   request.mutable_settings()->set_longest_skip(-1);
@@ -211,7 +213,7 @@ TEST_F(ChartServiceTest, RepairsWithSymmetriesLocksAndALimitOnRuns) {
   EXPECT_TRUE(repair.optimal());
   EXPECT_EQ(repair.edits(0).colour(), v1::COLOUR_UNSPECIFIED);
   const int taken = repair.edits(0).row();
-  auto* lock = request.mutable_options()->add_locked();
+  auto* lock = request.mutable_options()->add_locked_areas();
   lock->set_first_row(taken);
   lock->set_first_stitch(3);
   repair = Ask(&Stub::RepairChart, request);
@@ -242,13 +244,13 @@ TEST_F(ChartServiceTest, RefusesWrongOptionsOfARepairByTheirField) {
   options.add_symmetries(static_cast<v1::Symmetry>(7));
   ExpectWrongField(&Stub::RepairChart, request, "options.symmetries[0]", "\"7\"", "half turn");
   options.Clear();
-  options.add_locked()->set_first_row(2);
-  options.mutable_locked(0)->set_last_row(5);
-  ExpectWrongField(&Stub::RepairChart, request, "options.locked[0].last_row", "\"5\"",
+  options.add_locked_areas()->set_first_row(2);
+  options.mutable_locked_areas(0)->set_last_row(5);
+  ExpectWrongField(&Stub::RepairChart, request, "options.locked_areas[0].last_row", "\"5\"",
                    "from 2 to 4");
   options.Clear();
-  options.add_locked()->set_first_stitch(9);
-  ExpectWrongField(&Stub::RepairChart, request, "options.locked[0].first_stitch", "\"9\"",
+  options.add_locked_areas()->set_first_stitch(9);
+  ExpectWrongField(&Stub::RepairChart, request, "options.locked_areas[0].first_stitch", "\"9\"",
                    "from 1 to 4");
   // Four rows in two colours: the first and the last are not of one colour.
   options.Clear();
@@ -269,9 +271,10 @@ TEST_F(ChartServiceTest, ConvertsAndSaysWhatChanges) {
   EXPECT_TRUE(converted.facing_changed());
   EXPECT_FALSE(converted.ends_changed());
   EXPECT_TRUE(converted.check().workable());
-  std::vector<std::string> aspects;
+  std::vector<v1::MakerAspect> aspects;
   for (const auto& change : converted.changes()) aspects.push_back(change.aspect());
-  EXPECT_THAT(aspects, ElementsAre("drop-stitch", "edges", "facing", "face-2"));
+  EXPECT_THAT(aspects, ElementsAre(v1::MAKER_ASPECT_DROP_STITCH, v1::MAKER_ASPECT_EDGES,
+                                   v1::MAKER_ASPECT_FACING, v1::MAKER_ASPECT_FACE_2));
   ASSERT_EQ(converted.sizes_size(), 1);
   EXPECT_EQ(converted.sizes(0).row_count_after(), 5);
   EXPECT_FALSE(converted.sizes(0).has_before());
@@ -295,26 +298,30 @@ TEST_F(ChartServiceTest, SaysYarnAndFinishedSizeBeforeAndAfterAConversion) {
   const auto& size = converted.sizes(0);
   EXPECT_EQ(size.row_count_before(), 5);
   EXPECT_EQ(size.row_count_after(), 10);
-  EXPECT_DOUBLE_EQ(size.after().height_mm(), 2 * size.before().height_mm());
-  EXPECT_DOUBLE_EQ(size.after().width_mm(), size.before().width_mm());
-  ASSERT_EQ(size.before().colours_size(), 2);
-  ASSERT_EQ(size.after().colours_size(), 2);
-  EXPECT_GT(size.after().colours(0).length_mm(), size.before().colours(0).length_mm());
+  EXPECT_DOUBLE_EQ(size.after().before_blocking().height_mm(),
+                   2 * size.before().before_blocking().height_mm());
+  EXPECT_DOUBLE_EQ(size.after().before_blocking().width_mm(),
+                   size.before().before_blocking().width_mm());
+  ASSERT_EQ(size.before().yarns_size(), 2);
+  ASSERT_EQ(size.after().yarns_size(), 2);
+  EXPECT_GT(size.after().yarns(0).length_mm(), size.before().yarns(0).length_mm());
   const auto assumed = [](const v1::SizeEstimate& estimate) {
-    return std::any_of(estimate.assumed().begin(), estimate.assumed().end(),
+    return std::any_of(estimate.assumptions().begin(), estimate.assumptions().end(),
                        [](const auto& line) { return line.find("gauge") != std::string::npos; });
   };
   const auto notes = [](const v1::SizeEstimate& estimate) {
-    return std::any_of(estimate.notes().begin(), estimate.notes().end(),
-                       [](const auto& note) { return note.code() == "gauge-of-another-fabric"; });
+    return std::any_of(estimate.notes().begin(), estimate.notes().end(), [](const auto& note) {
+      return note.code() == v1::ESTIMATE_NOTE_CODE_GAUGE_OF_ANOTHER_FABRIC;
+    });
   };
   EXPECT_TRUE(assumed(size.after()) || notes(size.after()));
   EXPECT_FALSE(notes(size.before()));
 
   *request.mutable_making_after() = Making();
-  request.mutable_making_after()->mutable_gauge()->set_rows_per_100mm(20);
+  request.mutable_making_after()->mutable_gauge()->set_rows_per_decimetre(20);
   const auto measured = Ask(&Stub::ConvertChart, request);
-  EXPECT_DOUBLE_EQ(measured.sizes(0).after().height_mm(), size.after().height_mm() * 16 / 20);
+  EXPECT_DOUBLE_EQ(measured.sizes(0).after().before_blocking().height_mm(),
+                   size.after().before_blocking().height_mm() * 16 / 20);
   EXPECT_FALSE(notes(measured.sizes(0).after()));
 }
 
@@ -334,8 +341,8 @@ TEST_F(ChartServiceTest, RefusesConversionsThatCannotBe) {
   *request.mutable_making_after() = Making();
   ExpectWrongField(&Stub::ConvertChart, request, "making", "", "given with making_after");
   *request.mutable_making() = Making();
-  request.mutable_making_after()->mutable_gauge()->set_rows_per_100mm(-1);
-  ExpectWrongField(&Stub::ConvertChart, request, "making_after.gauge.rows_per_100mm", "\"-1\"",
+  request.mutable_making_after()->mutable_gauge()->set_rows_per_decimetre(-1);
+  ExpectWrongField(&Stub::ConvertChart, request, "making_after.gauge.rows_per_decimetre", "\"-1\"",
                    "between 0.5 and 200");
   request.clear_making();
   request.clear_making_after();
@@ -353,13 +360,13 @@ TEST_F(ChartServiceTest, FindsTheRepeatsOfAFullSizeDrawing) {
   const auto repeats = Ask(&Stub::FindRepeats, request);
   ASSERT_GE(repeats.answers_size(), 1);
   EXPECT_EQ(repeats.answers(0).stitch_band().last() - repeats.answers(0).stitch_band().first(), 3);
-  EXPECT_EQ(repeats.answers(0).stitch_repeats(), 3);
+  EXPECT_EQ(repeats.answers(0).stitch_repeat_count(), 3);
   EXPECT_EQ(repeats.answers(0).reduced().chart().stitch_count(), 6);
   EXPECT_EQ(repeats.answers(0).stitch_multiple(), "multiple of 4 plus 2");
   EXPECT_GE(repeats.answer_count(), repeats.answers_size());
-  request.set_most_answers(101);
-  ExpectWrongField(&Stub::FindRepeats, request, "most_answers", "\"101\"", "100");
-  request.clear_most_answers();
+  request.set_max_answer_count(101);
+  ExpectWrongField(&Stub::FindRepeats, request, "max_answer_count", "\"101\"", "100");
+  request.clear_max_answer_count();
   request.mutable_design()->mutable_stitch_band()->set_first(2);
   request.mutable_design()->mutable_stitch_band()->set_last(5);
   const grpc::Status status = Refusal(&Stub::FindRepeats, request);
@@ -378,6 +385,7 @@ TEST_F(ChartServiceTest, ImportsWhatItExportsInEveryFormat) {
     EXPECT_EQ(imported.chart().cells(), request.design().chart().cells()) << format;
     EXPECT_EQ(imported.chart().row_count(), 5) << format;
     EXPECT_EQ(imported.report().width_px(), 5) << format;
+    EXPECT_EQ(imported.report().format(), format);
     EXPECT_FALSE(imported.report().sentences().empty()) << format;
   }
   v1::ExportChartRequest named;
@@ -402,7 +410,8 @@ TEST_F(ChartServiceTest, ReportsWhatWasCutAway) {
   EXPECT_EQ(imported.chart().stitch_count(), 3);
   EXPECT_EQ(imported.report().cut().left(), 1);
   EXPECT_EQ(imported.report().cut().bottom(), 1);
-  EXPECT_THAT(imported.report().marked_sides(), ElementsAre("left", "bottom"));
+  EXPECT_THAT(imported.report().marked_sides(),
+              ElementsAre(v1::PICTURE_SIDE_LEFT, v1::PICTURE_SIDE_BOTTOM));
 }
 
 TEST_F(ChartServiceTest, RefusesFilesAndFormatsByTheirField) {
@@ -412,13 +421,13 @@ TEST_F(ChartServiceTest, RefusesFilesAndFormatsByTheirField) {
   file.set_cell_scale(-2);
   ExpectWrongField(&Stub::ImportChart, import, "file.cell_scale", "\"-2\"", "1 to 1000");
   file.clear_cell_scale();
-  file.mutable_grid()->set_pitch_x(0);
-  ExpectWrongField(&Stub::ImportChart, import, "file.grid.pitch_x", "\"0\"", "more than 0");
+  file.mutable_grid()->set_pitch_x_px(0);
+  ExpectWrongField(&Stub::ImportChart, import, "file.grid.pitch_x_px", "\"0\"", "more than 0");
   file.clear_grid();
   file.add_colours()->set_rgb("teal");
   ExpectWrongField(&Stub::ImportChart, import, "file.colours[0].rgb", "\"teal\"", "#1e3a5f");
   file.mutable_colours(0)->set_rgb("#008080");
-  ExpectWrongField(&Stub::ImportChart, import, "file.colours[0].taken_for", "unspecified",
+  ExpectWrongField(&Stub::ImportChart, import, "file.colours[0].chart_colour", "unspecified",
                    "A to H");
 
   v1::ExportChartRequest request;
@@ -445,9 +454,9 @@ TEST_F(ChartServiceTest, DrawsBothChartsAndBothFacesInEveryFormat) {
     request.set_title("Reed Mat (invented)");
     request.set_size("M");
     request.add_colours("#f2e6cf");
-    request.add_names("Oat");
-    request.mutable_gauge()->set_stitches_per_100mm(15);
-    request.mutable_gauge()->set_rows_per_100mm(17);
+    request.add_colour_names("Oat");
+    request.mutable_gauge()->set_stitches_per_decimetre(15);
+    request.mutable_gauge()->set_rows_per_decimetre(17);
     request.set_format(v1::DRAWING_FORMAT_PNG);
     EXPECT_EQ(Ask(&Stub::DrawChart, request).content().substr(1, 3), "PNG") << kind;
     request.set_format(v1::DRAWING_FORMAT_SVG);
@@ -461,9 +470,9 @@ TEST_F(ChartServiceTest, DrawsBothChartsAndBothFacesInEveryFormat) {
 TEST_F(ChartServiceTest, RefusesDrawingsByTheirField) {
   v1::DrawChartRequest request;
   *request.mutable_design() = Picture(kMotif);
-  request.set_cell_pixels(3);
-  ExpectWrongField(&Stub::DrawChart, request, "cell_pixels", "\"3\"", "4 to 64");
-  request.clear_cell_pixels();
+  request.set_cell_size_px(3);
+  ExpectWrongField(&Stub::DrawChart, request, "cell_size_px", "\"3\"", "4 to 64");
+  request.clear_cell_size_px();
   request.set_size("XL");
   ExpectWrongField(&Stub::DrawChart, request, "size", "\"XL\"", "the design's sizes");
   request.clear_size();
@@ -480,7 +489,7 @@ TEST_F(ChartServiceTest, RefusesDrawingsByTheirField) {
 
 TEST_F(ChartServiceTest, TakesAFoundationOfWorkedStitchesAsAnAnchor) {
   v1::Design design = Working({".....", "..x..", "....."});
-  EXPECT_THAT(Codes(Check(design)), ElementsAre("no-anchor"));
+  EXPECT_THAT(Codes(Check(design)), ElementsAre(v1::FINDING_CODE_NO_ANCHOR));
   design.set_foundation_colour(v1::COLOUR_B);  // row 2's colour
   EXPECT_TRUE(Check(design).workable());
   EXPECT_EQ(ReadBack(design).foundation_colour(), v1::COLOUR_B);

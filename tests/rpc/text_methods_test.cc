@@ -35,7 +35,7 @@ TEST_F(TextMethods, ReadNumbersSideColourStitchesAndCounts) {
   ASSERT_EQ(read.rows_size(), 3);
   const v1::TextRow& second = read.rows(1);
   EXPECT_EQ(second.numbers(), "2");
-  EXPECT_EQ(second.at().line(), 8);
+  EXPECT_EQ(second.place().line(), 8);
   EXPECT_EQ(second.side(), v1::SIDE_WRONG);
   EXPECT_EQ(second.colour(), v1::COLOUR_B);
   EXPECT_EQ(second.kind(), v1::TEXT_ROW_KIND_STITCHES);
@@ -55,10 +55,10 @@ TEST_F(TextMethods, ReadWhatCannotBeReadAsFindingsWithTheirPlace) {
   const auto read = Read("Terms: US\nRow 1 (RS, A): sc 2, [ssc, sc.\nRow 2 (WS, B): sc 4.\n");
   EXPECT_EQ(read.error_count(), 1);
   ASSERT_EQ(read.findings_size(), 1);
-  EXPECT_EQ(read.findings(0).code(), "unreadable-row");
+  EXPECT_EQ(read.findings(0).code(), v1::TEXT_FINDING_CODE_UNREADABLE_ROW);
   EXPECT_EQ(read.findings(0).severity(), v1::SEVERITY_ERROR);
-  EXPECT_EQ(read.findings(0).at().line(), 2);
-  EXPECT_EQ(read.findings(0).at().column(), 22);
+  EXPECT_EQ(read.findings(0).place().line(), 2);
+  EXPECT_EQ(read.findings(0).place().column(), 22);
   EXPECT_EQ(read.findings(0).met(), "[");
   ASSERT_EQ(read.rows_size(), 2);
   EXPECT_EQ(read.rows(0).kind(), v1::TEXT_ROW_KIND_UNSPECIFIED);
@@ -168,13 +168,13 @@ TEST_F(Comparing, NamesAFaultByRowStitchPlaceBothReadingsAndCorrection) {
   ASSERT_EQ(comparison.findings_size(), 1) << comparison.ShortDebugString();
   const v1::ComparisonFinding& fault = comparison.findings(0);
   EXPECT_EQ(fault.severity(), v1::SEVERITY_ERROR);
-  EXPECT_EQ(fault.code(), "wrong-stitch");
+  EXPECT_EQ(fault.code(), v1::COMPARISON_FINDING_CODE_WRONG_STITCH);
   EXPECT_EQ(fault.row(), 3);
   EXPECT_EQ(fault.chart_row(), 3);
-  EXPECT_EQ(fault.at().line(), 3);
+  EXPECT_EQ(fault.place().line(), 3);
   EXPECT_EQ(fault.stitch(), 3);
   EXPECT_THAT(fault.sizes(), ElementsAre("one size"));
-  EXPECT_THAT(fault.off_by(), ElementsAre(2));
+  EXPECT_THAT(fault.differences(), ElementsAre(2));
   EXPECT_EQ(fault.text_says(), "sc");
   EXPECT_EQ(fault.chart_says(), "ssc");
   EXPECT_THAT(fault.sentence(), testing::HasSubstr("Row 3"));
@@ -189,7 +189,7 @@ TEST_F(Comparing, TellsRowsApartThatAreMissingUnreadAndTooMany) {
   *asked_.mutable_text() += "Row 6 (WS, B): sc 5. (5 sts)\n";
   const auto comparison = Compare();
   ASSERT_EQ(comparison.reading_size(), 1);
-  EXPECT_EQ(comparison.reading(0).code(), "unreadable-row");
+  EXPECT_EQ(comparison.reading(0).code(), v1::TEXT_FINDING_CODE_UNREADABLE_ROW);
   ASSERT_EQ(comparison.rows_size(), 6);
   EXPECT_EQ(comparison.rows(2).agreement(), v1::ROW_AGREEMENT_NOT_READ);
   EXPECT_EQ(comparison.rows(3).agreement(), v1::ROW_AGREEMENT_MISSING);
@@ -217,7 +217,7 @@ TEST_F(Comparing, RefusesByField) {
 TEST_F(TextMethods, ReadHostileRepeatsAsOneFinding) {
   const auto read = Read("Row 1: [[[sc] 9999 times] 9999 times] 9999 times.\n");
   ASSERT_EQ(read.findings_size(), 1);
-  EXPECT_EQ(read.findings(0).code(), "over-limit");
+  EXPECT_EQ(read.findings(0).code(), v1::TEXT_FINDING_CODE_OVER_LIMIT);
   EXPECT_THAT(read.rows(0).counts(), IsEmpty());
 }
 

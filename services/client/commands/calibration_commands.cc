@@ -133,9 +133,9 @@ void AddCalibrationCommands(CLI::App& app, const Api& api) {
   Verb<v1::UpdateCalibrationRequest, v1::Calibration>(
       *noun, api, "rename", "Change a calibration's title", "CalibrationService.UpdateCalibration",
       Shown<v1::Calibration>)
-      .Field("CALIBRATION", "name", kCalibrationName)
-      .Field("TITLE", "title", "The new title")
-      .Field("--etag", "etag", "Only if the calibration still has this etag");
+      .Field("CALIBRATION", "calibration.name", kCalibrationName)
+      .Field("TITLE", "calibration.title", "The new title")
+      .Field("--etag", "calibration.etag", "Only if the calibration still has this etag");
   Verb<v1::DeleteCalibrationRequest, v1::DeleteCalibrationResponse>(
       *noun, api, "delete",
       "Delete a calibration and all its revisions; versions keep what they used of it",

@@ -66,7 +66,7 @@ struct RepairCommand : ChartCommand {
       request.mutable_options()->add_symmetries(EnumOf<v1::Symmetry>(Symmetries(), word));
     }
     for (const std::string& text : locks) {
-      *request.mutable_options()->add_locked() = AreaOf("--lock", text);
+      *request.mutable_options()->add_locked_areas() = AreaOf("--lock", text);
     }
     request.mutable_options()->set_longest_run(longest_run);
     const auto answer =
@@ -174,7 +174,7 @@ struct RepeatsCommand : ChartCommand {
     if (!output->out.empty()) FileFormatOf("--out", output->out, false);
     v1::FindRepeatsRequest request;
     *request.mutable_design() = design();
-    request.set_most_answers(most_answers);
+    request.set_max_answer_count(most_answers);
     request.set_sides_may_change(sides_may_change);
     const auto answer = Connection::Local().Ask<v1::Repeats>("ChartService.FindRepeats", request);
     if (!output->out.empty()) {

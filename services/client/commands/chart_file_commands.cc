@@ -91,8 +91,8 @@ v1::Gauge GaugeOf(const v1::Making& making) {
     up += reading.has_row_span_mm() ? reading.row_span_mm() : kUsualSpanMm;
   }
   v1::Gauge gauge;
-  gauge.set_stitches_per_100mm(stitches * 100 / across);
-  gauge.set_rows_per_100mm(rows * 100 / up);
+  gauge.set_stitches_per_decimetre(stitches * 100 / across);
+  gauge.set_rows_per_decimetre(rows * 100 / up);
   return gauge;
 }
 
@@ -109,14 +109,14 @@ struct DrawCommand : ChartCommand {
     v1::DrawChartRequest request;
     request.set_format(DrawingFormatOf(output->out));
     request.set_kind(EnumOf<v1::DrawingKind>(Drawings(), show));
-    if (cell_pixels.has_value()) request.set_cell_pixels(*cell_pixels);
-    if (cell_mm.has_value()) request.set_cell_mm(*cell_mm);
+    if (cell_pixels.has_value()) request.set_cell_size_px(*cell_pixels);
+    if (cell_mm.has_value()) request.set_cell_size_mm(*cell_mm);
     request.set_paper(EnumOf<v1::Paper>(Papers(), paper));
     request.set_title(title);
     request.set_hand(EnumOf<v1::Hand>(Hands(), options.chart.hand));
     request.set_size(options.making.size_name);
     *request.mutable_colours() = ShadesOf("--shade", options.shades);
-    for (const std::string& name : options.chart.colour_names) request.add_names(name);
+    for (const std::string& name : options.chart.colour_names) request.add_colour_names(name);
     if (const auto made = making_if_given(); made.has_value()) {
       *request.mutable_gauge() = GaugeOf(*made);
     }

@@ -138,8 +138,8 @@ v1::Size SizeOf(const std::string& text) {
       !ReadCount(repeats.substr(by + 1), &row_repeats) || stitch_repeats < 1 || row_repeats < 1) {
     throw MustBe("--size", "NAME:STITCHREPEATSxROWREPEATS, such as wide:4x2", text);
   }
-  size.set_stitch_repeats(stitch_repeats);
-  size.set_row_repeats(row_repeats);
+  size.set_stitch_repeat_count(stitch_repeats);
+  size.set_row_repeat_count(row_repeats);
   return size;
 }
 

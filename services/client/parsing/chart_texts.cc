@@ -95,8 +95,8 @@ std::vector<v1::Colour> RowColoursOf(const std::string& option, std::string_view
 
 v1::ColourMeaning MeaningOf(const std::string& option, const std::string& text) {
   v1::ColourMeaning meaning;
-  if (text.size() > 2 && text[1] == '=') meaning.set_taken_for(ColourOf(text[0]));
-  if (meaning.taken_for() == v1::COLOUR_UNSPECIFIED) {
+  if (text.size() > 2 && text[1] == '=') meaning.set_chart_colour(ColourOf(text[0]));
+  if (meaning.chart_colour() == v1::COLOUR_UNSPECIFIED) {
     throw MustBe(option, "LETTER=#rrggbb, such as C=#2f6f4f", text);
   }
   meaning.set_rgb(text.substr(2));
@@ -115,10 +115,10 @@ v1::DeclaredGrid GridOf(const std::string& option, const std::string& text) {
                  text);
   }
   v1::DeclaredGrid grid;
-  grid.set_pitch_x(pitch_x);
-  grid.set_pitch_y(pitch_y);
-  grid.set_line_width_x(width_x);
-  grid.set_line_width_y(width_y);
+  grid.set_pitch_x_px(pitch_x);
+  grid.set_pitch_y_px(pitch_y);
+  grid.set_line_width_x_px(width_x);
+  grid.set_line_width_y_px(width_y);
   return grid;
 }
 
@@ -171,7 +171,7 @@ google::protobuf::RepeatedPtrField<std::string> ShadesOf(const std::string& opti
   std::map<int, std::string> by_number;
   for (const std::string& text : texts) {
     const v1::ColourMeaning shade = MeaningOf(option, text);
-    by_number[static_cast<int>(shade.taken_for())] = shade.rgb();
+    by_number[static_cast<int>(shade.chart_colour())] = shade.rgb();
   }
   google::protobuf::RepeatedPtrField<std::string> shades;
   for (const auto& [number, rgb] : by_number) {

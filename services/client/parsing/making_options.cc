@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <string_view>
 
 #include "fmt/format.h"
@@ -49,6 +50,24 @@ std::string_view WithoutWord(std::string_view text, std::initializer_list<const 
   return text;
 }
 
+// "A" to "H" or "border".
+v1::YarnRole RoleOf(const std::string& option, std::string_view word) {
+  if (word == "border") return v1::YARN_ROLE_BORDER;
+  if (word.size() == 1 && word[0] >= 'A' && word[0] <= 'H') {
+    return static_cast<v1::YarnRole>(v1::YARN_ROLE_A + (word[0] - 'A'));
+  }
+  throw MustBe(option, "A to H, or border", word);
+}
+
+void SetBall(const BallBand& ball, v1::Yarn* yarn) {
+  yarn->mutable_ball_band()->set_length_m(ball.length_m);
+  yarn->mutable_ball_band()->set_mass_g(ball.mass_g);
+}
+
+std::string RoleWord(v1::YarnRole role) {
+  return role == v1::YARN_ROLE_BORDER ? "border" : std::string(1, static_cast<char>('@' + role));
+}
+
 // A ball band takes the place of a linear density that was said before, and back; said together
 // they contradict each other, which the service refuses.
 // Without an option each word is called by its own.
@@ -58,52 +77,61 @@ void SetYarnWords(const std::string& option, const YarnWords& words, v1::Yarn* y
                        [&](const auto& word) { return word.first.starts_with(beginning); });
   };
   if (says("ball")) yarn->clear_tex();
-  if (says("tex")) {
-    yarn->clear_ball_length_m();
-    yarn->clear_ball_mass_g();
-  }
+  if (says("tex")) yarn->clear_ball_band();
   for (const auto& [key, value] : words) {
     const std::string own = key == "class" ? "--weight-class" : "--" + key;
     SetYarnProperty(option.empty() ? own : option + " " + key, key, value, yarn);
   }
 }
 
-void SetYarns(const MakingOptions& options, v1::Making* making) {
-  const YarnWords each = WordsOfEachYarn(options);
-  std::map<std::string, YarnWords> typed;
+// Of a yarn, from what says the least of it to what says the most.
+struct SaidOfYarn {
+  YarnWords by_design;
+  YarnWords by_option;
+};
+
+std::map<v1::YarnRole, SaidOfYarn> YarnsSaid(const MakingOptions& options) {
+  std::map<v1::YarnRole, SaidOfYarn> said;
+  for (const auto& [colour, words] : options.design_yarns) {
+    said[RoleOf("yarn", colour)].by_design = words;
+  }
+  std::set<v1::YarnRole> typed;
   for (const std::string& text : options.yarns) {
     auto [colour, words] = YarnWordsOf(text);
-    if (!typed.emplace(colour, std::move(words)).second) {
-      throw MustBe("--yarn", "one entry for each colour", colour);
+    const v1::YarnRole role = RoleOf("--yarn", colour);
+    if (!typed.insert(role).second) throw MustBe("--yarn", "one entry for each colour", colour);
+    said[role].by_option = std::move(words);
+  }
+  return said;
+}
+
+// Options change what a file says of a role. A colour before a named one has a yarn too.
+void SetYarns(const MakingOptions& options, v1::Making* making) {
+  const YarnWords each = WordsOfEachYarn(options);
+  std::map<v1::YarnRole, SaidOfYarn> said = YarnsSaid(options);
+  std::map<v1::YarnRole, v1::Yarn> yarns;
+  for (const v1::ColourYarn& yarn : making->yarns()) yarns[yarn.role()] = yarn.yarn();
+  int last = each.empty() ? 0 : v1::YARN_ROLE_B;
+  for (const auto& [role, words] : said) {
+    if (role != v1::YARN_ROLE_BORDER) last = std::max<int>(last, role);
+  }
+  for (int role = v1::YARN_ROLE_A; role <= last; ++role) {
+    if (role <= v1::YARN_ROLE_B || !yarns.contains(static_cast<v1::YarnRole>(role))) {
+      said.emplace(static_cast<v1::YarnRole>(role), SaidOfYarn());
     }
   }
-  const auto named = [&](const std::string& colour) {
-    return typed.contains(colour) || options.design_yarns.contains(colour);
-  };
-  // From the design file to what is typed of one colour.
-  const auto set = [&](const std::string& colour, v1::Yarn* yarn) {
-    const auto of_design = options.design_yarns.find(colour);
-    const auto of_option = typed.find(colour);
-    if (of_design != options.design_yarns.end() || of_option != typed.end() || !each.empty()) {
-      yarn->Clear();
-    }
-    if (of_design != options.design_yarns.end()) {
-      SetYarnWords("yarn " + colour, of_design->second, yarn);
-    }
-    SetYarnWords("", each, yarn);
-    if (of_option != typed.end()) SetYarnWords("--yarn", of_option->second, yarn);
-  };
-  set("A", making->mutable_yarn_a());
-  set("B", making->mutable_yarn_b());
-  if (named("border")) set("border", making->mutable_border_yarn());
-  for (char letter = 'C'; letter <= 'H'; ++letter) {
-    const std::string colour(1, letter);
-    const int index = letter - 'C';
-    if (!named(colour)) continue;
-    while (making->more_yarns_size() <= index) {
-      SetYarnWords("", each, making->add_more_yarns());
-    }
-    set(colour, making->mutable_more_yarns(index));
+  for (const auto& [role, words] : said) {
+    v1::Yarn& yarn = yarns[role];
+    if (!words.by_design.empty() || !words.by_option.empty() || !each.empty()) yarn.Clear();
+    SetYarnWords(fmt::format("yarn {}", RoleWord(role)), words.by_design, &yarn);
+    SetYarnWords("", each, &yarn);
+    SetYarnWords("--yarn", words.by_option, &yarn);
+  }
+  making->clear_yarns();
+  for (const auto& [role, yarn] : yarns) {
+    v1::ColourYarn* added = making->add_yarns();
+    added->set_role(role);
+    *added->mutable_yarn() = yarn;
   }
 }
 
@@ -118,9 +146,9 @@ void SetGauge(const MakingOptions& options, Message* to) {
     }
   }
   if (options.stitches_per_10cm.has_value() || options.rows_per_10cm.has_value()) {
-    // 10 cm are 100 mm.
-    to->mutable_gauge()->set_stitches_per_100mm(options.stitches_per_10cm.value_or(0));
-    to->mutable_gauge()->set_rows_per_100mm(options.rows_per_10cm.value_or(0));
+    // 10 cm are a decimetre.
+    to->mutable_gauge()->set_stitches_per_decimetre(options.stitches_per_10cm.value_or(0));
+    to->mutable_gauge()->set_rows_per_decimetre(options.rows_per_10cm.value_or(0));
   }
   if (options.other_fabric.has_value()) {
     to->set_gauge_is_of_another_fabric(*options.other_fabric);
@@ -161,7 +189,7 @@ void SetCalibration(const MakingOptions& options, v1::Making* making) {
 template <typename Message>
 void SetShared(const MakingOptions& options, Message* to) {
   if (options.hook_mm.has_value()) to->set_hook_mm(*options.hook_mm);
-  if (options.tail_mm.has_value()) to->set_tail_mm(*options.tail_mm);
+  if (options.tail_mm.has_value()) to->set_tail_length_mm(*options.tail_mm);
   if (options.stitches_per_minute.has_value()) {
     to->set_stitches_per_minute(*options.stitches_per_minute);
   }
@@ -283,8 +311,8 @@ void AddAnotherMakerOptions(CLI::App& command, MakingOptions& o) {
 
 void SetBorder(const std::string& option, const std::string& text, v1::Making* making) {
   const auto parts = Split(text, ':');
-  making->mutable_border()->set_rounds(CountOf(option, parts[0]));
-  if (parts.size() > 1) making->mutable_border()->set_colour(std::string(parts[1]));
+  making->mutable_border()->set_round_count(CountOf(option, parts[0]));
+  if (parts.size() > 1) making->mutable_border()->set_role(RoleOf(option, parts[1]));
   if (parts.size() > 3 || (parts.size() == 3 && parts[2] != "double")) {
     throw MustBe(option, "ROUNDS, ROUNDS:COLOUR or ROUNDS:COLOUR:double", text);
   }
@@ -298,8 +326,8 @@ void AddFringe(const std::string& option, const std::string& text, v1::Making* m
     throw MustBe(option, "COLOUR:STRANDSxLENGTH, such as A:40x8cm", text);
   }
   auto* fringe = making->add_added_fringe();
-  fringe->set_colour(std::string(parts[0]));
-  fringe->set_strands(CountOf(option, parts[1].substr(0, by)));
+  fringe->set_role(RoleOf(option, parts[0]));
+  fringe->set_strand_count(CountOf(option, parts[1].substr(0, by)));
   fringe->set_length_mm(LengthMm(option, parts[1].substr(by + 1)));
   if (parts.size() == 3) {
     fringe->set_edge(EnumOf<v1::FringeEdge>(option, FringeEdges(), parts[2]));
@@ -309,8 +337,8 @@ void AddFringe(const std::string& option, const std::string& text, v1::Making* m
 void SetSwatch(const std::string& option, const std::string& text, v1::Making* making) {
   const auto parts = Split(text, 'x');
   if (parts.size() != 2) throw MustBe(option, "STITCHESxROWS, such as 20x20", text);
-  making->mutable_swatch()->set_stitches(CountOf(option, parts[0]));
-  making->mutable_swatch()->set_rows(CountOf(option, parts[1]));
+  making->mutable_swatch()->set_stitch_count(CountOf(option, parts[0]));
+  making->mutable_swatch()->set_row_count(CountOf(option, parts[1]));
 }
 
 YarnWords WordsOfEachYarn(const MakingOptions& options) {
@@ -359,13 +387,11 @@ void SetYarnProperty(const std::string& called, const std::string& key, const st
   } else if (key == "tex") {
     yarn->set_tex(NumberOf(called, value));
   } else if (key == "ball") {
-    const BallBand ball = BallOf(called, value);
-    yarn->set_ball_length_m(ball.length_m);
-    yarn->set_ball_mass_g(ball.mass_g);
+    SetBall(BallOf(called, value), yarn);
   } else if (key == "ball-m") {
-    yarn->set_ball_length_m(NumberOf(called, value));
+    yarn->mutable_ball_band()->set_length_m(NumberOf(called, value));
   } else if (key == "ball-g") {
-    yarn->set_ball_mass_g(NumberOf(called, value));
+    yarn->mutable_ball_band()->set_mass_g(NumberOf(called, value));
   } else {
     throw MustBe(called, "name, fibre, class, wpi, ball or tex", key);
   }
@@ -417,7 +443,7 @@ v1::AnotherMaker AnotherMakerOf(const MakingOptions& options) {
   for (const std::string& text : options.yarns) {
     const auto [colour, words] = YarnWordsOf(text);
     auto* added = maker.add_yarns();
-    added->set_colour(colour);
+    added->set_role(RoleOf("--yarn", colour));
     SetYarnWords("--yarn", words, added->mutable_yarn());
   }
   SetShared(options, &maker);

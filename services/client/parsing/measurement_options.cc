@@ -1,5 +1,7 @@
 #include "services/client/parsing/measurement_options.h"
 
+#include <algorithm>
+
 #include "fmt/format.h"
 #include "services/client/failure.h"
 #include "services/client/files.h"
@@ -10,13 +12,26 @@
 namespace rowproof::client {
 namespace {
 
+v1::StitchKind KindOf(const std::string& word) {
+  // In the order of the API's enum.
+  static const auto& words = *new Words{"ch", "sc", "ssc", "dc2", "dc3", "sl st"};
+  const auto found = std::find(words.begin(), words.end(), word);
+  if (found == words.end()) {
+    throw Failure(ExitCode::kUsage,
+                  fmt::format("--stitches: the kind must be ch, sc, ssc, dc2, dc3 or \"sl st\" "
+                              "(got \"{}\")",
+                              OneLine(word)));
+  }
+  return static_cast<v1::StitchKind>(found - words.begin() + 1);
+}
+
 v1::StitchCount StitchCountOf(const std::string& text) {
   const size_t equals = text.find('=');
   if (equals == std::string::npos) {
     throw MustBe("--stitches", "KIND=COUNT, such as sc=400", text);
   }
   v1::StitchCount count;
-  count.set_stitch(std::string(Trimmed(std::string_view(text).substr(0, equals))));
+  count.set_stitch(KindOf(std::string(Trimmed(std::string_view(text).substr(0, equals)))));
   count.set_count(NumberOf("--stitches", std::string_view(text).substr(equals + 1)));
   return count;
 }
@@ -25,10 +40,10 @@ v1::SwatchMeasurement SwatchOf(const MeasurementOptions& o) {
   v1::SwatchMeasurement swatch;
   for (const std::string& text : o.stitches) *swatch.add_stitches() = StitchCountOf(text);
   swatch.set_row_start_count(o.row_starts);
-  if (!o.tails.empty()) swatch.set_tails_mm(LengthMm("--tails", o.tails));
+  if (!o.tails.empty()) swatch.set_tail_length_mm(LengthMm("--tails", o.tails));
   const v1::Making making = MakingOf(o.making);
   *swatch.mutable_gauge_readings() = making.gauge_readings();
-  *swatch.mutable_yarn() = making.yarn_a();
+  if (making.yarns_size() > 0) *swatch.mutable_yarn() = making.yarns(0).yarn();
   if (o.length.empty() == o.mass.empty()) {
     throw Failure(ExitCode::kUsage, "give either --length or --mass of the yarn");
   }

@@ -13,10 +13,16 @@ namespace {
 
 std::string Percent(double relative) { return fmt::format("{:.1f} %", 100 * relative); }
 
+// "sl st" is two words.
+std::string StitchWord(v1::StitchKind kind) {
+  return kind == v1::STITCH_KIND_SL_ST ? "sl st" : Word(kind);
+}
+
 std::string StitchesText(const v1::KeptMeasurement& measurement) {
   std::string text;
   for (const v1::StitchCount& count : measurement.stitches()) {
-    text += fmt::format("{}{} {:.0f}", text.empty() ? "" : ", ", count.stitch(), count.count());
+    text += fmt::format("{}{} {:.0f}", text.empty() ? "" : ", ", StitchWord(count.stitch()),
+                        count.count());
   }
   return text;
 }
@@ -44,7 +50,7 @@ std::string StitchTable(const v1::YarnCalibration& calibration, const Style& sty
   }
   for (const v1::StitchPath& path : calibration.paths()) {
     std::vector<std::string> cells{
-        path.stitch(), SmallLength(path.length_mm(), style.units),
+        StitchWord(path.stitch()), SmallLength(path.length_mm(), style.units),
         fmt::format("{:+.1f} %", 100 * (path.length_mm() / path.length_before_mm() - 1)),
         Percent(path.relative_uncertainty())};
     if (style.details) {

@@ -8,6 +8,7 @@
 #include "fmt/format.h"
 #include "services/client/tables/chart_cells.h"
 #include "services/client/tables/table.h"
+#include "services/client/tables/views.h"
 
 namespace rowproof::client {
 namespace {
@@ -58,7 +59,7 @@ std::string PlaceOf(const v1::Finding& finding) {
 }
 
 std::string SeamOf(const v1::Finding& finding) {
-  std::string seam = finding.seam();
+  std::string seam = finding.seam() == v1::SEAM_UNSPECIFIED ? std::string() : Word(finding.seam());
   if (!finding.size().empty()) seam += (seam.empty() ? "" : ", ") + finding.size();
   return seam.empty() ? "-" : seam;
 }
@@ -68,12 +69,13 @@ std::string WaysOut(const v1::RepairResult& repair) {
   Table table;
   table.Column("Another way").Column("Changes left", Table::Side::kRight);
   for (const auto& way : repair.alternatives()) {
-    std::string words = way.kind();
+    std::string words = Word(way.kind());
     std::replace(words.begin(), words.end(), '-', ' ');
-    if (way.rows_moved() != 0) {
-      words += way.rows_moved() > 0 ? " up by a row" : " down by a row";
+    if (way.row_shift() != 0) {
+      words += way.row_shift() > 0 ? " up by a row" : " down by a row";
     }
-    table.Row({words, std::to_string(way.edits_left()) + (way.optimal() ? "" : " or fewer")});
+    table.Row(
+        {words, std::to_string(way.remaining_edit_count()) + (way.optimal() ? "" : " or fewer")});
   }
   return "\n" + table.Text();
 }
@@ -91,8 +93,8 @@ std::string KindTable(const v1::CheckResult& check) {
     int first = 0;
     int last = 0;
   };
-  std::vector<std::string> order;
-  std::map<std::string, Kind> kinds;
+  std::vector<v1::FindingCode> order;
+  std::map<v1::FindingCode, Kind> kinds;
   for (const auto& finding : check.findings()) {
     Kind& kind = kinds[finding.code()];
     if (kind.example == nullptr) {
@@ -103,11 +105,11 @@ std::string KindTable(const v1::CheckResult& check) {
     kind.first = std::min(kind.first, finding.row());
     kind.last = std::max(kind.last, finding.row());
   }
-  std::map<std::string, int64_t> counts;
+  std::map<v1::FindingCode, int64_t> counts;
   for (const auto& count : check.code_counts()) counts[count.code()] = count.count();
   Table table;
   table.Column("Severity").Column("Found", Table::Side::kRight).Column("Where").Column("The first");
-  for (const std::string& code : order) {
+  for (const v1::FindingCode code : order) {
     const Kind& kind = kinds[code];
     table.Row({SeverityWord(kind.example->severity()), std::to_string(counts[code]),
                Rows(kind.first, kind.last),
@@ -139,10 +141,10 @@ std::string FindingTable(const v1::CheckResult& check, int shown) {
 std::string OfferedConvention(const v1::CheckResult& check) {
   const bool working = check.convention_offered() == v1::CONVENTION_WORKING;
   const char* meant = working ? "working" : "picture";
-  if (check.reading_offered() == "other-convention") {
+  if (check.reading_offered() == v1::FINDING_CODE_OTHER_CONVENTION) {
     return fmt::format("\nThe file seems to be a {0} chart: use --chart {0}.\n", meant);
   }
-  if (check.reading_offered() == "marks-of-other-convention") {
+  if (check.reading_offered() == v1::FINDING_CODE_MARKS_OF_OTHER_CONVENTION) {
     return fmt::format(
         "\nThe marks seem to be those of a {0} chart: move each {1} by a row, or save the\n"
         "drawing as a {0} chart and use --chart {0}.\n",

@@ -59,23 +59,24 @@ std::string PartOf(double before, double after) {
 void AddMeasures(const v1::ConvertedSize& size, Units units, Table& table) {
   const auto& before = size.before();
   const auto& after = size.after();
-  table.Row({size.size(), "width", Extent(before.width_mm(), units, before.width_uncertainty_mm()),
-             Extent(after.width_mm(), units, after.width_uncertainty_mm()),
-             PartOf(before.width_mm(), after.width_mm())});
-  table.Row({size.size(), "height",
-             Extent(before.height_mm(), units, before.height_uncertainty_mm()),
-             Extent(after.height_mm(), units, after.height_uncertainty_mm()),
-             PartOf(before.height_mm(), after.height_mm())});
-  table.Row({size.size(), "working time", WorkingTime(before.minutes()),
-             WorkingTime(after.minutes()), PartOf(before.minutes(), after.minutes())});
-  std::map<std::string, double> was;
-  for (const auto& colour : before.colours()) was[colour.colour()] = colour.length_mm();
-  for (const auto& colour : after.colours()) {
-    const double length = was[colour.colour()];
-    const double uncertainty = colour.length_uncertainty_mm();
-    table.Row({size.size(), "yarn " + colour.colour(), YarnLength(length, units, uncertainty),
-               YarnLength(colour.length_mm(), units, uncertainty),
-               PartOf(length, colour.length_mm())});
+  const auto& was = before.before_blocking();
+  const auto& now = after.before_blocking();
+  table.Row({size.size(), "width", Extent(was.width_mm(), units, was.width_uncertainty_mm()),
+             Extent(now.width_mm(), units, now.width_uncertainty_mm()),
+             PartOf(was.width_mm(), now.width_mm())});
+  table.Row({size.size(), "height", Extent(was.height_mm(), units, was.height_uncertainty_mm()),
+             Extent(now.height_mm(), units, now.height_uncertainty_mm()),
+             PartOf(was.height_mm(), now.height_mm())});
+  table.Row({size.size(), "working time", WorkingTime(before.working_time_minutes()),
+             WorkingTime(after.working_time_minutes()),
+             PartOf(before.working_time_minutes(), after.working_time_minutes())});
+  std::map<v1::YarnRole, double> lengths;
+  for (const auto& yarn : before.yarns()) lengths[yarn.role()] = yarn.length_mm();
+  for (const auto& yarn : after.yarns()) {
+    const double length = lengths[yarn.role()];
+    const double uncertainty = yarn.length_uncertainty_mm();
+    table.Row({size.size(), "yarn " + Word(yarn.role()), YarnLength(length, units, uncertainty),
+               YarnLength(yarn.length_mm(), units, uncertainty), PartOf(length, yarn.length_mm())});
   }
 }
 
@@ -113,7 +114,7 @@ std::string HowToGoOn(const v1::RepeatAnswer& answer) {
   return fmt::format(
       "\n--out FILE writes the chart of the first answer; the options that go with it:\n"
       " {} --size drawn:{}x{}\n",
-      options, answer.stitch_repeats(), answer.row_repeats());
+      options, answer.stitch_repeat_count(), answer.row_repeat_count());
 }
 
 // How the size of a chart was found, and how sure that is.
@@ -121,7 +122,7 @@ std::string HowSure(const v1::ImportReport& report) {
   if (report.format() == "CSV" || report.format() == "TSV") return "an entry for each cell, sure";
   std::string text;
   if (report.has_grid()) {
-    const v1::TakenGrid& grid = report.grid();
+    const v1::RemovedGrid& grid = report.grid();
     if (grid.declared()) {
       return grid.line_width_x_px() > 0 || grid.line_width_y_px() > 0 ? "grid as you gave it"
                                                                       : "cells as you gave them";
@@ -192,8 +193,8 @@ std::string TextOf(const v1::Repeats& repeats) {
     }
     table.Row(
         {std::to_string(++number), fmt::format("{} x {}", chart.row_count(), chart.stitch_count()),
-         BandWords(answer.has_stitch_band(), answer.stitch_band(), answer.stitch_repeats()),
-         BandWords(answer.has_row_band(), answer.row_band(), answer.row_repeats()), multiple});
+         BandWords(answer.has_stitch_band(), answer.stitch_band(), answer.stitch_repeat_count()),
+         BandWords(answer.has_row_band(), answer.row_band(), answer.row_repeat_count()), multiple});
   }
   std::string text = table.Text();
   if (repeats.answer_count() > repeats.answers_size()) {

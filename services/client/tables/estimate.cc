@@ -7,6 +7,7 @@
 #include "fmt/format.h"
 #include "services/client/tables/measures.h"
 #include "services/client/tables/table.h"
+#include "services/client/tables/views.h"
 
 namespace rowproof::client {
 namespace {
@@ -26,23 +27,32 @@ std::string Signed(double value) { return fmt::format("{:+.1f}", value); }
 
 std::string Percent(double share) { return fmt::format("{:.1f} %", 100 * share); }
 
+std::string WidthAndHeight(const v1::Extent& extent, Units units) {
+  return WidthAndHeight(extent.width_mm(), extent.height_mm(), units,
+                        std::max(extent.width_uncertainty_mm(), extent.height_uncertainty_mm()));
+}
+
+std::string LengthRange(const v1::Interval& length_mm, Units units, double uncertainty_mm) {
+  return YarnRange(length_mm.low(), length_mm.high(), units, uncertainty_mm);
+}
+
 // What to have: with ranges and masses, or what to buy alone.
 std::string YarnTable(const v1::SizeEstimate& estimate, const Style& style) {
   Table table;
   table.Column("Yarn").Column("Needs").Column("Range").Column("Buy");
   table.Column("Mass").Column("Balls", Side::kRight).Column("Left over");
-  for (const auto& colour : estimate.colours()) {
-    const double uncertainty = colour.length_uncertainty_mm();
+  for (const auto& yarn : estimate.yarns()) {
+    const double uncertainty = yarn.length_uncertainty_mm();
     const bool metric = style.units == Units::kMetric;
-    const std::string m = fmt::format("{} m", colour.published_length_m());
-    const std::string yd = fmt::format("{} yd", colour.published_length_yd());
-    table.Row({colour.colour(), YarnLength(colour.length_mm(), style.units, uncertainty),
-               YarnRange(colour.length_low_mm(), colour.length_high_mm(), style.units, uncertainty),
+    const std::string m = fmt::format("{} m", yarn.published_length_m());
+    const std::string yd = fmt::format("{} yd", yarn.published_length_yd());
+    table.Row({Word(yarn.role()), YarnLength(yarn.length_mm(), style.units, uncertainty),
+               LengthRange(yarn.length_interval_mm(), style.units, uncertainty),
                fmt::format("{} ({})", metric ? m : yd, metric ? yd : m),
-               colour.has_published_mass_g() ? Mass(colour.published_mass_g(), style.units) : "-",
-               colour.has_ball_count() ? std::to_string(colour.ball_count()) : "-",
-               colour.has_left_over_m()
-                   ? YarnLength(1000 * colour.left_over_m(), style.units, uncertainty)
+               yarn.has_published_mass_g() ? Mass(yarn.published_mass_g(), style.units) : "-",
+               yarn.has_ball_count() ? std::to_string(yarn.ball_count()) : "-",
+               yarn.has_remaining_length_m()
+                   ? YarnLength(1000 * yarn.remaining_length_m(), style.units, uncertainty)
                    : "-"});
   }
   return table.Text();
@@ -64,13 +74,13 @@ std::string BreakdownTable(const v1::SizeEstimate& estimate) {
   Table table;
   table.Column("Yarn").Column("Part").Column("m", Side::kRight).Column("yd", Side::kRight);
   table.Column("g", Side::kRight).Column("oz", Side::kRight).Column("Share", Side::kRight);
-  for (const auto& colour : estimate.colours()) {
-    for (const auto& part : colour.parts()) {
-      table.Row(BreakdownRow(colour.colour(), part.part(), part.length_mm(), part.share(),
-                             colour.has_mass_g(), colour.mass_g() * part.share()));
+  for (const auto& yarn : estimate.yarns()) {
+    for (const auto& part : yarn.parts()) {
+      table.Row(BreakdownRow(Word(yarn.role()), Word(part.kind()), part.length_mm(), part.share(),
+                             yarn.has_mass_g(), yarn.mass_g() * part.share()));
     }
-    table.Row(BreakdownRow(colour.colour(), "all", colour.length_mm(), 1, colour.has_mass_g(),
-                           colour.mass_g()));
+    table.Row(BreakdownRow(Word(yarn.role()), "all", yarn.length_mm(), 1, yarn.has_mass_g(),
+                           yarn.mass_g()));
   }
   return table.Text();
 }
@@ -91,8 +101,9 @@ std::string RangeTable(const v1::SizeEstimate& e, Units units) {
     table.Row({what, Extent(mm, units, uncertainty), Extent(uncertainty, units),
                RangeOf(range, uncertainty, units)});
   };
-  add("width", e.width_mm(), e.width_uncertainty_mm(), e.width_interval_mm());
-  add("height", e.height_mm(), e.height_uncertainty_mm(), e.height_interval_mm());
+  const auto& before = e.before_blocking();
+  add("width", before.width_mm(), before.width_uncertainty_mm(), before.width_interval_mm());
+  add("height", before.height_mm(), before.height_uncertainty_mm(), before.height_interval_mm());
   if (e.has_after_blocking()) {
     const auto& after = e.after_blocking();
     add("width, blocked", after.width_mm(), after.width_uncertainty_mm(),
@@ -100,14 +111,15 @@ std::string RangeTable(const v1::SizeEstimate& e, Units units) {
     add("height, blocked", after.height_mm(), after.height_uncertainty_mm(),
         after.height_interval_mm());
   }
-  const auto& range = e.minutes_interval();
-  table.Row({"working time", WorkingTime(e.minutes()), WorkingTime(e.minutes_uncertainty()),
+  const auto& range = e.working_time_interval_minutes();
+  table.Row({"working time", WorkingTime(e.working_time_minutes()),
+             WorkingTime(e.working_time_uncertainty_minutes()),
              WorkingTime(range.low()) + " to " + WorkingTime(range.high())});
-  for (const auto& colour : e.colours()) {
-    const double uncertainty = colour.length_uncertainty_mm();
-    table.Row({"yarn " + colour.colour(), YarnLength(colour.length_mm(), units, uncertainty),
+  for (const auto& yarn : e.yarns()) {
+    const double uncertainty = yarn.length_uncertainty_mm();
+    table.Row({"yarn " + Word(yarn.role()), YarnLength(yarn.length_mm(), units, uncertainty),
                YarnLength(uncertainty, units),
-               YarnRange(colour.length_low_mm(), colour.length_high_mm(), units, uncertainty)});
+               LengthRange(yarn.length_interval_mm(), units, uncertainty)});
   }
   return table.Text();
 }
@@ -116,12 +128,12 @@ std::string RangeTable(const v1::SizeEstimate& e, Units units) {
 std::string GaugeEffects(const v1::SizeEstimate& e) {
   Table table;
   table.Column("With one more in 10 cm").Column("stitch", Side::kRight).Column("row", Side::kRight);
-  table.Row({"width", Signed(e.width_one_stitch_more_mm() / 10) + " cm", "-"});
-  table.Row({"height", "-", Signed(e.height_one_row_more_mm() / 10) + " cm"});
-  for (const auto& colour : e.colours()) {
-    table.Row({fmt::format("yarn {}", colour.colour()),
-               Signed(colour.one_stitch_more_mm() / 1000) + " m",
-               Signed(colour.one_row_more_mm() / 1000) + " m"});
+  table.Row({"width", Signed(e.width_per_stitch_mm() / 10) + " cm", "-"});
+  table.Row({"height", "-", Signed(e.height_per_row_mm() / 10) + " cm"});
+  for (const auto& yarn : e.yarns()) {
+    table.Row({fmt::format("yarn {}", Word(yarn.role())),
+               Signed(yarn.length_per_stitch_mm() / 1000) + " m",
+               Signed(yarn.length_per_row_mm() / 1000) + " m"});
   }
   return table.Text();
 }
@@ -134,17 +146,17 @@ std::string Contributions(const v1::SizeEstimate& e) {
                            const char* unit) {
     std::string line = what + ":";
     for (const auto& part : contributions) {
-      line += fmt::format("{} {} {:.1f} {}", line.back() == ':' ? "" : ",", part.source(),
+      line += fmt::format("{} {} {:.1f} {}", line.back() == ':' ? "" : ",", Word(part.source()),
                           part.uncertainty() / divisor, unit);
     }
     text += Paragraph("  ", Sentence(line));
   };
-  for (const auto& colour : e.colours()) {
-    add("Yarn " + colour.colour(), colour.length_contributions(), 1000, "m");
+  for (const auto& yarn : e.yarns()) {
+    add("Yarn " + Word(yarn.role()), yarn.length_contributions(), 1000, "m");
   }
-  add("Width", e.width_contributions(), 10, "cm");
-  add("Height", e.height_contributions(), 10, "cm");
-  add("Working time", e.minutes_contributions(), 60, "h");
+  add("Width", e.before_blocking().width_contributions(), 10, "cm");
+  add("Height", e.before_blocking().height_contributions(), 10, "cm");
+  add("Working time", e.working_time_contributions(), 60, "h");
   return text;
 }
 
@@ -172,14 +184,11 @@ std::string CandidateTable(const google::protobuf::RepeatedPtrField<v1::SizeCand
     return fmt::format("{:+.1f} {}", mm / (metric ? 10 : kMmPerInch), metric ? "cm" : "in");
   };
   for (const auto& candidate : candidates) {
-    const auto& extent = candidate.extent();
-    table.Row(
-        {candidate.size().empty() ? "-" : candidate.size(),
-         fmt::format("{}x{}", candidate.stitch_repeats(), candidate.row_repeats()),
-         std::to_string(candidate.stitch_count()), std::to_string(candidate.row_count()),
-         WidthAndHeight(extent.width_mm(), extent.height_mm(), units,
-                        std::max(extent.width_uncertainty_mm(), extent.height_uncertainty_mm())),
-         off(candidate.width_off_mm()), off(candidate.height_off_mm())});
+    table.Row({candidate.size().empty() ? "-" : candidate.size(),
+               fmt::format("{}x{}", candidate.stitch_repeat_count(), candidate.row_repeat_count()),
+               std::to_string(candidate.stitch_count()), std::to_string(candidate.row_count()),
+               WidthAndHeight(candidate.extent(), units), off(candidate.width_excess_mm()),
+               off(candidate.height_excess_mm())});
   }
   return table.Text();
 }
@@ -196,17 +205,13 @@ std::string Headline(const v1::SizeEstimate& e, const Style& style) {
                         "{}: {}, {}{}", e.size().empty() ? "As drawn" : "Size \"" + e.size() + "\"",
                         Counted(e.stitch_count(), "stitch", "stitches"),
                         Counted(e.row_count(), "worked row", "worked rows"), hook)));
-  text +=
-      "Finished: " + WidthAndHeight(e.width_mm(), e.height_mm(), style.units,
-                                    std::max(e.width_uncertainty_mm(), e.height_uncertainty_mm()));
+  text += "Finished: " + WidthAndHeight(e.before_blocking(), style.units);
   if (e.has_after_blocking()) {
-    const auto& after = e.after_blocking();
-    text += "; blocked: " +
-            WidthAndHeight(after.width_mm(), after.height_mm(), style.units,
-                           std::max(after.width_uncertainty_mm(), after.height_uncertainty_mm()));
+    text += "; blocked: " + WidthAndHeight(e.after_blocking(), style.units);
   }
-  return text + fmt::format("\nWorking time: about {}; {} to weave in\n", WorkingTime(e.minutes()),
-                            Counted(e.ends_to_weave_in_count(), "end", "ends"));
+  return text + fmt::format("\nWorking time: about {}; {} to weave in\n",
+                            WorkingTime(e.working_time_minutes()),
+                            Counted(e.woven_end_count(), "end", "ends"));
 }
 
 // How much more --details shows.
@@ -223,7 +228,7 @@ std::string Details(const v1::SizeEstimate& e, const Style& style) {
   std::string text = "\nWhat the yarn is for\n" + BreakdownTable(e) + "\n" +
                      RangeTable(e, style.units) + "\n" + GaugeEffects(e) + Contributions(e);
   text += Listed("Notes", e.notes(), [](const auto& note) { return note.sentence(); });
-  text += Listed("Assumed", e.assumed(), [](const auto& line) { return line; });
+  text += Listed("Assumed", e.assumptions(), [](const auto& line) { return line; });
   return text +
          Listed("Cautions", e.cautions(), [](const auto& caution) { return caution.sentence(); });
 }
@@ -231,7 +236,7 @@ std::string Details(const v1::SizeEstimate& e, const Style& style) {
 }  // namespace
 
 std::string TextOf(const v1::SizeEstimate& e, const Style& style) {
-  const double coverage = e.colours().empty() ? 0 : e.colours(0).length_coverage();
+  const double coverage = e.yarns().empty() ? 0 : e.yarns(0).length_interval_mm().coverage();
   std::string text = Headline(e, style) + "\n" + YarnTable(e, style);
   text += fmt::format("Ranges hold with a probability of {:.0f} %.\n", 100 * coverage);
   if (!e.calibration().empty()) {
@@ -247,17 +252,15 @@ std::string SizeTable(const google::protobuf::RepeatedPtrField<v1::SizeEstimate>
   table.Column("Finished").Column("Time").Column("Buy");
   for (const auto& e : estimates) {
     std::string yarns;
-    for (const auto& colour : e.colours()) {
+    for (const auto& yarn : e.yarns()) {
       yarns +=
-          fmt::format("{}{} {}", yarns.empty() ? "" : ", ", colour.colour(),
-                      units == Units::kMetric ? fmt::format("{} m", colour.published_length_m())
-                                              : fmt::format("{} yd", colour.published_length_yd()));
+          fmt::format("{}{} {}", yarns.empty() ? "" : ", ", Word(yarn.role()),
+                      units == Units::kMetric ? fmt::format("{} m", yarn.published_length_m())
+                                              : fmt::format("{} yd", yarn.published_length_yd()));
     }
     table.Row({e.size().empty() ? "as drawn" : e.size(), std::to_string(e.stitch_count()),
-               std::to_string(e.row_count()),
-               WidthAndHeight(e.width_mm(), e.height_mm(), units,
-                              std::max(e.width_uncertainty_mm(), e.height_uncertainty_mm())),
-               WorkingTime(e.minutes()), yarns});
+               std::to_string(e.row_count()), WidthAndHeight(e.before_blocking(), units),
+               WorkingTime(e.working_time_minutes()), yarns});
   }
   return table.Text();
 }
@@ -266,14 +269,14 @@ std::string TextOf(const v1::EndsComparison& comparison, const Style& style) {
   Table table;
   table.Column("Ends").Column("Yarn").Column("To weave in", Side::kRight);
   table.Column("Work").Column("Weaving in").Column("Remark");
-  for (const auto& way : comparison.ways()) {
+  for (const auto& way : comparison.methods()) {
     if (!way.fits()) {
       table.Row({EndsWord(way.ends()), "-", "-", "-", "-", "does not fit: " + way.remark()});
       continue;
     }
     table.Row({EndsWord(way.ends()), YarnLength(way.length_mm(), style.units),
-               std::to_string(way.ends_to_weave_in_count()), WorkingTime(way.minutes()),
-               way.ends_to_weave_in_count() == 0 ? "-" : WorkingTime(way.weaving_minutes()),
+               std::to_string(way.woven_end_count()), WorkingTime(way.working_time_minutes()),
+               way.woven_end_count() == 0 ? "-" : WorkingTime(way.weaving_time_minutes()),
                way.remark().empty() ? "-" : way.remark()});
   }
   return fmt::format("Cutting, carrying or waiting: yarn and time ({:g} min to weave in an end)\n",

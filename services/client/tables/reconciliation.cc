@@ -117,8 +117,8 @@ std::string GaugeText(const v1::Reconciliation& reconciliation) {
   table.Column("Testers", Side::kRight).Column("Off by", Side::kRight).Column("Interval");
   const auto add = [&](const char* name, const v1::GaugeAgreement& gauge) {
     if (gauge.tester_count() == 0) return;
-    table.Row({name, OneDecimal(gauge.design_per_100mm()), std::to_string(gauge.tester_count()),
-               fmt::format("{:+.2f}", gauge.offset_per_100mm()),
+    table.Row({name, OneDecimal(gauge.design_per_decimetre()), std::to_string(gauge.tester_count()),
+               fmt::format("{:+.2f}", gauge.offset_per_decimetre()),
                gauge.has_offset()
                    ? fmt::format("{:+.2f} to {:+.2f}", gauge.offset().low(), gauge.offset().high())
                    : "-"});

@@ -156,7 +156,7 @@ std::string TextOf(const v1::TextRows& rows, const Style& style) {
   for (int i = 0; i < shown; ++i) {
     const auto& row = rows.rows(i);
     const bool read = row.kind() != v1::TEXT_ROW_KIND_UNSPECIFIED;
-    table.Row({std::to_string(row.at().line()),
+    table.Row({std::to_string(row.place().line()),
                row.numbers() + (row.size().empty() ? "" : ", " + row.size()), SideWord(row.side()),
                Letter(row.colour()), CountsOf(row), StatedOf(row),
                read ? row.says() : "could not be read"});

@@ -24,7 +24,7 @@ std::string Lower(std::string text) {
 
 // A number in the unit that its field's name ends in.
 std::string NumberText(const std::string& field, double value, Units units) {
-  if (field.ends_with("per_100mm")) return fmt::format("{:.4g}", value);
+  if (field.ends_with("per_decimetre")) return fmt::format("{:.4g}", value);
   if (field == "minutes" || field.ends_with("_minutes")) return WorkingTime(value);
   if (field.ends_with("_mm")) {
     return std::abs(value) < 30 ? SmallLength(value, units) : Extent(value, units);
@@ -139,7 +139,9 @@ std::string WordOf(const google::protobuf::EnumValueDescriptor& value) {
   }
   prefix += '_';
   const std::string& name = value.name();
-  return Lower(name.starts_with(prefix) ? name.substr(prefix.size()) : name);
+  const std::string word = name.starts_with(prefix) ? name.substr(prefix.size()) : name;
+  // A colour's letter stays one.
+  return word.size() == 1 ? word : Lower(word);
 }
 
 std::vector<std::string> WordsOf(const google::protobuf::EnumDescriptor& type) {

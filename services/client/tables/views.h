@@ -15,7 +15,7 @@
 
 namespace rowproof::client {
 
-// CALL_STATE_GIVEN_UP of CallState -> "given-up".
+// CALL_STATE_GIVEN_UP of CallState -> "given-up"; a letter (COLOUR_A) stays a capital.
 std::string WordOf(const google::protobuf::EnumValueDescriptor& value);
 template <typename Enum>
 std::string Word(Enum value) {

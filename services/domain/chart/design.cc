@@ -56,24 +56,24 @@ absl::Status ValidateSize(const Design& design, size_t index, std::set<std::stri
   if (!names.insert(size.name).second) {
     return InvalidField(field + ".name", size.name, "different from the other sizes' names");
   }
-  if (auto status = ValidateRepeats(field + ".stitch_repeats", size.stitch_repeats,
+  if (auto status = ValidateRepeats(field + ".stitch_repeat_count", size.stitch_repeats,
                                     design.stitch_band.has_value());
       !status.ok()) {
     return status;
   }
-  if (auto status =
-          ValidateRepeats(field + ".row_repeats", size.row_repeats, design.row_band.has_value());
+  if (auto status = ValidateRepeats(field + ".row_repeat_count", size.row_repeats,
+                                    design.row_band.has_value());
       !status.ok()) {
     return status;
   }
   const int at = static_cast<int>(index);
   if (const int stitches = ExpandedStitches(design, at); stitches > kMostStitches) {
     return InvalidField(
-        field + ".stitch_repeats", std::to_string(size.stitch_repeats),
+        field + ".stitch_repeat_count", std::to_string(size.stitch_repeats),
         fmt::format("small enough for at most {} stitches, not {}", kMostStitches, stitches));
   }
   if (const int rows = ExpandedRows(design, at); rows > kMostRows) {
-    return InvalidField(field + ".row_repeats", std::to_string(size.row_repeats),
+    return InvalidField(field + ".row_repeat_count", std::to_string(size.row_repeats),
                         fmt::format("small enough for at most {} rows, not {}", kMostRows, rows));
   }
   return absl::OkStatus();

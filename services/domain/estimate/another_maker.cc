@@ -12,7 +12,7 @@ absl::StatusOr<Making> MadeBy(const AnotherMaker& maker, const Making& making) {
   std::set<YarnColour> seen;
   for (size_t i = 0; i < maker.yarns.size(); ++i) {
     const auto& [colour, yarn] = maker.yarns[i];
-    const std::string field = fmt::format("yarns[{}].colour", i);
+    const std::string field = fmt::format("yarns[{}].role", i);
     if (!seen.insert(colour).second)
       return InvalidField(field, Name(colour), "a colour that is not listed yet");
     Yarn* replaced = FindYarn(made, colour);

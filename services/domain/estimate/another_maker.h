@@ -27,7 +27,7 @@ struct AnotherMaker {
 };
 
 // The designer's gauge after blocking says nothing about another hand's fabric: with a gauge of
-// their own, the maker's stands alone. INVALID_ARGUMENT with "yarns[i].colour" for a colour that
+// their own, the maker's stands alone. INVALID_ARGUMENT with "yarns[i].role" for a colour that
 // the making has no yarn of, or that is named twice; the values themselves are checked by
 // ValidateFor.
 absl::StatusOr<Making> MadeBy(const AnotherMaker& maker, const Making& making);

@@ -120,8 +120,9 @@ struct SizeEstimate {
 };
 
 // Every size of the design, in its order. INVALID_ARGUMENT where the design or the making is not
-// valid for it ("gauge.rows_per_100mm", relative to its struct); RESOURCE_EXHAUSTED where one yarn
-// passes kMostPublished metres, grams or balls. A design that is unworkable is estimated as drawn.
+// valid for it ("gauge.rows_per_decimetre", relative to its struct); RESOURCE_EXHAUSTED where one
+// yarn passes kMostPublished metres, grams or balls. A design that is unworkable is estimated as
+// drawn.
 absl::StatusOr<std::vector<SizeEstimate>> EstimateSizes(const chart::Design& design,
                                                         const Making& making);
 

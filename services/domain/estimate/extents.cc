@@ -40,16 +40,16 @@ void SortLargestFirst(std::vector<Contribution>& contributions) {
 }
 
 Pitches PitchesOf(const Gauge& gauge) {
-  const double stitches = gauge.stitches_per_100mm;
-  const double rows = gauge.rows_per_100mm;
-  const double stitches_uncertainty =
-      gauge.stitches_uncertainty_per_100mm.value_or(ReadingUncertaintyPer100Mm(stitches, 100, 1));
+  const double stitches = gauge.stitches_per_decimetre;
+  const double rows = gauge.rows_per_decimetre;
+  const double stitches_uncertainty = gauge.stitches_uncertainty_per_decimetre.value_or(
+      ReadingUncertaintyPer100Mm(stitches, 100, 1));
   const double rows_uncertainty =
-      gauge.rows_uncertainty_per_100mm.value_or(ReadingUncertaintyPer100Mm(rows, 100, 1));
+      gauge.rows_uncertainty_per_decimetre.value_or(ReadingUncertaintyPer100Mm(rows, 100, 1));
   return {gauge.stitch_pitch_mm(), gauge.stitch_pitch_mm() * stitches_uncertainty / stitches,
           gauge.row_pitch_mm(), gauge.row_pitch_mm() * rows_uncertainty / rows,
-          !gauge.stitches_uncertainty_per_100mm.has_value() ||
-              !gauge.rows_uncertainty_per_100mm.has_value()};
+          !gauge.stitches_uncertainty_per_decimetre.has_value() ||
+              !gauge.rows_uncertainty_per_decimetre.has_value()};
 }
 
 double FringeWidthMm(const Piece& piece) {

@@ -129,24 +129,24 @@ double ReadingUncertaintyPer100Mm(double per_100mm, double span_mm, double scale
 }
 
 absl::Status ValidateGauge(const Gauge& gauge, const std::string& field) {
-  if (auto status = CheckPer100Mm(field + ".stitches_per_100mm", gauge.stitches_per_100mm,
+  if (auto status = CheckPer100Mm(field + ".stitches_per_decimetre", gauge.stitches_per_decimetre,
                                   "stitches per 100 mm");
       !status.ok()) {
     return status;
   }
-  if (auto status =
-          CheckPer100Mm(field + ".rows_per_100mm", gauge.rows_per_100mm, "worked rows per 100 mm");
+  if (auto status = CheckPer100Mm(field + ".rows_per_decimetre", gauge.rows_per_decimetre,
+                                  "worked rows per 100 mm");
       !status.ok()) {
     return status;
   }
-  if (auto status =
-          ValidateUncertainty(gauge.stitches_uncertainty_per_100mm, gauge.stitches_per_100mm,
-                              field + ".stitches_uncertainty_per_100mm");
+  if (auto status = ValidateUncertainty(gauge.stitches_uncertainty_per_decimetre,
+                                        gauge.stitches_per_decimetre,
+                                        field + ".stitches_uncertainty_per_decimetre");
       !status.ok()) {
     return status;
   }
-  return ValidateUncertainty(gauge.rows_uncertainty_per_100mm, gauge.rows_per_100mm,
-                             field + ".rows_uncertainty_per_100mm");
+  return ValidateUncertainty(gauge.rows_uncertainty_per_decimetre, gauge.rows_per_decimetre,
+                             field + ".rows_uncertainty_per_decimetre");
 }
 
 }  // namespace rowproof::estimate

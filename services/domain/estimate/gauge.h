@@ -31,12 +31,12 @@ struct GaugeReading {
 // Standard uncertainties are per 100 mm; where absent the gauge counts as one reading over 100 mm,
 // to the nearest half stitch and millimetre, and the estimate says so.
 struct Gauge {
-  double stitches_per_100mm = 0;
-  double rows_per_100mm = 0;
-  std::optional<double> stitches_uncertainty_per_100mm;
-  std::optional<double> rows_uncertainty_per_100mm;
-  double stitch_pitch_mm() const { return 100 / stitches_per_100mm; }
-  double row_pitch_mm() const { return 100 / rows_per_100mm; }
+  double stitches_per_decimetre = 0;
+  double rows_per_decimetre = 0;
+  std::optional<double> stitches_uncertainty_per_decimetre;
+  std::optional<double> rows_uncertainty_per_decimetre;
+  double stitch_pitch_mm() const { return 100 / stitches_per_decimetre; }
+  double row_pitch_mm() const { return 100 / rows_per_decimetre; }
   bool operator==(const Gauge&) const = default;
 };
 
@@ -51,8 +51,8 @@ absl::StatusOr<Gauge> GaugeFromReadings(std::span<const GaugeReading> readings);
 // Standard uncertainty per 100 mm of a count per 100 mm, read once over `span_mm`.
 double ReadingUncertaintyPer100Mm(double per_100mm, double span_mm, double scale_step_mm);
 
-// INVALID_ARGUMENT with "stitches_per_100mm", "rows_per_100mm" or an uncertainty's name, below
-// `field`.
+// INVALID_ARGUMENT with "stitches_per_decimetre", "rows_per_decimetre" or an uncertainty's name,
+// below `field`.
 absl::Status ValidateGauge(const Gauge& gauge, const std::string& field);
 
 }  // namespace rowproof::estimate

@@ -105,19 +105,7 @@ std::vector<YarnColour> YarnsUsed(const chart::Design& design, const Making& mak
   return listed;
 }
 
-std::string YarnField(YarnColour colour) {
-  switch (colour) {
-    case YarnColour::kA:
-      return "yarn_a";
-    case YarnColour::kB:
-      return "yarn_b";
-    case YarnColour::kBorder:
-      return "border_yarn";
-    default:
-      return fmt::format("more_yarns[{}]",
-                         static_cast<int>(colour) - static_cast<int>(YarnColour::kC));
-  }
-}
+std::string YarnField(YarnColour colour) { return fmt::format("yarns[{}]", Name(colour)); }
 
 std::optional<YarnColour> ParseYarnColour(const std::string& name) {
   for (const YarnColour colour : kYarnColoursAsListed) {

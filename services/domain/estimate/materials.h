@@ -136,9 +136,9 @@ struct Making {
   bool operator==(const Making&) const = default;
 };
 
-// INVALID_ARGUMENT with the field's path relative to Making ("gauge.stitches_per_100mm",
-// "yarn_a.wraps_per_inch", "added_fringe[0].strands") for a value that is not finite, out of range,
-// missing, or a text with control characters.
+// INVALID_ARGUMENT with the field's path relative to Making ("gauge.stitches_per_decimetre",
+// "yarns[A].wraps_per_inch", "added_fringe[0].strand_count") for a value that is not finite, out of
+// range, missing, or a text with control characters.
 absl::Status Validate(const Making& making);
 // The same, and that every colour of the design's rows has its yarn.
 absl::Status ValidateFor(const chart::Design& design, const Making& making);
@@ -183,7 +183,7 @@ YarnColour YarnColourOf(chart::Colour colour);
 size_t PlaceAsListed(YarnColour colour);
 // What rows, foundation, border and fringe of a design made so are worked in, as listed.
 std::vector<YarnColour> YarnsUsed(const chart::Design& design, const Making& making);
-// The field of Making that holds the yarn: "yarn_a", "more_yarns[0]", "border_yarn", ...
+// The path of the yarn in a making, by what it is for: "yarns[A]", "yarns[C]", "yarns[border]".
 std::string YarnField(YarnColour colour);
 // The colour that a name ("A" to "H", "border") means; absent where it is none.
 std::optional<YarnColour> ParseYarnColour(const std::string& name);

@@ -18,8 +18,8 @@ absl::Status CheckOptional(const std::string& field, const std::optional<double>
 }
 
 absl::Status CheckBand(const Yarn& yarn, const std::string& field) {
-  const std::string length = field + ".ball_length_m";
-  const std::string mass = field + ".ball_mass_g";
+  const std::string length = field + ".ball_band.length_m";
+  const std::string mass = field + ".ball_band.mass_g";
   if (auto status = CheckOptional(length, yarn.ball_length_m, 1, 100'000, "m"); !status.ok()) {
     return status;
   }
@@ -52,7 +52,7 @@ absl::Status CheckBallAgainstTails(const Making& making, YarnColour colour) {
   const double tails_mm = 2 * WovenTailMm(making);
   if (!ball_m.has_value() || *ball_m * 1000 >= 2 * tails_mm) return absl::OkStatus();
   return InvalidField(
-      YarnField(colour) + ".ball_length_m", fmt::format("{}", *ball_m),
+      YarnField(colour) + ".ball_band.length_m", fmt::format("{}", *ball_m),
       fmt::format("at least {} m, twice the ball's own two tails", 2 * tails_mm / 1000));
 }
 
@@ -65,7 +65,7 @@ absl::Status CheckNamedYarn(const Making& making, YarnColour colour) {
 
 absl::Status CheckYarns(const Making& making) {
   if (making.more_yarns.size() > kMostMoreYarns) {
-    return InvalidField("more_yarns", fmt::format("{} yarns", making.more_yarns.size()),
+    return InvalidField("yarns", fmt::format("{} yarns", making.more_yarns.size()),
                         fmt::format("at most {}, of colours C to H", kMostMoreYarns));
   }
   for (const YarnColour colour : kYarnColoursAsListed) {
@@ -88,7 +88,7 @@ absl::Status CheckTails(const Making& making) {
       !status.ok()) {
     return status;
   }
-  if (auto status = CheckOptional("tail_mm", making.tail_mm, 0, kLongestTailMm, "mm");
+  if (auto status = CheckOptional("tail_length_mm", making.tail_mm, 0, kLongestTailMm, "mm");
       !status.ok()) {
     return status;
   }
@@ -96,7 +96,7 @@ absl::Status CheckTails(const Making& making) {
 }
 
 absl::Status CheckBorderAndFringe(const Making& making) {
-  if (auto status = CheckCount("border.rounds", making.border.rounds,
+  if (auto status = CheckCount("border.round_count", making.border.rounds,
                                making.border.enclosing_double ? 1 : 0, kMostBorderRounds, "rounds");
       !status.ok()) {
     return status;
@@ -106,10 +106,10 @@ absl::Status CheckBorderAndFringe(const Making& making) {
     const AddedFringe& fringe = making.added_fringe[i];
     const std::string field = fmt::format("added_fringe[{}]", i);
     if (!colours.insert(fringe.colour).second) {
-      return InvalidField(field + ".colour", Name(fringe.colour), "a yarn that is not listed yet");
+      return InvalidField(field + ".role", Name(fringe.colour), "a yarn that is not listed yet");
     }
     if (auto status =
-            CheckCount(field + ".strands", fringe.strands, 1, kMostFringeStrands, "strands");
+            CheckCount(field + ".strand_count", fringe.strands, 1, kMostFringeStrands, "strands");
         !status.ok()) {
       return status;
     }
@@ -123,25 +123,26 @@ absl::Status CheckBorderAndFringe(const Making& making) {
 
 absl::Status CheckSwatch(const Making& making) {
   if (!making.swatch.has_value()) return absl::OkStatus();
-  if (auto status = CheckCount("swatch.stitches", making.swatch->stitches, 1, 1000, "stitches");
+  if (auto status = CheckCount("swatch.stitch_count", making.swatch->stitches, 1, 1000, "stitches");
       !status.ok()) {
     return status;
   }
-  return CheckCount("swatch.rows", making.swatch->rows, 1, 1000, "rows");
+  return CheckCount("swatch.row_count", making.swatch->rows, 1, 1000, "rows");
 }
 
 absl::Status CheckAssumptions(const Assumptions& assumptions) {
   for (size_t i = 0; i < kStitchKinds; ++i) {
     const StitchPath& path = assumptions.paths[i];
     for (const double coefficient : {path.across, path.up, path.diameters}) {
-      if (auto status = CheckRange(fmt::format("assumptions.paths[{}]", i), coefficient, 0, 20, "");
+      if (auto status = CheckRange(fmt::format("yarn_calibration.paths[{}]", i), coefficient, 0,
+                                   kLargestCoefficient, "");
           !status.ok()) {
         return status;
       }
     }
   }
   if (assumptions.path_covariance.has_value()) {
-    auto status = ValidateCovariance(*assumptions.path_covariance, "assumptions.path_covariance");
+    auto status = ValidateCovariance(*assumptions.path_covariance, "yarn_calibration.covariance");
     if (!status.ok()) return status;
   }
   struct Setting {
@@ -229,12 +230,12 @@ absl::Status Validate(const Making& making) {
   }
   if (auto status = CheckAssumptions(making.assumptions); !status.ok()) return status;
   if (making.calibration.size() > kLongestCalibrationName) {
-    return InvalidField("calibration", making.calibration,
+    return InvalidField("yarn_calibration.name", making.calibration,
                         fmt::format("at most {} bytes long", kLongestCalibrationName));
   }
   if (making.calibration_scope.has_value()) {
     if (auto status = Validate(*making.calibration_scope); !status.ok()) {
-      return UnderField(status, "calibration_scope");
+      return UnderField(status, "yarn_calibration.scope");
     }
   }
   for (const YarnColour colour : kYarnColoursAsListed) {

@@ -90,7 +90,7 @@ class NoteList {
   // Class 0 is stated in double crochet, which says nothing here.
   void AddGauge(const std::string& who, const WeightClass& weight) {
     if (weight.number == 0) return;
-    const double in_4_in = making_.gauge.stitches_per_100mm * kFourInchesMm / 100;
+    const double in_4_in = making_.gauge.stitches_per_decimetre * kFourInchesMm / 100;
     if (Within(in_4_in, weight.fewest_stitches_in_4_in, weight.most_stitches_in_4_in)) return;
     const bool denser = in_4_in > weight.most_stitches_in_4_in;
     Add(NoteCode::kGaugeOutsideClass,

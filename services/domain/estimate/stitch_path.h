@@ -16,6 +16,9 @@ using chart::kStitchKinds;
 using chart::StitchKind;
 using chart::StitchPath;
 
+// No stitch takes more of its pitch, row pitch or diameter than this many times.
+inline constexpr double kLargestCoefficient = 20;
+
 // Indexed by StitchKind.
 using StitchPaths = std::array<StitchPath, kStitchKinds>;
 

@@ -78,10 +78,10 @@ void YarnFields(Archive& a, T& yarn) {
 
 template <typename Archive, typename T>
 void GaugeFields(Archive& a, T& gauge) {
-  a.Real(1, gauge.stitches_per_100mm);
-  a.Real(2, gauge.rows_per_100mm);
-  a.Optional(3, gauge.stitches_uncertainty_per_100mm, [&a](auto& value) { a.Real(3, value); });
-  a.Optional(4, gauge.rows_uncertainty_per_100mm, [&a](auto& value) { a.Real(4, value); });
+  a.Real(1, gauge.stitches_per_decimetre);
+  a.Real(2, gauge.rows_per_decimetre);
+  a.Optional(3, gauge.stitches_uncertainty_per_decimetre, [&a](auto& value) { a.Real(3, value); });
+  a.Optional(4, gauge.rows_uncertainty_per_decimetre, [&a](auto& value) { a.Real(4, value); });
 }
 
 template <typename Archive, typename T>

@@ -26,10 +26,10 @@ void AddYarn(const std::string& field, const std::string& label, const Yarn& was
              kCount);
   fields.AddReal(field + ".wraps_per_inch", label + ", wraps per inch", was.wraps_per_inch,
                  now.wraps_per_inch, kPlain);
-  fields.AddReal(field + ".ball_length_m", label + ", length of a ball", was.ball_length_m,
+  fields.AddReal(field + ".ball_band.length_m", label + ", length of a ball", was.ball_length_m,
                  now.ball_length_m,
                  [](double m, int digits) { return BothLengths(1000 * m, digits); });
-  fields.AddReal(field + ".ball_mass_g", label + ", mass of a ball", was.ball_mass_g,
+  fields.AddReal(field + ".ball_band.mass_g", label + ", mass of a ball", was.ball_mass_g,
                  now.ball_mass_g, [](double g, int digits) { return BothMasses(g, digits); });
   fields.AddReal(field + ".tex", label + ", tex", was.tex, now.tex, kPlain);
 }
@@ -65,10 +65,10 @@ void AddGauge(const std::string& field, const std::string& label, const std::opt
                    value(now),
                    [unit](double per, int digits) { return BothGauges(per, unit, digits); });
   };
-  add("stitches_per_100mm", "stitch gauge", "stitches",
-      [](const Gauge& gauge) { return gauge.stitches_per_100mm; });
-  add("rows_per_100mm", "row gauge", "rows",
-      [](const Gauge& gauge) { return gauge.rows_per_100mm; });
+  add("stitches_per_decimetre", "stitch gauge", "stitches",
+      [](const Gauge& gauge) { return gauge.stitches_per_decimetre; });
+  add("rows_per_decimetre", "row gauge", "rows",
+      [](const Gauge& gauge) { return gauge.rows_per_decimetre; });
   const auto add_uncertainty = [&](const char* name, const char* what, auto member) {
     const auto value = [&](const std::optional<Gauge>& gauge) -> std::optional<double> {
       return gauge.has_value() ? member(*gauge) : std::nullopt;
@@ -77,16 +77,16 @@ void AddGauge(const std::string& field, const std::string& label, const std::opt
                    fmt::format("standard uncertainty of the {}{}, in 100 mm", what, label),
                    value(was), value(now), kPlain);
   };
-  add_uncertainty("stitches_uncertainty_per_100mm", "stitch gauge",
-                  [](const Gauge& gauge) { return gauge.stitches_uncertainty_per_100mm; });
-  add_uncertainty("rows_uncertainty_per_100mm", "row gauge",
-                  [](const Gauge& gauge) { return gauge.rows_uncertainty_per_100mm; });
+  add_uncertainty("stitches_uncertainty_per_decimetre", "stitch gauge",
+                  [](const Gauge& gauge) { return gauge.stitches_uncertainty_per_decimetre; });
+  add_uncertainty("rows_uncertainty_per_decimetre", "row gauge",
+                  [](const Gauge& gauge) { return gauge.rows_uncertainty_per_decimetre; });
 }
 
 void AddFoundation(const Making& was, const Making& now, FieldList& fields) {
-  fields.Add("making.foundation.kind", "foundation", was.foundation.kind, now.foundation.kind,
+  fields.Add("making.foundation", "foundation", was.foundation.kind, now.foundation.kind,
              [](estimate::FoundationKind kind) { return std::string(estimate::Name(kind)); });
-  fields.Add("making.foundation.colour", "colour of the foundation", was.foundation.colour,
+  fields.Add("making.foundation_colour", "colour of the foundation", was.foundation.colour,
              now.foundation.colour,
              [](chart::Colour colour) { return std::string(chart::Name(colour)); });
 }
@@ -99,15 +99,16 @@ void AddEnds(const Making& was, const Making& now, FieldList& fields) {
              [](estimate::TailUse use) { return std::string(estimate::Name(use)); });
   fields.AddReal("making.fringe_length_mm", "length of the fringe of tails", was.fringe_length_mm,
                  now.fringe_length_mm, kLength);
-  fields.AddReal("making.tail_mm", "length of a cut tail", was.tail_mm, now.tail_mm, kLength);
+  fields.AddReal("making.tail_length_mm", "length of a cut tail", was.tail_mm, now.tail_mm,
+                 kLength);
   fields.AddReal("making.slack", "slack of the carried strand", was.slack, now.slack, kPercent);
 }
 
 void AddBorder(const Making& was, const Making& now, FieldList& fields) {
   const auto name = [](estimate::YarnColour colour) { return std::string(estimate::Name(colour)); };
-  fields.Add("making.border.rounds", "rounds of the border", was.border.rounds, now.border.rounds,
-             kCount);
-  fields.Add("making.border.colour", "yarn of the border", was.border.colour, now.border.colour,
+  fields.Add("making.border.round_count", "rounds of the border", was.border.rounds,
+             now.border.rounds, kCount);
+  fields.Add("making.border.role", "yarn of the border", was.border.colour, now.border.colour,
              name);
   fields.Add("making.border.enclosing_double", "layers of the border", was.border.enclosing_double,
              now.border.enclosing_double, [](bool enclosing) {
@@ -204,7 +205,7 @@ void AddMakingDifferences(const Making& was, const Making& now, FieldList& field
              [](estimate::IntendedUser user) { return std::string(estimate::Name(user)); });
   AddAssumptions(was.assumptions, now.assumptions, fields);
   fields.Add("making.calibration", "calibration", was.calibration, now.calibration, kAsItIs);
-  fields.Add("making.calibration_scope", "what the calibration was measured in",
+  fields.Add("making.yarn_calibration.scope", "what the calibration was measured in",
              was.calibration_scope, now.calibration_scope, estimate::InWords);
 }
 

@@ -1,6 +1,7 @@
 #include "services/domain/patterns/version_content.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
@@ -33,17 +34,18 @@ absl::Status CheckNames(const VersionContent& content) {
       return status;
     }
   }
-  const auto check = [](const char* field, const estimate::Yarn& yarn) {
-    auto status = ValidateText(fmt::format("making.{}.name", field), yarn.name,
-                               estimate::kLongestYarnText, false);
-    if (!status.ok()) return status;
-    return ValidateText(fmt::format("making.{}.fibre", field), yarn.fibre,
-                        estimate::kLongestYarnText, false);
-  };
-  if (auto status = check("yarn_a", content.making.yarn_a); !status.ok()) return status;
-  if (auto status = check("yarn_b", content.making.yarn_b); !status.ok()) return status;
-  return content.making.border_yarn.has_value() ? check("border_yarn", *content.making.border_yarn)
-                                                : absl::OkStatus();
+  for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
+    const estimate::Yarn* yarn = estimate::FindYarn(content.making, colour);
+    if (yarn == nullptr) continue;
+    const std::string field = "making." + estimate::YarnField(colour);
+    for (const auto& [part, text] :
+         {std::pair{".name", &yarn->name}, std::pair{".fibre", &yarn->fibre}}) {
+      if (auto s = ValidateText(field + part, *text, estimate::kLongestYarnText, false); !s.ok()) {
+        return s;
+      }
+    }
+  }
+  return absl::OkStatus();
 }
 
 }  // namespace

@@ -38,8 +38,8 @@ struct VersionContent {
 };
 
 // INVALID_ARGUMENT with the field's path ("title", "design.sizes[1].row_repeats",
-// "making.gauge.stitches_per_100mm", "designer_text") for a text that is too long, is not UTF-8 or
-// holds control characters (line feeds and tabs are allowed in passages and in the designer's
+// "making.gauge.stitches_per_decimetre", "designer_text") for a text that is too long, is not UTF-8
+// or holds control characters (line feeds and tabs are allowed in passages and in the designer's
 // text), for a design that is not well formed and a making with a value out of range. A design that
 // cannot be worked is well formed: that is what chart::Check finds.
 absl::Status Validate(const VersionContent& content);

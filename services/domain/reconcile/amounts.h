@@ -59,7 +59,7 @@ struct Amounts {
 
 // Length in metres predicted for one colour at a stitch gauge (stitches in 100 mm), the rest of the
 // design and the rows per stitch as the designer gave them.
-using PredictedAtGauge = std::function<double(double stitches_per_100mm)>;
+using PredictedAtGauge = std::function<double(double stitches_per_decimetre)>;
 
 // `tester_gauges` in stitches per 100 mm, one a tester. INVALID_ARGUMENT for a gauge outside (1,
 // 1000], settings out of range, or a prediction that is not finite or below 0.

@@ -34,10 +34,10 @@ class LengthsAtGauge {
   LengthsAtGauge(const chart::Design& design, int size, const estimate::Making& making)
       : design_(design), size_(size), making_(making) {}
 
-  double Metres(estimate::YarnColour colour, double stitches_per_100mm) {
-    auto found = made_.find(stitches_per_100mm);
+  double Metres(estimate::YarnColour colour, double stitches_per_decimetre) {
+    auto found = made_.find(stitches_per_decimetre);
     if (found == made_.end()) {
-      found = made_.emplace(stitches_per_100mm, Make(stitches_per_100mm)).first;
+      found = made_.emplace(stitches_per_decimetre, Make(stitches_per_decimetre)).first;
     }
     const auto length = found->second.find(colour);
     return length == found->second.end() ? NAN : length->second;
@@ -46,12 +46,13 @@ class LengthsAtGauge {
  private:
   using Lengths = std::map<estimate::YarnColour, double>;
 
-  Lengths Make(double stitches_per_100mm) const {
+  Lengths Make(double stitches_per_decimetre) const {
     estimate::Making making = making_;
     estimate::Gauge& gauge = making.gauge;
-    const double rows = gauge.rows_per_100mm * stitches_per_100mm / gauge.stitches_per_100mm;
-    gauge.stitches_per_100mm = stitches_per_100mm;
-    gauge.rows_per_100mm =
+    const double rows =
+        gauge.rows_per_decimetre * stitches_per_decimetre / gauge.stitches_per_decimetre;
+    gauge.stitches_per_decimetre = stitches_per_decimetre;
+    gauge.rows_per_decimetre =
         std::clamp(rows, estimate::kLeastGaugePer100Mm, estimate::kMostGaugePer100Mm);
     const auto estimated = estimate::EstimateFigures(design_, size_, making,
                                                      testcalls::WorkedRowCount(design_, size_));
@@ -129,7 +130,7 @@ bool Takes(const estimate::SizeEstimate& size, estimate::YarnColour colour) {
 
 absl::Status SetAmounts(const Print& print, const Agreement& agreement, QuantityResult& quantity) {
   const auto colour = YarnOfQuantity(quantity.quantity);
-  const double design_gauge = print.making.gauge.stitches_per_100mm;
+  const double design_gauge = print.making.gauge.stitches_per_decimetre;
   if (!colour.has_value() || !IsComparable(design_gauge)) return absl::OkStatus();
   AmountSettings settings;
   settings.assurance = print.making.assurance;
@@ -172,8 +173,8 @@ void AddGauges(const std::vector<TesterReport>& reports, Print& print, Reconcili
   std::vector<GaugeReading> rows;
   for (const TesterReport& tester : reports) {
     const auto gauge = estimate::GaugeFromReadings(tester.report.gauge_before);
-    if (gauge.ok() && IsComparable(gauge->stitches_per_100mm)) {
-      print.tester_gauges.push_back(gauge->stitches_per_100mm);
+    if (gauge.ok() && IsComparable(gauge->stitches_per_decimetre)) {
+      print.tester_gauges.push_back(gauge->stitches_per_decimetre);
     }
     for (const estimate::GaugeReading& reading : tester.report.gauge_before) {
       const double of_stitches = 100 * reading.stitches / reading.stitch_span_mm;
@@ -183,12 +184,12 @@ void AddGauges(const std::vector<TesterReport>& reports, Print& print, Reconcili
     }
   }
   const estimate::Gauge& design = print.making.gauge;
-  if (IsComparable(design.stitches_per_100mm)) {
-    auto compared = CompareGauge(design.stitches_per_100mm, stitches);
+  if (IsComparable(design.stitches_per_decimetre)) {
+    auto compared = CompareGauge(design.stitches_per_decimetre, stitches);
     if (compared.ok()) made->stitch_gauge = *compared;
   }
-  if (IsComparable(design.rows_per_100mm)) {
-    auto compared = CompareGauge(design.rows_per_100mm, rows);
+  if (IsComparable(design.rows_per_decimetre)) {
+    auto compared = CompareGauge(design.rows_per_decimetre, rows);
     if (compared.ok()) made->row_gauge = *compared;
   }
 }

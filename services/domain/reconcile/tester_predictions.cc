@@ -25,8 +25,9 @@ absl::StatusOr<Judged> Estimate(const TesterReport& tester,
   testcalls::TesterMaking made = testcalls::MakingOf(tester.report, *tester.making, yarn);
   if (made.gauge_assumed) {
     estimate::Gauge& gauge = made.making.gauge;
-    gauge.stitches_uncertainty_per_100mm = kUnreadGaugeUncertainty * gauge.stitches_per_100mm;
-    gauge.rows_uncertainty_per_100mm = kUnreadGaugeUncertainty * gauge.rows_per_100mm;
+    gauge.stitches_uncertainty_per_decimetre =
+        kUnreadGaugeUncertainty * gauge.stitches_per_decimetre;
+    gauge.rows_uncertainty_per_decimetre = kUnreadGaugeUncertainty * gauge.rows_per_decimetre;
   }
   const int size = testcalls::SizeIndex(*tester.design, tester.report.size);
   auto estimated =

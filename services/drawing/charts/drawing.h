@@ -50,8 +50,8 @@ inline constexpr double kMostCellMm = 25;
 // mm, each from 1 to 200 and neither more than 10 times the other. The default
 // is an assumption, and the caption of a face that uses it says so.
 struct DrawnGauge {
-  double stitches_per_100mm = 14;
-  double rows_per_100mm = 16;
+  double stitches_per_decimetre = 14;
+  double rows_per_decimetre = 16;
   bool operator==(const DrawnGauge&) const = default;
 };
 
@@ -93,7 +93,7 @@ struct DrawingRequest {
 };
 
 // INVALID_ARGUMENT with the field's name (date, cell_mm, colours[1], names[0],
-// gauge.rows_per_100mm, wrong_side_share, ...), the value met and what is
+// gauge.rows_per_decimetre, wrong_side_share, ...), the value met and what is
 // accepted.
 absl::Status Validate(const DrawingRequest& request);
 

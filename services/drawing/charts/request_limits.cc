@@ -17,8 +17,8 @@ constexpr double kMostGaugeRatio = 10;
 bool Within(double value, double least, double most) { return value >= least && value <= most; }
 
 absl::Status ValidateColours(const DrawingRequest& request) {
-  for (const auto& [field, count] :
-       {std::pair{"colours", request.colours.size()}, std::pair{"names", request.names.size()}}) {
+  for (const auto& [field, count] : {std::pair{"colours", request.colours.size()},
+                                     std::pair{"colour_names", request.names.size()}}) {
     if (count > chart::kMostColours) {
       return InvalidField(field, fmt::format("{}", count),
                           fmt::format("at most {} in number", chart::kMostColours));
@@ -42,7 +42,7 @@ absl::Status ValidateTexts(const DrawingRequest& request) {
                         fmt::format("at most {} bytes long", kLongestTitle));
   };
   for (size_t i = 0; i < request.names.size(); ++i) {
-    if (auto status = check(fmt::format("names[{}]", i), request.names[i]); !status.ok()) {
+    if (auto status = check(fmt::format("colour_names[{}]", i), request.names[i]); !status.ok()) {
       return status;
     }
   }
@@ -51,14 +51,14 @@ absl::Status ValidateTexts(const DrawingRequest& request) {
 
 absl::Status ValidateGauge(const DrawnGauge& gauge) {
   for (const auto& [field, value] :
-       {std::pair{"gauge.stitches_per_100mm", gauge.stitches_per_100mm},
-        std::pair{"gauge.rows_per_100mm", gauge.rows_per_100mm}}) {
+       {std::pair{"gauge.stitches_per_decimetre", gauge.stitches_per_decimetre},
+        std::pair{"gauge.rows_per_decimetre", gauge.rows_per_decimetre}}) {
     if (!Within(value, kLeastGauge, kMostGauge)) {
       return InvalidField(field, fmt::format("{}", value),
                           fmt::format("between {} and {}", kLeastGauge, kMostGauge));
     }
   }
-  const double ratio = gauge.rows_per_100mm / gauge.stitches_per_100mm;
+  const double ratio = gauge.rows_per_decimetre / gauge.stitches_per_decimetre;
   if (Within(ratio, 1 / kMostGaugeRatio, kMostGaugeRatio)) return absl::OkStatus();
   return InvalidField("gauge", fmt::format("{:.1f} rows a stitch", ratio),
                       fmt::format("in proportion: neither rows nor stitches more than {} times "
@@ -74,11 +74,11 @@ absl::Status Validate(const DrawingRequest& request) {
   if (request.cell_pixels.has_value() &&
       (*request.cell_pixels < kLeastCellPixels || *request.cell_pixels > kMostCellPixels)) {
     return InvalidField(
-        "cell_pixels", std::to_string(*request.cell_pixels),
+        "cell_size_px", std::to_string(*request.cell_pixels),
         fmt::format("a whole number from {} to {}", kLeastCellPixels, kMostCellPixels));
   }
   if (request.cell_mm.has_value() && !Within(*request.cell_mm, kLeastCellMm, kMostCellMm)) {
-    return InvalidField("cell_mm", fmt::format("{}", *request.cell_mm),
+    return InvalidField("cell_size_mm", fmt::format("{}", *request.cell_mm),
                         fmt::format("between {} and {} mm", kLeastCellMm, kMostCellMm));
   }
   if (request.gauge.has_value()) {

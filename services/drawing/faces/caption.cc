@@ -100,7 +100,7 @@ class Caption {
                                 request_.gauge.has_value()
                                     ? "Proportions of the gauge:"
                                     : "No gauge was given; assumed proportions:",
-                                gauge.stitches_per_100mm, gauge.rows_per_100mm));
+                                gauge.stitches_per_decimetre, gauge.rows_per_decimetre));
     if (model_.squeezed) {
       legend_.AddLine(fmt::format(
           "{} {:.3g} % of {} row's height shows on this face; the rest lies under the next row.",

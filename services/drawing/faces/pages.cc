@@ -79,7 +79,7 @@ absl::StatusOr<PagePlan> FacePages::PlanFor(const Flow& flow, double cell) const
     const double most =
         std::min(wide / 2, high / (Highest(heights_, fewest_down) * extent_.row_height));
     return InvalidField(
-        "cell_mm", fmt::format("{}", *request_.cell_mm),
+        "cell_size_mm", fmt::format("{}", *request_.cell_mm),
         fmt::format("at most {:.2f} mm at this gauge, so that two rows fit on a page",
                     std::floor(100 * most / kPointsPerMm) / 100));
   }

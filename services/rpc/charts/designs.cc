@@ -52,7 +52,7 @@ absl::StatusOr<v1::Repeats> FindRepeats(const v1::FindRepeatsRequest& request) {
   auto read = DesignFrom(request.design());
   if (!read.ok()) return read.status();
   chart::RepeatOptions options;
-  if (request.most_answers() != 0) options.most_answers = request.most_answers();
+  if (request.max_answer_count() != 0) options.most_answers = request.max_answer_count();
   options.sides_may_change = request.sides_may_change();
   auto repeats = chart::FindRepeats(read->design, options);
   if (!repeats.ok()) return repeats.status();

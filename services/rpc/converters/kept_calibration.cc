@@ -23,14 +23,14 @@ v1::KeptMeasurement ToProto(const estimate::KeptMeasurement& kept) {
   for (size_t kind = 0; kind < estimate::kStitchKinds; ++kind) {
     if (observation.stitches[kind] == 0) continue;
     v1::StitchCount* count = to.add_stitches();
-    count->set_stitch(estimate::Name(static_cast<estimate::StitchKind>(kind)));
+    count->set_stitch(EnumTo<v1::StitchKind>(static_cast<estimate::StitchKind>(kind)));
     count->set_count(observation.stitches[kind]);
   }
   to.set_stitch_pitch_mm(observation.fabric.w_mm);
   to.set_row_pitch_mm(observation.fabric.h_mm);
   to.set_yarn_diameter_mm(observation.fabric.d_mm);
   to.set_length_mm(observation.length_mm);
-  to.set_beside_mm(observation.beside_mm);
+  to.set_other_length_mm(observation.beside_mm);
   to.set_length_uncertainty_mm(observation.uncertainty_mm);
   to.set_relative_spread(observation.relative_spread);
   return to;

@@ -3,8 +3,8 @@
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/rpc/converters/charts/design.h"
+#include "services/rpc/converters/charts/yarn_role.h"
 #include "services/rpc/converters/enum_from_proto.h"
-#include "services/rpc/converters/yarn_role.h"
 
 namespace rowproof::rpc {
 namespace {
@@ -61,7 +61,7 @@ v1::AmountToPrint ToProto(const reconcile::SizeAmount& amount) {
   if (amount.mass_g.has_value()) to.set_mass_g(*amount.mass_g);
   if (amount.balls.has_value()) to.set_ball_count(*amount.balls);
   to.set_more_per_looser_stitch_m(amounts.more_per_looser_stitch_m);
-  if (amounts.loose_gauge.has_value()) to.set_loose_gauge_per_100mm(*amounts.loose_gauge);
+  if (amounts.loose_gauge.has_value()) to.set_loose_gauge_per_decimetre(*amounts.loose_gauge);
   if (amounts.loose.has_value()) *to.mutable_loose() = ToProto(*amounts.loose);
   if (amounts.strict.has_value()) {
     *to.mutable_strict() = ToProto(amounts.strict->amount);
@@ -145,10 +145,10 @@ v1::ReconciledQuantity ToProto(const reconcile::QuantityResult& quantity, const 
 
 v1::GaugeAgreement ToProto(const reconcile::GaugeAgreement& gauge) {
   v1::GaugeAgreement to;
-  to.set_design_per_100mm(gauge.design_per_100mm);
+  to.set_design_per_decimetre(gauge.design_per_100mm);
   to.set_tester_count(gauge.testers);
   to.set_reading_count(gauge.readings);
-  to.set_offset_per_100mm(gauge.offset.mean);
+  to.set_offset_per_decimetre(gauge.offset.mean);
   if (gauge.offset.interval.has_value()) {
     *to.mutable_offset() = ToProto(*gauge.offset.interval, reconcile::kGaugeConfidence);
   }

@@ -5,9 +5,9 @@
 #include "services/domain/names/names.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/estimate.h"
+#include "services/rpc/converters/charts/yarn_role.h"
 #include "services/rpc/converters/enum_from_proto.h"
 #include "services/rpc/converters/pattern.h"
-#include "services/rpc/converters/yarn_role.h"
 
 namespace rowproof::rpc {
 namespace {
@@ -29,11 +29,7 @@ absl::Status ReadYarnUse(const std::string& field, const v1::YarnUse& from,
   const auto colour = ColourOf(field + ".role", from.role());
   if (!colour.ok()) return colour.status();
   use->colour = *colour;
-  if (from.has_yarn()) {
-    auto yarn = FromProto(from.yarn());
-    if (!yarn.ok()) return UnderField(yarn.status(), field + ".yarn");
-    use->yarn = std::move(*yarn);
-  }
+  if (from.has_yarn()) use->yarn = FromProto(from.yarn());
   if (from.has_length_m()) use->length_m = from.length_m();
   if (from.has_length_step_m()) use->length_step_m = from.length_step_m();
   if (from.has_mass_before_g()) use->mass_before_g = from.mass_before_g();

@@ -10,6 +10,7 @@
 #include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"
 #include "services/rpc/service.h"
+#include "services/rpc/update_mask.h"
 #include "services/usecases/calibrations.h"
 
 namespace rowproof::rpc {
@@ -71,12 +72,18 @@ absl::StatusOr<v1::ListCalibrationsResponse> ListCalibrations(
 
 absl::StatusOr<v1::Calibration> UpdateCalibration(Application& application, RequestContext& context,
                                                   const v1::UpdateCalibrationRequest& request) {
-  auto name = ParseName<CalibrationName>("name", request.name());
+  constexpr std::string_view kChangeable[] = {"title"};
+  const v1::Calibration& sent = request.calibration();
+  auto name = ParseName<CalibrationName>("calibration.name", sent.name());
   if (!name.ok()) return name.status();
-  auto changes = ChangesFrom(request.etag());
-  if (!changes.ok()) return changes.status();
-  return Answer(usecases::RenameCalibration(application, context, name->calibration,
-                                            request.title(), *changes));
+  auto mask = ReadUpdateMask(request.update_mask(), sent, kChangeable);
+  if (!mask.ok()) return mask.status();
+  auto changes = ChangesFrom(sent.etag());
+  if (!changes.ok()) return UnderField(changes.status(), "calibration");
+  auto renamed =
+      usecases::RenameCalibration(application, context, name->calibration, sent.title(), *changes);
+  if (!renamed.ok()) return UnderField(renamed.status(), "calibration");
+  return ToProto(*renamed);
 }
 
 absl::StatusOr<v1::DeleteCalibrationResponse> DeleteCalibration(

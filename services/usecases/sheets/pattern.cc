@@ -64,8 +64,8 @@ std::vector<std::string> Cautions(const std::vector<estimate::SizeEstimate>& siz
 
 std::string GaugeLine(const estimate::Gauge& gauge, const char* when) {
   return fmt::format("{}; {}; counted in the mosaic pattern {} blocking",
-                     patterns::BothGauges(gauge.stitches_per_100mm, "sts"),
-                     patterns::BothGauges(gauge.rows_per_100mm, "rows"), when);
+                     patterns::BothGauges(gauge.stitches_per_decimetre, "sts"),
+                     patterns::BothGauges(gauge.rows_per_decimetre, "rows"), when);
 }
 
 void AddMaterials(const ReleaseBasis& basis, drawing::PatternSheet& sheet) {

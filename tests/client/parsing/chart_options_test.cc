@@ -45,9 +45,9 @@ TEST(ChartOptions, BecomeADesignWithTheWordsOfTheCommandLine) {
   EXPECT_EQ(design.form(), v1::FORM_TUBE);
   ASSERT_EQ(design.file().colours_size(), 2);
   EXPECT_EQ(design.file().colours(1).rgb(), "#2f6f4f");
-  EXPECT_EQ(design.file().colours(1).taken_for(), v1::COLOUR_C);
+  EXPECT_EQ(design.file().colours(1).chart_colour(), v1::COLOUR_C);
   EXPECT_EQ(design.file().row_colours_size(), 5);
-  EXPECT_EQ(design.file().grid().pitch_y(), 10.5);
+  EXPECT_EQ(design.file().grid().pitch_y_px(), 10.5);
   EXPECT_TRUE(design.file().without_grid_search());
   EXPECT_EQ(design.file().crop().bottom(), 1);
   EXPECT_EQ(design.sizes_size(), 0);
@@ -78,10 +78,10 @@ TEST(ChartOptions, TakeSeveralSizesAndBands) {
                                "");
   ASSERT_EQ(design.sizes_size(), 2);
   EXPECT_EQ(design.sizes(0).name(), "small");
-  EXPECT_EQ(design.sizes(0).stitch_repeats(), 0);
+  EXPECT_EQ(design.sizes(0).stitch_repeat_count(), 0);
   EXPECT_EQ(design.sizes(1).name(), "wide: big");
-  EXPECT_EQ(design.sizes(1).stitch_repeats(), 4);
-  EXPECT_EQ(design.sizes(1).row_repeats(), 2);
+  EXPECT_EQ(design.sizes(1).stitch_repeat_count(), 4);
+  EXPECT_EQ(design.sizes(1).row_repeat_count(), 2);
   EXPECT_EQ(design.stitch_band().first(), 3);
   EXPECT_EQ(design.stitch_band().last(), 10);
   EXPECT_EQ(design.row_band().first(), 5);
@@ -109,12 +109,12 @@ TEST(MakingOptions, GiveBothYarnsTheSameAndLeaveOutWhatIsMissing) {
   options.stitches_per_10cm = 18;
   options.wpi = 9;
   const auto making = MakingOf(options);
-  EXPECT_EQ(making.gauge().stitches_per_100mm(), 18);
-  EXPECT_EQ(making.gauge().rows_per_100mm(), 0);
-  EXPECT_EQ(making.yarn_a().wraps_per_inch(), 9);
-  EXPECT_EQ(making.yarn_b().wraps_per_inch(), 9);
-  EXPECT_FALSE(making.yarn_a().has_weight_class());
-  EXPECT_FALSE(making.has_tail_mm());
+  EXPECT_EQ(making.gauge().stitches_per_decimetre(), 18);
+  EXPECT_EQ(making.gauge().rows_per_decimetre(), 0);
+  EXPECT_EQ(making.yarns(0).yarn().wraps_per_inch(), 9);
+  EXPECT_EQ(making.yarns(1).yarn().wraps_per_inch(), 9);
+  EXPECT_FALSE(making.yarns(0).yarn().has_weight_class());
+  EXPECT_FALSE(making.has_tail_length_mm());
   EXPECT_FALSE(making.has_slack());
 }
 

@@ -61,12 +61,12 @@ TEST(CellArea, IsRowsThenStitches) {
 
 TEST(Grid, IsThePitchAndTheWidthOfItsLines) {
   const auto grid = GridOf("--it", "12x10.5/2x1");
-  EXPECT_EQ(grid.pitch_x(), 12);
-  EXPECT_EQ(grid.pitch_y(), 10.5);
-  EXPECT_EQ(grid.line_width_x(), 2);
-  EXPECT_EQ(grid.line_width_y(), 1);
-  EXPECT_EQ(GridOf("--it", "8").pitch_y(), 8);
-  EXPECT_EQ(GridOf("--it", "8").line_width_x(), 0);
+  EXPECT_EQ(grid.pitch_x_px(), 12);
+  EXPECT_EQ(grid.pitch_y_px(), 10.5);
+  EXPECT_EQ(grid.line_width_x_px(), 2);
+  EXPECT_EQ(grid.line_width_y_px(), 1);
+  EXPECT_EQ(GridOf("--it", "8").pitch_y_px(), 8);
+  EXPECT_EQ(GridOf("--it", "8").line_width_x_px(), 0);
   for (const char* text : {"", "x", "12/", "12/1/1", "12x", "-1", "nan", "12x1x1", "1e3"}) {
     ExpectWrong([&] { GridOf("--it", text); }, text, "12/1");
   }

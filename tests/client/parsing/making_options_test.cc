@@ -85,18 +85,22 @@ TEST(MakingOptions, GiveEachColourItsOwnYarnOnTheGroundOfWhatHoldsForAll) {
       MakingOf(Parsed({"--weight-class", "4", "--ball", "125 m/50 g", "--yarn",
                        "B: wpi=10; ball=210 yd/100 g; fibre=80 % cotton, 20 % acrylic; name=Ink",
                        "--yarn", "D: tex=400", "--yarn", "border: class=3"}));
-  EXPECT_EQ(making.yarn_a().weight_class(), 4);
-  EXPECT_EQ(making.yarn_a().ball_length_m(), 125);
-  EXPECT_EQ(making.yarn_b().weight_class(), 4);
-  EXPECT_EQ(making.yarn_b().wraps_per_inch(), 10);
-  EXPECT_DOUBLE_EQ(making.yarn_b().ball_length_m(), 210 * 0.9144);
-  EXPECT_EQ(making.yarn_b().fibre(), "80 % cotton, 20 % acrylic");
-  EXPECT_EQ(making.yarn_b().name(), "Ink");
-  ASSERT_EQ(making.more_yarns_size(), 2);  // C is as each, since D comes after it
-  EXPECT_EQ(making.more_yarns(0).ball_mass_g(), 50);
-  EXPECT_EQ(making.more_yarns(1).tex(), 400);
-  EXPECT_FALSE(making.more_yarns(1).has_ball_length_m());
-  EXPECT_EQ(making.border_yarn().weight_class(), 3);
+  std::vector<v1::YarnRole> roles;
+  for (const auto& yarn : making.yarns()) roles.push_back(yarn.role());
+  // C is as each, since D comes after it.
+  ASSERT_EQ(roles, (std::vector{v1::YARN_ROLE_A, v1::YARN_ROLE_B, v1::YARN_ROLE_C, v1::YARN_ROLE_D,
+                                v1::YARN_ROLE_BORDER}));
+  EXPECT_EQ(making.yarns(0).yarn().weight_class(), 4);
+  EXPECT_EQ(making.yarns(0).yarn().ball_band().length_m(), 125);
+  EXPECT_EQ(making.yarns(1).yarn().weight_class(), 4);
+  EXPECT_EQ(making.yarns(1).yarn().wraps_per_inch(), 10);
+  EXPECT_DOUBLE_EQ(making.yarns(1).yarn().ball_band().length_m(), 210 * 0.9144);
+  EXPECT_EQ(making.yarns(1).yarn().fibre(), "80 % cotton, 20 % acrylic");
+  EXPECT_EQ(making.yarns(1).yarn().name(), "Ink");
+  EXPECT_EQ(making.yarns(2).yarn().ball_band().mass_g(), 50);
+  EXPECT_EQ(making.yarns(3).yarn().tex(), 400);
+  EXPECT_FALSE(making.yarns(3).yarn().has_ball_band());
+  EXPECT_EQ(making.yarns(4).yarn().weight_class(), 3);
   for (const char* text : {"B", "I: class=4", "B: class", "B: colour=red", "b: class=4"}) {
     EXPECT_EQ(CodeOf({"--yarn", text}), ExitCode::kUsage) << text;
   }
@@ -133,17 +137,17 @@ TEST(MakingOptions, SayFoundationBorderFringeSwatchAndForWhom) {
                                        "--gauge-of-other-fabric"}));
   EXPECT_EQ(making.foundation(), v1::FOUNDATION_KIND_WORKED);
   EXPECT_EQ(making.foundation_colour(), v1::COLOUR_B);
-  EXPECT_EQ(making.border().rounds(), 3);
-  EXPECT_EQ(making.border().colour(), "C");
+  EXPECT_EQ(making.border().round_count(), 3);
+  EXPECT_EQ(making.border().role(), v1::YARN_ROLE_C);
   EXPECT_TRUE(making.border().enclosing_double());
   ASSERT_EQ(making.added_fringe_size(), 2);
-  EXPECT_EQ(making.added_fringe(0).strands(), 40);
+  EXPECT_EQ(making.added_fringe(0).strand_count(), 40);
   EXPECT_EQ(making.added_fringe(0).length_mm(), 80);
   EXPECT_EQ(making.added_fringe(1).edge(), v1::FRINGE_EDGE_ROW_ENDS);
   EXPECT_DOUBLE_EQ(making.added_fringe(1).length_mm(), 76.2);
   EXPECT_EQ(making.tail_use(), v1::TAIL_USE_FRINGE);
   EXPECT_EQ(making.fringe_length_mm(), 100);
-  EXPECT_EQ(making.swatch().rows(), 32);
+  EXPECT_EQ(making.swatch().row_count(), 32);
   EXPECT_EQ(making.item(), v1::ITEM_KIND_HOT_PAD);
   EXPECT_TRUE(making.for_small_child());
   EXPECT_EQ(making.hook_mm(), 5.5);
@@ -151,6 +155,7 @@ TEST(MakingOptions, SayFoundationBorderFringeSwatchAndForWhom) {
   EXPECT_TRUE(making.gauge_is_of_another_fabric());
   for (const auto& [option, text] :
        std::vector<std::pair<std::string, std::string>>{{"--border", "3:B:triple"},
+                                                        {"--border", "3:K"},
                                                         {"--fringe", "A"},
                                                         {"--fringe", "A:4x3cm:here"},
                                                         {"--swatch", "30"},
@@ -170,10 +175,10 @@ TEST(MakingOptions, BecomeAnotherMakersChangesWithoutWhatIsNotSaid) {
   const auto maker = AnotherMakerOf(options);
   EXPECT_EQ(maker.gauge_readings_size(), 1);
   ASSERT_EQ(maker.yarns_size(), 1);
-  EXPECT_EQ(maker.yarns(0).colour(), "A");
+  EXPECT_EQ(maker.yarns(0).role(), v1::YARN_ROLE_A);
   EXPECT_EQ(maker.yarns(0).yarn().weight_class(), 5);
   EXPECT_EQ(maker.hook_mm(), 6);
-  EXPECT_FALSE(maker.has_tail_mm());
+  EXPECT_FALSE(maker.has_tail_length_mm());
   EXPECT_FALSE(maker.has_gauge());
 }
 

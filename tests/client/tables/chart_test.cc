@@ -28,14 +28,14 @@ void ExpectFitsThePage(const std::string& text) {
 
 v1::Finding SomeFinding() {
   v1::Finding finding;
-  finding.set_code("edge-skip");
+  finding.set_code(v1::FINDING_CODE_EDGE_SKIP);
   finding.set_severity(v1::SEVERITY_ERROR);
   finding.set_row(30);
   finding.set_stitch(1);
   finding.set_last_stitch(1);
   finding.set_first_worked_row(59);
   finding.set_last_worked_row(60);
-  finding.set_seam("row-repeat");
+  finding.set_seam(v1::SEAM_ROW_REPEAT);
   finding.set_size("a size with a rather long name");
   finding.set_sentence("Stitch 1 of row 30 is skipped, but an edge stitch has to be worked.");
   finding.mutable_edit()->set_row(30);
@@ -62,7 +62,7 @@ TEST(CheckText, SumsUpMoreThanFortyFindingsByTheirKind) {
   *check.add_findings() = SomeFinding();
   check.set_error_count(4321);
   auto* count = check.add_code_counts();
-  count->set_code("edge-skip");
+  count->set_code(v1::FINDING_CODE_EDGE_SKIP);
   count->set_count(4321);
   check.set_swap_colours_offered(true);
   const std::string text = TextOf(check, kShort);
@@ -88,7 +88,7 @@ TEST(CheckText, ListsWhatFitsAScreenAndTheRestWithDetails) {
 TEST(CheckText, NamesTheKindOfChartThatIsMeant) {
   v1::CheckResult check;
   EXPECT_THAT(TextOf(check, kShort), Not(HasSubstr("--chart")));
-  check.set_reading_offered("other-convention");
+  check.set_reading_offered(v1::FINDING_CODE_OTHER_CONVENTION);
   check.set_convention_offered(v1::CONVENTION_PICTURE);
   EXPECT_THAT(TextOf(check, kShort),
               HasSubstr("seems to be a picture chart: use --chart picture.\n"));
@@ -98,7 +98,7 @@ TEST(CheckText, NamesTheKindOfChartThatIsMeant) {
               HasSubstr("seems to be a working chart: use --chart working.\n"));
   EXPECT_THAT(TextOf(check, kShort), Not(HasSubstr("picture")));
   // Marks that stand one row too high for a picture; the cells are not those of a working chart.
-  check.set_reading_offered("marks-of-other-convention");
+  check.set_reading_offered(v1::FINDING_CODE_MARKS_OF_OTHER_CONVENTION);
   EXPECT_THAT(TextOf(check, kShort),
               HasSubstr("those of a working chart: move each down by a row"));
   check.set_convention_offered(v1::CONVENTION_PICTURE);
@@ -120,9 +120,9 @@ TEST(RepairText, SaysWhetherItIsProved) {
   repair.mutable_repaired()->set_convention(v1::CONVENTION_WORKING);
   repair.mutable_repaired()->set_cells(std::string(7, '\0'));
   auto* way = repair.add_alternatives();
-  way->set_kind("repeat-moved");
-  way->set_rows_moved(-1);
-  way->set_edits_left(5);
+  way->set_kind(v1::REPAIR_ALTERNATIVE_KIND_REPEAT_MOVED);
+  way->set_row_shift(-1);
+  way->set_remaining_edit_count(5);
   EXPECT_THAT(TextOf(repair, kDetails), HasSubstr("At least 2 are needed"));
   EXPECT_THAT(TextOf(repair, kDetails), HasSubstr("repeat moved down by a row    5 or fewer"));
   EXPECT_THAT(TextOf(repair, kDetails), HasSubstr("plain"));
@@ -143,7 +143,7 @@ v1::ConvertedChart SomeConversion() {
   converted.mutable_design()->set_form(v1::FORM_FLAT);
   converted.mutable_design()->mutable_chart()->set_convention(v1::CONVENTION_PICTURE);
   auto* change = converted.add_changes();
-  change->set_aspect("ends");
+  change->set_aspect(v1::MAKER_ASPECT_ENDS);
   change->set_sentence("Ends: each yarn waits at the edge where its next row starts; before: cut.");
   auto* size = converted.add_sizes();
   size->set_size("one size");
@@ -167,14 +167,14 @@ TEST(ConversionText, TellsSizesYarnAndWhatTheMakerDoesOtherwise) {
   converted.mutable_design()->mutable_row_band()->set_last(7);
   EXPECT_THAT(TextOf(converted, kShort), HasSubstr("--ends waiting --row-band 4-7\n"));
   auto& size = *converted.mutable_sizes(0);
-  size.mutable_before()->set_height_mm(500);
-  size.mutable_after()->set_height_mm(1000);
+  size.mutable_before()->mutable_before_blocking()->set_height_mm(500);
+  size.mutable_after()->mutable_before_blocking()->set_height_mm(1000);
   for (auto* estimate : {size.mutable_before(), size.mutable_after()}) {
-    auto* colour = estimate->add_colours();
-    colour->set_colour("A");
+    auto* colour = estimate->add_yarns();
+    colour->set_role(v1::YARN_ROLE_A);
     colour->set_length_mm(100000);
   }
-  size.mutable_after()->mutable_colours(0)->set_length_mm(150000);
+  size.mutable_after()->mutable_yarns(0)->set_length_mm(150000);
   const std::string text = TextOf(converted, kShort);
   EXPECT_THAT(text, HasSubstr("50 cm (19.7 in)"));
   EXPECT_THAT(text, HasSubstr("100 cm (39.4 in)"));
@@ -189,8 +189,8 @@ TEST(RepeatsText, NamesTheBandsAndTheOptionsThatGoWithThem) {
   auto* answer = repeats.add_answers();
   answer->mutable_stitch_band()->set_first(3);
   answer->mutable_stitch_band()->set_last(10);
-  answer->set_stitch_repeats(12);
-  answer->set_row_repeats(1);
+  answer->set_stitch_repeat_count(12);
+  answer->set_row_repeat_count(1);
   answer->set_stitch_multiple("multiple of 8 plus 10");
   answer->mutable_reduced()->mutable_chart()->set_row_count(40);
   answer->mutable_reduced()->mutable_chart()->set_stitch_count(18);

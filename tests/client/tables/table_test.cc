@@ -85,32 +85,32 @@ TEST(ChartTables, KeepToThePageWithLongSentences) {
   finding->set_row(4000);
   finding->set_stitch(3999);
   finding->set_last_stitch(4000);
-  finding->set_seam("stitch-repeat");
+  finding->set_seam(v1::SEAM_STITCH_REPEAT);
   finding->set_size(std::string(60, 's'));
   finding->set_sentence(std::string(80, 'w') + " and " + std::string(300, 'v'));
   check.set_error_count(1);
   EXPECT_LE(WidestLine(TextOf(check, Style())), kPageColumns);
   v1::SizeEstimate estimate;
   estimate.set_size(std::string(60, 's'));
-  for (const char* colour : {"A", "B", "C", "D", "E", "F", "G", "H", "border"}) {
-    auto* yarn = estimate.add_colours();
-    yarn->set_colour(colour);
+  for (int role = v1::YARN_ROLE_A; role <= v1::YARN_ROLE_BORDER; ++role) {
+    auto* yarn = estimate.add_yarns();
+    yarn->set_role(static_cast<v1::YarnRole>(role));
     yarn->set_length_mm(99'999'999);
-    yarn->set_length_low_mm(90'000'000);
-    yarn->set_length_high_mm(110'000'000);
+    yarn->mutable_length_interval_mm()->set_low(90'000'000);
+    yarn->mutable_length_interval_mm()->set_high(110'000'000);
     yarn->set_published_length_m(120'000);
     yarn->set_published_length_yd(131'235);
     yarn->set_mass_g(48'000);
     yarn->set_ball_count(960);
-    yarn->set_one_stitch_more_mm(-9'999'999);
-    yarn->set_left_over_m(1234.5);
-    for (const char* name : {"stitches", "foundation"}) {
+    yarn->set_length_per_stitch_mm(-9'999'999);
+    yarn->set_remaining_length_m(1234.5);
+    for (const auto kind : {v1::PART_KIND_STITCHES, v1::PART_KIND_FOUNDATION}) {
       auto* part = yarn->add_parts();
-      part->set_part(name);
+      part->set_kind(kind);
       part->set_length_mm(49'999'999);
       part->set_share(0.5);
       auto* contribution = yarn->add_length_contributions();
-      contribution->set_source("yarn-diameter");
+      contribution->set_source(v1::UNCERTAINTY_SOURCE_YARN_DIAMETER);
       contribution->set_uncertainty(12'345'678);
     }
   }
@@ -121,6 +121,9 @@ TEST(ChartTables, KeepToThePageWithLongSentences) {
 TEST(Views, SayEnumsInWordsAndTimesInUtc) {
   EXPECT_EQ(Word(v1::SEAT_STATE_GIVEN_UP), "given-up");
   EXPECT_EQ(Word(v1::MATERIAL_CHOICE_FREE), "free");
+  EXPECT_EQ(Word(v1::FINDING_CODE_DROP_OVER_DROP), "drop-over-drop");
+  EXPECT_EQ(Word(v1::YARN_ROLE_A), "A");
+  EXPECT_EQ(Word(v1::YARN_ROLE_BORDER), "border");
   google::protobuf::Timestamp time;
   EXPECT_EQ(TimeText(time), "-");
   time.set_seconds(1'000'000'000);  // 2001-09-09T01:46:40Z, a well-known instant (from memory)

@@ -48,19 +48,19 @@ TEST(Design, NamesTheBandThatLiesOutsideTheChart) {
 TEST(Design, NamesTheSizeThatDoesNotFitTheBands) {
   Design design = Banded();
   design.sizes[1].row_repeats = 0;
-  EXPECT_EQ(FieldOf(design), "sizes[1].row_repeats");
+  EXPECT_EQ(FieldOf(design), "sizes[1].row_repeat_count");
   design.sizes[1].row_repeats = kMostRepeats + 1;
-  EXPECT_EQ(FieldOf(design), "sizes[1].row_repeats");
+  EXPECT_EQ(FieldOf(design), "sizes[1].row_repeat_count");
   design.sizes[1].row_repeats = 1999;
   EXPECT_EQ(FieldOf(design), "");  // 4 + 1998 * 2 = 4000 rows
   design.sizes[1].row_repeats = 2000;
-  EXPECT_EQ(FieldOf(design), "sizes[1].row_repeats");
+  EXPECT_EQ(FieldOf(design), "sizes[1].row_repeat_count");
   design = Banded();
   design.sizes[0].stitch_repeats = 4000;
-  EXPECT_EQ(FieldOf(design), "sizes[0].stitch_repeats");
+  EXPECT_EQ(FieldOf(design), "sizes[0].stitch_repeat_count");
   design = Banded();
   design.stitch_band.reset();
-  EXPECT_EQ(FieldOf(design), "sizes[1].stitch_repeats");
+  EXPECT_EQ(FieldOf(design), "sizes[1].stitch_repeat_count");
 }
 
 TEST(Design, NamesTheSizeWhoseNameIsWrong) {

@@ -67,9 +67,9 @@ TEST(AnotherMaker, IsRefusedAYarnThatTheVersionDoesNotHaveOrNamesTwice) {
   };
   AnotherMaker maker;
   maker.yarns = {{YarnColour::kA, making.yarn_a}, {YarnColour::kBorder, making.yarn_a}};
-  EXPECT_EQ(field(maker), "yarns[1].colour");
+  EXPECT_EQ(field(maker), "yarns[1].role");
   maker.yarns = {{YarnColour::kA, making.yarn_a}, {YarnColour::kA, making.yarn_a}};
-  EXPECT_EQ(field(maker), "yarns[1].colour");
+  EXPECT_EQ(field(maker), "yarns[1].role");
 }
 
 }  // namespace

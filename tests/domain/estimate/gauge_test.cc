@@ -25,22 +25,22 @@ std::string RefusedField(const std::vector<GaugeReading>& readings) {
 TEST(Gauge, OfOneReadingHasItsReadingUncertainty) {
   const GaugeReading reading = {20, 30, 100, 150, 1};
   const Gauge gauge = GaugeFromReadings({&reading, 1}).value();
-  EXPECT_DOUBLE_EQ(gauge.stitches_per_100mm, 20);
-  EXPECT_DOUBLE_EQ(gauge.rows_per_100mm, 20);
-  EXPECT_NEAR(gauge.stitches_uncertainty_per_100mm.value(), 0.155456, 5e-7);
+  EXPECT_DOUBLE_EQ(gauge.stitches_per_decimetre, 20);
+  EXPECT_DOUBLE_EQ(gauge.rows_per_decimetre, 20);
+  EXPECT_NEAR(gauge.stitches_uncertainty_per_decimetre.value(), 0.155456, 5e-7);
   // 30 rows over 150 mm: 0.0048113 and 0.0019245, 0.00518188 of 20.
-  EXPECT_NEAR(gauge.rows_uncertainty_per_100mm.value(), 0.103638, 5e-7);
+  EXPECT_NEAR(gauge.rows_uncertainty_per_decimetre.value(), 0.103638, 5e-7);
   EXPECT_NEAR(ReadingUncertaintyPer100Mm(20, 100, 1), 0.155456, 5e-7);
   EXPECT_DOUBLE_EQ(ReadingUncertaintyPer100Mm(20, 150, 1),
-                   gauge.rows_uncertainty_per_100mm.value());
+                   gauge.rows_uncertainty_per_decimetre.value());
 }
 
 TEST(Gauge, OfSeveralSpansIsPooledByTheirLength) {
   const std::vector<GaugeReading> readings = {{16, 14, kFourInchesMm, kFourInchesMm, 1},
                                               {33, 29, 2 * kFourInchesMm, 2 * kFourInchesMm, 1}};
   const Gauge gauge = GaugeFromReadings(readings).value();
-  EXPECT_DOUBLE_EQ(gauge.stitches_per_100mm, 4900 / (3 * kFourInchesMm));
-  EXPECT_DOUBLE_EQ(gauge.rows_per_100mm, 4300 / (3 * kFourInchesMm));
+  EXPECT_DOUBLE_EQ(gauge.stitches_per_decimetre, 4900 / (3 * kFourInchesMm));
+  EXPECT_DOUBLE_EQ(gauge.rows_per_decimetre, 4300 / (3 * kFourInchesMm));
 }
 
 // Three readings of 18, 20, 22 over 100 mm: standard deviation 2, standard error 2/sqrt 3, which is
@@ -49,14 +49,14 @@ TEST(Gauge, TakesTheScatterOfReadingsWhereItIsGreater) {
   const std::vector<GaugeReading> scattered = {
       {18, 20, 100, 100, 1}, {20, 20, 100, 100, 1}, {22, 20, 100, 100, 1}};
   const Gauge gauge = GaugeFromReadings(scattered).value();
-  EXPECT_NEAR(gauge.stitches_uncertainty_per_100mm.value(), 2 / std::sqrt(3.0), 1e-12);
-  EXPECT_NEAR(gauge.rows_uncertainty_per_100mm.value(), 0.155456 / std::sqrt(3.0), 5e-7);
+  EXPECT_NEAR(gauge.stitches_uncertainty_per_decimetre.value(), 2 / std::sqrt(3.0), 1e-12);
+  EXPECT_NEAR(gauge.rows_uncertainty_per_decimetre.value(), 0.155456 / std::sqrt(3.0), 5e-7);
 }
 
 // JCGM 101:2008: counts and spans drawn from their rectangles.
 TEST(Gauge, UncertaintyAgreesWithMonteCarloWithinTwoPercent) {
   const std::vector<GaugeReading> readings = {{14, 12, 100, 90, 2}, {22.5, 19, 160, 142, 2}};
-  const double stated = GaugeFromReadings(readings)->stitches_uncertainty_per_100mm.value();
+  const double stated = GaugeFromReadings(readings)->stitches_uncertainty_per_decimetre.value();
   std::mt19937 random(5);
   std::uniform_real_distribution<double> count(-0.25, 0.25);
   std::uniform_real_distribution<double> span(-1, 1);

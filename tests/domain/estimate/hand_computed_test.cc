@@ -380,7 +380,7 @@ TEST(HandComputed, ThirdColourIsListedAfterBAndBeforeTheBorders) {
               kTight);
   EXPECT_NEAR(LengthOf(estimate, YarnColour::kBorder, PartKind::kFringe), 2 * 110, kTight);
   making.more_yarns.clear();
-  EXPECT_EQ(DetailOf(EstimateSizes(design, making).status()).fields.front().field, "more_yarns[0]");
+  EXPECT_EQ(DetailOf(EstimateSizes(design, making).status()).fields.front().field, "yarns[C]");
 }
 
 // A foundation that the chart declares is worked, whatever the making says: TwentyRows on 24
@@ -410,7 +410,7 @@ TEST(HandComputed, OneStitchOrRowMoreTakesThisMuch) {
   EXPECT_NEAR(estimate.height_one_row_more_mm, 20 * (100.0 / 26 - 4), kTight);
   // It is what another estimate says.
   Making finer = RoundMaking();
-  finer.gauge.stitches_per_100mm = 21;
+  finer.gauge.stitches_per_decimetre = 21;
   EXPECT_NEAR(Total(Estimated(design, finer), YarnColour::kA), a.length_mm + a.one_stitch_more_mm,
               1e-6);
 }

@@ -65,32 +65,35 @@ struct NumberField {
 
 std::vector<NumberField> NumberFields() {
   return {
-      {"yarn_a.wraps_per_inch", [](Making& m, double v) { m.yarn_a.wraps_per_inch = v; }, 0, 101},
-      {"yarn_b.ball_length_m", [](Making& m, double v) { m.yarn_b.ball_length_m = v; }, 0, 1e6},
-      {"border_yarn.ball_mass_g", [](Making& m, double v) { m.border_yarn->ball_mass_g = v; }, 0,
+      {"yarns[A].wraps_per_inch", [](Making& m, double v) { m.yarn_a.wraps_per_inch = v; }, 0, 101},
+      {"yarns[B].ball_band.length_m", [](Making& m, double v) { m.yarn_b.ball_length_m = v; }, 0,
        1e6},
+      {"yarns[border].ball_band.mass_g",
+       [](Making& m, double v) { m.border_yarn->ball_mass_g = v; }, 0, 1e6},
       {"hook_mm", [](Making& m, double v) { m.hook_mm = v; }, 0, 51},
-      {"gauge.stitches_per_100mm", [](Making& m, double v) { m.gauge.stitches_per_100mm = v; }, 0,
+      {"gauge.stitches_per_decimetre",
+       [](Making& m, double v) { m.gauge.stitches_per_decimetre = v; }, 0, 201},
+      {"gauge.rows_per_decimetre", [](Making& m, double v) { m.gauge.rows_per_decimetre = v; }, 0,
        201},
-      {"gauge.rows_per_100mm", [](Making& m, double v) { m.gauge.rows_per_100mm = v; }, 0, 201},
-      {"gauge.stitches_uncertainty_per_100mm",
-       [](Making& m, double v) { m.gauge.stitches_uncertainty_per_100mm = v; }, -0.1, 6},
-      {"gauge.rows_uncertainty_per_100mm",
-       [](Making& m, double v) { m.gauge.rows_uncertainty_per_100mm = v; }, -0.1, 7},
-      {"gauge_after_blocking.stitches_per_100mm",
-       [](Making& m, double v) { m.gauge_after_blocking->stitches_per_100mm = v; }, 0, 201},
+      {"gauge.stitches_uncertainty_per_decimetre",
+       [](Making& m, double v) { m.gauge.stitches_uncertainty_per_decimetre = v; }, -0.1, 6},
+      {"gauge.rows_uncertainty_per_decimetre",
+       [](Making& m, double v) { m.gauge.rows_uncertainty_per_decimetre = v; }, -0.1, 7},
+      {"gauge_after_blocking.stitches_per_decimetre",
+       [](Making& m, double v) { m.gauge_after_blocking->stitches_per_decimetre = v; }, 0, 201},
       {"fringe_length_mm", [](Making& m, double v) { m.fringe_length_mm = v; }, 0, 5001},
-      {"tail_mm", [](Making& m, double v) { m.tail_mm = v; }, -1, 5001},
-      {"more_yarns[5].wraps_per_inch",
-       [](Making& m, double v) { m.more_yarns[5].wraps_per_inch = v; }, 0, 101},
-      {"more_yarns[0].tex", [](Making& m, double v) { m.more_yarns[0].tex = v; }, 0.9, 1e6},
+      {"tail_length_mm", [](Making& m, double v) { m.tail_mm = v; }, -1, 5001},
+      {"yarns[H].wraps_per_inch", [](Making& m, double v) { m.more_yarns[5].wraps_per_inch = v; },
+       0, 101},
+      {"yarns[C].tex", [](Making& m, double v) { m.more_yarns[0].tex = v; }, 0.9, 1e6},
       {"slack", [](Making& m, double v) { m.slack = v; }, -0.01, 1.01},
       {"added_fringe[0].length_mm", [](Making& m, double v) { m.added_fringe[0].length_mm = v; }, 0,
        5001},
       {"stitches_per_minute", [](Making& m, double v) { m.stitches_per_minute = v; }, 0, 501},
       {"minutes_per_row_start", [](Making& m, double v) { m.minutes_per_row_start = v; }, -1, 121},
       {"assurance", [](Making& m, double v) { m.assurance = v; }, 0.49, 1},
-      {"assumptions.paths[2]", [](Making& m, double v) { m.assumptions.paths[2].up = v; }, -1, 21},
+      {"yarn_calibration.paths[2]", [](Making& m, double v) { m.assumptions.paths[2].up = v; }, -1,
+       21},
       {"assumptions.model_relative_uncertainty",
        [](Making& m, double v) { m.assumptions.model_relative_uncertainty = v; }, -0.1, 0.6},
       {"assumptions.size_relative_uncertainty",
@@ -127,16 +130,17 @@ TEST(MakingValidation, RefusesCountsPastTheirRangeByTheirPath) {
     change(making);
     return RefusedField(making);
   };
-  EXPECT_EQ(refused([](Making& m) { m.yarn_a.weight_class = 8; }), "yarn_a.weight_class");
-  EXPECT_EQ(refused([](Making& m) { m.yarn_b.weight_class = -1; }), "yarn_b.weight_class");
-  EXPECT_EQ(refused([](Making& m) { m.border.rounds = -1; }), "border.rounds");
-  EXPECT_EQ(refused([](Making& m) { m.border.rounds = 201; }), "border.rounds");
-  EXPECT_EQ(refused([](Making& m) { m.border.rounds = 0; }), "border.rounds");  // enclosing
-  EXPECT_EQ(refused([](Making& m) { m.added_fringe[0].strands = 0; }), "added_fringe[0].strands");
+  EXPECT_EQ(refused([](Making& m) { m.yarn_a.weight_class = 8; }), "yarns[A].weight_class");
+  EXPECT_EQ(refused([](Making& m) { m.yarn_b.weight_class = -1; }), "yarns[B].weight_class");
+  EXPECT_EQ(refused([](Making& m) { m.border.rounds = -1; }), "border.round_count");
+  EXPECT_EQ(refused([](Making& m) { m.border.rounds = 201; }), "border.round_count");
+  EXPECT_EQ(refused([](Making& m) { m.border.rounds = 0; }), "border.round_count");  // enclosing
+  EXPECT_EQ(refused([](Making& m) { m.added_fringe[0].strands = 0; }),
+            "added_fringe[0].strand_count");
   EXPECT_EQ(refused([](Making& m) { m.added_fringe.push_back(m.added_fringe[0]); }),
-            "added_fringe[1].colour");
-  EXPECT_EQ(refused([](Making& m) { m.swatch->stitches = 0; }), "swatch.stitches");
-  EXPECT_EQ(refused([](Making& m) { m.swatch->rows = 1001; }), "swatch.rows");
+            "added_fringe[1].role");
+  EXPECT_EQ(refused([](Making& m) { m.swatch->stitches = 0; }), "swatch.stitch_count");
+  EXPECT_EQ(refused([](Making& m) { m.swatch->rows = 1001; }), "swatch.row_count");
 }
 
 TEST(MakingValidation, RefusesWhatIsMissingOrDoesNotGoTogether) {
@@ -149,44 +153,45 @@ TEST(MakingValidation, RefusesWhatIsMissingOrDoesNotGoTogether) {
               m.yarn_a.wraps_per_inch.reset();
               m.yarn_a.weight_class.reset();
             }),
-            "yarn_a.wraps_per_inch");
-  EXPECT_EQ(refused([](Making& m) { m.yarn_a.ball_mass_g.reset(); }), "yarn_a.ball_mass_g");
-  EXPECT_EQ(refused([](Making& m) { m.yarn_b.ball_length_m.reset(); }), "yarn_b.ball_length_m");
-  EXPECT_EQ(refused([](Making& m) { m.border_yarn.reset(); }), "border_yarn");
-  EXPECT_EQ(refused([](Making& m) { m.yarn_a.tex = 400; }), "yarn_a.tex");  // and a band
-  EXPECT_EQ(refused([](Making& m) { m.more_yarns.resize(7, m.yarn_a); }), "more_yarns");
+            "yarns[A].wraps_per_inch");
+  EXPECT_EQ(refused([](Making& m) { m.yarn_a.ball_mass_g.reset(); }), "yarns[A].ball_band.mass_g");
+  EXPECT_EQ(refused([](Making& m) { m.yarn_b.ball_length_m.reset(); }),
+            "yarns[B].ball_band.length_m");
+  EXPECT_EQ(refused([](Making& m) { m.border_yarn.reset(); }), "yarns[border]");
+  EXPECT_EQ(refused([](Making& m) { m.yarn_a.tex = 400; }), "yarns[A].tex");  // and a band
+  EXPECT_EQ(refused([](Making& m) { m.more_yarns.resize(7, m.yarn_a); }), "yarns");
   EXPECT_EQ(refused([](Making& m) {
               m.more_yarns.resize(2);
               m.border.colour = YarnColour::kE;
             }),
-            "more_yarns[2]");
+            "yarns[E]");
   EXPECT_EQ(refused([](Making& m) {
               m.more_yarns.clear();
               m.added_fringe[0].colour = YarnColour::kC;
             }),
-            "more_yarns[0]");
+            "yarns[C]");
   EXPECT_EQ(refused([](Making& m) { m.calibration = std::string(201, 'c'); }), "calibration");
   // Half a metre to the kilogram, and a ball that its own tails use up.
   EXPECT_EQ(refused([](Making& m) {
               m.yarn_a.ball_length_m = 2;
               m.yarn_a.ball_mass_g = 1000;
             }),
-            "yarn_a.ball_mass_g");
+            "yarns[A].ball_band.mass_g");
   EXPECT_EQ(refused([](Making& m) {
               m.yarn_b.ball_length_m = 1;
               m.yarn_b.ball_mass_g = 1;
               m.tail_mm = 400;
             }),
-            "yarn_b.ball_length_m");
+            "yarns[B].ball_band.length_m");
 }
 
 // A design's rows and foundation need the yarns of their colours.
 TEST(MakingValidation, SaysThatOneOfTheTwoNumbersOfAGaugeIsMissing) {
   Making making = FullMaking();
-  making.gauge.rows_per_100mm = 0;
+  making.gauge.rows_per_decimetre = 0;
   const auto fields = DetailOf(Validate(making)).fields;
   ASSERT_EQ(fields.size(), 1u);
-  EXPECT_EQ(fields.front().field, "gauge.rows_per_100mm");
+  EXPECT_EQ(fields.front().field, "gauge.rows_per_decimetre");
   EXPECT_EQ(fields.front().description,
             "is missing; it must be between 0.5 and 200 worked rows per 100 mm");
 }
@@ -198,11 +203,11 @@ TEST(MakingValidation, RefusesADesignWithAColourThatHasNoYarn) {
   Making making = RoundMaking();
   EXPECT_TRUE(EstimateSizes(design, making).ok());
   making.more_yarns.resize(1);
-  EXPECT_EQ(RefusedField(EstimateSizes(design, making).status()), "more_yarns[1]");
+  EXPECT_EQ(RefusedField(EstimateSizes(design, making).status()), "yarns[D]");
   making = RoundMaking();
   making.more_yarns.clear();
   making.foundation.colour = chart::Colour::kC;
-  EXPECT_EQ(RefusedField(EstimateSizes(TwentyRows(), making).status()), "more_yarns[0]");
+  EXPECT_EQ(RefusedField(EstimateSizes(TwentyRows(), making).status()), "yarns[C]");
 }
 
 TEST(MakingValidation, RefusesTextsWithControlCharactersOrOverTheirLimit) {
@@ -211,13 +216,13 @@ TEST(MakingValidation, RefusesTextsWithControlCharactersOrOverTheirLimit) {
     making.yarn_a.name = text;
     return RefusedField(making);
   };
-  EXPECT_EQ(refused("two\nlines"), "yarn_a.name");
-  EXPECT_EQ(refused(std::string("nul\0", 4)), "yarn_a.name");
-  EXPECT_EQ(refused("delete\x7f"), "yarn_a.name");
-  EXPECT_EQ(refused(std::string(201, 'x')), "yarn_a.name");
+  EXPECT_EQ(refused("two\nlines"), "yarns[A].name");
+  EXPECT_EQ(refused(std::string("nul\0", 4)), "yarns[A].name");
+  EXPECT_EQ(refused("delete\x7f"), "yarns[A].name");
+  EXPECT_EQ(refused(std::string(201, 'x')), "yarns[A].name");
   Making making = FullMaking();
   making.yarn_b.fibre = "tab\t";
-  EXPECT_EQ(RefusedField(making), "yarn_b.fibre");
+  EXPECT_EQ(RefusedField(making), "yarns[B].fibre");
   making.yarn_b.fibre = "Schurwolle, weich gewaschen: \xc3\xa4";
   EXPECT_EQ(Validate(making), absl::OkStatus());
 }

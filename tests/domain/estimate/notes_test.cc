@@ -26,7 +26,7 @@ Making Medium() {
     yarn->ball_mass_g = 50;
   }
   making.hook_mm = 6;
-  making.gauge.stitches_per_100mm = 12 * 100 / kFourInchesMm;
+  making.gauge.stitches_per_decimetre = 12 * 100 / kFourInchesMm;
   return making;
 }
 
@@ -65,7 +65,7 @@ TEST(Notes, NameWhatLiesOutsideTheClass) {
   making.hook_mm = 7;
   EXPECT_THAT(FirstSentence(making), Not(HasSubstr("smaller")));
   making = Medium();
-  making.gauge.stitches_per_100mm = 15 * 100 / kFourInchesMm;
+  making.gauge.stitches_per_decimetre = 15 * 100 / kFourInchesMm;
   EXPECT_THAT(Codes(making),
               ElementsAre(NoteCode::kGaugeOutsideClass, NoteCode::kGaugeOutsideClass));
   EXPECT_THAT(FirstSentence(making), HasSubstr("15.0 stitches in 4 in (10 cm)"));
@@ -88,7 +88,7 @@ TEST(Notes, TakeTheOpenEndsOfTheTableAsOpen) {
     yarn->ball_length_m = 30;
   }
   making.hook_mm = 25;
-  making.gauge.stitches_per_100mm = 3;
+  making.gauge.stitches_per_decimetre = 3;
   EXPECT_THAT(Codes(making), IsEmpty());
 }
 

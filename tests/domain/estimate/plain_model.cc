@@ -65,8 +65,8 @@ class PlainModel {
   PlainModel(const chart::Design& design, const Making& making, std::vector<PlainRow> rows,
              bool finished)
       : design_(design), making_(making), rows_(std::move(rows)), finished_(finished) {
-    w_ = 100 / making.gauge.stitches_per_100mm;
-    h_ = 100 / making.gauge.rows_per_100mm;
+    w_ = 100 / making.gauge.stitches_per_decimetre;
+    h_ = 100 / making.gauge.rows_per_decimetre;
     tube_ = design_.form == chart::Form::kTube;
   }
 

@@ -23,8 +23,8 @@ Making RandomMaking(std::mt19937& random) {
   for (const YarnColour colour : kYarnColoursAsListed) {
     FindYarn(making, colour)->wraps_per_inch = between(5, 30);
   }
-  making.gauge.stitches_per_100mm = between(8, 40);
-  making.gauge.rows_per_100mm = between(8, 40);
+  making.gauge.stitches_per_decimetre = between(8, 40);
+  making.gauge.rows_per_decimetre = between(8, 40);
   making.slack = between(0, 0.2);
   if (random() % 2 == 0) making.ends = static_cast<chart::Ends>(random() % 3);
   making.foundation.kind = static_cast<FoundationKind>(random() % 2);

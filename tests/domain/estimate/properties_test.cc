@@ -89,8 +89,8 @@ TEST(EstimateProperties, ScalesWithGaugeAndYarnAsTheFormulaSays) {
     making.tail_mm = 0;
     making.border = {2, YarnColour::kA, true};
     Making finer = making;
-    finer.gauge.stitches_per_100mm *= 2;
-    finer.gauge.rows_per_100mm *= 2;
+    finer.gauge.stitches_per_decimetre *= 2;
+    finer.gauge.rows_per_decimetre *= 2;
     finer.yarn_a.wraps_per_inch = 25.4;
     finer.yarn_b.wraps_per_inch = 25.4;
     for (Yarn& yarn : finer.more_yarns) yarn.wraps_per_inch = 25.4;

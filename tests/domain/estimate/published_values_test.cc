@@ -124,7 +124,7 @@ SizeEstimate PlainPiece(int rows, int stitches, double stitches_in_4_in, double 
 // 52.25 in; 170 rows at 14 in 4 in are 48.571 in; 17 sts at 14 in 4 in are 4.857 in = 123.37 mm.
 TEST(SizeArithmetic, NeverTreatsFourInchesAsTenCentimetres) {
   const GaugeReading reading = {16, 14, kFourInchesMm, kFourInchesMm, 1};
-  EXPECT_NEAR(GaugeFromReadings({&reading, 1})->stitches_per_100mm, 15.748, HalfDigit(3));
+  EXPECT_NEAR(GaugeFromReadings({&reading, 1})->stitches_per_decimetre, 15.748, HalfDigit(3));
   EXPECT_NEAR(PlainPiece(1, 209, 16, 14).before_blocking.width_mm / kMmPerInch, 52.25, 1e-9);
   EXPECT_NEAR(PlainPiece(170, 1, 16, 14).before_blocking.height_mm / kMmPerInch, 48.571,
               HalfDigit(3));

@@ -15,8 +15,8 @@ inline Making RoundMaking() {
   making.yarn_a.wraps_per_inch = 12.7;
   making.yarn_b.wraps_per_inch = 12.7;
   making.more_yarns.assign(kMostMoreYarns, making.yarn_b);
-  making.gauge.stitches_per_100mm = 20;
-  making.gauge.rows_per_100mm = 25;
+  making.gauge.stitches_per_decimetre = 20;
+  making.gauge.rows_per_decimetre = 25;
   return making;
 }
 

@@ -104,8 +104,8 @@ TEST(SizeChoice, RefusesWhatIsNoTargetByItsField) {
   EXPECT_EQ(field({100, std::numeric_limits<double>::infinity(), false}), "height_mm");
   EXPECT_EQ(field({100, {}, true}), "making.gauge_after_blocking");
   Making making = RoundMaking();
-  making.gauge.rows_per_100mm = 0;
-  EXPECT_EQ(field({100, {}, false}, making), "making.gauge.rows_per_100mm");
+  making.gauge.rows_per_decimetre = 0;
+  EXPECT_EQ(field({100, {}, false}, making), "making.gauge.rows_per_decimetre");
 }
 
 }  // namespace

@@ -219,7 +219,7 @@ TEST(CanonicalEncoding, IsEqualExactlyForEqualContents) {
   EXPECT_EQ(zero, small);
   EXPECT_EQ(Encode(zero), encoding);
   VersionContent next = small;
-  next.making.gauge.rows_per_100mm = std::nextafter(16.0, 17.0);
+  next.making.gauge.rows_per_decimetre = std::nextafter(16.0, 17.0);
   EXPECT_NE(Encode(next), encoding);
 }
 

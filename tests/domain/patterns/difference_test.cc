@@ -107,11 +107,11 @@ TEST(Difference, NamesTheFieldsOfTheDesign) {
 }
 
 TEST(Difference, GivesNumbersOfTheMakingWithBothUnits) {
-  EXPECT_THAT(FieldsAfter([](auto& c) { c.making.gauge.rows_per_100mm = 17; }),
-              ElementsAre("making.gauge.rows_per_100mm: 16 rows in 100 mm (16.3 in 4 in) -> "
+  EXPECT_THAT(FieldsAfter([](auto& c) { c.making.gauge.rows_per_decimetre = 17; }),
+              ElementsAre("making.gauge.rows_per_decimetre: 16 rows in 100 mm (16.3 in 4 in) -> "
                           "17 rows in 100 mm (17.3 in 4 in)"));
   EXPECT_THAT(FieldsAfter([](auto& c) { c.making.tail_mm = 200; }),
-              ElementsAre("making.tail_mm:  -> 20 cm (7.87 in)"));
+              ElementsAre("making.tail_length_mm:  -> 20 cm (7.87 in)"));
   EXPECT_THAT(FieldsAfter([](auto& c) { c.making.yarn_a.ball_length_m = 160; }),
               ElementsAre("making.yarn_a.ball_length_m: 170 m (186 yd) -> 160 m (175 yd)"));
   EXPECT_THAT(FieldsAfter([](auto& c) { c.making.yarn_a.ball_mass_g = 50; }),
@@ -124,30 +124,30 @@ TEST(Difference, FindsAChangeOfEachSingleFieldOfTheMaking) {
   using estimate::Making;
   using Change = std::function<void(Making&)>;
   std::vector<std::pair<std::string, Change>> changes = {
-      {"yarn_a.name", [](Making& m) { m.yarn_a.name = "Reed (invented)"; }},
-      {"yarn_a.fibre", [](Making& m) { m.yarn_a.fibre = "cotton"; }},
-      {"yarn_b.weight_class", [](Making& m) { m.yarn_b.weight_class = 3; }},
-      {"yarn_b.wraps_per_inch", [](Making& m) { m.yarn_b.wraps_per_inch = 11; }},
-      {"border_yarn", [](Making& m) { m.border_yarn = m.yarn_a; }},
-      {"yarn_b.tex", [](Making& m) { m.yarn_b.tex = 400; }},
-      {"more_yarns[0]", [](Making& m) { m.more_yarns = {m.yarn_a}; }},
+      {"yarns[A].name", [](Making& m) { m.yarn_a.name = "Reed (invented)"; }},
+      {"yarns[A].fibre", [](Making& m) { m.yarn_a.fibre = "cotton"; }},
+      {"yarns[B].weight_class", [](Making& m) { m.yarn_b.weight_class = 3; }},
+      {"yarns[B].wraps_per_inch", [](Making& m) { m.yarn_b.wraps_per_inch = 11; }},
+      {"yarns[border]", [](Making& m) { m.border_yarn = m.yarn_a; }},
+      {"yarns[B].tex", [](Making& m) { m.yarn_b.tex = 400; }},
+      {"yarns[C]", [](Making& m) { m.more_yarns = {m.yarn_a}; }},
       {"calibration", [](Making& m) { m.calibration = "calibrations/1"; }},
-      {"calibration_scope", [](Making& m) { m.calibration_scope.emplace(); }},
+      {"yarn_calibration.scope", [](Making& m) { m.calibration_scope.emplace(); }},
       {"hook_mm", [](Making& m) { m.hook_mm.reset(); }},
-      {"gauge.stitches_per_100mm", [](Making& m) { m.gauge.stitches_per_100mm = 13; }},
-      {"gauge.stitches_uncertainty_per_100mm",
-       [](Making& m) { m.gauge.stitches_uncertainty_per_100mm.reset(); }},
-      {"gauge.rows_uncertainty_per_100mm",
-       [](Making& m) { m.gauge.rows_uncertainty_per_100mm = 0.3; }},
+      {"gauge.stitches_per_decimetre", [](Making& m) { m.gauge.stitches_per_decimetre = 13; }},
+      {"gauge.stitches_uncertainty_per_decimetre",
+       [](Making& m) { m.gauge.stitches_uncertainty_per_decimetre.reset(); }},
+      {"gauge.rows_uncertainty_per_decimetre",
+       [](Making& m) { m.gauge.rows_uncertainty_per_decimetre = 0.3; }},
       {"gauge_is_of_another_fabric", [](Making& m) { m.gauge_is_of_another_fabric = true; }},
       {"ends", [](Making& m) { m.ends = chart::Ends::kCarried; }},
-      {"foundation.kind", [](Making& m) { m.foundation.kind = estimate::FoundationKind::kWorked; }},
-      {"foundation.colour", [](Making& m) { m.foundation.colour = chart::Colour::kB; }},
+      {"foundation", [](Making& m) { m.foundation.kind = estimate::FoundationKind::kWorked; }},
+      {"foundation_colour", [](Making& m) { m.foundation.colour = chart::Colour::kB; }},
       {"tail_use", [](Making& m) { m.tail_use = estimate::TailUse::kFringe; }},
       {"fringe_length_mm", [](Making& m) { m.fringe_length_mm = 80; }},
       {"slack", [](Making& m) { m.slack = 0.06; }},
-      {"border.rounds", [](Making& m) { m.border.rounds = 3; }},
-      {"border.colour", [](Making& m) { m.border.colour = estimate::YarnColour::kA; }},
+      {"border.round_count", [](Making& m) { m.border.rounds = 3; }},
+      {"border.role", [](Making& m) { m.border.colour = estimate::YarnColour::kA; }},
       {"border.enclosing_double", [](Making& m) { m.border.enclosing_double = false; }},
       {"added_fringe[0]",
        [](Making& m) {

@@ -87,10 +87,10 @@ void PickMoreColours(std::mt19937_64& random, chart::Design& design) {
 
 estimate::Gauge PickGauge(std::mt19937_64& random) {
   estimate::Gauge gauge;
-  gauge.stitches_per_100mm = PickReal(random);
-  gauge.rows_per_100mm = PickReal(random);
-  gauge.stitches_uncertainty_per_100mm = Maybe(random, [&] { return PickReal(random); });
-  gauge.rows_uncertainty_per_100mm = Maybe(random, [&] { return PickReal(random); });
+  gauge.stitches_per_decimetre = PickReal(random);
+  gauge.rows_per_decimetre = PickReal(random);
+  gauge.stitches_uncertainty_per_decimetre = Maybe(random, [&] { return PickReal(random); });
+  gauge.rows_uncertainty_per_decimetre = Maybe(random, [&] { return PickReal(random); });
   return gauge;
 }
 

@@ -72,13 +72,13 @@ TEST(VersionContent, RefusesMoreLinesThanCanBeCompared) {
 
 TEST(VersionContent, NamesTheFieldOfDesignAndMaking) {
   EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.design.sizes[1].row_repeats = 2; }),
-            "design.sizes[1].row_repeats");
+            "design.sizes[1].row_repeat_count");
   EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.design.sizes[1].name = "M\x01"; }),
             "design.sizes[1].name");
-  EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.making.gauge.stitches_per_100mm = NAN; }),
-            "making.gauge.stitches_per_100mm");
+  EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.making.gauge.stitches_per_decimetre = NAN; }),
+            "making.gauge.stitches_per_decimetre");
   EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.making.yarn_b.fibre = "\xff"; }),
-            "making.yarn_b.fibre");
+            "making.yarns[B].fibre");
 }
 
 }  // namespace

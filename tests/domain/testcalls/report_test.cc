@@ -96,7 +96,7 @@ TEST(ValidateReport, RefusesAnswersThatContradictEachOther) {
   EXPECT_THAT(FieldsAfter([](Report& r) {
                 r.gauge_before.push_back({2, 24, 100, 100, 1});
               }),
-              ElementsAre("gauge_before.stitches_uncertainty_per_100mm"));
+              ElementsAre("gauge_before.stitches_uncertainty_per_decimetre"));
 }
 
 TEST(ValidateReport, RefusesPlacesPastTheSize) {
@@ -239,8 +239,8 @@ TEST(MakingOfReport, TakesTheTestersOwnYarnHookEndsAndGauge) {
   EXPECT_EQ(whole.making.yarn_b.weight_class, 3);
   EXPECT_EQ(whole.making.hook_mm, 4.5);
   EXPECT_EQ(whole.making.ends, chart::Ends::kCarried);
-  EXPECT_DOUBLE_EQ(whole.making.gauge.stitches_per_100mm, 21);
-  EXPECT_DOUBLE_EQ(whole.making.gauge_after_blocking->rows_per_100mm, 23.5 / 1.016);
+  EXPECT_DOUBLE_EQ(whole.making.gauge.stitches_per_decimetre, 21);
+  EXPECT_DOUBLE_EQ(whole.making.gauge_after_blocking->rows_per_decimetre, 23.5 / 1.016);
   EXPECT_FALSE(whole.gauge_assumed);
   EXPECT_EQ(whole.making.border.rounds, 2);
   EXPECT_FALSE(whole.making.swatch.has_value());

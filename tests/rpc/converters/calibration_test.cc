@@ -19,10 +19,10 @@ v1::CalibrateYarnRequest SwatchRequest() {
   request.set_name("Oat, my hands (invented)");
   v1::SwatchMeasurement* swatch = request.add_measurements()->mutable_swatch();
   v1::StitchCount* count = swatch->add_stitches();
-  count->set_stitch("sc");
+  count->set_stitch(v1::STITCH_KIND_SC);
   count->set_count(400);
-  swatch->mutable_gauge()->set_stitches_per_100mm(20);
-  swatch->mutable_gauge()->set_rows_per_100mm(25);
+  swatch->mutable_gauge()->set_stitches_per_decimetre(20);
+  swatch->mutable_gauge()->set_rows_per_decimetre(25);
   swatch->mutable_yarn()->set_wraps_per_inch(12.7);
   swatch->set_length_mm(1.1 * 400 * (23 + 4 * std::numbers::pi));
   return request;
@@ -30,10 +30,12 @@ v1::CalibrateYarnRequest SwatchRequest() {
 
 v1::Making PlainMaking() {
   v1::Making making;
-  making.mutable_yarn_a()->set_wraps_per_inch(12.7);
-  making.mutable_yarn_b()->set_wraps_per_inch(12.7);
-  making.mutable_gauge()->set_stitches_per_100mm(20);
-  making.mutable_gauge()->set_rows_per_100mm(25);
+  for (const auto role : {v1::YARN_ROLE_A, v1::YARN_ROLE_B}) {
+    making.add_yarns()->set_role(role);
+    making.mutable_yarns(making.yarns_size() - 1)->mutable_yarn()->set_wraps_per_inch(12.7);
+  }
+  making.mutable_gauge()->set_stitches_per_decimetre(20);
+  making.mutable_gauge()->set_rows_per_decimetre(25);
   return making;
 }
 
@@ -56,7 +58,7 @@ TEST(ConvertCalibration, ASwatchMakesEveryStitchMoreCertain) {
   ASSERT_EQ(made.paths_size(), 6);
   EXPECT_EQ(made.covariance_size(), 171);
   const v1::StitchPath& sc = made.paths(1);
-  EXPECT_EQ(sc.stitch(), "sc");
+  EXPECT_EQ(sc.stitch(), v1::STITCH_KIND_SC);
   EXPECT_NEAR(sc.length_before_mm(), 23 + 4 * std::numbers::pi, 1e-9);
   EXPECT_GT(sc.length_mm(), 1.08 * sc.length_before_mm());
   for (const v1::StitchPath& path : made.paths()) {
@@ -90,19 +92,19 @@ TEST(ConvertCalibration, TakesWholePieces) {
   v1::PieceMeasurement* piece = request.add_measurements()->mutable_piece();
   *piece->mutable_design() = ToProto(SmallDesign());
   *piece->mutable_making() = PlainMaking();
-  piece->set_colour("B");
+  piece->set_role(v1::YARN_ROLE_B);
   piece->set_length_mm(1.1 * estimate.colours[1].length_mm);
   const auto by_length = Calibrate(request);
   ASSERT_TRUE(by_length.ok()) << by_length.status();
   EXPECT_GT(by_length->paths(1).length_mm(), 1.02 * by_length->paths(1).length_before_mm());
   piece->set_mass_g(10);
   EXPECT_EQ(RefusedField(Calibrate(request).status()),
-            "measurements[0].piece.making.yarn_b.ball_length_m");
-  piece->mutable_making()->mutable_yarn_b()->set_tex(400);
+            "measurements[0].piece.making.yarns[B].ball_band");
+  piece->mutable_making()->mutable_yarns(1)->mutable_yarn()->set_tex(400);
   piece->set_mass_g(1.1 * estimate.colours[1].length_mm * 400e-6);
   EXPECT_TRUE(Calibrate(request).ok());
-  piece->set_colour("K");
-  EXPECT_EQ(RefusedField(Calibrate(request).status()), "measurements[0].piece.colour");
+  piece->set_role(static_cast<v1::YarnRole>(10));
+  EXPECT_EQ(RefusedField(Calibrate(request).status()), "measurements[0].piece.role");
 }
 
 TEST(ConvertCalibration, RefusesByTheFieldOfTheRequest) {
@@ -116,18 +118,20 @@ TEST(ConvertCalibration, RefusesByTheFieldOfTheRequest) {
   EXPECT_EQ(refused([](auto& r, auto&) { r.set_name("calibrations/mine"); }), "name");
   EXPECT_EQ(refused([](auto& r, auto&) { r.set_name("a\nb"); }), "name");
   EXPECT_EQ(refused([](auto& r, auto&) { r.add_measurements(); }), "measurements[1].swatch");
-  EXPECT_EQ(refused([](auto&, auto& s) { s.mutable_stitches(0)->set_stitch("tr"); }),
+  EXPECT_EQ(refused([](auto&, auto& s) {
+              s.mutable_stitches(0)->set_stitch(static_cast<v1::StitchKind>(7));
+            }),
             "measurements[0].swatch.stitches[0].stitch");
   EXPECT_EQ(refused([](auto&, auto& s) { *s.add_stitches() = s.stitches(0); }),
             "measurements[0].swatch.stitches[1].stitch");
   EXPECT_EQ(refused([](auto&, auto& s) { s.clear_length_mm(); }),
             "measurements[0].swatch.length_mm");
   EXPECT_EQ(refused([](auto&, auto& s) { s.set_mass_g(6); }),
-            "measurements[0].swatch.yarn.ball_length_m");
+            "measurements[0].swatch.yarn.ball_band");
   EXPECT_EQ(refused([](auto&, auto& s) { s.set_length_mm(2.54 * s.length_mm()); }),
             "measurements[0].length_mm");
   EXPECT_EQ(refused([](auto&, auto& s) { s.clear_gauge(); }),
-            "measurements[0].swatch.gauge.stitches_per_100mm");
+            "measurements[0].swatch.gauge.stitches_per_decimetre");
 }
 
 TEST(ConvertCalibration, RefusesOneThatIsNotWhole) {

@@ -38,7 +38,7 @@ absl::Status ValidateOptions(const Design& design, const RepairOptions& options)
   const Grid& locked = options.locked;
   if (!locked.empty() && (locked.rows() != cells.rows() || locked.stitches() != cells.stitches())) {
     return InvalidField(
-        "locked", fmt::format("{} x {}", locked.rows(), locked.stitches()),
+        "locked_areas", fmt::format("{} x {}", locked.rows(), locked.stitches()),
         fmt::format("{} x {} cells like the chart, or unset", cells.rows(), cells.stitches()));
   }
   if (options.longest_run < 0 || options.longest_run > kMostStitches) {

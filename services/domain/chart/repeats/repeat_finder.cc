@@ -146,7 +146,7 @@ RepeatAnswer AnswerOf(const Design& drawing, const Fold& rows, const Fold& stitc
 
 absl::Status RequireDrawing(const Design& drawing, const RepeatOptions& options) {
   if (options.most_answers < 1 || options.most_answers > kMostRepeatAnswers) {
-    return InvalidField("most_answers", std::to_string(options.most_answers),
+    return InvalidField("max_answer_count", std::to_string(options.most_answers),
                         fmt::format("a whole number from 1 to {}", kMostRepeatAnswers));
   }
   const auto refuse = [](const char* field, const std::optional<Band>& band) {

@@ -40,7 +40,7 @@ absl::Status CheckPrior(const CalibrationPrior& prior) {
     }
   }
   for (const double mean : CoefficientsOf(prior.paths)) {
-    if (!(mean >= 0 && mean <= 20)) {
+    if (!(mean >= 0 && mean <= kLargestCoefficient)) {
       return InvalidField("prior.paths", fmt::format("{:g}", mean), "coefficients from 0 to 20");
     }
   }
@@ -99,7 +99,7 @@ absl::StatusOr<PathCoefficients> CoefficientsFrom(const LinearFit& fit,
   for (size_t i = 0; i < varying.size(); ++i) {
     const size_t k = varying[i];
     coefficients[k] = means[k] * (1 + fit.coefficients[0] + fit.coefficients[i + 1]);
-    if (!(coefficients[k] > 0 && coefficients[k] <= 20)) {
+    if (!(coefficients[k] > 0 && coefficients[k] <= kLargestCoefficient)) {
       return InvalidField("observations",
                           fmt::format("a coefficient of {:g} for {}", coefficients[k],
                                       Name(static_cast<StitchKind>(k / 3))),

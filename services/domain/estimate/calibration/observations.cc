@@ -41,8 +41,8 @@ absl::StatusOr<Measured> FromMass(double mass_g, const char* step_field, double 
   if (!status.ok()) return status;
   const auto density = LinearDensityOf(yarn);
   if (!density.has_value()) {
-    return MissingField(yarn_field + ".ball_length_m",
-                        "given with ball_mass_g, unless tex or a weight_class from 1 to 5 is");
+    return MissingField(yarn_field + ".ball_band",
+                        "given unless tex or a weight class from 1 to 5 is");
   }
   Measured measured;
   measured.length_mm = LengthMm(mass_g, density->tex);
@@ -55,7 +55,7 @@ absl::StatusOr<Measured> FromMass(double mass_g, const char* step_field, double 
 absl::Status CheckStitches(const StitchNumbers& stitches) {
   double all = 0;
   for (size_t kind = 0; kind < kStitchKinds; ++kind) {
-    auto status = CheckRange(fmt::format("stitches[{}]", Name(static_cast<StitchKind>(kind))),
+    auto status = CheckRange(fmt::format("stitches[{}].count", Name(static_cast<StitchKind>(kind))),
                              stitches[kind], 0, kMostStitches, "stitches");
     if (!status.ok()) return status;
     all += stitches[kind];
@@ -98,10 +98,12 @@ absl::StatusOr<CalibrationObservation> Observe(const StitchNumbers& stitches,
 template <typename AnySwatch>
 absl::Status CheckSwatch(const AnySwatch& swatch) {
   if (auto status = CheckStitches(swatch.stitches); !status.ok()) return status;
-  if (auto status = CheckCount("row_starts", swatch.row_starts, 0, 100'000, ""); !status.ok()) {
+  if (auto status = CheckCount("row_start_count", swatch.row_starts, 0, 100'000, "");
+      !status.ok()) {
     return status;
   }
-  if (auto status = CheckRange("tails_mm", swatch.tails_mm, 0, kLongestMm, "mm"); !status.ok()) {
+  if (auto status = CheckRange("tail_length_mm", swatch.tails_mm, 0, kLongestMm, "mm");
+      !status.ok()) {
     return status;
   }
   if (auto status = ValidateGauge(swatch.gauge, "gauge"); !status.ok()) return status;
@@ -122,7 +124,7 @@ absl::Status CheckPiece(const chart::Design& design, const Making& making,
   if (auto status = chart::Validate(design); !status.ok()) return UnderField(status, "design");
   if (auto status = ValidateFor(design, making); !status.ok()) return UnderField(status, "making");
   if (FindYarn(making, piece.colour) == nullptr) {
-    return InvalidField("colour", Name(piece.colour), "the colour of one of the piece's yarns");
+    return InvalidField("role", Name(piece.colour), "the colour of one of the piece's yarns");
   }
   const auto sizes = static_cast<int>(design.sizes.size());
   if (auto status = CheckCount("size", piece.size, 0, sizes - 1, ""); !status.ok()) return status;
@@ -168,7 +170,7 @@ absl::StatusOr<CalibrationObservation> ObservationOf(const chart::Design& design
                         counter.Count(piece.size, rows)};
   StitchShare share = StitchSharesOf(worked)[static_cast<size_t>(piece.colour)];
   if (auto status = CheckStitches(share.stitches); !status.ok()) {
-    return InvalidField("colour", Name(piece.colour), "a colour used in the rows worked");
+    return InvalidField("role", Name(piece.colour), "a colour used in the rows worked");
   }
   if (yarn.ball_length_m.has_value()) {
     const double tail_mm = WovenTailMm(making);

@@ -92,7 +92,7 @@ estimate::Yarn ReadYarnItself(AnswerSheet& sheet, YarnColour colour, const std::
   sheet.TakeOptional({Question::kYarnWraps, colour}, field + ".wraps_per_inch", ReadWraps,
                      &yarn.wraps_per_inch);
   BallBand ball;
-  if (sheet.Take({Question::kYarnBall, colour}, field + ".ball_length_m", ReadBall, &ball)) {
+  if (sheet.Take({Question::kYarnBall, colour}, field + ".ball_band.length_m", ReadBall, &ball)) {
     yarn.ball_length_m = ball.length_m;
     yarn.ball_mass_g = ball.mass_g;
     yarn.tex = ball.tex;

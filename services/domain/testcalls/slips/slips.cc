@@ -167,12 +167,12 @@ void AskGauge(const std::vector<estimate::GaugeReading>& readings, const std::st
     const estimate::GaugeReading& reading = readings[i];
     const std::string field = fmt::format("{}[{}]", name, i);
     std::optional<Slip> slip;
-    if (expected.stitches_per_100mm.has_value() && expected.rows_per_100mm.has_value()) {
+    if (expected.stitches_per_decimetre.has_value() && expected.rows_per_decimetre.has_value()) {
       const GaugePair gauge = {reading,
                                100 * reading.stitches / reading.stitch_span_mm,
                                100 * reading.rows / reading.row_span_mm,
-                               *expected.stitches_per_100mm,
-                               *expected.rows_per_100mm,
+                               *expected.stitches_per_decimetre,
+                               *expected.rows_per_decimetre,
                                field};
       for (const auto ask : {AskGaugeProportion, AskGaugeSwapped, AskRidgesCounted, AskSpanUnit}) {
         if (!slip.has_value()) slip = ask(gauge);

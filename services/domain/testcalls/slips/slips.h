@@ -60,10 +60,10 @@ struct Expected {
     bool operator==(const Colour&) const = default;
   };
   std::vector<Colour> colours;
-  std::optional<double> width_mm;            // of the whole size at the design's gauge
-  std::optional<double> height_mm;           // of the rows worked
-  std::optional<double> stitches_per_100mm;  // the design's gauge
-  std::optional<double> rows_per_100mm;
+  std::optional<double> width_mm;                // of the whole size at the design's gauge
+  std::optional<double> height_mm;               // of the rows worked
+  std::optional<double> stitches_per_decimetre;  // the design's gauge
+  std::optional<double> rows_per_decimetre;
   std::optional<double> hook_mm;  // the design's
   std::optional<double> minutes;  // for the rows worked
   int rows = 0;                   // worked rows of the size; 0: not known

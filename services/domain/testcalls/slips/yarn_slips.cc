@@ -59,7 +59,7 @@ std::optional<double> BallLengthOf(const Measured& yarn) {
 Slip NoBand(const YarnUse& use, const std::string& field) {
   Slip slip;
   slip.code = SlipCode::kNoBallBand;
-  slip.field = field + (use.yarn.has_value() ? ".yarn.ball_length_m" : ".yarn");
+  slip.field = field + (use.yarn.has_value() ? ".yarn.ball_band" : ".yarn");
   slip.sentence =
       "You weighed this yarn. How many metres (or yards) and grams (or ounces) does its ball band "
       "give? Without them the length cannot be worked out.";

@@ -1,12 +1,16 @@
 #include "services/rpc/converters/charts/calibration.h"
 
+#include <array>
 #include <optional>
+#include <utility>
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/estimate/accepted_range.h"
 #include "services/domain/text.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/estimate.h"
+#include "services/rpc/converters/charts/yarn_role.h"
 #include "services/rpc/converters/enum_from_proto.h"
 
 namespace rowproof::rpc {
@@ -30,11 +34,14 @@ absl::Status CheckName(const std::string& name) {
   return ValidateText("name", name, estimate::kLongestCalibrationName, false);
 }
 
-absl::StatusOr<size_t> KindFrom(const std::string& field, const std::string& name) {
-  for (size_t kind = 0; kind < estimate::kStitchKinds; ++kind) {
-    if (name == estimate::Name(static_cast<StitchKind>(kind))) return kind;
-  }
-  return InvalidField(field, name, "ch, sc, ssc, dc2, dc3 or sl st");
+std::string NameOf(size_t kind) { return estimate::Name(static_cast<StitchKind>(kind)); }
+
+// Which of the six kinds of stitches.
+absl::StatusOr<size_t> KindFrom(const std::string& field, v1::StitchKind stitch) {
+  auto kind = SpecifiedEnumFrom<StitchKind>(field, stitch, static_cast<int>(estimate::kStitchKinds),
+                                            "ch, sc, ssc, dc2, dc3 or sl st");
+  if (!kind.ok()) return kind.status();
+  return static_cast<size_t>(*kind);
 }
 
 absl::StatusOr<estimate::StitchNumbers> StitchesFrom(const v1::SwatchMeasurement& from) {
@@ -44,8 +51,7 @@ absl::StatusOr<estimate::StitchNumbers> StitchesFrom(const v1::SwatchMeasurement
     const std::string field = fmt::format("stitches[{}].stitch", i);
     auto kind = KindFrom(field, from.stitches(i).stitch());
     if (!kind.ok()) return kind.status();
-    if (seen[*kind])
-      return InvalidField(field, from.stitches(i).stitch(), "a kind that is not listed yet");
+    if (seen[*kind]) return InvalidField(field, NameOf(*kind), "a kind that is not listed yet");
     seen[*kind] = true;
     stitches[*kind] = from.stitches(i).count();
   }
@@ -72,13 +78,11 @@ absl::StatusOr<AnySwatch> SwatchFrom(const v1::SwatchMeasurement& from) {
   if (!stitches.ok()) return stitches.status();
   swatch.stitches = *stitches;
   swatch.row_starts = from.row_start_count();
-  swatch.tails_mm = from.tails_mm();
+  swatch.tails_mm = from.tail_length_mm();
   auto gauge = GaugeFrom(from);
   if (!gauge.ok()) return gauge.status();
   swatch.gauge = *gauge;
-  auto yarn = FromProto(from.yarn());
-  if (!yarn.ok()) return UnderField(yarn.status(), "yarn");
-  swatch.yarn = *std::move(yarn);
+  swatch.yarn = FromProto(from.yarn());
   if (from.has_relative_spread()) swatch.relative_spread = from.relative_spread();
   return swatch;
 }
@@ -113,13 +117,9 @@ absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::PieceMeasuremen
   estimate::WholePiece piece;
   piece.size = *size;
   piece.last_row = from.last_row();
-  if (!from.colour().empty()) {
-    const auto colour = estimate::ParseYarnColour(from.colour());
-    if (!colour.has_value()) {
-      return InvalidField("colour", from.colour(), "A to H, or border");
-    }
-    piece.colour = *colour;
-  }
+  auto role = ColourOrA("role", from.role());
+  if (!role.ok()) return role.status();
+  piece.colour = *role;
   piece.length_mm = from.length_mm();
   piece.mass_g = from.mass_g();
   if (from.has_scale_step()) piece.scale_step = from.scale_step();
@@ -150,6 +150,17 @@ absl::StatusOr<estimate::Measurement> MeasurementFrom(const v1::YarnMeasurement&
   }
 }
 
+absl::Status CheckPath(const std::string& field, const v1::StitchPath& path) {
+  const std::array<std::pair<const char*, double>, 3> coefficients = {
+      {{"across", path.across()}, {"up", path.up()}, {"diameters", path.diameters()}}};
+  for (const auto& [name, value] : coefficients) {
+    auto status = estimate::CheckRange(fmt::format("{}.{}", field, name), value, 0,
+                                       estimate::kLargestCoefficient, "");
+    if (!status.ok()) return status;
+  }
+  return absl::OkStatus();
+}
+
 v1::YarnCalibration WithPaths(const std::string& name, const estimate::StitchPaths& paths,
                               const estimate::PathCovariance& covariance,
                               const std::optional<estimate::CalibrationScope>& scope) {
@@ -158,7 +169,7 @@ v1::YarnCalibration WithPaths(const std::string& name, const estimate::StitchPat
   if (scope.has_value()) *to.mutable_scope() = ToProto(*scope);
   for (size_t kind = 0; kind < estimate::kStitchKinds; ++kind) {
     v1::StitchPath* path = to.add_paths();
-    path->set_stitch(estimate::Name(static_cast<StitchKind>(kind)));
+    path->set_stitch(EnumTo<v1::StitchKind>(static_cast<StitchKind>(kind)));
     path->set_across(paths[kind].across);
     path->set_up(paths[kind].up);
     path->set_diameters(paths[kind].diameters);
@@ -261,9 +272,10 @@ absl::Status UseCalibration(const v1::YarnCalibration& from, estimate::Making* m
     const std::string field = fmt::format("paths[{}].stitch", i);
     auto kind = KindFrom(field, path.stitch());
     if (!kind.ok()) return kind.status();
-    if (seen[*kind]) return InvalidField(field, path.stitch(), "a kind that is not listed yet");
+    if (seen[*kind]) return InvalidField(field, NameOf(*kind), "a kind that is not listed yet");
     seen[*kind] = true;
     making->assumptions.paths[*kind] = {path.across(), path.up(), path.diameters()};
+    if (auto status = CheckPath(fmt::format("paths[{}]", i), path); !status.ok()) return status;
   }
   if (from.paths_size() != static_cast<int>(estimate::kStitchKinds)) {
     return InvalidField("paths", std::to_string(from.paths_size()),

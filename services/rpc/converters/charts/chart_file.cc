@@ -38,7 +38,7 @@ absl::Status ReadMeanings(const v1::ChartFile& file, images::ImportSettings* set
     if (!rgb.has_value()) {
       return InvalidField(field + ".rgb", file.colours(i).rgb(), "a colour such as #1e3a5f");
     }
-    auto taken_for = ColourFromProto(field + ".taken_for", file.colours(i).taken_for());
+    auto taken_for = ColourFromProto(field + ".chart_colour", file.colours(i).chart_colour());
     if (!taken_for.ok()) return taken_for.status();
     settings->meanings.push_back({*rgb, *taken_for});
   }
@@ -63,33 +63,33 @@ absl::Status ReadLayout(const v1::ChartFile& file, images::ImportSettings* setti
   };
   const std::string pitch =
       fmt::format("more than 0, at most {} pixels", images::kLargestCellScale);
-  if (pitch_is_wrong(grid.pitch_x())) {
-    return InvalidField("file.grid.pitch_x", fmt::format("{}", grid.pitch_x()), pitch);
+  if (pitch_is_wrong(grid.pitch_x_px())) {
+    return InvalidField("file.grid.pitch_x_px", fmt::format("{}", grid.pitch_x_px()), pitch);
   }
-  if (pitch_is_wrong(grid.pitch_y())) {
-    return InvalidField("file.grid.pitch_y", fmt::format("{}", grid.pitch_y()), pitch);
+  if (pitch_is_wrong(grid.pitch_y_px())) {
+    return InvalidField("file.grid.pitch_y_px", fmt::format("{}", grid.pitch_y_px()), pitch);
   }
-  settings->grid = images::DeclaredGrid{grid.pitch_x(), grid.pitch_y(), grid.line_width_x(),
-                                        grid.line_width_y()};
+  settings->grid = images::DeclaredGrid{grid.pitch_x_px(), grid.pitch_y_px(),
+                                        grid.line_width_x_px(), grid.line_width_y_px()};
   return absl::OkStatus();
 }
 
 void AddMarkedSides(const images::MarkedSides& marked, v1::ImportReport* to) {
-  if (marked.left) to->add_marked_sides("left");
-  if (marked.top) to->add_marked_sides("top");
-  if (marked.right) to->add_marked_sides("right");
-  if (marked.bottom) to->add_marked_sides("bottom");
+  if (marked.left) to->add_marked_sides(v1::PICTURE_SIDE_LEFT);
+  if (marked.top) to->add_marked_sides(v1::PICTURE_SIDE_TOP);
+  if (marked.right) to->add_marked_sides(v1::PICTURE_SIDE_RIGHT);
+  if (marked.bottom) to->add_marked_sides(v1::PICTURE_SIDE_BOTTOM);
 }
 
-v1::TakenGrid GridToProto(const images::GridLines& grid) {
-  v1::TakenGrid to;
+v1::RemovedGrid GridToProto(const images::GridLines& grid) {
+  v1::RemovedGrid to;
   to.set_pitch_x_px(grid.pitch_x);
   to.set_pitch_y_px(grid.pitch_y);
   to.set_line_width_x_px(grid.line_width_x);
   to.set_line_width_y_px(grid.line_width_y);
   to.set_widest_line_px(grid.widest_line);
-  to.set_upright_line_count(grid.lines_across);
-  to.set_level_line_count(grid.lines_up);
+  to.set_vertical_line_count(grid.lines_across);
+  to.set_horizontal_line_count(grid.lines_up);
   to.set_soft_edge_px(grid.soft_edge);
   for (const images::Rgb& colour : grid.line_colours) to.add_line_colours(images::Text(colour));
   to.set_declared(grid.declared);
@@ -98,7 +98,7 @@ v1::TakenGrid GridToProto(const images::GridLines& grid) {
 
 v1::ImportReport ReportToProto(const images::ImportReport& report) {
   v1::ImportReport to;
-  to.set_format(report.format);
+  to.set_format(EnumTo<v1::ChartFileFormat>(report.format));
   to.set_width_px(report.width);
   to.set_height_px(report.height);
   to.set_cell_scale(report.cell_scale);
@@ -115,7 +115,7 @@ v1::ImportReport ReportToProto(const images::ImportReport& report) {
     auto* added = to.add_colours();
     added->set_rgb(images::Text(colour.colour));
     added->set_pixel_count(colour.pixels);
-    added->set_taken_for(ToProto(colour.taken_for));
+    added->set_chart_colour(ToProto(colour.taken_for));
   }
   to.set_colour_count(static_cast<int64_t>(report.colour_count));
   if (report.exported_as.has_value()) {

@@ -61,7 +61,7 @@ v1::ConvertedChart ToProto(const usecases::ConvertedChart& converted, const char
   to.set_edit_count(static_cast<int64_t>(conversion.edits.size()));
   for (const auto& change : converted.changes) {
     auto* added = to.add_changes();
-    added->set_aspect(chart::Name(change.aspect));
+    added->set_aspect(EnumTo<v1::MakerAspect>(change.aspect));
     added->set_was(change.was);
     added->set_now(change.now);
     added->set_sentence(chart::Sentence(change));

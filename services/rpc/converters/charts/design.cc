@@ -27,7 +27,7 @@ absl::Status ReadPictureColours(const v1::Chart& chart, chart::Design* design) {
   for (size_t i = 0; i < wanted; ++i) {
     const int number = static_cast<unsigned char>(chart.picture_colours()[i]);
     if (number < 1 || number > static_cast<int>(chart::kMostColours)) {
-      return InvalidField(fmt::format("chart.picture_colours[{}]", i), std::to_string(number),
+      return InvalidField("chart.picture_colours", fmt::format("{} at byte {}", number, i),
                           "1 to 8: the number of a colour from A to H");
     }
     design->picture_colours.push_back(static_cast<chart::Colour>(number - 1));
@@ -159,8 +159,9 @@ void ReadBandsAndSizes(const v1::Design& from, chart::Design* design) {
   }
   if (from.sizes_size() > 0) design->sizes.clear();
   for (const auto& size : from.sizes()) {
-    design->sizes.push_back({size.name(), size.stitch_repeats() == 0 ? 1 : size.stitch_repeats(),
-                             size.row_repeats() == 0 ? 1 : size.row_repeats()});
+    design->sizes.push_back({size.name(),
+                             size.stitch_repeat_count() == 0 ? 1 : size.stitch_repeat_count(),
+                             size.row_repeat_count() == 0 ? 1 : size.row_repeat_count()});
   }
   if (from.has_first_row_number()) design->first_row_number = from.first_row_number();
 }
@@ -265,8 +266,8 @@ v1::Design ToProto(const chart::Design& design) {
   for (const auto& size : design.sizes) {
     auto* added = to.add_sizes();
     added->set_name(size.name);
-    added->set_stitch_repeats(size.stitch_repeats);
-    added->set_row_repeats(size.row_repeats);
+    added->set_stitch_repeat_count(size.stitch_repeats);
+    added->set_row_repeat_count(size.row_repeats);
   }
   to.set_first_row_number(design.first_row_number);
   if (design.foundation_colour.has_value()) {

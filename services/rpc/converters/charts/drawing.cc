@@ -12,11 +12,11 @@ namespace {
 
 absl::Status ReadColours(const v1::DrawChartRequest& request, usecases::DrawingRequest* read) {
   const int most = static_cast<int>(chart::kMostColours);
-  if (request.colours_size() > most || request.names_size() > most) {
+  if (request.colours_size() > most || request.colour_names_size() > most) {
     const bool names = request.colours_size() <= most;
     return InvalidField(
-        names ? "names" : "colours",
-        fmt::format("{} entries", names ? request.names_size() : request.colours_size()),
+        names ? "colour_names" : "colours",
+        fmt::format("{} entries", names ? request.colour_names_size() : request.colours_size()),
         fmt::format("at most {}, A first", most));
   }
   for (int i = 0; i < request.colours_size(); ++i) {
@@ -27,16 +27,16 @@ absl::Status ReadColours(const v1::DrawChartRequest& request, usecases::DrawingR
     }
     read->colours.push_back({rgb->red / 255.0, rgb->green / 255.0, rgb->blue / 255.0});
   }
-  read->names.assign(request.names().begin(), request.names().end());
+  read->names.assign(request.colour_names().begin(), request.colour_names().end());
   return absl::OkStatus();
 }
 
 void ReadMeasures(const v1::DrawChartRequest& request, usecases::DrawingRequest* read) {
-  if (request.has_cell_pixels()) read->cell_pixels = request.cell_pixels();
-  if (request.has_cell_mm()) read->cell_mm = request.cell_mm();
+  if (request.has_cell_size_px()) read->cell_pixels = request.cell_size_px();
+  if (request.has_cell_size_mm()) read->cell_mm = request.cell_size_mm();
   if (request.has_wrong_side_share()) read->wrong_side_share = request.wrong_side_share();
   if (request.has_gauge()) {
-    read->gauge = {request.gauge().stitches_per_100mm(), request.gauge().rows_per_100mm()};
+    read->gauge = {request.gauge().stitches_per_decimetre(), request.gauge().rows_per_decimetre()};
   }
 }
 

@@ -22,7 +22,8 @@ namespace rowproof::rpc {
 absl::StatusOr<usecases::SentMaking> FromProto(const v1::Making& making);
 // A kept calibration by its name or a revision's; INVALID_ARGUMENT for "calibration".
 absl::StatusOr<usecases::CalibrationChoice> ChoiceFrom(const std::string& name);
-absl::StatusOr<estimate::Yarn> FromProto(const v1::Yarn& yarn);
+// A ball band with one number only keeps the other as 0, and validation says so.
+estimate::Yarn FromProto(const v1::Yarn& yarn);
 estimate::Gauge FromProto(const v1::Gauge& gauge);
 estimate::GaugeReading FromProto(const v1::GaugeReading& reading);
 absl::StatusOr<estimate::AnotherMaker> FromProto(const v1::AnotherMaker& maker);

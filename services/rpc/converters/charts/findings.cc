@@ -14,28 +14,17 @@
 namespace rowproof::rpc {
 namespace {
 
-const char* SeamName(chart::Seam seam) {
-  switch (seam) {
-    case chart::Seam::kNone:
-      return "";
-    case chart::Seam::kRowRepeat:
-      return "row-repeat";
-    case chart::Seam::kStitchRepeat:
-      return "stitch-repeat";
-    case chart::Seam::kJoin:
-      return "join";
-  }
-  return "";
-}
+// Both begin with the place inside the chart.
+v1::Seam SeamToProto(chart::Seam seam) { return static_cast<v1::Seam>(seam); }
 
 v1::Finding FindingToProto(const chart::Finding& finding, const chart::Design& design) {
   v1::Finding to;
-  to.set_code(chart::CodeName(finding.code));
+  to.set_code(EnumTo<v1::FindingCode>(finding.code));
   to.set_severity(static_cast<v1::Severity>(static_cast<int>(finding.severity) + 1));
   to.set_row(finding.row);
   to.set_stitch(finding.stitch);
   to.set_last_stitch(finding.last_stitch);
-  to.set_seam(SeamName(finding.seam));
+  to.set_seam(SeamToProto(finding.seam));
   if (finding.size_count < static_cast<int>(design.sizes.size())) {
     to.set_size(design.sizes[static_cast<size_t>(finding.size)].name);
   }
@@ -54,7 +43,7 @@ void OfferReading(const chart::CheckResult& check, const chart::Design& design,
                   v1::CheckResult* to) {
   for (const chart::FindingCode reading : chart::kOtherReadings) {
     if (check.count(reading) == 0) continue;
-    to->set_reading_offered(chart::CodeName(reading));
+    to->set_reading_offered(EnumTo<v1::FindingCode>(reading));
     const chart::Convention meant = chart::InReading(design, reading).convention;
     if (meant != design.convention) to->set_convention_offered(EnumTo<v1::Convention>(meant));
     return;
@@ -72,20 +61,6 @@ absl::Status ReadRun(const char* field, int run, int* setting) {
   }
   *setting = run;
   return absl::OkStatus();
-}
-
-const char* KindName(chart::Alternative::Kind kind) {
-  switch (kind) {
-    case chart::Alternative::Kind::kPlainRowBelow:
-      return "plain-row-below";
-    case chart::Alternative::Kind::kPlainRowAbove:
-      return "plain-row-above";
-    case chart::Alternative::Kind::kColoursExchanged:
-      return "colours-exchanged";
-    case chart::Alternative::Kind::kRepeatMoved:
-      return "repeat-moved";
-  }
-  return "";
 }
 
 constexpr int kMostAreas = 10'000;
@@ -192,7 +167,7 @@ v1::CheckResult ToProto(const chart::CheckResult& check, const chart::Design& de
   for (size_t i = 0; i < chart::kFindingCodes; ++i) {
     if (check.code_counts[i] == 0) continue;
     auto* added = to.add_code_counts();
-    added->set_code(chart::CodeName(static_cast<chart::FindingCode>(i)));
+    added->set_code(EnumTo<v1::FindingCode>(static_cast<chart::FindingCode>(i)));
     added->set_count(check.code_counts[i]);
   }
   OfferReading(check, design, &to);
@@ -230,14 +205,16 @@ absl::StatusOr<chart::RepairOptions> FromProto(const v1::RepairOptions& options,
                         fmt::format("1 to {}, or 0 for no limit", chart::kMostStitches));
   }
   read.longest_run = options.longest_run();
-  if (options.locked_size() > kMostAreas) {
-    return InvalidField("options.locked", fmt::format("{} areas", options.locked_size()),
+  if (options.locked_areas_size() > kMostAreas) {
+    return InvalidField("options.locked_areas",
+                        fmt::format("{} areas", options.locked_areas_size()),
                         fmt::format("at most {} areas", kMostAreas));
   }
-  if (options.locked_size() == 0) return read;
+  if (options.locked_areas_size() == 0) return read;
   read.locked = chart::Grid(design.cells.rows(), design.cells.stitches());
-  for (int i = 0; i < options.locked_size(); ++i) {
-    if (auto s = Lock(fmt::format("options.locked[{}]", i), options.locked(i), &read.locked);
+  for (int i = 0; i < options.locked_areas_size(); ++i) {
+    if (auto s =
+            Lock(fmt::format("options.locked_areas[{}]", i), options.locked_areas(i), &read.locked);
         !s.ok()) {
       return s;
     }
@@ -253,9 +230,9 @@ v1::RepairResult ToProto(const chart::Repair& repair, const chart::Design& desig
   to.set_optimal(repair.optimal);
   for (const auto& alternative : repair.alternatives) {
     auto* added = to.add_alternatives();
-    added->set_kind(KindName(alternative.kind));
-    added->set_rows_moved(alternative.rows_moved);
-    added->set_edits_left(alternative.edits_left);
+    added->set_kind(EnumTo<v1::RepairAlternativeKind>(alternative.kind));
+    added->set_row_shift(alternative.rows_moved);
+    added->set_remaining_edit_count(alternative.edits_left);
     added->set_optimal(alternative.optimal);
   }
   chart::Design repaired = design;
@@ -272,8 +249,8 @@ v1::Repeats ToProto(const chart::Repeats& repeats) {
     auto* added = to.add_answers();
     SetBand(answer.stitch_band, &v1::RepeatAnswer::mutable_stitch_band, added);
     SetBand(answer.row_band, &v1::RepeatAnswer::mutable_row_band, added);
-    added->set_stitch_repeats(answer.stitch_repeats);
-    added->set_row_repeats(answer.row_repeats);
+    added->set_stitch_repeat_count(answer.stitch_repeats);
+    added->set_row_repeat_count(answer.row_repeats);
     *added->mutable_reduced() = ToProto(answer.reduced);
     added->set_stitch_multiple(WordsOf(chart::StitchMultiple(answer.reduced)));
     added->set_row_multiple(WordsOf(chart::RowMultiple(answer.reduced)));

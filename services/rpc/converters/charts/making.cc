@@ -1,37 +1,25 @@
+#include <algorithm>
 #include <array>
+#include <utility>
 
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/rpc/converters/charts/calibration.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/estimate.h"
+#include "services/rpc/converters/charts/yarn_role.h"
+#include "services/rpc/converters/enum_from_proto.h"
 
 namespace rowproof::rpc {
 namespace {
 
-absl::StatusOr<estimate::YarnColour> YarnColourFrom(const std::string& field,
-                                                    const std::string& name) {
-  if (name.empty()) return estimate::YarnColour::kA;
-  if (const auto colour = estimate::ParseYarnColour(name); colour.has_value()) return *colour;
-  return InvalidField(field, name, "A to H, or border");
-}
-
-// Proto enums begin at 1 in the domain's order; 0 is the domain's first value unless said
-// otherwise.
-template <typename Enum, typename ProtoEnum>
-absl::StatusOr<Enum> EnumFrom(const std::string& field, ProtoEnum value, Enum usual, int count) {
-  const int number = static_cast<int>(value);
-  if (number == 0) return usual;
-  if (number < 0 || number > count) {
-    return InvalidField(field, std::to_string(number), "a value of its enum");
-  }
-  return static_cast<Enum>(number - 1);
-}
+constexpr estimate::YarnColour kFirstMore = estimate::YarnColour::kC;
+constexpr char kDeclared[] = "a value of its enum";
 
 template <typename Message>
 absl::Status ReadEnds(const Message& from, std::optional<chart::Ends>* to) {
   if (from.ends() == v1::ENDS_UNSPECIFIED) return absl::OkStatus();
-  auto ends = EnumFrom("ends", from.ends(), chart::Ends::kCut, 3);
+  auto ends = EnumFrom("ends", from.ends(), chart::Ends::kCut, 3, kDeclared);
   if (!ends.ok()) return ends.status();
   *to = *ends;
   return absl::OkStatus();
@@ -78,32 +66,63 @@ absl::Status ReadGauges(const v1::Making& from, estimate::Making* making) {
                    from.gauge_readings_after_blocking(), &making->gauge_after_blocking);
 }
 
+// The yarns by role, each role once.
+absl::StatusOr<std::vector<std::pair<estimate::YarnColour, estimate::Yarn>>> YarnsFrom(
+    const google::protobuf::RepeatedPtrField<v1::ColourYarn>& from) {
+  if (from.size() > static_cast<int>(estimate::kYarnColours)) {
+    return InvalidField("yarns", std::to_string(from.size()) + " yarns",
+                        "at most one for each role");
+  }
+  std::vector<std::pair<estimate::YarnColour, estimate::Yarn>> yarns;
+  for (int i = 0; i < from.size(); ++i) {
+    const std::string field = "yarns[" + std::to_string(i) + "]";
+    auto role = ColourOf(field + ".role", from[i].role());
+    if (!role.ok()) return role.status();
+    const auto same = [&](const auto& read) { return read.first == *role; };
+    if (std::any_of(yarns.begin(), yarns.end(), same)) {
+      return InvalidField(field + ".role", estimate::Name(*role), "a role that is not listed yet");
+    }
+    yarns.emplace_back(*role, FromProto(from[i].yarn()));
+  }
+  return yarns;
+}
+
+// A yarn that is not sent has nothing in it, and validation says so. The yarns of C to H lie in
+// their order without gaps.
 absl::Status ReadYarns(const v1::Making& from, estimate::Making* making) {
-  auto yarn_a = FromProto(from.yarn_a());
-  if (!yarn_a.ok()) return UnderField(yarn_a.status(), "yarn_a");
-  auto yarn_b = FromProto(from.yarn_b());
-  if (!yarn_b.ok()) return UnderField(yarn_b.status(), "yarn_b");
-  making->yarn_a = *yarn_a;
-  making->yarn_b = *yarn_b;
-  if (from.has_border_yarn()) {
-    auto border_yarn = FromProto(from.border_yarn());
-    if (!border_yarn.ok()) return UnderField(border_yarn.status(), "border_yarn");
-    making->border_yarn = *border_yarn;
-  }
-  if (from.more_yarns_size() > static_cast<int>(estimate::kMostMoreYarns)) {
-    return InvalidField("more_yarns", std::to_string(from.more_yarns_size()) + " yarns",
-                        "at most 6, of colours C to H");
-  }
-  for (int i = 0; i < from.more_yarns_size(); ++i) {
-    auto yarn = FromProto(from.more_yarns(i));
-    if (!yarn.ok()) return UnderField(yarn.status(), "more_yarns[" + std::to_string(i) + "]");
-    making->more_yarns.push_back(*yarn);
+  auto yarns = YarnsFrom(from.yarns());
+  if (!yarns.ok()) return yarns.status();
+  for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
+    const auto found = std::find_if(yarns->begin(), yarns->end(),
+                                    [colour](const auto& yarn) { return yarn.first == colour; });
+    if (found == yarns->end()) continue;
+    switch (colour) {
+      case estimate::YarnColour::kA:
+        making->yarn_a = std::move(found->second);
+        break;
+      case estimate::YarnColour::kB:
+        making->yarn_b = std::move(found->second);
+        break;
+      case estimate::YarnColour::kBorder:
+        making->border_yarn = std::move(found->second);
+        break;
+      default: {
+        const size_t place = static_cast<size_t>(colour) - static_cast<size_t>(kFirstMore);
+        if (making->more_yarns.size() != place) {
+          const char missing = static_cast<char>('C' + making->more_yarns.size());
+          return InvalidFields({{"yarns", std::string("must have a yarn of colour ") + missing +
+                                              " as well: no letter is left out"}});
+        }
+        making->more_yarns.push_back(std::move(found->second));
+      }
+    }
   }
   return absl::OkStatus();
 }
 
 absl::Status ReadEdges(const v1::Making& from, estimate::Making* making) {
-  auto foundation = EnumFrom("foundation", from.foundation(), estimate::FoundationKind::kChain, 2);
+  auto foundation =
+      EnumFrom("foundation", from.foundation(), estimate::FoundationKind::kChain, 2, kDeclared);
   if (!foundation.ok()) return foundation.status();
   making->foundation.kind = *foundation;
   if (from.foundation_colour() != v1::COLOUR_UNSPECIFIED) {
@@ -111,14 +130,14 @@ absl::Status ReadEdges(const v1::Making& from, estimate::Making* making) {
     if (!colour.ok()) return colour.status();
     making->foundation.colour = *colour;
   }
-  auto tail_use = EnumFrom("tail_use", from.tail_use(), estimate::TailUse::kEnclosed, 2);
+  auto tail_use = EnumFrom("tail_use", from.tail_use(), estimate::TailUse::kEnclosed, 2, kDeclared);
   if (!tail_use.ok()) return tail_use.status();
   making->tail_use = *tail_use;
   making->fringe_length_mm = from.fringe_length_mm();
-  if (from.has_tail_mm()) making->tail_mm = from.tail_mm();
-  auto colour = YarnColourFrom("border.colour", from.border().colour());
+  if (from.has_tail_length_mm()) making->tail_mm = from.tail_length_mm();
+  auto colour = ColourOrA("border.role", from.border().role());
   if (!colour.ok()) return colour.status();
-  making->border = {from.border().rounds(), *colour, from.border().enclosing_double()};
+  making->border = {from.border().round_count(), *colour, from.border().enclosing_double()};
   return absl::OkStatus();
 }
 
@@ -130,12 +149,12 @@ absl::Status ReadFringe(const v1::Making& from, estimate::Making* making) {
   for (int i = 0; i < from.added_fringe_size(); ++i) {
     const std::string field = "added_fringe[" + std::to_string(i) + "]";
     const v1::AddedFringe& fringe = from.added_fringe(i);
-    auto colour = YarnColourFrom(field + ".colour", fringe.colour());
+    auto colour = ColourOrA(field + ".role", fringe.role());
     if (!colour.ok()) return colour.status();
-    auto edge =
-        EnumFrom(field + ".edge", fringe.edge(), estimate::FringeEdge::kFoundationAndTop, 2);
+    auto edge = EnumFrom(field + ".edge", fringe.edge(), estimate::FringeEdge::kFoundationAndTop, 2,
+                         kDeclared);
     if (!edge.ok()) return edge.status();
-    making->added_fringe.push_back({*colour, fringe.strands(), fringe.length_mm(), *edge});
+    making->added_fringe.push_back({*colour, fringe.strand_count(), fringe.length_mm(), *edge});
   }
   return absl::OkStatus();
 }
@@ -144,7 +163,7 @@ void ReadSettings(const v1::Making& from, estimate::Making* making) {
   if (from.has_hook_mm()) making->hook_mm = from.hook_mm();
   if (from.has_slack()) making->slack = from.slack();
   if (from.has_swatch()) {
-    making->swatch = estimate::Swatch{from.swatch().stitches(), from.swatch().rows()};
+    making->swatch = estimate::Swatch{from.swatch().stitch_count(), from.swatch().row_count()};
   }
   if (from.has_stitches_per_minute()) making->stitches_per_minute = from.stitches_per_minute();
   if (from.has_minutes_per_row_start()) {
@@ -157,27 +176,29 @@ void ReadSettings(const v1::Making& from, estimate::Making* making) {
 
 }  // namespace
 
-absl::StatusOr<estimate::Yarn> FromProto(const v1::Yarn& yarn) {
+estimate::Yarn FromProto(const v1::Yarn& yarn) {
   estimate::Yarn read;
   read.name = yarn.name();
   read.fibre = yarn.fibre();
   if (yarn.has_weight_class()) read.weight_class = yarn.weight_class();
   if (yarn.has_wraps_per_inch()) read.wraps_per_inch = yarn.wraps_per_inch();
-  if (yarn.has_ball_length_m()) read.ball_length_m = yarn.ball_length_m();
-  if (yarn.has_ball_mass_g()) read.ball_mass_g = yarn.ball_mass_g();
+  if (yarn.has_ball_band()) {
+    read.ball_length_m = yarn.ball_band().length_m();
+    read.ball_mass_g = yarn.ball_band().mass_g();
+  }
   if (yarn.has_tex()) read.tex = yarn.tex();
   return read;
 }
 
 estimate::Gauge FromProto(const v1::Gauge& gauge) {
   estimate::Gauge read;
-  read.stitches_per_100mm = gauge.stitches_per_100mm();
-  read.rows_per_100mm = gauge.rows_per_100mm();
-  if (gauge.has_stitches_uncertainty_per_100mm()) {
-    read.stitches_uncertainty_per_100mm = gauge.stitches_uncertainty_per_100mm();
+  read.stitches_per_decimetre = gauge.stitches_per_decimetre();
+  read.rows_per_decimetre = gauge.rows_per_decimetre();
+  if (gauge.has_stitches_uncertainty_per_decimetre()) {
+    read.stitches_uncertainty_per_decimetre = gauge.stitches_uncertainty_per_decimetre();
   }
-  if (gauge.has_rows_uncertainty_per_100mm()) {
-    read.rows_uncertainty_per_100mm = gauge.rows_uncertainty_per_100mm();
+  if (gauge.has_rows_uncertainty_per_decimetre()) {
+    read.rows_uncertainty_per_decimetre = gauge.rows_uncertainty_per_decimetre();
   }
   return read;
 }
@@ -205,7 +226,7 @@ absl::StatusOr<usecases::SentMaking> FromProto(const v1::Making& from) {
   estimate::Making& making = sent.making;
   if (auto s = ReadYarns(from, &making); !s.ok()) return s;
   if (auto s = ReadEnds(from, &making.ends); !s.ok()) return s;
-  auto item = EnumFrom("item", from.item(), estimate::ItemKind::kOther, 6);
+  auto item = EnumFrom("item", from.item(), estimate::ItemKind::kOther, 6, kDeclared);
   if (!item.ok()) return item.status();
   making.item = *item;
   if (!from.calibration().empty()) {
@@ -236,21 +257,12 @@ absl::StatusOr<estimate::AnotherMaker> FromProto(const v1::AnotherMaker& from) {
     maker.gauge_after_blocking = FromProto(from.gauge_after_blocking());
   }
   maker.gauge_is_of_another_fabric = from.gauge_is_of_another_fabric();
-  if (from.yarns_size() > static_cast<int>(estimate::kYarnColours)) {
-    return InvalidField("yarns", std::to_string(from.yarns_size()) + " yarns",
-                        "at most one for each colour");
-  }
-  for (int i = 0; i < from.yarns_size(); ++i) {
-    const std::string field = "yarns[" + std::to_string(i) + "]";
-    auto colour = YarnColourFrom(field + ".colour", from.yarns(i).colour());
-    if (!colour.ok()) return colour.status();
-    auto yarn = FromProto(from.yarns(i).yarn());
-    if (!yarn.ok()) return UnderField(yarn.status(), field + ".yarn");
-    maker.yarns.emplace_back(*colour, *yarn);
-  }
+  auto yarns = YarnsFrom(from.yarns());
+  if (!yarns.ok()) return yarns.status();
+  maker.yarns = *std::move(yarns);
   if (from.has_hook_mm()) maker.hook_mm = from.hook_mm();
   if (auto s = ReadEnds(from, &maker.ends); !s.ok()) return s;
-  if (from.has_tail_mm()) maker.tail_mm = from.tail_mm();
+  if (from.has_tail_length_mm()) maker.tail_mm = from.tail_length_mm();
   if (from.has_stitches_per_minute()) maker.stitches_per_minute = from.stitches_per_minute();
   if (from.has_minutes_per_row_start()) maker.minutes_per_row_start = from.minutes_per_row_start();
   if (from.has_assurance()) maker.assurance = from.assurance();
@@ -263,31 +275,36 @@ v1::Yarn ToProto(const estimate::Yarn& yarn) {
   to.set_fibre(yarn.fibre);
   if (yarn.weight_class.has_value()) to.set_weight_class(*yarn.weight_class);
   if (yarn.wraps_per_inch.has_value()) to.set_wraps_per_inch(*yarn.wraps_per_inch);
-  if (yarn.ball_length_m.has_value()) to.set_ball_length_m(*yarn.ball_length_m);
-  if (yarn.ball_mass_g.has_value()) to.set_ball_mass_g(*yarn.ball_mass_g);
+  if (yarn.ball_length_m.has_value() && yarn.ball_mass_g.has_value()) {
+    to.mutable_ball_band()->set_length_m(*yarn.ball_length_m);
+    to.mutable_ball_band()->set_mass_g(*yarn.ball_mass_g);
+  }
   if (yarn.tex.has_value()) to.set_tex(*yarn.tex);
   return to;
 }
 
 v1::Gauge ToProto(const estimate::Gauge& gauge) {
   v1::Gauge to;
-  to.set_stitches_per_100mm(gauge.stitches_per_100mm);
-  to.set_rows_per_100mm(gauge.rows_per_100mm);
-  if (gauge.stitches_uncertainty_per_100mm.has_value()) {
-    to.set_stitches_uncertainty_per_100mm(*gauge.stitches_uncertainty_per_100mm);
+  to.set_stitches_per_decimetre(gauge.stitches_per_decimetre);
+  to.set_rows_per_decimetre(gauge.rows_per_decimetre);
+  if (gauge.stitches_uncertainty_per_decimetre.has_value()) {
+    to.set_stitches_uncertainty_per_decimetre(*gauge.stitches_uncertainty_per_decimetre);
   }
-  if (gauge.rows_uncertainty_per_100mm.has_value()) {
-    to.set_rows_uncertainty_per_100mm(*gauge.rows_uncertainty_per_100mm);
+  if (gauge.rows_uncertainty_per_decimetre.has_value()) {
+    to.set_rows_uncertainty_per_decimetre(*gauge.rows_uncertainty_per_decimetre);
   }
   return to;
 }
 
 v1::Making ToProto(const estimate::Making& making) {
   v1::Making to;
-  *to.mutable_yarn_a() = ToProto(making.yarn_a);
-  *to.mutable_yarn_b() = ToProto(making.yarn_b);
-  if (making.border_yarn.has_value()) *to.mutable_border_yarn() = ToProto(*making.border_yarn);
-  for (const auto& yarn : making.more_yarns) *to.add_more_yarns() = ToProto(yarn);
+  for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
+    const estimate::Yarn* yarn = estimate::FindYarn(making, colour);
+    if (yarn == nullptr) continue;
+    v1::ColourYarn* added = to.add_yarns();
+    added->set_role(RoleOf(colour));
+    *added->mutable_yarn() = ToProto(*yarn);
+  }
   if (IsOfKept(making.calibration)) to.set_calibration(making.calibration);
   if (making.assumptions.path_covariance.has_value()) {
     *to.mutable_yarn_calibration() = CalibrationOf(making);
@@ -307,23 +324,23 @@ v1::Making ToProto(const estimate::Making& making) {
   }
   to.set_tail_use(static_cast<v1::TailUse>(static_cast<int>(making.tail_use) + 1));
   to.set_fringe_length_mm(making.fringe_length_mm);
-  if (making.tail_mm.has_value()) to.set_tail_mm(*making.tail_mm);
+  if (making.tail_mm.has_value()) to.set_tail_length_mm(*making.tail_mm);
   to.set_slack(making.slack);
   if (making.border.rounds > 0) {
-    to.mutable_border()->set_rounds(making.border.rounds);
-    to.mutable_border()->set_colour(estimate::Name(making.border.colour));
+    to.mutable_border()->set_round_count(making.border.rounds);
+    to.mutable_border()->set_role(RoleOf(making.border.colour));
     to.mutable_border()->set_enclosing_double(making.border.enclosing_double);
   }
   for (const auto& fringe : making.added_fringe) {
     auto* added = to.add_added_fringe();
-    added->set_colour(estimate::Name(fringe.colour));
-    added->set_strands(fringe.strands);
+    added->set_role(RoleOf(fringe.colour));
+    added->set_strand_count(fringe.strands);
     added->set_length_mm(fringe.length_mm);
     added->set_edge(static_cast<v1::FringeEdge>(static_cast<int>(fringe.edge) + 1));
   }
   if (making.swatch.has_value()) {
-    to.mutable_swatch()->set_stitches(making.swatch->stitches);
-    to.mutable_swatch()->set_rows(making.swatch->rows);
+    to.mutable_swatch()->set_stitch_count(making.swatch->stitches);
+    to.mutable_swatch()->set_row_count(making.swatch->rows);
   }
   if (making.stitches_per_minute.has_value()) {
     to.set_stitches_per_minute(*making.stitches_per_minute);

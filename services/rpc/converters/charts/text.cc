@@ -66,9 +66,9 @@ void Put(const rows::SizedCount& count, google::protobuf::RepeatedField<int>* to
 
 v1::TextFinding ReadingToProto(const rows::TextFinding& finding) {
   v1::TextFinding to;
-  to.set_code(rows::CodeName(finding.code));
+  to.set_code(EnumTo<v1::TextFindingCode>(finding.code));
   to.set_severity(EnumTo<v1::Severity>(finding.severity));
-  Put(finding.at, to.mutable_at());
+  Put(finding.at, to.mutable_place());
   to.set_met(finding.met);
   to.set_fits(finding.fits);
   to.set_sentence(rows::Sentence(finding));
@@ -103,7 +103,7 @@ v1::TextRow RowToProto(const rows::TextRow& row, const std::vector<rows::LineCou
                        const rows::TextDocument& document) {
   const chart::Terms terms = document.terms.value_or(chart::Terms::kUs);
   v1::TextRow to;
-  Put(row.at, to.mutable_at());
+  Put(row.at, to.mutable_place());
   to.set_numbers(rows::Numbers(row));
   if (row.only_size >= 0) to.set_size(document.sizes[static_cast<size_t>(row.only_size)]);
   to.set_round(row.round);
@@ -129,7 +129,7 @@ v1::TextRow RowToProto(const rows::TextRow& row, const std::vector<rows::LineCou
 v1::ComparisonFinding FindingToProto(const rows::ComparisonFinding& finding,
                                      const rows::Comparison& comparison) {
   v1::ComparisonFinding to;
-  to.set_code(rows::CodeName(finding.code));
+  to.set_code(EnumTo<v1::ComparisonFindingCode>(finding.code));
   to.set_severity(EnumTo<v1::Severity>(finding.severity));
   for (const int size : finding.sizes) {
     to.add_sizes(comparison.sizes[static_cast<size_t>(size)]);
@@ -139,9 +139,9 @@ v1::ComparisonFinding FindingToProto(const rows::ComparisonFinding& finding,
   to.set_chart_row(finding.chart_row);
   to.set_stitch(finding.stitch);
   to.set_last_stitch(finding.last_stitch);
-  for (const int off_by : finding.off_by) to.add_off_by(off_by);
+  for (const int off_by : finding.off_by) to.add_differences(off_by);
   to.set_other_row(finding.other_row);
-  Put(finding.at, to.mutable_at());
+  Put(finding.at, to.mutable_place());
   to.set_text_says(finding.text_says);
   to.set_chart_says(finding.chart_says);
   to.set_sentence(rows::Sentence(finding, comparison));
@@ -223,7 +223,7 @@ v1::TextRows ToProto(const rows::TextDocument& document) {
     Put(document.foundation->chains, foundation->mutable_chains());
     if (document.foundation->colour) foundation->set_colour(ToProto(*document.foundation->colour));
     foundation->set_ring(document.foundation->ring);
-    Put(document.foundation->at, foundation->mutable_at());
+    Put(document.foundation->at, foundation->mutable_place());
   }
   const rows::TextCounts counts = rows::CountRows(document);
   for (size_t line = 0; line < document.rows.size(); ++line) {

@@ -77,7 +77,7 @@ TEST(CalibrationObservations, OfAWeighedSwatchFollowTheBallBand) {
   swatch.gauge = by_length.gauge;
   swatch.yarn = by_length.yarn;
   swatch.mass_g = MassG(by_length.length_mm, 400);
-  EXPECT_EQ(DetailOf(ObservationOf(swatch).status()).fields[0].field, "yarn.ball_length_m");
+  EXPECT_EQ(DetailOf(ObservationOf(swatch).status()).fields[0].field, "yarn.ball_band");
   swatch.yarn.tex = 400;
   swatch.scale_step_g = 0.1;
   const auto observation = ObservationOf(swatch).value();
@@ -325,10 +325,10 @@ TEST(Calibration, RefusesWhatCannotBe) {
   EXPECT_EQ(refused([](auto& s) { s.length_mm = 1e12; }), "length_mm");
   EXPECT_EQ(refused([](auto& s) { s.scale_step_mm = -1; }), "scale_step_mm");
   EXPECT_EQ(refused([](auto& s) { s.stitches = {}; }), "stitches");
-  EXPECT_EQ(refused([&](auto& s) { s.stitches[kSc] = nan; }), "stitches[sc]");
-  EXPECT_EQ(refused([](auto& s) { s.row_starts = -1; }), "row_starts");
+  EXPECT_EQ(refused([&](auto& s) { s.stitches[kSc] = nan; }), "stitches[sc].count");
+  EXPECT_EQ(refused([](auto& s) { s.row_starts = -1; }), "row_start_count");
   EXPECT_EQ(refused([](auto& s) { s.tails_mm = 1e6; }), "length_mm");
-  EXPECT_EQ(refused([](auto& s) { s.gauge.rows_per_100mm = 0; }), "gauge.rows_per_100mm");
+  EXPECT_EQ(refused([](auto& s) { s.gauge.rows_per_decimetre = 0; }), "gauge.rows_per_decimetre");
   EXPECT_EQ(refused([](auto& s) { s.yarn.wraps_per_inch.reset(); }), "yarn.wraps_per_inch");
   EXPECT_EQ(refused([](auto& s) { s.relative_spread = -0.1; }), "relative_spread");
 
@@ -341,8 +341,8 @@ TEST(Calibration, RefusesWhatCannotBe) {
   EXPECT_EQ(piece([](auto&) {}), "");
   EXPECT_EQ(piece([](auto& p) { p.size = 1; }), "size");
   EXPECT_EQ(piece([](auto& p) { p.last_row = 21; }), "last_row");
-  EXPECT_EQ(piece([](auto& p) { p.colour = YarnColour::kC; }), "colour");
-  EXPECT_EQ(piece([](auto& p) { p.colour = YarnColour::kBorder; }), "colour");
+  EXPECT_EQ(piece([](auto& p) { p.colour = YarnColour::kC; }), "role");
+  EXPECT_EQ(piece([](auto& p) { p.colour = YarnColour::kBorder; }), "role");
   EXPECT_EQ(piece([](auto& p) { p.mass_g = 10; }), "length_mm");  // both
 
   // Inches for centimetres, and the other way round.
@@ -366,7 +366,7 @@ TEST(Calibration, CovarianceIsCheckedInAMaking) {
     change(*changed.assumptions.path_covariance);
     return RefusedField(Validate(changed));
   };
-  const char* field = "assumptions.path_covariance";
+  const char* field = "yarn_calibration.covariance";
   EXPECT_EQ(refused([](auto& c) { c.pop_back(); }), field);
   EXPECT_EQ(refused([](auto& c) { c[0] = -1; }), field);
   EXPECT_EQ(refused([](auto& c) { c[0] = 401; }), field);

@@ -131,9 +131,9 @@ TEST(ReadFormYarn, ReadsEveryColourInTheListsOrder) {
 }
 
 TEST(ReadFormYarn, NamesWhatIsMissingOrDoesNotFit) {
-  EXPECT_EQ(Bad("yarn A ball: 400 tex in 50 g\n").field, "yarn[0].yarn.ball_length_m");
+  EXPECT_EQ(Bad("yarn A ball: 400 tex in 50 g\n").field, "yarn[0].yarn.ball_band.length_m");
   EXPECT_TRUE(Says(Bad("yarn I length used: 5 m\n"), "no question"));
-  EXPECT_EQ(Bad("yarn A ball: 125 m\n").field, "yarn[0].yarn.ball_length_m");
+  EXPECT_EQ(Bad("yarn A ball: 125 m\n").field, "yarn[0].yarn.ball_band.length_m");
   EXPECT_TRUE(Says(Bad("yarn A ball: 125 in 50 g\n"), "please add the unit to"));
   EXPECT_EQ(Bad("yarn A length used: 100 m\nyarn A with swatch:\n").field, "yarn[0].with_swatch");
   EXPECT_EQ(Bad("yarn A length used: 100 g\n").field, "yarn[0].length_m");

@@ -23,8 +23,8 @@ Expected SampleExpected() {
                       {estimate::YarnColour::kB, 90, 90, 125, 50, {}}};
   expected.width_mm = 900;
   expected.height_mm = 1200;
-  expected.stitches_per_100mm = 14;
-  expected.rows_per_100mm = 20;
+  expected.stitches_per_decimetre = 14;
+  expected.rows_per_decimetre = 20;
   expected.hook_mm = 4.5;
   expected.minutes = 1800;
   expected.rows = 24;
@@ -210,7 +210,7 @@ TEST(Slips, AskForGramsAsMetresAndForTheBallBand) {
                 r.yarn[0].mass_after_g = 40;
                 r.yarn[0].yarn = estimate::Yarn{"", "", 4, {}, {}, {}};
               }),
-              ElementsAre(Pair("no-ball-band", "yarn[0].yarn.ball_length_m")));
+              ElementsAre(Pair("no-ball-band", "yarn[0].yarn.ball_band")));
 }
 
 TEST(Slips, AskHowFarTheyGotWhereTheYarnIsOfTheWholePiece) {

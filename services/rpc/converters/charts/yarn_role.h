@@ -1,6 +1,6 @@
 // Yarns by what they are for, between proto and domain. Thread-safe.
-#ifndef ROWPROOF_SERVICES_RPC_CONVERTERS_YARN_ROLE_H_
-#define ROWPROOF_SERVICES_RPC_CONVERTERS_YARN_ROLE_H_
+#ifndef ROWPROOF_SERVICES_RPC_CONVERTERS_CHARTS_YARN_ROLE_H_
+#define ROWPROOF_SERVICES_RPC_CONVERTERS_CHARTS_YARN_ROLE_H_
 
 #include <string>
 
@@ -15,6 +15,9 @@ v1::YarnRole RoleOf(estimate::YarnColour colour);
 // INVALID_ARGUMENT with `field` for an unspecified or unknown role.
 absl::StatusOr<estimate::YarnColour> ColourOf(const std::string& field, v1::YarnRole role);
 
+// The same, A where it is unspecified.
+absl::StatusOr<estimate::YarnColour> ColourOrA(const std::string& field, v1::YarnRole role);
+
 }  // namespace rowproof::rpc
 
-#endif  // ROWPROOF_SERVICES_RPC_CONVERTERS_YARN_ROLE_H_
+#endif  // ROWPROOF_SERVICES_RPC_CONVERTERS_CHARTS_YARN_ROLE_H_

@@ -1,4 +1,4 @@
-#include "services/rpc/converters/yarn_role.h"
+#include "services/rpc/converters/charts/yarn_role.h"
 
 #include "services/domain/errors.h"
 
@@ -21,6 +21,10 @@ absl::StatusOr<estimate::YarnColour> ColourOf(const std::string& field, v1::Yarn
   }
   return InvalidField(field, std::to_string(number),
                       "YARN_ROLE_A to YARN_ROLE_H or YARN_ROLE_BORDER");
+}
+
+absl::StatusOr<estimate::YarnColour> ColourOrA(const std::string& field, v1::YarnRole role) {
+  return role == v1::YARN_ROLE_UNSPECIFIED ? estimate::YarnColour::kA : ColourOf(field, role);
 }
 
 }  // namespace rowproof::rpc
