@@ -225,7 +225,7 @@ std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId&
 
 patterns::VersionContent DecodedContent(const VersionRow& version) {
   return ReadOfVersion(version.pattern, version.number, [&] {
-    // The hash stands for the limits that the making's numbers were held to when it was written.
+    // The hash stands for the limits that the materials' numbers were held to when it was written.
     if (Sha256Of(version.content) != version.content_hash) throw UnreadableValue("content");
     auto content = patterns::Decode(version.content);
     if (!content.ok()) throw UnreadableValue("content");

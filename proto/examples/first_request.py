@@ -48,11 +48,11 @@ def main(address, token_file, chart_file):
     design.ends = chart_pb2.ENDS_CUT
     with open(chart_file, "rb") as file:
         design.file.content = file.read()
-    making = request.content.making
-    making.gauge.stitches_per_decimetre = 15.0
-    making.gauge.rows_per_decimetre = 17.0
+    materials = request.content.materials
+    materials.gauge.stitches_per_decimetre = 15.0
+    materials.gauge.rows_per_decimetre = 17.0
     for role in (yarn_pb2.YARN_ROLE_A, yarn_pb2.YARN_ROLE_B):
-        yarn = making.yarns.add(role=role).yarn
+        yarn = materials.yarns.add(role=role).yarn
         yarn.weight_class = 4
         yarn.ball_band.length_m, yarn.ball_band.mass_g = 85, 50
     version = patterns.CreateVersion(request, metadata=who, timeout=30)
@@ -74,7 +74,7 @@ def main(address, token_file, chart_file):
         if not page.page_token:
             break
 
-    making.gauge.rows_per_decimetre = float("nan")
+    materials.gauge.rows_per_decimetre = float("nan")
     request.request_id = str(uuid.uuid4())
     try:
         patterns.CreateVersion(request, metadata=who, timeout=30)

@@ -42,7 +42,7 @@ std::string TimeText(Moment now) {
   return absl::FormatTime("%Y%m%dT%H%M%SZ", absl::FromUnixMicros(Micros(now)), absl::UTCTimeZone());
 }
 
-// The names hold number and time, so that their order is that of their making.
+// The names hold number and time, so that their order is that of their writing.
 void DeleteOldest(const std::string& folder) {
   std::vector<fs::path> dumps;
   std::error_code error;

@@ -46,7 +46,7 @@ absl::Status EmbeddedPostgres::Make() {
   if (auto status = MakeFolder(folder_); !status.ok()) return status;
   if (auto status = MakeFolder(socket_folder_); !status.ok()) return status;
   if (std::filesystem::exists(data_ + "/PG_VERSION")) return absl::OkStatus();
-  // A cluster whose making was interrupted is made again under a name that is taken last.
+  // A cluster whose materials was interrupted is made again under a name that is taken last.
   const std::string unfinished = folder_ + "/unfinished";
   std::filesystem::remove_all(unfinished);
   const int made = RunProgram(

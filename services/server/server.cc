@@ -146,7 +146,7 @@ struct Server::Parts {
 
   void Serve(grpc::ServerBuilder& builder) {
     usecases::Application& application = *store->application;
-    calibrations = [&application](usecases::RequestContext& context, usecases::SentMaking sent) {
+    calibrations = [&application](usecases::RequestContext& context, usecases::SentMaterials sent) {
       return usecases::WithCalibration(application, context, std::move(sent));
     };
     services.push_back(rpc::MakeChartService(dispatcher, calibrations));

@@ -1,4 +1,4 @@
-// Calibrations that a designer keeps, and makings that name one. To anyone but its owner a
+// Calibrations that a designer keeps, and materials that name one. To anyone but its owner a
 // calibration does not exist (NOT_FOUND).
 #ifndef ROWPROOF_SERVICES_USECASES_CALIBRATIONS_H_
 #define ROWPROOF_SERVICES_USECASES_CALIBRATIONS_H_
@@ -10,7 +10,7 @@
 #include "absl/status/statusor.h"
 #include "services/domain/estimate/materials.h"
 #include "services/usecases/application.h"
-#include "services/usecases/charts/sent_making.h"
+#include "services/usecases/charts/sent_materials.h"
 #include "storage/calibrations.h"
 
 namespace rowproof::usecases {
@@ -72,14 +72,14 @@ absl::StatusOr<ReadRevision> GetRevision(Application& application, RequestContex
 absl::StatusOr<RevisionPage> ListRevisions(Application& application, RequestContext& context,
                                            const CalibrationId& id, int before_number, int limit);
 
-// Inside a transaction: makes `making` use the calibration, named with its revision. NOT_FOUND for
-// one that is not the caller's.
+// Inside a transaction: makes `materials` use the calibration, named with its revision. NOT_FOUND
+// for one that is not the caller's.
 absl::Status UseChosen(storage::Transaction& transaction, const access::Standing& standing,
-                       const CalibrationChoice& choice, estimate::Making* making);
+                       const CalibrationChoice& choice, estimate::Materials* materials);
 // The same in a transaction of its own, if a calibration is named at all. UNAUTHENTICATED if nobody
 // is signed in.
-absl::StatusOr<estimate::Making> WithCalibration(Application& application, RequestContext& context,
-                                                 SentMaking sent);
+absl::StatusOr<estimate::Materials> WithCalibration(Application& application,
+                                                    RequestContext& context, SentMaterials sent);
 
 }  // namespace rowproof::usecases
 

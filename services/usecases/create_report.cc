@@ -98,7 +98,8 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
     return InvalidField(submission.field + ".size", row.report.size,
                         fmt::format("\"{}\", the seat's size", ground.size));
   }
-  if (auto status = testcalls::Validate(row.report, content.design, content.making); !status.ok()) {
+  if (auto status = testcalls::Validate(row.report, content.design, content.materials);
+      !status.ok()) {
     return UnderField(status, submission.field);
   }
   judged.placed = Place(row.report, content.design);

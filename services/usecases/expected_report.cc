@@ -13,7 +13,7 @@ double LengthM(const estimate::SizeEstimate& size, estimate::YarnColour colour) 
   return 0;
 }
 
-void ExpectColours(const testcalls::Report& report, const estimate::Making& making,
+void ExpectColours(const testcalls::Report& report, const estimate::Materials& materials,
                    const estimate::SizeEstimate& whole, const estimate::SizeEstimate& worked,
                    testcalls::Expected* expected) {
   for (const auto& use : report.yarn) {
@@ -22,7 +22,7 @@ void ExpectColours(const testcalls::Report& report, const estimate::Making& maki
     colour.length_m = LengthM(worked, use.colour);
     colour.whole_length_m = LengthM(whole, use.colour);
     if (colour.length_m <= 0 || colour.whole_length_m <= 0) continue;
-    if (const estimate::Yarn* yarn = testcalls::YarnInUse(use, making); yarn != nullptr) {
+    if (const estimate::Yarn* yarn = testcalls::YarnInUse(use, materials); yarn != nullptr) {
       colour.ball_length_m = yarn->ball_length_m;
       colour.ball_mass_g = yarn->ball_mass_g;
       colour.tex = yarn->tex;
@@ -38,21 +38,22 @@ testcalls::Expected ExpectedOf(const testcalls::Report& report,
   const int size = testcalls::SizeIndex(content.design, report.size);
   testcalls::Expected expected;
   expected.rows = testcalls::WorkedRowCount(content.design, size);
-  expected.stitches_per_decimetre = content.making.gauge.stitches_per_decimetre;
-  expected.rows_per_decimetre = content.making.gauge.rows_per_decimetre;
-  expected.hook_mm = content.making.hook_mm;
-  const auto whole = estimate::EstimateFigures(content.design, size, content.making, expected.rows);
+  expected.stitches_per_decimetre = content.materials.gauge.stitches_per_decimetre;
+  expected.rows_per_decimetre = content.materials.gauge.rows_per_decimetre;
+  expected.hook_mm = content.materials.hook_mm;
+  const auto whole =
+      estimate::EstimateFigures(content.design, size, content.materials, expected.rows);
   if (!whole.ok()) return expected;
   expected.width_mm = whole->before_blocking.width_mm;
   if (report.last_row == 0) return expected;
   const bool finished = report.last_row == expected.rows;  // as most reports are
-  const auto worked =
-      finished ? whole
-               : estimate::EstimateFigures(content.design, size, content.making, report.last_row);
+  const auto worked = finished ? whole
+                               : estimate::EstimateFigures(content.design, size, content.materials,
+                                                           report.last_row);
   if (!worked.ok()) return expected;
   expected.height_mm = worked->before_blocking.height_mm;
   if (worked->minutes > 0) expected.minutes = worked->minutes;
-  ExpectColours(report, content.making, *whole, *worked, &expected);
+  ExpectColours(report, content.materials, *whole, *worked, &expected);
   return expected;
 }
 

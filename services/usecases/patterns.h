@@ -40,7 +40,7 @@ struct VersionSubmission {
   PatternId pattern;
   patterns::VersionContent content;  // its design without cells where `source` has a file
   DesignSource source;
-  std::optional<CalibrationChoice> calibration;  // that the content's making is to use
+  std::optional<CalibrationChoice> calibration;  // that the content's materials is to use
   std::string note;
   int parent_number = 0;  // 0: the newest
   bool validate_only = false;
@@ -93,12 +93,12 @@ absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& applica
                                                             RequestContext& context,
                                                             const PatternId& pattern, int from,
                                                             int to);
-// `making` absent: the version's own; `size` empty: all sizes. Whoever may see the version may
+// `materials` absent: the version's own; `size` empty: all sizes. Whoever may see the version may
 // estimate with its calibration.
 struct EstimateQuestion {
-  std::optional<SentMaking> making;
-  estimate::AnotherMaker another_maker;          // does otherwise than the making
-  std::optional<CalibrationChoice> calibration;  // in place of the making's
+  std::optional<SentMaterials> materials;
+  estimate::AnotherMaker another_maker;          // does otherwise than the materials
+  std::optional<CalibrationChoice> calibration;  // in place of the materials'
   std::string size;
 };
 absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(

@@ -8,20 +8,21 @@
 namespace rowproof::usecases {
 namespace {
 
-void CopyCalibration(const estimate::Making& from, estimate::Making* to) {
+void CopyCalibration(const estimate::Materials& from, estimate::Materials* to) {
   to->assumptions.paths = from.assumptions.paths;
   to->assumptions.path_covariance = from.assumptions.path_covariance;
   to->calibration = from.calibration;
   to->calibration_scope = from.calibration_scope;
 }
 
-// The making that is asked about, before another maker's changes.
+// The materials that is asked about, before another maker's changes.
 absl::Status BaseOf(storage::Transaction& transaction, const access::Standing& standing,
-                    const estimate::Making& of_version, const EstimateQuestion& question,
-                    estimate::Making* base) {
-  *base = question.making.has_value() ? question.making->making : of_version;
+                    const estimate::Materials& of_version, const EstimateQuestion& question,
+                    estimate::Materials* base) {
+  *base = question.materials.has_value() ? question.materials->materials : of_version;
   auto choice = question.calibration;
-  if (!choice.has_value() && question.making.has_value()) choice = question.making->calibration;
+  if (!choice.has_value() && question.materials.has_value())
+    choice = question.materials->calibration;
   if (!choice.has_value()) return absl::OkStatus();
   if (choice->name != of_version.calibration) {
     return UseChosen(transaction, standing, *choice, base);
@@ -111,38 +112,38 @@ absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
     Application& application, RequestContext& context, const PatternId& pattern, int number,
     const EstimateQuestion& question) {
   absl::StatusOr<ReadVersion> version = NotFound("version", "");
-  estimate::Making base;
+  estimate::Materials base;
   auto status =
       Read(application, context, PatternTarget(pattern),
            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
              version = LoadVisibleVersion(transaction, who.standing, pattern, number);
              if (!version.ok()) return version.status();
-             return BaseOf(transaction, who.standing, version->content.making, question, &base);
+             return BaseOf(transaction, who.standing, version->content.materials, question, &base);
            });
   if (!status.ok()) return status;
   patterns::VersionContent& content = version->content;
-  if (question.making.has_value()) {
-    if (auto s = estimate::SettleFoundation(question.making->foundation_chain_declared,
+  if (question.materials.has_value()) {
+    if (auto s = estimate::SettleFoundation(question.materials->foundation_chain_declared,
                                             content.design, base);
         !s.ok()) {
-      return UnderField(s, "making");
+      return UnderField(s, "materials");
     }
   }
-  auto making = estimate::MadeBy(question.another_maker, base);
-  if (!making.ok()) return UnderField(making.status(), "another_maker");
-  // What is wrong with the making itself is not what another maker does.
+  auto materials = estimate::MadeBy(question.another_maker, base);
+  if (!materials.ok()) return UnderField(materials.status(), "another_maker");
+  // What is wrong with the materials itself is not what another maker does.
   const char* const field =
-      estimate::ValidateFor(content.design, base).ok() ? "another_maker" : "making";
+      estimate::ValidateFor(content.design, base).ok() ? "another_maker" : "materials";
   const int size = testcalls::SizeIndex(content.design, question.size);
   if (size < 0 && !question.size.empty()) {
     return InvalidField("size", question.size, "the name of one of the version's sizes");
   }
   if (size >= 0) {
-    auto one = estimate::EstimateSize(content.design, size, *making);
+    auto one = estimate::EstimateSize(content.design, size, *materials);
     if (!one.ok()) return UnderField(one.status(), field);
     return std::vector{*std::move(one)};
   }
-  auto estimates = estimate::EstimateSizes(content.design, *making);
+  auto estimates = estimate::EstimateSizes(content.design, *materials);
   if (!estimates.ok()) return UnderField(estimates.status(), field);
   return estimates;
 }

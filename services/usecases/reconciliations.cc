@@ -18,14 +18,14 @@ std::vector<reconcile::TesterReport> TesterReports(const CallEvidence& evidence)
   for (const storage::ReportRow& row : evidence.reports) {
     const patterns::VersionContent& content = evidence.contents.at(row.report.version);
     reports.push_back({row.seat.value, row.number, row.report.version, &content.design,
-                       &content.making, row.report,
+                       &content.materials, row.report,
                        testcalls::FindSlips(row.report, ExpectedOf(row.report, content))});
   }
   return reports;
 }
 
 absl::StatusOr<reconcile::Reconciliation> Compute(const CallEvidence& evidence) {
-  auto made = reconcile::ReconcileReports(evidence.present().design, evidence.present().making,
+  auto made = reconcile::ReconcileReports(evidence.present().design, evidence.present().materials,
                                           TesterReports(evidence), evidence.set_aside);
   if (!made.ok()) return made.status();
   patterns::Readings readings(evidence.contents, evidence.present_version);

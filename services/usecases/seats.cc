@@ -81,9 +81,9 @@ testcalls::FormNotes NotesFor(const ReadVersion& version, const testcalls::CallS
   if (settings.deadline.has_value()) notes.deadline = testcalls::FormatDate(*settings.deadline);
   notes.rows = testcalls::WorkedRowCount(version.content.design, size);
   notes.stitches = chart::ExpandedStitches(version.content.design, size);
-  const estimate::Making& making = version.content.making;
-  notes.yarns = estimate::YarnsUsed(version.content.design, making);
-  if (making.border.rounds > 0) notes.border = making.border.colour;
+  const estimate::Materials& materials = version.content.materials;
+  notes.yarns = estimate::YarnsUsed(version.content.design, materials);
+  if (materials.border.rounds > 0) notes.border = materials.border.colour;
   notes.terms = testcalls::TermsInWords(settings);
   for (const auto& estimate : version.row.estimates) {
     if (estimate.size != size_name) continue;

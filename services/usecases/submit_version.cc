@@ -39,8 +39,8 @@ absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
   row.check = chart::Check(submission.content.design);
   if (auto status = CompareOwnText(submission.content, row); !status.ok()) return status;
   row.model_version = estimate::kModelVersion;
-  auto estimates = estimate::EstimateSizes(submission.content.design, submission.content.making);
-  if (!estimates.ok()) return UnderField(estimates.status(), "content.making");
+  auto estimates = estimate::EstimateSizes(submission.content.design, submission.content.materials);
+  if (!estimates.ok()) return UnderField(estimates.status(), "content.materials");
   row.estimates = std::move(*estimates);
   row.content = patterns::Encode(submission.content);
   row.content_hash = Sha256Of(row.content);
@@ -49,7 +49,7 @@ absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
 }
 
 // What is known only inside: the pattern's own title, where the version names none, and the
-// calibration that its making names (`calibrated`: whether there is one).
+// calibration that its materials name (`calibrated`: whether there is one).
 absl::Status LookUp(Application& application, RequestContext& context,
                     VersionSubmission* submission, absl::Status* calibrated) {
   const bool has_title = !submission->content.title.empty();
@@ -59,7 +59,7 @@ absl::Status LookUp(Application& application, RequestContext& context,
                 if (!has_title) submission->content.title = who.pattern->title;
                 if (submission->calibration.has_value()) {
                   *calibrated = UseChosen(transaction, who.standing, *submission->calibration,
-                                          &submission->content.making);
+                                          &submission->content.materials);
                 }
                 return absl::OkStatus();
               });

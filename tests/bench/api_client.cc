@@ -14,18 +14,18 @@
 namespace rowproof::bench {
 namespace {
 
-v1::Making ToProto(const estimate::Making& making) {
-  v1::Making to;
+v1::Materials ToProto(const estimate::Materials& materials) {
+  v1::Materials to;
   for (const auto role : {v1::YARN_ROLE_A, v1::YARN_ROLE_B}) {
     v1::ColourYarn* added = to.add_yarns();
     added->set_role(role);
     v1::Yarn* yarn = added->mutable_yarn();
-    yarn->set_weight_class(*making.yarn_a.weight_class);
-    yarn->mutable_ball_band()->set_length_m(*making.yarn_a.ball_length_m);
-    yarn->mutable_ball_band()->set_mass_g(*making.yarn_a.ball_mass_g);
+    yarn->set_weight_class(*materials.yarn_a.weight_class);
+    yarn->mutable_ball_band()->set_length_m(*materials.yarn_a.ball_length_m);
+    yarn->mutable_ball_band()->set_mass_g(*materials.yarn_a.ball_mass_g);
   }
-  to.mutable_gauge()->set_stitches_per_decimetre(making.gauge.stitches_per_decimetre);
-  to.mutable_gauge()->set_rows_per_decimetre(making.gauge.rows_per_decimetre);
+  to.mutable_gauge()->set_stitches_per_decimetre(materials.gauge.stitches_per_decimetre);
+  to.mutable_gauge()->set_rows_per_decimetre(materials.gauge.rows_per_decimetre);
   return to;
 }
 
@@ -65,7 +65,7 @@ v1::VersionContent ContentOf(const chart::Design& design) {
     chart->mutable_cells()->append(bytes, row_bytes);
   }
   for (const auto& size : design.sizes) to->add_sizes()->set_name(size.name);
-  *content.mutable_making() = ToProto(SampleMaking());
+  *content.mutable_materials() = ToProto(SampleMaterials());
   return content;
 }
 

@@ -13,7 +13,7 @@
 
 namespace rowproof::bench {
 
-// The content of a version: the design's cells as bits, its sizes, and SampleMaking().
+// The content of a version: the design's cells as bits, its sizes, and SampleMaterials().
 v1::VersionContent ContentOf(const chart::Design& design);
 // A random UUID, as clients send with what creates.
 std::string NewRequestId();

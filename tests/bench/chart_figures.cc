@@ -105,13 +105,13 @@ Figure MeasureEstimate(const std::string& name, chart::Technique technique, bool
   for (int size = 1; size <= 6; ++size) {
     design.sizes.push_back({"size " + std::to_string(size), size, size});
   }
-  estimate::Making making = SampleMaking();
+  estimate::Materials materials = SampleMaterials();
   if (calibrated) {
     estimate::Use(estimate::Calibrate({}).value(), "calibrations/bench/revisions/1",
-                  estimate::CalibrationScope{technique, design.facing, design.ends, 4}, making);
+                  estimate::CalibrationScope{technique, design.facing, design.ends, 4}, materials);
   }
   return OverBits(name, 101, design.cells, [&] {
-    const auto sizes = estimate::EstimateSizes(design, making);
+    const auto sizes = estimate::EstimateSizes(design, materials);
     Demand(sizes.ok() && sizes->size() == design.sizes.size(), "the sizes cannot be estimated");
   });
 }

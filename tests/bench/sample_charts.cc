@@ -97,15 +97,15 @@ chart::Design WithFaults(const chart::Design& design, int count, uint64_t seed) 
   return faulty;
 }
 
-estimate::Making SampleMaking() {
-  estimate::Making making;
-  making.yarn_a.weight_class = 4;
-  making.yarn_a.ball_length_m = 85;
-  making.yarn_a.ball_mass_g = 50;
-  making.yarn_b = making.yarn_a;
-  making.gauge.stitches_per_decimetre = 14;
-  making.gauge.rows_per_decimetre = 16;
-  return making;
+estimate::Materials SampleMaterials() {
+  estimate::Materials materials;
+  materials.yarn_a.weight_class = 4;
+  materials.yarn_a.ball_length_m = 85;
+  materials.yarn_a.ball_mass_g = 50;
+  materials.yarn_b = materials.yarn_a;
+  materials.gauge.stitches_per_decimetre = 14;
+  materials.gauge.rows_per_decimetre = 16;
+  return materials;
 }
 
 int64_t CountBits(const chart::Grid& cells) {

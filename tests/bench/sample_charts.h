@@ -26,7 +26,7 @@ chart::Design RandomCells(int rows, int stitches, uint64_t seed);
 chart::Design WithFaults(const chart::Design& design, int count, uint64_t seed);
 
 // Both yarns of weight class 4 with a ball band, 14 stitches and 16 rows in 100 mm.
-estimate::Making SampleMaking();
+estimate::Materials SampleMaterials();
 
 // Set cells, in one pass over the words; and the same cell by cell.
 int64_t CountBits(const chart::Grid& cells);

@@ -381,7 +381,7 @@ echo '{"desgn":{}}' | "$program" call ChartService.CheckChart --local >out 2>err
 [ $? = 3 ] || fail "a field that does not exist was accepted"
 # A kept calibration is the server's: there is none in this process.
 echo '{"design":{"chart":{"rowCount":1,"stitchCount":1,"cells":"AA=="}},
-  "making":{"calibration":"calibrations/c"}}' >kept.json
+  "materials":{"calibration":"calibrations/c"}}' >kept.json
 "$program" call ChartService.EstimateChart --local <kept.json >out 2>err
 [ $? = 4 ] || fail "a kept calibration was found without a server: $(cat err)"
 expect 3 call ChartService.CheckChart --local
@@ -415,7 +415,7 @@ away editor remove patterns/p/editors/a
 away editor list patterns/p
 away version submit patterns/p good.csv $all --title T --level L --note N --parent patterns/p/versions/1 \
   --introduction form.txt --notes form.txt --finishing form.txt --validate-only
-away version submit patterns/p good.csv --making empty.json
+away version submit patterns/p good.csv --materials empty.json
 away version list patterns/p
 away version show patterns/p/versions/1
 away version submit patterns/p good.csv $all --text text.txt
@@ -424,7 +424,7 @@ away version compare patterns/p/versions/1 --all-rows
 away version rows patterns/p/versions/1 --hand left --terms us --nesting 3 \
   --repeats asterisk --every-row
 away version difference patterns/p/versions/1 patterns/p/versions/2
-away version estimate patterns/p/versions/1 --making empty.json
+away version estimate patterns/p/versions/1 --materials empty.json
 away calibration new Title empty.json --technique spike --facing paired --ends waiting --note N \
   $swatch --weight-class 4 --length 15.65m --swatch-note N
 away calibration add calibrations/c $swatch --mass 6g --tex 400 --leave-out 1 --note N --etag e

@@ -17,7 +17,7 @@ std::string LineFor(std::vector<const char*> words) {
   app.add_flag("--json");
   auto* check = app.add_subcommand("check");
   check->add_option("--technique");
-  check->add_option("--making")->group("");
+  check->add_option("--materials")->group("");
   app.add_subcommand("pattern")->add_subcommand("list");
   words.insert(words.begin(), "rowproof");
   return UsageLine(app, static_cast<int>(words.size()), words.data(), "FILE is required");

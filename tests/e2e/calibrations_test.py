@@ -76,7 +76,7 @@ class Caller:
 
 def content(calibration="", **design):
     wanted = patterns_test.content(patterns_test.picture(20, 24, {(5, 3), (7, 3)}))
-    wanted.making.calibration = calibration
+    wanted.materials.calibration = calibration
     for field, value in design.items():
         setattr(wanted.design, field, value)
     return wanted
@@ -84,7 +84,7 @@ def content(calibration="", **design):
 
 def estimate_request(calibration="", **design):
     wanted = content(calibration, **design)
-    return chart_service_pb2.EstimateChartRequest(design=wanted.design, making=wanted.making)
+    return chart_service_pb2.EstimateChartRequest(design=wanted.design, materials=wanted.materials)
 
 
 class LiveCalibrations(unittest.TestCase):
@@ -196,7 +196,7 @@ class CalibrationsTest(LiveCalibrations):
     def test_every_question_about_a_chart_takes_it(self):
         made = self.designer.keep()
         wanted = content(made.name)
-        asked = dict(design=wanted.design, making=wanted.making)
+        asked = dict(design=wanted.design, materials=wanted.materials)
         ways = self.designer.charts.CompareEnds(chart_service_pb2.CompareEndsRequest(**asked))
         estimated = self.designer.charts.EstimateChart(
             chart_service_pb2.EstimateChartRequest(**asked))
@@ -217,7 +217,7 @@ class CalibrationsTest(LiveCalibrations):
         made = self.designer.keep()
         other = estimate_request(made.name, technique=chart_pb2.TECHNIQUE_OVERLAY,
                                  facing=chart_pb2.FACING_ONE_FACE)
-        other.making.yarns[1].yarn.weight_class = 5
+        other.materials.yarns[1].yarn.weight_class = 5
         notes = {note.code: note.sentence
                  for note in self.designer.charts.EstimateChart(other).notes}
         self.assertIn("another fabric (spike, two-face, not overlay, one-face)",
@@ -231,8 +231,8 @@ class CalibrationsTest(LiveCalibrations):
         version = self.submit(pattern, content(made.name))
         used = made.newest_revision
         self.assertEqual(used.name, version.estimates[0].calibration)
-        self.assertEqual(used.name, version.content.making.calibration)
-        inside = version.content.making.yarn_calibration
+        self.assertEqual(used.name, version.content.materials.calibration)
+        inside = version.content.materials.yarn_calibration
         self.assertEqual(used.yarn_calibration.covariance, inside.covariance)
         self.assertEqual(scope(), inside.scope)
         self.designer.revise(made.name, swatch(1.3))
@@ -276,9 +276,9 @@ class CalibrationsTest(LiveCalibrations):
         self.refused(grpc.StatusCode.NOT_FOUND, editor.get, made.name)
         self.refused(grpc.StatusCode.NOT_FOUND, editor.revision, made.name + "/revisions/1")
         # The version's own calibration serves its estimates, another of the designer's does not.
-        asked = patterns.EstimateVersionRequest(name=version.name, making=read.content.making)
+        asked = patterns.EstimateVersionRequest(name=version.name, materials=read.content.materials)
         self.assertEqual(version.estimates[0], editor.patterns.EstimateVersion(asked).sizes[0])
-        asked.making.calibration = made.name
+        asked.materials.calibration = made.name
         self.refused(grpc.StatusCode.NOT_FOUND, editor.patterns.EstimateVersion, asked)
         self.refused(grpc.StatusCode.PERMISSION_DENIED,
                      editor.calibrations.CreateCalibration,
@@ -354,12 +354,12 @@ class CalibrationsTest(LiveCalibrations):
             self.assertEqual([field], self.fields(
                 append, calibrations.CreateCalibrationRevisionRequest(parent=name, **wanted)))
         for wrong in ("calibrations", "calibrations/A", name + "/revisions/0", "oat", "patterns/a"):
-            self.assertEqual(["making.calibration"], self.fields(
+            self.assertEqual(["materials.calibration"], self.fields(
                 self.designer.charts.EstimateChart, estimate_request(wrong)), wrong)
         forged = estimate_request()
-        forged.making.yarn_calibration.CopyFrom(
+        forged.materials.yarn_calibration.CopyFrom(
             self.designer.get(name).newest_revision.yarn_calibration)
-        self.assertEqual(["making.yarn_calibration.name"],
+        self.assertEqual(["materials.yarn_calibration.name"],
                          self.fields(self.designer.charts.EstimateChart, forged))
 
     def test_a_repeated_request_keeps_nothing_twice(self):

@@ -162,7 +162,7 @@ def request_id():
 
 
 def role(letter, yarn):
-    """The yarn of colour A to H, or of the border, as a making has it."""
+    """The yarn of colour A to H, or of the border, as materials has it."""
     return yarn_pb2.ColourYarn(role=yarn_pb2.YarnRole.Value("YARN_ROLE_" + letter.upper()),
                                yarn=yarn)
 

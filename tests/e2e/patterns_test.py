@@ -28,8 +28,8 @@ def picture(rows, stitches, set_cells=()):
                            convention=chart_pb2.CONVENTION_PICTURE)
 
 
-def making():
-    return estimate_pb2.Making(
+def materials():
+    return estimate_pb2.Materials(
         yarns=[live_server.role(letter, yarn_pb2.Yarn(
             weight_class=4, ball_band=yarn_pb2.BallBand(length_m=85, mass_g=50)))
                for letter in "AB"],
@@ -42,7 +42,7 @@ def content(chart):
         design=chart_pb2.Design(technique=chart_pb2.TECHNIQUE_SPIKE,
                                 facing=chart_pb2.FACING_TWO_FACE, ends=chart_pb2.ENDS_CUT,
                                 chart=chart),
-        making=making())
+        materials=materials())
 
 
 class PatternsTest(unittest.TestCase):
@@ -137,11 +137,11 @@ class PatternsTest(unittest.TestCase):
         charts = chart_service_pb2_grpc.ChartServiceStub(self.server.channel())
         mine = charts.CalibrateYarn(request)
         calibrated = content(picture(6, 6))
-        calibrated.making.yarn_calibration.CopyFrom(mine)
+        calibrated.materials.yarn_calibration.CopyFrom(mine)
         name = self.stub.CreateVersion(
             patterns.CreateVersionRequest(parent=self.pattern(), content=calibrated)).name
         stored = self.stub.GetVersion(patterns.GetVersionRequest(name=name))
-        self.assertEqual(stored.content.making.yarn_calibration.covariance, mine.covariance)
+        self.assertEqual(stored.content.materials.yarn_calibration.covariance, mine.covariance)
         before, after = assumed.estimates[0], stored.estimates[0]
         self.assertEqual((before.calibration, after.calibration), ("", "Oat (invented)"))
         for was, now in zip(before.yarns, after.yarns):
@@ -176,10 +176,10 @@ class PatternsTest(unittest.TestCase):
                 (lambda c: c.design.chart.ClearField("cells"), "content.design.chart.cells"),
                 (lambda c: setattr(c.design.chart, "row_count", 0),
                  "content.design.chart.row_count"),
-                (lambda c: setattr(c.making.gauge, "stitches_per_decimetre", float("nan")),
-                 "content.making.gauge.stitches_per_decimetre"),
-                (lambda c: setattr(c.making.gauge, "rows_per_decimetre", -3),
-                 "content.making.gauge.rows_per_decimetre"),
+                (lambda c: setattr(c.materials.gauge, "stitches_per_decimetre", float("nan")),
+                 "content.materials.gauge.stitches_per_decimetre"),
+                (lambda c: setattr(c.materials.gauge, "rows_per_decimetre", -3),
+                 "content.materials.gauge.rows_per_decimetre"),
                 (lambda c: setattr(c, "title", "a\x00b"), "content.title"),
                 (lambda c: c.design.sizes.add(name="S", row_repeat_count=3),
                  "content.design.sizes[0].row_repeat_count"),
@@ -243,7 +243,7 @@ class PatternsTest(unittest.TestCase):
             row_colours=[1, 2, 3, 2],  # A, B, C, B
             picture_colours=bytes([1, 1, 1, 1, 2, 2, 3, 2, 3, 2, 3, 3, 2, 2, 2, 2]))
         wanted = content(chart)
-        wanted.making.yarns.append(live_server.role("C", yarn_pb2.Yarn(weight_class=4)))
+        wanted.materials.yarns.append(live_server.role("C", yarn_pb2.Yarn(weight_class=4)))
         version = self.stub.CreateVersion(patterns.CreateVersionRequest(
             parent=self.pattern(), content=wanted))
         self.assertEqual(pattern_pb2.VERSION_STATE_WORKABLE, version.state, version.check)

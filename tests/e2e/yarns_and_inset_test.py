@@ -41,15 +41,15 @@ class ThreeColours(main_job_test.Setting):
         content.design.facing = chart_pb2.FACING_ONE_FACE
         letters = (chart_pb2.COLOUR_A, chart_pb2.COLOUR_B, chart_pb2.COLOUR_A, chart_pb2.COLOUR_C)
         content.design.chart.row_colours.extend(letters[i % 4] for i in range(ROWS))
-        making = content.making
-        making.yarns[0].yarn.name = "Oat"
-        making.yarns[1].yarn.name = "Slate"
-        making.yarns.extend([
+        materials = content.materials
+        materials.yarns[0].yarn.name = "Oat"
+        materials.yarns[1].yarn.name = "Slate"
+        materials.yarns.extend([
             live_server.role("C", yarn_pb2.Yarn(name="Rust", weight_class=4, tex=520)),
             live_server.role("border", yarn_pb2.Yarn(
                 name="Moss", weight_class=4, ball_band=yarn_pb2.BallBand(length_m=85, mass_g=50)))])
-        making.border.round_count = 2
-        making.border.role = yarn_pb2.YARN_ROLE_BORDER
+        materials.border.round_count = 2
+        materials.border.role = yarn_pb2.YARN_ROLE_BORDER
         return content
 
 

@@ -34,16 +34,16 @@ TEST(ANumberWithItsUnit, IsMetricWhereItIsRoundInBothOrInNeither) {
 
 TEST(ADifference, OfBallsNamesThemAsTyped) {
   VersionContent before = SmallVersion();
-  before.making.yarn_a.ball_length_m = 186 * kMetresPerYard;
-  before.making.yarn_a.ball_mass_g = 3.5 * kGramsPerOunce;
+  before.materials.yarn_a.ball_length_m = 186 * kMetresPerYard;
+  before.materials.yarn_a.ball_mass_g = 3.5 * kGramsPerOunce;
   VersionContent after = before;
-  after.making.yarn_a.ball_length_m = 190 * kMetresPerYard;
+  after.materials.yarn_a.ball_length_m = 190 * kMetresPerYard;
   const auto fields = Compare(before, after).fields;
   ASSERT_EQ(fields.size(), 1U);
   EXPECT_EQ(fields[0].was, "186 yd (170 m)");
   EXPECT_EQ(fields[0].now, "190 yd (174 m)");
   // Two values that would read alike are told apart.
-  after.making.yarn_a.ball_length_m = 186 * kMetresPerYard + 1e-12;
+  after.materials.yarn_a.ball_length_m = 186 * kMetresPerYard + 1e-12;
   const auto close = Compare(before, after).fields;
   ASSERT_EQ(close.size(), 1U);
   EXPECT_NE(close[0].was, close[0].now);

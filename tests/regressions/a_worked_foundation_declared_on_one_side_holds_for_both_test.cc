@@ -19,49 +19,49 @@ chart::Design OnAFoundation() {
   return patterns::WorkingChart({"...", "...", "...", ".x.", "..."});
 }
 
-TEST(AWorkedFoundation, OfTheMakingAnchorsTheDesign) {
+TEST(AWorkedFoundation, OfTheMaterialsAnchorsTheDesign) {
   chart::Design design = OnAFoundation();
-  Making making;
-  making.foundation = {FoundationKind::kWorked, Colour::kB};
+  Materials materials;
+  materials.foundation = {FoundationKind::kWorked, Colour::kB};
   EXPECT_FALSE(chart::Check(design).workable());
-  ASSERT_TRUE(SettleFoundation(false, design, making).ok());
+  ASSERT_TRUE(SettleFoundation(false, design, materials).ok());
   EXPECT_EQ(design.foundation_colour, Colour::kB);
   EXPECT_TRUE(chart::Check(design).workable());
 }
 
-TEST(AWorkedFoundation, OfTheDesignIsCountedInTheMaking) {
+TEST(AWorkedFoundation, OfTheDesignIsCountedInTheMaterials) {
   chart::Design design = OnAFoundation();
   design.foundation_colour = Colour::kB;
-  Making making;
-  ASSERT_TRUE(SettleFoundation(false, design, making).ok());
-  EXPECT_EQ(making.foundation, (Foundation{FoundationKind::kWorked, Colour::kB}));
+  Materials materials;
+  ASSERT_TRUE(SettleFoundation(false, design, materials).ok());
+  EXPECT_EQ(materials.foundation, (Foundation{FoundationKind::kWorked, Colour::kB}));
 }
 
 TEST(AWorkedFoundation, WithoutAColourHasThatOfRowOne) {
   chart::Design design = OnAFoundation();
-  Making making;
-  making.foundation.kind = FoundationKind::kWorked;
-  ASSERT_TRUE(SettleFoundation(false, design, making).ok());
+  Materials materials;
+  materials.foundation.kind = FoundationKind::kWorked;
+  ASSERT_TRUE(SettleFoundation(false, design, materials).ok());
   EXPECT_EQ(design.foundation_colour, Colour::kA);
-  EXPECT_EQ(making.foundation.colour, Colour::kA);
+  EXPECT_EQ(materials.foundation.colour, Colour::kA);
 }
 
 TEST(AChain, StaysAChainInItsColour) {
   chart::Design design = OnAFoundation();
-  Making making;
-  making.foundation.colour = Colour::kB;
-  ASSERT_TRUE(SettleFoundation(true, design, making).ok());
+  Materials materials;
+  materials.foundation.colour = Colour::kB;
+  ASSERT_TRUE(SettleFoundation(true, design, materials).ok());
   EXPECT_FALSE(design.foundation_colour.has_value());
-  EXPECT_EQ(making.foundation, (Foundation{FoundationKind::kChain, Colour::kB}));
+  EXPECT_EQ(materials.foundation, (Foundation{FoundationKind::kChain, Colour::kB}));
 }
 
 TEST(AContradiction, IsRefusedWithItsField) {
   chart::Design design = OnAFoundation();
   design.foundation_colour = Colour::kB;
   const auto field = [&](bool chain_declared, Foundation foundation) {
-    Making making;
-    making.foundation = foundation;
-    const ErrorDetail detail = DetailOf(SettleFoundation(chain_declared, design, making));
+    Materials materials;
+    materials.foundation = foundation;
+    const ErrorDetail detail = DetailOf(SettleFoundation(chain_declared, design, materials));
     return detail.fields.empty() ? std::string() : detail.fields.front().field;
   };
   EXPECT_EQ(field(true, {}), "foundation");
@@ -73,10 +73,10 @@ TEST(AContradiction, IsRefusedWithItsField) {
 TEST(ADifference, NamesTheFoundationThatIsWorked) {
   patterns::VersionContent before = patterns::SmallVersion();
   patterns::VersionContent after = before;
-  after.design.foundation_colour = Colour::kA;  // as older versions have it, the making a chain
+  after.design.foundation_colour = Colour::kA;  // as older versions have it, the materials a chain
   EXPECT_EQ(patterns::Compare(before, after).fields.size(), 2U);  // kind and colour
   before = after;
-  after.making.foundation = {FoundationKind::kWorked, Colour::kA};
+  after.materials.foundation = {FoundationKind::kWorked, Colour::kA};
   EXPECT_TRUE(patterns::Compare(before, after).fields.empty());
 }
 

@@ -12,15 +12,15 @@ using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
 
-v1::Making Making() {
-  v1::Making making;
-  making.mutable_gauge()->set_stitches_per_decimetre(14);
-  making.mutable_gauge()->set_rows_per_decimetre(16);
+v1::Materials Materials() {
+  v1::Materials materials;
+  materials.mutable_gauge()->set_stitches_per_decimetre(14);
+  materials.mutable_gauge()->set_rows_per_decimetre(16);
   for (const auto role : {v1::YARN_ROLE_A, v1::YARN_ROLE_B}) {
-    making.add_yarns()->set_role(role);
-    making.mutable_yarns(making.yarns_size() - 1)->mutable_yarn()->set_wraps_per_inch(10);
+    materials.add_yarns()->set_role(role);
+    materials.mutable_yarns(materials.yarns_size() - 1)->mutable_yarn()->set_wraps_per_inch(10);
   }
-  return making;
+  return materials;
 }
 
 std::vector<v1::FindingCode> Codes(const v1::CheckResult& check) {
@@ -292,7 +292,7 @@ TEST_F(ChartServiceTest, SaysYarnAndFinishedSizeBeforeAndAfterAConversion) {
   *request.mutable_design() = Picture(kMotif);
   request.mutable_design()->set_technique(v1::TECHNIQUE_OVERLAY);
   request.set_technique(v1::TECHNIQUE_INSET);
-  *request.mutable_making() = Making();
+  *request.mutable_materials() = Materials();
   const auto converted = Ask(&Stub::ConvertChart, request);
   ASSERT_EQ(converted.sizes_size(), 1);
   const auto& size = converted.sizes(0);
@@ -317,8 +317,8 @@ TEST_F(ChartServiceTest, SaysYarnAndFinishedSizeBeforeAndAfterAConversion) {
   EXPECT_TRUE(assumed(size.after()) || notes(size.after()));
   EXPECT_FALSE(notes(size.before()));
 
-  *request.mutable_making_after() = Making();
-  request.mutable_making_after()->mutable_gauge()->set_rows_per_decimetre(20);
+  *request.mutable_materials_after() = Materials();
+  request.mutable_materials_after()->mutable_gauge()->set_rows_per_decimetre(20);
   const auto measured = Ask(&Stub::ConvertChart, request);
   EXPECT_DOUBLE_EQ(measured.sizes(0).after().before_blocking().height_mm(),
                    size.after().before_blocking().height_mm() * 16 / 20);
@@ -338,14 +338,14 @@ TEST_F(ChartServiceTest, RefusesConversionsThatCannotBe) {
   request.set_technique(static_cast<v1::Technique>(8));
   ExpectWrongField(&Stub::ConvertChart, request, "technique", "\"8\"", "spike, overlay or inset");
   request.set_technique(v1::TECHNIQUE_INSET);
-  *request.mutable_making_after() = Making();
-  ExpectWrongField(&Stub::ConvertChart, request, "making", "", "given with making_after");
-  *request.mutable_making() = Making();
-  request.mutable_making_after()->mutable_gauge()->set_rows_per_decimetre(-1);
-  ExpectWrongField(&Stub::ConvertChart, request, "making_after.gauge.rows_per_decimetre", "\"-1\"",
-                   "between 0.5 and 200");
-  request.clear_making();
-  request.clear_making_after();
+  *request.mutable_materials_after() = Materials();
+  ExpectWrongField(&Stub::ConvertChart, request, "materials", "", "given with materials_after");
+  *request.mutable_materials() = Materials();
+  request.mutable_materials_after()->mutable_gauge()->set_rows_per_decimetre(-1);
+  ExpectWrongField(&Stub::ConvertChart, request, "materials_after.gauge.rows_per_decimetre",
+                   "\"-1\"", "between 0.5 and 200");
+  request.clear_materials();
+  request.clear_materials_after();
   request.mutable_design()->set_form(v1::FORM_TUBE);
   ExpectUnmet(&Stub::ConvertChart, request, "CANNOT_BE_CONVERTED", "form");
 }

@@ -11,22 +11,22 @@ namespace {
 v1::EstimateChartRequest Request() {
   v1::EstimateChartRequest request;
   request.mutable_design()->mutable_chart()->set_row_count(2);
-  request.mutable_making()->add_yarns()->set_role(v1::YARN_ROLE_B);
-  request.mutable_making()->add_yarns()->set_role(v1::YARN_ROLE_BORDER);
+  request.mutable_materials()->add_yarns()->set_role(v1::YARN_ROLE_B);
+  request.mutable_materials()->add_yarns()->set_role(v1::YARN_ROLE_BORDER);
   return request;
 }
 
 TEST(FieldPaths, LeadToTheFieldsOfTheRequest) {
   const v1::EstimateChartRequest request = Request();
   EXPECT_EQ(PathIn(request, "size"), "size");
-  EXPECT_EQ(PathIn(request, "making.border.round_count"), "making.border.round_count");
+  EXPECT_EQ(PathIn(request, "materials.border.round_count"), "materials.border.round_count");
   EXPECT_EQ(PathIn(request, "design.cells"), "design.chart.cells");
   EXPECT_EQ(PathIn(request, "design.row_colours[3]"), "design.chart.row_colours[3]");
   EXPECT_EQ(PathIn(request, "design.picture_colours[7]"), "design.chart.picture_colours");
-  EXPECT_EQ(PathIn(request, "making.yarns[B].ball_band.mass_g"),
-            "making.yarns[0].yarn.ball_band.mass_g");
-  EXPECT_EQ(PathIn(request, "making.yarns[border]"), "making.yarns[1]");
-  EXPECT_EQ(PathIn(request, "making.yarns[A].weight_class"), "making.yarns");
+  EXPECT_EQ(PathIn(request, "materials.yarns[B].ball_band.mass_g"),
+            "materials.yarns[0].yarn.ball_band.mass_g");
+  EXPECT_EQ(PathIn(request, "materials.yarns[border]"), "materials.yarns[1]");
+  EXPECT_EQ(PathIn(request, "materials.yarns[A].weight_class"), "materials.yarns");
   v1::EstimateChartRequest of_a_file = request;
   of_a_file.mutable_design()->mutable_file()->set_content("A,B\n");
   EXPECT_EQ(PathIn(of_a_file, "design.row_colours"), "design.file.row_colours");
@@ -44,29 +44,29 @@ TEST(FieldPaths, NameAStitchByItsKind) {
 }
 
 TEST(FieldPaths, StayAsTheyAreIfNothingInTheRequestIsMeant) {
-  EXPECT_EQ(PathIn(Request(), "making.colour"), "making.colour");
+  EXPECT_EQ(PathIn(Request(), "materials.colour"), "materials.colour");
   EXPECT_EQ(PathIn(Request(), ""), "");
-  EXPECT_EQ(PathIn(Request(), "making.yarns[9].yarn.name"), "making.yarns[9].yarn.name");
+  EXPECT_EQ(PathIn(Request(), "materials.yarns[9].yarn.name"), "materials.yarns[9].yarn.name");
 }
 
 TEST(FieldPaths, ResolveOrDoNot) {
   const auto& type = *v1::EstimateChartRequest::descriptor();
-  for (const char* path : {"size", "design", "design.chart.cells", "making.yarns",
-                           "making.yarns[0].yarn.ball_band.mass_g",
-                           "making.gauge_readings[99].rows", "design.chart.row_colours[3]"}) {
+  for (const char* path : {"size", "design", "design.chart.cells", "materials.yarns",
+                           "materials.yarns[0].yarn.ball_band.mass_g",
+                           "materials.gauge_readings[99].rows", "design.chart.row_colours[3]"}) {
     EXPECT_TRUE(IsPathOf(type, path)) << path;
   }
-  for (const char* path : {"", "sise", "size.name", "size[0]", "design.cells", "making.yarns[A]",
-                           "making.yarns.yarn", "making..gauge", "making.yarns[0"}) {
+  for (const char* path : {"", "sise", "size.name", "size[0]", "design.cells", "materials.yarns[A]",
+                           "materials.yarns.yarn", "materials..gauge", "materials.yarns[0"}) {
     EXPECT_FALSE(IsPathOf(type, path)) << path;
   }
 }
 
 TEST(FieldPaths, StandInTheSentenceToo) {
-  const auto status =
-      InRequest(UnderField(InvalidField("yarns[B].tex", "0", "1 to 100000"), "making"), Request());
-  EXPECT_EQ(DetailOf(status).fields.at(0).field, "making.yarns[0].yarn.tex");
-  EXPECT_NE(std::string(status.message()).find("making.yarns[0].yarn.tex"), std::string::npos);
+  const auto status = InRequest(
+      UnderField(InvalidField("yarns[B].tex", "0", "1 to 100000"), "materials"), Request());
+  EXPECT_EQ(DetailOf(status).fields.at(0).field, "materials.yarns[0].yarn.tex");
+  EXPECT_NE(std::string(status.message()).find("materials.yarns[0].yarn.tex"), std::string::npos);
   EXPECT_TRUE(InRequest(absl::OkStatus(), Request()).ok());
 }
 

@@ -79,17 +79,17 @@ TEST_F(WrongFields, OfADesignExist) {
   }
 }
 
-TEST_F(WrongFields, OfAMakingExist) {
+TEST_F(WrongFields, OfAMaterialsExist) {
   v1::EstimateChartRequest good;
   *good.mutable_design() = Picture(kMotif);
-  *good.mutable_making() = GoodMaking();
-  auto changes = Below(WrongMakings(), &v1::EstimateChartRequest::mutable_making);
+  *good.mutable_materials() = GoodMaterials();
+  auto changes = Below(WrongMaterials(), &v1::EstimateChartRequest::mutable_materials);
   changes.push_back([](auto& r) { r.set_size("XXL"); });
   const auto named = ExpectFields(&Stub::EstimateChart, good, changes);
   for (const char* field :
-       {"making.yarns", "making.yarns[1].role", "making.yarns[0].yarn.name",
-        "making.yarns[2].yarn.wraps_per_inch", "making.yarns[1].yarn.ball_band.mass_g",
-        "making.gauge.rows_per_decimetre", "making.yarn_calibration.paths[0].up", "size"}) {
+       {"materials.yarns", "materials.yarns[1].role", "materials.yarns[0].yarn.name",
+        "materials.yarns[2].yarn.wraps_per_inch", "materials.yarns[1].yarn.ball_band.mass_g",
+        "materials.gauge.rows_per_decimetre", "materials.yarn_calibration.paths[0].up", "size"}) {
     EXPECT_EQ(named.count(field), 1u) << field << " of " << testing::PrintToString(named);
   }
 }
@@ -106,39 +106,40 @@ TEST_F(WrongFields, OfAFileExist) {
 TEST_F(WrongFields, OfAnyQuestionAboutAnEstimateExist) {
   v1::CompareEndsRequest ends;
   *ends.mutable_design() = Picture(kMotif);
-  *ends.mutable_making() = GoodMaking();
+  *ends.mutable_materials() = GoodMaterials();
   auto changes = Below(WrongDesigns(), &v1::CompareEndsRequest::mutable_design);
   changes.push_back([](auto& r) { r.set_minutes_per_end(kNan); });
-  changes.push_back([](auto& r) { r.mutable_making()->mutable_yarns(0)->mutable_yarn()->Clear(); });
+  changes.push_back(
+      [](auto& r) { r.mutable_materials()->mutable_yarns(0)->mutable_yarn()->Clear(); });
   ExpectFields(&Stub::CompareEnds, ends, changes);
 
   v1::ChooseSizeRequest size;
   *size.mutable_design() = Picture(kMotif);
-  *size.mutable_making() = GoodMaking();
+  *size.mutable_materials() = GoodMaterials();
   size.set_width_mm(300);
   ExpectFields<v1::ChooseSizeRequest, v1::SizeChoice>(
       &Stub::ChooseSize, size,
       {[](auto& r) { r.clear_width_mm(); }, [](auto& r) { r.set_height_mm(kNan); },
        [](auto& r) { r.set_after_blocking(true); },
-       [](auto& r) { r.mutable_making()->clear_yarns(); },
-       [](auto& r) { r.mutable_making()->mutable_swatch()->set_row_count(9); }});
+       [](auto& r) { r.mutable_materials()->clear_yarns(); },
+       [](auto& r) { r.mutable_materials()->mutable_swatch()->set_row_count(9); }});
 
   v1::DrawEstimateRequest drawing;
   *drawing.mutable_design() = Picture(kMotif);
-  *drawing.mutable_making() = GoodMaking();
+  *drawing.mutable_materials() = GoodMaterials();
   ExpectFields<v1::DrawEstimateRequest, v1::DrawEstimateResponse>(
       &Stub::DrawEstimate, drawing,
       {[](auto& r) { r.set_format(v1::DRAWING_FORMAT_PDF); },
        [](auto& r) { r.set_format(static_cast<v1::DrawingFormat>(7)); },
        [](auto& r) { r.set_size("none"); }, [](auto& r) { r.clear_design(); },
-       [](auto& r) { r.mutable_making()->clear_gauge(); }});
+       [](auto& r) { r.mutable_materials()->clear_gauge(); }});
 }
 
 TEST_F(WrongFields, OfAMeasurementExist) {
   const auto named = ExpectFields(&Stub::CalibrateYarn, GoodCalibration(), WrongCalibrations());
   for (const char* field :
        {"measurements[0].swatch.stitches[1].count", "measurements[0].swatch.tail_length_mm",
-        "measurements[1].piece.making.yarns[2].yarn.wraps_per_inch",
+        "measurements[1].piece.materials.yarns[2].yarn.wraps_per_inch",
         "measurements[1].piece.role"}) {
     EXPECT_EQ(named.count(field), 1u) << field << " of " << testing::PrintToString(named);
   }
@@ -157,12 +158,12 @@ TEST_F(WrongFields, OfARepairAConversionAndRepeatsExist) {
   v1::ConvertChartRequest conversion;
   *conversion.mutable_design() = Picture(kMotif);
   conversion.set_technique(v1::TECHNIQUE_OVERLAY);
-  *conversion.mutable_making() = GoodMaking();
-  auto changes = Below(WrongMakings(), &v1::ConvertChartRequest::mutable_making);
-  for (const auto& change : WrongMakings()) {
+  *conversion.mutable_materials() = GoodMaterials();
+  auto changes = Below(WrongMaterials(), &v1::ConvertChartRequest::mutable_materials);
+  for (const auto& change : WrongMaterials()) {
     changes.push_back([change](v1::ConvertChartRequest& r) {
-      *r.mutable_making_after() = GoodMaking();
-      change(*r.mutable_making_after());
+      *r.mutable_materials_after() = GoodMaterials();
+      change(*r.mutable_materials_after());
     });
   }
   changes.push_back([](auto& r) { r.set_technique(static_cast<v1::Technique>(8)); });
@@ -171,8 +172,8 @@ TEST_F(WrongFields, OfARepairAConversionAndRepeatsExist) {
   changes.push_back([](auto& r) { r.set_ends(v1::ENDS_CARRIED); });
   changes.push_back([](auto& r) { r.set_terms(static_cast<v1::Terms>(8)); });
   changes.push_back([](auto& r) {
-    *r.mutable_making_after() = GoodMaking();
-    r.clear_making();
+    *r.mutable_materials_after() = GoodMaterials();
+    r.clear_materials();
   });
   ExpectFields(&Stub::ConvertChart, conversion, changes);
 

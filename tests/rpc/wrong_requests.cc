@@ -7,14 +7,14 @@
 namespace rowproof::rpc {
 namespace {
 
-v1::Yarn& AddYarn(v1::YarnRole role, v1::Making* making) {
-  v1::ColourYarn* added = making->add_yarns();
+v1::Yarn& AddYarn(v1::YarnRole role, v1::Materials* materials) {
+  v1::ColourYarn* added = materials->add_yarns();
   added->set_role(role);
   added->mutable_yarn()->set_weight_class(4);
   return *added->mutable_yarn();
 }
 
-Changes<v1::Making> WrongYarns() {
+Changes<v1::Materials> WrongYarns() {
   return {
       [](auto& m) { m.clear_yarns(); },
       [](auto& m) { m.mutable_yarns()->DeleteSubrange(1, 1); },
@@ -45,7 +45,7 @@ Changes<v1::Making> WrongYarns() {
   };
 }
 
-Changes<v1::Making> WrongGauges() {
+Changes<v1::Materials> WrongGauges() {
   return {
       [](auto& m) { m.clear_gauge(); },
       [](auto& m) { m.mutable_gauge()->set_rows_per_decimetre(kNan); },
@@ -64,7 +64,7 @@ Changes<v1::Making> WrongGauges() {
   };
 }
 
-Changes<v1::Making> WrongEdges() {
+Changes<v1::Materials> WrongEdges() {
   return {
       [](auto& m) { m.set_foundation(static_cast<v1::FoundationKind>(9)); },
       [](auto& m) { m.set_foundation_colour(static_cast<v1::Colour>(99)); },
@@ -95,7 +95,7 @@ Changes<v1::Making> WrongEdges() {
   };
 }
 
-Changes<v1::Making> WrongCalibrationsOfAMaking() {
+Changes<v1::Materials> WrongCalibrationsOfAMaterials() {
   return {
       [](auto& m) { m.set_calibration("mine"); },
       [](auto& m) { m.mutable_yarn_calibration()->set_name("mine"); },
@@ -114,7 +114,7 @@ Changes<v1::Making> WrongCalibrationsOfAMaking() {
   };
 }
 
-Changes<v1::Making> WrongSettings() {
+Changes<v1::Materials> WrongSettings() {
   return {
       [](auto& m) { m.set_hook_mm(0); },
       [](auto& m) { m.set_ends(static_cast<v1::Ends>(9)); },
@@ -220,8 +220,8 @@ Changes<v1::PieceMeasurement> WrongPieces() {
   return {
       [](auto& p) { p.clear_design(); },
       [](auto& p) { p.mutable_design()->mutable_stitch_band()->set_last(90); },
-      [](auto& p) { p.clear_making(); },
-      [](auto& p) { p.mutable_making()->mutable_yarns(2)->mutable_yarn()->Clear(); },
+      [](auto& p) { p.clear_materials(); },
+      [](auto& p) { p.mutable_materials()->mutable_yarns(2)->mutable_yarn()->Clear(); },
       [](auto& p) { p.set_size("none"); },
       [](auto& p) { p.set_last_row(50); },
       [](auto& p) { p.set_role(v1::YARN_ROLE_H); },
@@ -241,22 +241,22 @@ void Append(const Changes<Message>& more, Changes<Message>* to) {
 
 }  // namespace
 
-v1::Making GoodMaking() {
-  v1::Making making;
-  making.mutable_gauge()->set_stitches_per_decimetre(14);
-  making.mutable_gauge()->set_rows_per_decimetre(16);
-  AddYarn(v1::YARN_ROLE_BORDER, &making);
-  AddYarn(v1::YARN_ROLE_B, &making);
-  AddYarn(v1::YARN_ROLE_A, &making);
-  return making;
+v1::Materials GoodMaterials() {
+  v1::Materials materials;
+  materials.mutable_gauge()->set_stitches_per_decimetre(14);
+  materials.mutable_gauge()->set_rows_per_decimetre(16);
+  AddYarn(v1::YARN_ROLE_BORDER, &materials);
+  AddYarn(v1::YARN_ROLE_B, &materials);
+  AddYarn(v1::YARN_ROLE_A, &materials);
+  return materials;
 }
 
-Changes<v1::Making> WrongMakings() {
-  Changes<v1::Making> changes = WrongYarns();
+Changes<v1::Materials> WrongMaterials() {
+  Changes<v1::Materials> changes = WrongYarns();
   Append(WrongGauges(), &changes);
   Append(WrongEdges(), &changes);
   Append(WrongSettings(), &changes);
-  Append(WrongCalibrationsOfAMaking(), &changes);
+  Append(WrongCalibrationsOfAMaterials(), &changes);
   return changes;
 }
 
@@ -321,7 +321,7 @@ v1::CalibrateYarnRequest GoodCalibration() {
   swatch.set_length_mm(16'000);
   auto& piece = *request.add_measurements()->mutable_piece();
   *piece.mutable_design() = Picture(kMotif);
-  *piece.mutable_making() = GoodMaking();
+  *piece.mutable_materials() = GoodMaterials();
   piece.set_length_mm(2'000);
   return request;
 }

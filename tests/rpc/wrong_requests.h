@@ -16,8 +16,8 @@ template <typename Message>
 using Changes = std::vector<std::function<void(Message&)>>;
 
 // Yarns of the border, B and A, in this order.
-v1::Making GoodMaking();
-Changes<v1::Making> WrongMakings();
+v1::Materials GoodMaterials();
+Changes<v1::Materials> WrongMaterials();
 
 // For a design that holds a picture of five rows and stitches.
 Changes<v1::Design> WrongDesigns();

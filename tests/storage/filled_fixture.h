@@ -69,7 +69,7 @@ class FilledStorage : public StorageTest {
     patterns::VersionContent content;
     content.title = "Invented shawl";
     content.design = estimate::TwentyRows();
-    content.making = estimate::RoundMaking();
+    content.materials = estimate::RoundMaking();
     VersionRow version;
     version.pattern = kPattern;
     version.number = 1;
@@ -86,7 +86,7 @@ class FilledStorage : public StorageTest {
     version.check.findings = {finding};
     version.check.code_counts[static_cast<size_t>(finding.code)] = 1;
     version.model_version = estimate::kModelVersion;
-    version.estimates = estimate::EstimateSizes(content.design, content.making).value();
+    version.estimates = estimate::EstimateSizes(content.design, content.materials).value();
     rows::ComparisonFinding compared;
     compared.sizes = {0};
     compared.off_by = {1};

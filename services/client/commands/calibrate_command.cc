@@ -44,7 +44,7 @@ void Run(const CalibrateOptions& o, const OutputOptions& output) {
   }
   if (!o.name.empty()) request.set_name(o.name);
   v1::CalibrationScope scope = request.scope();
-  SetScope(o.scope, o.measured.making.weight_class, &scope);
+  SetScope(o.scope, o.measured.materials.weight_class, &scope);
   if (scope.ByteSizeLong() > 0) *request.mutable_scope() = scope;
   const auto answer =
       Connection::Local().Ask<v1::YarnCalibration>("ChartService.CalibrateYarn", request);

@@ -39,7 +39,7 @@ void AddNew(CLI::App& noun, const Api& api) {
   verb.Before([given](v1::CreateCalibrationRequest& request) {
     v1::CalibrateYarnRequest measured = MeasurementsOf(given->measured);
     *request.mutable_scope() = measured.scope();
-    SetScope(given->scope, given->measured.making.weight_class, request.mutable_scope());
+    SetScope(given->scope, given->measured.materials.weight_class, request.mutable_scope());
     request.mutable_measurements()->Swap(measured.mutable_measurements());
   });
 }

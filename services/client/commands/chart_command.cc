@@ -34,12 +34,12 @@ void AddChartSource(CLI::App& command, ChartSource& source) {
 
 v1::Design ChartDesignOf(const DesignOptions& options, std::string content) {
   v1::Design design = DesignOf(options.chart, std::move(content));
-  MakingOptions foundation;  // alone: the rest may be wrong, and not be needed
-  foundation.making_file = options.making.making_file;
-  foundation.foundation = options.making.foundation;
-  foundation.foundation_colour = options.making.foundation_colour;
+  MaterialsOptions foundation;  // alone: the rest may be wrong, and not be needed
+  foundation.materials_file = options.materials.materials_file;
+  foundation.foundation = options.materials.foundation;
+  foundation.foundation_colour = options.materials.foundation_colour;
   design.set_foundation_colour(
-      FoundationColourOf(MakingOf(foundation), design.file().row_colours()));
+      FoundationColourOf(MaterialsOf(foundation), design.file().row_colours()));
   return design;
 }
 
@@ -58,13 +58,13 @@ void ChartCommand::Prepare() {
   content = ReadFile(source.file);
 }
 
-std::optional<v1::Making> ChartCommand::making_if_given() const {
-  v1::Making made = MakingOf(options.making);
+std::optional<v1::Materials> ChartCommand::materials_if_given() const {
+  v1::Materials made = MaterialsOf(options.materials);
   if (!made.has_gauge() && made.gauge_readings_size() == 0) return std::nullopt;
   return made;
 }
 
-Connection ChartCommand::ConnectionFor(const v1::Making& made) const {
+Connection ChartCommand::ConnectionFor(const v1::Materials& made) const {
   return made.calibration().empty() ? Connection::Local() : Connection::ToServer(*connection);
 }
 
@@ -92,7 +92,7 @@ CLI::App* AddChartCommand(CLI::App& app, const char* name, const char* help, con
   added->footer(ExampleText(example));
   AddChartSource(*added, command->source);
   AddChartOptions(*added, command->options.chart, use.chart);
-  AddMakingOptions(*added, command->options.making, use.making);
+  AddMaterialsOptions(*added, command->options.materials, use.materials);
   added->callback([command, run = std::move(run)] {
     command->Prepare();
     run();

@@ -40,8 +40,8 @@ v1::Design ChartDesignOf(const DesignOptions& options, std::string content);
 std::string ReadingText(const v1::ChartFile& chart, const std::string& file,
                         const std::string& design_path);
 
-// Every command takes every option of chart and making, so that a script may pass the same ones to
-// all; its help shows those that it uses.
+// Every command takes every option of chart and materials, so that a script may pass the same ones
+// to all; its help shows those that it uses.
 struct ChartCommand {
   ChartSource source;
   // As typed; from Prepare on, with what the design file says.
@@ -57,10 +57,10 @@ struct ChartCommand {
 
   v1::Design design() const { return ChartDesignOf(options, content); }
   // Yarn and gauge, if a gauge was given.
-  std::optional<v1::Making> making_if_given() const;
+  std::optional<v1::Materials> materials_if_given() const;
 
-  // In this process, or to the server if the making names a calibration that is kept there.
-  Connection ConnectionFor(const v1::Making& made) const;
+  // In this process, or to the server if the materials name a calibration that is kept there.
+  Connection ConnectionFor(const v1::Materials& made) const;
 
   // The answer as JSON or as `text` with what was read above it, to --out or to standard output.
   void Show(const google::protobuf::Message& answer, const std::string& text) const;
@@ -76,10 +76,10 @@ struct ChartCommand {
 // What of the options a command uses.
 struct OptionUse {
   ChartUse chart;
-  MakingUse making;
+  MaterialsUse materials;
 };
 
-// Adds a command with the options of chart and making. `run` is called in its callback, after
+// Adds a command with the options of chart and materials. `run` is called in its callback, after
 // Prepare; what else the command takes is added to what is returned.
 CLI::App* AddChartCommand(CLI::App& app, const char* name, const char* help, const char* example,
                           const OptionUse& use, const std::shared_ptr<ChartCommand>& command,

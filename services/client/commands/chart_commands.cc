@@ -46,8 +46,8 @@ void Rows(const RowsCommand& command) {
   command.ShowReading();
 }
 
-void NeedGauge(const v1::Making& making) {
-  if (making.has_gauge() || making.gauge_readings_size() > 0) return;
+void NeedGauge(const v1::Materials& materials) {
+  if (materials.has_gauge() || materials.gauge_readings_size() > 0) return;
   throw Failure(
       ExitCode::kRefused,
       "--gauge is missing: count stitches and rows in this fabric, such as 16x18/10cm, or "
@@ -62,9 +62,9 @@ void DrawBreakdown(const RowsCommand& command, const v1::EstimateChartRequest& e
   }
   request.set_format(ending == "png" ? v1::DRAWING_FORMAT_PNG : v1::DRAWING_FORMAT_SVG);
   *request.mutable_design() = estimated.design();
-  *request.mutable_making() = estimated.making();
+  *request.mutable_materials() = estimated.materials();
   request.set_size(estimated.size());
-  const auto answer = command.ConnectionFor(request.making())
+  const auto answer = command.ConnectionFor(request.materials())
                           .Ask<v1::DrawEstimateResponse>("ChartService.DrawEstimate", request);
   WriteFile(command.estimate.draw, answer.content());
 }
@@ -72,12 +72,12 @@ void DrawBreakdown(const RowsCommand& command, const v1::EstimateChartRequest& e
 std::string WaysText(const RowsCommand& command, const v1::EstimateChartRequest& estimated) {
   v1::CompareEndsRequest request;
   *request.mutable_design() = estimated.design();
-  *request.mutable_making() = estimated.making();
+  *request.mutable_materials() = estimated.materials();
   request.set_size(estimated.size());
   if (command.options.minutes_per_end.has_value()) {
     request.set_minutes_per_end(*command.options.minutes_per_end);
   }
-  return TextOf(command.ConnectionFor(request.making())
+  return TextOf(command.ConnectionFor(request.materials())
                     .Ask<v1::EndsComparison>("ChartService.CompareEnds", request),
                 command.output->style);
 }
@@ -88,11 +88,11 @@ std::string ChoiceText(const RowsCommand& command, const v1::EstimateChartReques
   if (options.width.empty() && options.height.empty()) return {};
   v1::ChooseSizeRequest request;
   *request.mutable_design() = estimated.design();
-  *request.mutable_making() = estimated.making();
+  *request.mutable_materials() = estimated.materials();
   if (!options.width.empty()) request.set_width_mm(LengthMm("--width", options.width));
   if (!options.height.empty()) request.set_height_mm(LengthMm("--height", options.height));
   request.set_after_blocking(options.blocked_size);
-  return "\n" + TextOf(command.ConnectionFor(request.making())
+  return "\n" + TextOf(command.ConnectionFor(request.materials())
                            .Ask<v1::SizeChoice>("ChartService.ChooseSize", request),
                        command.output->style);
 }
@@ -100,10 +100,10 @@ std::string ChoiceText(const RowsCommand& command, const v1::EstimateChartReques
 void Estimate(const RowsCommand& command) {
   v1::EstimateChartRequest request;
   *request.mutable_design() = command.design();
-  *request.mutable_making() = MakingOf(command.options.making);
-  NeedGauge(request.making());
-  request.set_size(command.options.making.size_name);
-  const auto answer = command.ConnectionFor(request.making())
+  *request.mutable_materials() = MaterialsOf(command.options.materials);
+  NeedGauge(request.materials());
+  request.set_size(command.options.materials.size_name);
+  const auto answer = command.ConnectionFor(request.materials())
                           .Ask<v1::SizeEstimate>("ChartService.EstimateChart", request);
   if (!command.estimate.draw.empty()) DrawBreakdown(command, request);
   if (command.output->json) return command.Show(answer, "");
@@ -115,7 +115,7 @@ void AddRows(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<RowsCommand>(shared);
   OptionUse use;
   use.chart.hand = use.chart.terms = use.chart.colour_names = use.chart.rows = true;
-  use.making.foundation = true;
+  use.materials.foundation = true;
   AddChartCommand(app, "rows", "Write a chart as rows",
                   "rowproof rows mat.png --colour-name cream --colour-name slate", use, command,
                   [c = command.get()] { Rows(*c); });
@@ -124,7 +124,7 @@ void AddRows(CLI::App& app, const ChartCommand& shared) {
 void AddEstimate(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<RowsCommand>(shared);
   OptionUse use;
-  use.making = {true, true, true, true};
+  use.materials = {true, true, true, true};
   auto* added = AddChartCommand(
       app, "estimate", "Estimate yarn, size and time of a chart",
       "rowproof estimate mat.png --gauge 14x16/4in --weight-class 4 --ball \"125 m/50 g\"", use,
@@ -132,7 +132,7 @@ void AddEstimate(CLI::App& app, const ChartCommand& shared) {
   added
       ->add_option("--minutes-per-end", command->options.minutes_per_end,
                    "Minutes to weave in an end; else 1.5")
-      ->group(kMakingGroup);
+      ->group(kMaterialsGroup);
   EstimateOptions& o = command->estimate;
   added->add_option("--draw", o.draw, "Draw the yarn by part to FILE.svg or FILE.png")
       ->group(kOutputGroup);

@@ -36,7 +36,7 @@ struct CheckCommand : ChartCommand {
 void AddCheck(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<CheckCommand>(shared);
   OptionUse use;
-  use.making.foundation = true;
+  use.materials.foundation = true;
   auto* added = AddChartCommand(app, "check", "Find what cannot be worked in a chart",
                                 "rowproof check mat.png --technique spike --ends carried", use,
                                 command, [c = command.get()] { c->Run(); });
@@ -83,7 +83,7 @@ struct RepairCommand : ChartCommand {
 void AddRepair(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<RepairCommand>(shared);
   OptionUse use;
-  use.making.foundation = true;
+  use.materials.foundation = true;
   auto* added = AddChartCommand(app, "repair",
                                 "Change as few cells as possible so that a chart can be worked",
                                 "rowproof repair mat.png --lock 1-4:all --out mended.png", use,
@@ -126,15 +126,16 @@ struct ConvertCommand : ChartCommand {
     request.set_facing(EnumOf<v1::Facing>(Facings(), facing));
     request.set_ends(EnumOf<v1::Ends>(EndsWords(), ends));
     request.set_terms(EnumOf<v1::Terms>(TermsWords(), options.chart.terms));
-    if (const auto made = making_if_given(); made.has_value()) *request.mutable_making() = *made;
+    if (const auto made = materials_if_given(); made.has_value())
+      *request.mutable_materials() = *made;
     if (!gauges_after.empty()) {
-      MakingOptions after = options.making;
+      MaterialsOptions after = options.materials;
       after.gauges = gauges_after;
       after.stitches_per_10cm.reset();
       after.rows_per_10cm.reset();
-      *request.mutable_making_after() = MakingOf(after);
+      *request.mutable_materials_after() = MaterialsOf(after);
     }
-    const auto answer = ConnectionFor(request.making())
+    const auto answer = ConnectionFor(request.materials())
                             .Ask<v1::ConvertedChart>("ChartService.ConvertChart", request);
     if (!output->out.empty()) WriteChartFile(answer.design(), output->out);
     ShowOnScreen(answer, TextOf(answer, output->style));
@@ -145,7 +146,7 @@ void AddConvert(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<ConvertCommand>(shared);
   OptionUse use;
   use.chart.terms = true;
-  use.making = {true, true, true, false};
+  use.materials = {true, true, true, false};
   auto* added =
       AddChartCommand(app, "convert", "Convert a chart to another technique or kind of chart",
                       "rowproof convert mat.png --to-technique inset --out inset.png", use, command,

@@ -77,14 +77,14 @@ v1::DrawingFormat DrawingFormatOf(const std::string& path) {
 }
 
 // Stitches and rows in 100 mm, of all counts together.
-v1::Gauge GaugeOf(const v1::Making& making) {
-  if (making.gauge_readings_size() == 0) return making.gauge();
+v1::Gauge GaugeOf(const v1::Materials& materials) {
+  if (materials.gauge_readings_size() == 0) return materials.gauge();
   constexpr double kUsualSpanMm = 100;
   double stitches = 0;
   double rows = 0;
   double across = 0;
   double up = 0;
-  for (const auto& reading : making.gauge_readings()) {
+  for (const auto& reading : materials.gauge_readings()) {
     stitches += reading.stitches();
     rows += reading.rows();
     across += reading.has_stitch_span_mm() ? reading.stitch_span_mm() : kUsualSpanMm;
@@ -114,10 +114,10 @@ struct DrawCommand : ChartCommand {
     request.set_paper(EnumOf<v1::Paper>(Papers(), paper));
     request.set_title(title);
     request.set_hand(EnumOf<v1::Hand>(Hands(), options.chart.hand));
-    request.set_size(options.making.size_name);
+    request.set_size(options.materials.size_name);
     *request.mutable_colours() = ShadesOf("--shade", options.shades);
     for (const std::string& name : options.chart.colour_names) request.add_colour_names(name);
-    if (const auto made = making_if_given(); made.has_value()) {
+    if (const auto made = materials_if_given(); made.has_value()) {
       *request.mutable_gauge() = GaugeOf(*made);
     }
     if (options.wrong_side_share.has_value()) {
@@ -142,7 +142,7 @@ void AddDraw(CLI::App& app, const ChartCommand& shared) {
   OptionUse use;
   use.chart.hand = true;
   use.chart.colour_names = true;
-  use.making = {true, true, false, true};
+  use.materials = {true, true, false, true};
   auto* added = AddChartCommand(
       app, "draw", "Draw a chart or a face of the fabric as PNG, SVG or PDF, by --out's ending",
       "rowproof draw mat.png --show face-1 --gauge 14x16/4in --out face.pdf", use, command,

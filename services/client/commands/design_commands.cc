@@ -27,13 +27,13 @@ CLI::App* AddDesignCommand(CLI::App& noun, const char* name, const char* help, c
   ChartUse chart;
   chart.hand = chart.terms = chart.colour_names = chart.rows = true;
   AddChartOptions(*added, o.chart, chart);
-  AddMakingOptions(*added, o.making, {true, true, true, false});
+  AddMaterialsOptions(*added, o.materials, {true, true, true, false});
   const auto hidden = [](CLI::Option* option) { option->group(kHiddenGroup); };
-  hidden(added->get_option("--making"));
+  hidden(added->get_option("--materials"));
   const auto grouped = [](CLI::Option* option, const char* group) { option->group(group); };
   grouped(added->add_option("--minutes-per-end", o.minutes_per_end,
                             "Minutes to weave in an end; else 1.5"),
-          kMakingGroup);
+          kMaterialsGroup);
   for (const auto& [option, value] : {std::pair{"--longest-carried-run", &o.longest_carried_run},
                                       std::pair{"--longest-skip", &o.longest_skip},
                                       std::pair{"--longest-flap", &o.longest_flap}}) {
@@ -103,7 +103,7 @@ void Show(ChartCommand& command) {
   command.content = ReadFile(command.source.file);
   v1::VersionContent content;
   *content.mutable_design() = command.design();
-  *content.mutable_making() = MakingOf(command.options.making);
+  *content.mutable_materials() = MaterialsOf(command.options.materials);
   content.set_title(command.options.printed.title);
   content.set_level(command.options.printed.level);
   const std::string reading = ReadingText(content.design().file(), command.source.file, "");

@@ -133,7 +133,7 @@ void AddCompareCommand(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<CompareCommand>(shared);
   OptionUse use;
   use.chart.hand = use.chart.terms = use.chart.colour_names = true;
-  use.making.foundation = true;
+  use.materials.foundation = true;
   auto* added = AddChartCommand(app, "compare", "Compare your written rows with the chart",
                                 "rowproof compare mat.png rows.txt --terms uk", use, command,
                                 [c = command.get()] { c->Run(); });

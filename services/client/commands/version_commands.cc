@@ -10,7 +10,7 @@
 #include "services/client/failure.h"
 #include "services/client/parsing/chart_options.h"
 #include "services/client/parsing/choices.h"
-#include "services/client/parsing/making_options.h"
+#include "services/client/parsing/materials_options.h"
 #include "services/client/tables/chart.h"
 #include "services/client/tables/estimate.h"
 #include "services/client/tables/table.h"
@@ -133,12 +133,12 @@ void AddSubmit(CLI::App& noun, const Api& api) {
   ChartUse chart_use;
   chart_use.hand = chart_use.terms = true;
   AddChartOptions(verb.command(), given->options.chart, chart_use);
-  AddMakingOptions(verb.command(), given->options.making, {true, true, true, false});
+  AddMaterialsOptions(verb.command(), given->options.materials, {true, true, true, false});
   verb.Before([given, &api](v1::CreateVersionRequest& request) {
     const std::string design_path = given->source.Complete(&given->options);
     v1::VersionContent& content = *request.mutable_content();
     *content.mutable_design() = ChartDesignOf(given->options, ReadFile(given->source.file));
-    *content.mutable_making() = MakingOf(given->options.making);
+    *content.mutable_materials() = MaterialsOf(given->options.materials);
     AddPrinted(given->options.printed, &content);
     given->only_asked = request.validate_only();
     if (!api.output.json) {
@@ -153,9 +153,9 @@ void AddSubmit(CLI::App& noun, const Api& api) {
 
 void AddEstimate(CLI::App& noun, const Api& api) {
   struct Given {
-    std::string making_file;
+    std::string materials_file;
     std::string ends;
-    MakingOptions maker;
+    MaterialsOptions maker;
   };
   const auto given = std::make_shared<Given>();
   Verb<v1::EstimateVersionRequest, v1::EstimateResult> verb(
@@ -168,18 +168,19 @@ void AddEstimate(CLI::App& noun, const Api& api) {
         return text;
       });
   verb.Field("VERSION", "name", kVersionName);
-  verb.command().add_option("--making", given->making_file,
-                            "JSON file of a whole making (the API's Making); else the version's");
+  verb.command().add_option(
+      "--materials", given->materials_file,
+      "JSON file of whole materials (the API's Materials); else the version's");
   verb.Field("--calibration", "calibration",
              "A calibration that you keep (calibrations/...), in place of the version's");
   AddAnotherMakerOptions(verb.command(), given->maker);
   verb.command()
       .add_option("--ends", given->ends, "How you treat the ends; else as the version says")
       ->check(OneOf("--ends", EndsWords()))
-      ->group(kMakingGroup);
+      ->group(kMaterialsGroup);
   verb.Before([given](v1::EstimateVersionRequest& request) {
-    if (!given->making_file.empty()) {
-      ReadJson("--making", ReadFile(given->making_file), request.mutable_making());
+    if (!given->materials_file.empty()) {
+      ReadJson("--materials", ReadFile(given->materials_file), request.mutable_materials());
     }
     *request.mutable_another_maker() = AnotherMakerOf(given->maker);
     request.mutable_another_maker()->set_ends(EnumOf<v1::Ends>(EndsWords(), given->ends));

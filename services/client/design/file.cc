@@ -297,7 +297,7 @@ class Reader {
                                   At(line), OneLine(colour)));
       }
       file_.lines["yarn." + colour] = line;
-      YarnWords& words = file_.options.making.design_yarns[colour];
+      YarnWords& words = file_.options.materials.design_yarns[colour];
       for (auto&& [name, value] : Table("yarn." + colour, node, line)) {
         ReadYarnWord(colour, std::string(name.str()), static_cast<int>(name.source().begin.line),
                      value, &words);

@@ -66,26 +66,27 @@ void AddWorking(std::vector<DesignKey>& keys) {
                       "A and B in turn", "\"AB*20 C\"", ROWPROOF_FIELD(chart.row_colours),
                       CheckRowColours));
   keys.push_back(Word("", "foundation", "--foundation", "Foundation", "chain", Foundations,
-                      ROWPROOF_FIELD(making.foundation)));
+                      ROWPROOF_FIELD(materials.foundation)));
   keys.push_back(Word("", "foundation_colour", "--foundation-colour", "Foundation colour",
-                      "row 1's", ColourLetters, ROWPROOF_FIELD(making.foundation_colour)));
+                      "row 1's", ColourLetters, ROWPROOF_FIELD(materials.foundation_colour)));
   keys.push_back(Number("", "hook_mm", "--hook-mm", "Hook, mm", "not said", "5.5", 0.3, 50,
-                        ROWPROOF_FIELD(making.hook_mm)));
+                        ROWPROOF_FIELD(materials.hook_mm)));
   keys.push_back(Number("", "tail_mm", "--tail-mm", "Cut tails, mm", "150", "150", 0, 10000,
-                        ROWPROOF_FIELD(making.tail_mm)));
+                        ROWPROOF_FIELD(materials.tail_mm)));
   keys.push_back(Text("", "fringe_of_tails", "--fringe-of-tails", "Fringe of the tails", "none",
-                      "\"10 cm\"", ROWPROOF_FIELD(making.fringe_of_tails), CheckLength));
+                      "\"10 cm\"", ROWPROOF_FIELD(materials.fringe_of_tails), CheckLength));
   keys.push_back(Number("", "carried_slack", "--slack", "Slack of a carried strand", "0.05", "0.05",
-                        0, 10, ROWPROOF_FIELD(making.slack)));
-  keys.push_back(Word("", "item", "--item", "Item", "other", Items, ROWPROOF_FIELD(making.item)));
+                        0, 10, ROWPROOF_FIELD(materials.slack)));
+  keys.push_back(
+      Word("", "item", "--item", "Item", "other", Items, ROWPROOF_FIELD(materials.item)));
   keys.push_back(Switch("", "for_small_child", "--for-small-child", "For a small child",
-                        ROWPROOF_FIELD(making.for_small_child)));
+                        ROWPROOF_FIELD(materials.for_small_child)));
   keys.push_back(Switch("", "gauge_of_other_fabric", "--gauge-of-other-fabric",
-                        "Gauge counted in another fabric", ROWPROOF_FIELD(making.other_fabric)));
+                        "Gauge counted in another fabric", ROWPROOF_FIELD(materials.other_fabric)));
   keys.push_back(Number("", "assurance", "--assurance", "Probability that what is bought is enough",
-                        "0.95", "0.95", 0.5, 0.99, ROWPROOF_FIELD(making.assurance)));
+                        "0.95", "0.95", 0.5, 0.99, ROWPROOF_FIELD(materials.assurance)));
   keys.push_back(FileName("", "calibration", "--calibration", "Calibration", "\"oat.json\"",
-                          ROWPROOF_FIELD(making.calibration)));
+                          ROWPROOF_FIELD(materials.calibration)));
 }
 
 void AddReading(std::vector<DesignKey>& keys) {
@@ -136,10 +137,10 @@ void AddWords(std::vector<DesignKey>& keys) {
                       "the letters", "[\"cream\", \"slate\"]", ROWPROOF_FIELD(chart.colour_names)));
   keys.push_back(Number("pace", "stitches_per_minute", "--stitches-per-minute",
                         "Stitches in a minute", "15", "15", 0.01, 1000,
-                        ROWPROOF_FIELD(making.stitches_per_minute)));
+                        ROWPROOF_FIELD(materials.stitches_per_minute)));
   keys.push_back(Number("pace", "minutes_per_row_start", "--minutes-per-row-start",
                         "Minutes to start a row", "1", "1", 0, 60,
-                        ROWPROOF_FIELD(making.minutes_per_row_start)));
+                        ROWPROOF_FIELD(materials.minutes_per_row_start)));
   keys.push_back(Number("pace", "minutes_per_end", "--minutes-per-end",
                         "Minutes to weave in an end", "1.5", "1.5", 0, 60,
                         ROWPROOF_FIELD(minutes_per_end)));
@@ -227,11 +228,11 @@ void Copy(const DesignField& from, const DesignField& to) {
 
 void FillFrom(const DesignOptions& design_file, DesignOptions* options) {
   DesignOptions from = design_file;
-  MakingOptions& typed = options->making;
+  MaterialsOptions& typed = options->materials;
   if (!typed.gauges.empty() || typed.stitches_per_10cm.has_value() ||
       typed.rows_per_10cm.has_value()) {
-    from.making.gauges.clear();
-    from.making.other_fabric.reset();
+    from.materials.gauges.clear();
+    from.materials.other_fabric.reset();
   }
   if (!options->chart.grid.empty()) from.chart.without_grid.reset();
   if (options->chart.without_grid.has_value()) from.chart.grid.clear();
@@ -240,7 +241,7 @@ void FillFrom(const DesignOptions& design_file, DesignOptions* options) {
   };
   for (const DesignKey& key : DesignKeys()) fill(key.field);
   for (const DesignTable& table : DesignTables()) fill(table.field);
-  typed.design_yarns = from.making.design_yarns;
+  typed.design_yarns = from.materials.design_yarns;
 }
 
 }  // namespace rowproof::client

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "services/client/parsing/chart_options.h"
-#include "services/client/parsing/making_options.h"
+#include "services/client/parsing/materials_options.h"
 
 namespace rowproof::client {
 
@@ -24,7 +24,7 @@ struct PrintedOptions {
 // Texts are as typed, empty for what was not said.
 struct DesignOptions {
   ChartOptions chart;
-  MakingOptions making;
+  MaterialsOptions materials;
   PrintedOptions printed;
   std::optional<int> longest_carried_run;
   std::optional<int> longest_skip;

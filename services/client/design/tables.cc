@@ -50,8 +50,8 @@ std::string JoinBorder(const Parts& parts) {
   return parts[0] + ":" + (parts[1].empty() ? "A" : parts[1]) + (is_double ? ":double" : "");
 }
 void CheckBorder(const std::string& name, const std::string& text) {
-  v1::Making making;
-  SetBorder(name, text, &making);
+  v1::Materials materials;
+  SetBorder(name, text, &materials);
 }
 Parts SplitBorder(const std::string& text) {
   const auto [rounds, rest] = Cut(text, ':');
@@ -65,8 +65,8 @@ std::string JoinFringe(const Parts& parts) {
   return parts[3].empty() ? text : text + ":" + parts[3];
 }
 void CheckFringe(const std::string& name, const std::string& text) {
-  v1::Making making;
-  AddFringe(name, text, &making);
+  v1::Materials materials;
+  AddFringe(name, text, &materials);
 }
 Parts SplitFringe(const std::string& text) {
   const auto [colour, rest] = Cut(text, ':');
@@ -78,8 +78,8 @@ Parts SplitFringe(const std::string& text) {
 // Stitches and rows: "10x12".
 std::string JoinSwatch(const Parts& parts) { return parts[0] + "x" + parts[1]; }
 void CheckSwatch(const std::string& name, const std::string& text) {
-  v1::Making making;
-  SetSwatch(name, text, &making);
+  v1::Materials materials;
+  SetSwatch(name, text, &materials);
 }
 Parts SplitSwatch(const std::string& text) {
   const auto [stitches, rows] = Cut(text, 'x');
@@ -110,11 +110,11 @@ const std::vector<DesignTable>& DesignTables() {
        SplitSize},
       {"gauge", "--gauge", "Gauge", true, GaugeParts(),
        "[gauge]\nstitches = 14\nrows = 16\nover = \"4 in\"\n",
-       [](DesignOptions& o) -> DesignField { return &o.making.gauges; }, JoinGauge, CheckGauge,
+       [](DesignOptions& o) -> DesignField { return &o.materials.gauges; }, JoinGauge, CheckGauge,
        SplitGauge},
       {"blocked_gauge", "--blocked-gauge", "Gauge after blocking", true, GaugeParts(),
        "[blocked_gauge]\nstitches = 13\nrows = 15\nover = \"4 in\"\n",
-       [](DesignOptions& o) -> DesignField { return &o.making.blocked_gauges; }, JoinGauge,
+       [](DesignOptions& o) -> DesignField { return &o.materials.blocked_gauges; }, JoinGauge,
        CheckGauge, SplitGauge},
       {"border",
        "--border",
@@ -122,7 +122,7 @@ const std::vector<DesignTable>& DesignTables() {
        false,
        {{"rounds", Kind::kWhole, true, 0, 200}, {"colour", Kind::kText}, {"double", Kind::kSwitch}},
        "[border]\nrounds = 2\ncolour = \"A\"\ndouble = false\n",
-       [](DesignOptions& o) -> DesignField { return &o.making.border; },
+       [](DesignOptions& o) -> DesignField { return &o.materials.border; },
        JoinBorder,
        CheckBorder,
        SplitBorder},
@@ -135,7 +135,7 @@ const std::vector<DesignTable>& DesignTables() {
         {"length", Kind::kText, true},
         {"edge", Kind::kText}},
        "[[fringe]]\ncolour = \"A\"\nstrands = 40\nlength = \"8 cm\"\n",
-       [](DesignOptions& o) -> DesignField { return &o.making.fringes; },
+       [](DesignOptions& o) -> DesignField { return &o.materials.fringes; },
        JoinFringe,
        CheckFringe,
        SplitFringe},
@@ -145,7 +145,7 @@ const std::vector<DesignTable>& DesignTables() {
        false,
        {{"stitches", Kind::kWhole, true, 1, 4000}, {"rows", Kind::kWhole, true, 1, 4000}},
        "[swatch]\nstitches = 20\nrows = 20\n",
-       [](DesignOptions& o) -> DesignField { return &o.making.swatch; },
+       [](DesignOptions& o) -> DesignField { return &o.materials.swatch; },
        JoinSwatch,
        CheckSwatch,
        SplitSwatch}};

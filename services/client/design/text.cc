@@ -122,8 +122,8 @@ std::string TablesText(DesignOptions& options) {
   return text;
 }
 
-std::string YarnsText(const MakingOptions& making) {
-  const auto yarns = YarnsOf(making);
+std::string YarnsText(const MaterialsOptions& materials) {
+  const auto yarns = YarnsOf(materials);
   std::string text = "\n# Yarns: [yarn.A] to [yarn.H], and [yarn.border] for a border of its own\n";
   for (const auto& [colour, words] : yarns) {
     text += fmt::format("[yarn.{}]\n", colour);
@@ -177,11 +177,11 @@ YarnWords WithBand(const YarnWords& words) {
 
 }  // namespace
 
-std::map<std::string, YarnWords> YarnsOf(const MakingOptions& making) {
-  const YarnWords each = WithBand(WordsOfEachYarn(making));
-  std::map<std::string, YarnWords> yarns = making.design_yarns;
+std::map<std::string, YarnWords> YarnsOf(const MaterialsOptions& materials) {
+  const YarnWords each = WithBand(WordsOfEachYarn(materials));
+  std::map<std::string, YarnWords> yarns = materials.design_yarns;
   std::map<std::string, YarnWords> typed;
-  for (const std::string& text : making.yarns) typed.insert(YarnWordsOf(text));
+  for (const std::string& text : materials.yarns) typed.insert(YarnWordsOf(text));
   for (const auto& entry : typed) yarns.try_emplace(entry.first);
   if (!each.empty()) {
     yarns.try_emplace("A");
@@ -198,16 +198,18 @@ std::map<std::string, YarnWords> YarnsOf(const MakingOptions& making) {
 
 std::string DesignText(const DesignOptions& options, const std::string& folder,
                        const std::vector<std::string>& heading) {
-  if (!options.making.making_file.empty()) {
-    throw Failure(ExitCode::kUsage,
-                  "--making has no place in a design file: give its gauge, yarns and the rest as "
-                  "options");
+  if (!options.materials.materials_file.empty()) {
+    throw Failure(
+        ExitCode::kUsage,
+        "--materials has no place in a design file: give its gauge, yarns and the rest as "
+        "options");
   }
   DesignOptions shown = options;
-  if (options.making.stitches_per_10cm.has_value() || options.making.rows_per_10cm.has_value()) {
-    shown.making.gauges.push_back(fmt::format("{}x{}/10 cm",
-                                              options.making.stitches_per_10cm.value_or(0),
-                                              options.making.rows_per_10cm.value_or(0)));
+  if (options.materials.stitches_per_10cm.has_value() ||
+      options.materials.rows_per_10cm.has_value()) {
+    shown.materials.gauges.push_back(fmt::format("{}x{}/10 cm",
+                                                 options.materials.stitches_per_10cm.value_or(0),
+                                                 options.materials.rows_per_10cm.value_or(0)));
   }
   std::string text;
   for (const std::string& line : heading) text += "# " + OneLine(line) + "\n";
@@ -218,7 +220,7 @@ std::string DesignText(const DesignOptions& options, const std::string& folder,
     table = key.table;
     text += fmt::format("\n[{}]\n", table) + KeysText(table, shown, folder);
   }
-  return text + TablesText(shown) + YarnsText(shown.making);
+  return text + TablesText(shown) + YarnsText(shown.materials);
 }
 
 }  // namespace rowproof::client

@@ -12,11 +12,11 @@ namespace rowproof::client {
 
 // What is said of each yarn by the design file, by the options for each yarn and by --yarn
 // together; A, B and those that are named. A later word takes the place of an earlier one.
-std::map<std::string, YarnWords> YarnsOf(const MakingOptions& making);
+std::map<std::string, YarnWords> YarnsOf(const MaterialsOptions& materials);
 
 // TOML that ParseDesign reads to the same options: what is said as keys, what is not as comments
 // that show an example and what holds without the key. `heading` stands above it, a comment a line;
-// files are named from `folder` on. Throws Failure (usage) for --making, which has no keys.
+// files are named from `folder` on. Throws Failure (usage) for --materials, which has no keys.
 std::string DesignText(const DesignOptions& options, const std::string& folder,
                        const std::vector<std::string>& heading);
 

@@ -15,7 +15,7 @@ namespace rowproof::client {
 // Groups of options in --help. An option without a group is accepted and not shown.
 inline constexpr char kChartGroup[] = "Chart";
 inline constexpr char kRowsGroup[] = "Written rows";
-inline constexpr char kMakingGroup[] = "Making";
+inline constexpr char kMaterialsGroup[] = "Materials";
 inline constexpr char kOutputGroup[] = "Output";
 inline constexpr char kServerGroup[] = "Server";
 inline constexpr char kHiddenGroup[] = "";

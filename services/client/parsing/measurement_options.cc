@@ -41,9 +41,9 @@ v1::SwatchMeasurement SwatchOf(const MeasurementOptions& o) {
   for (const std::string& text : o.stitches) *swatch.add_stitches() = StitchCountOf(text);
   swatch.set_row_start_count(o.row_starts);
   if (!o.tails.empty()) swatch.set_tail_length_mm(LengthMm("--tails", o.tails));
-  const v1::Making making = MakingOf(o.making);
-  *swatch.mutable_gauge_readings() = making.gauge_readings();
-  if (making.yarns_size() > 0) *swatch.mutable_yarn() = making.yarns(0).yarn();
+  const v1::Materials materials = MaterialsOf(o.materials);
+  *swatch.mutable_gauge_readings() = materials.gauge_readings();
+  if (materials.yarns_size() > 0) *swatch.mutable_yarn() = materials.yarns(0).yarn();
   if (o.length.empty() == o.mass.empty()) {
     throw Failure(ExitCode::kUsage, "give either --length or --mass of the yarn");
   }
@@ -75,15 +75,15 @@ void AddMeasurementOptions(CLI::App& command, MeasurementOptions& o) {
                      "Length of all tails together, where they were measured too");
   command.add_option("--row-starts", o.row_starts, "Rows that began with a slip knot or ch 1");
   command
-      .add_option("--gauge", o.making.gauges,
+      .add_option("--gauge", o.materials.gauges,
                   "Stitches and worked rows counted in the swatch over a span, such as 14x16/4in; "
                   "may be repeated")
       ->expected(1)
       ->take_all();
-  command.add_option("--wpi", o.making.wpi, "Wraps per inch of the yarn");
-  command.add_option("--weight-class", o.making.weight_class, "Standard yarn weight, 0 to 7");
-  command.add_option("--ball", o.making.ball, "Its ball band, such as 125 m/50 g, for a mass");
-  command.add_option("--tex", o.making.tex, "Or grams a km, where no ball band is known");
+  command.add_option("--wpi", o.materials.wpi, "Wraps per inch of the yarn");
+  command.add_option("--weight-class", o.materials.weight_class, "Standard yarn weight, 0 to 7");
+  command.add_option("--ball", o.materials.ball, "Its ball band, such as 125 m/50 g, for a mass");
+  command.add_option("--tex", o.materials.tex, "Or grams a km, where no ball band is known");
   command.add_option("--swatch-note", o.swatch_note, "What you want to remember of this swatch");
 }
 

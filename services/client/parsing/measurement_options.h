@@ -9,7 +9,7 @@
 
 #include "rowproof/v1/calibration.pb.h"
 #include "rowproof/v1/chart_service.pb.h"
-#include "services/client/parsing/making_options.h"
+#include "services/client/parsing/materials_options.h"
 
 namespace rowproof::client {
 
@@ -17,7 +17,7 @@ namespace rowproof::client {
 struct MeasurementOptions {
   std::string file;  // JSON of the API's CalibrateYarnRequest
   std::vector<std::string> stitches;
-  MakingOptions making;  // gauge and yarn of the swatch
+  MaterialsOptions materials;  // gauge and yarn of the swatch
   std::string length;
   std::string mass;
   std::string scale_step;

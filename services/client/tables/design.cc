@@ -50,15 +50,15 @@ class Lines {
   }
 
   void AddYarns() {
-    for (const auto& [colour, words] : YarnsOf(merged_.making)) {
+    for (const auto& [colour, words] : YarnsOf(merged_.materials)) {
       std::string text;
       for (const auto& [key, value] : words) {
         text += fmt::format("{}{} {}", text.empty() ? "" : ", ",
                             key == "class" ? "weight class" : key, value);
       }
-      const bool of_file = file_.options.making.design_yarns.contains(colour);
+      const bool of_file = file_.options.materials.design_yarns.contains(colour);
       const bool of_options =
-          !WordsOfEachYarn(typed_.making).empty() || !typed_.making.yarns.empty();
+          !WordsOfEachYarn(typed_.materials).empty() || !typed_.materials.yarns.empty();
       table_.Row(
           {"Yarn " + colour, text,
            of_file ? LineOf("yarn." + colour) + (of_options ? ", and options" : "") : "options"});
@@ -66,10 +66,10 @@ class Lines {
   }
 
   void AddGauge() {
-    if (!typed_.making.stitches_per_10cm.has_value()) return;
+    if (!typed_.materials.stitches_per_10cm.has_value()) return;
     table_.Row({"Gauge",
-                fmt::format("{}x{}/10 cm", *typed_.making.stitches_per_10cm,
-                            typed_.making.rows_per_10cm.value_or(0)),
+                fmt::format("{}x{}/10 cm", *typed_.materials.stitches_per_10cm,
+                            typed_.materials.rows_per_10cm.value_or(0)),
                 "--stitches-per-10cm"});
   }
 

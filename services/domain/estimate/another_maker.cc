@@ -7,8 +7,8 @@
 
 namespace rowproof::estimate {
 
-absl::StatusOr<Making> MadeBy(const AnotherMaker& maker, const Making& making) {
-  Making made = making;
+absl::StatusOr<Materials> MadeBy(const AnotherMaker& maker, const Materials& materials) {
+  Materials made = materials;
   std::set<YarnColour> seen;
   for (size_t i = 0; i < maker.yarns.size(); ++i) {
     const auto& [colour, yarn] = maker.yarns[i];

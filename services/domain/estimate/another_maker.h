@@ -1,4 +1,4 @@
-// The same version made by somebody else: what differs from the designer's making. Thread-safe.
+// The same version made by somebody else: what differs from the designer's materials. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ESTIMATE_ANOTHER_MAKER_H_
 #define ROWPROOF_SERVICES_DOMAIN_ESTIMATE_ANOTHER_MAKER_H_
 
@@ -28,9 +28,9 @@ struct AnotherMaker {
 
 // The designer's gauge after blocking says nothing about another hand's fabric: with a gauge of
 // their own, the maker's stands alone. INVALID_ARGUMENT with "yarns[i].role" for a colour that
-// the making has no yarn of, or that is named twice; the values themselves are checked by
+// the materials have no yarn of, or that is named twice; the values themselves are checked by
 // ValidateFor.
-absl::StatusOr<Making> MadeBy(const AnotherMaker& maker, const Making& making);
+absl::StatusOr<Materials> MadeBy(const AnotherMaker& maker, const Materials& materials);
 
 }  // namespace rowproof::estimate
 

@@ -33,10 +33,10 @@ void AddYarn(const Yarn& yarn, YarnColour colour, std::vector<std::string>& assu
 }
 
 // For display only: no figure depends on the hook.
-void AddHook(const Making& making, const std::vector<YarnColour>& yarns,
+void AddHook(const Materials& materials, const std::vector<YarnColour>& yarns,
              std::vector<std::string>& assumed) {
-  if (making.hook_mm.has_value() || yarns.empty()) return;
-  const auto number = YarnOf(making, yarns.front()).weight_class;
+  if (materials.hook_mm.has_value() || yarns.empty()) return;
+  const auto number = YarnOf(materials, yarns.front()).weight_class;
   const WeightClass* weight = number.has_value() ? FindWeightClass(*number) : nullptr;
   if (weight == nullptr) return;
   const std::string range =
@@ -47,12 +47,12 @@ void AddHook(const Making& making, const std::vector<YarnColour>& yarns,
       fmt::format("Hook: none given; weight class {} is usually worked with {}.", *number, range));
 }
 
-void AddGauge(const Making& making, std::vector<std::string>& assumed) {
-  if (making.gauge_is_of_another_fabric) {
+void AddGauge(const Materials& materials, std::vector<std::string>& assumed) {
+  if (materials.gauge_is_of_another_fabric) {
     assumed.push_back(
         "Gauge: counted in another fabric (technique, facing or ends) and assumed to hold here.");
   }
-  if (PitchesOf(making.gauge).assumed) {
+  if (PitchesOf(materials.gauge).assumed) {
     assumed.push_back(
         "Gauge: one reading over 100 mm, to the nearest half stitch or row and millimetre, because "
         "its uncertainty is not given.");
@@ -60,51 +60,51 @@ void AddGauge(const Making& making, std::vector<std::string>& assumed) {
 }
 
 void AddTails(const Piece& piece, std::vector<std::string>& assumed) {
-  const Making& making = piece.making;
-  if (making.tail_mm.has_value()) return;
-  if (piece.ends() == chart::Ends::kCut && making.tail_use == TailUse::kFringe) {
+  const Materials& materials = piece.materials;
+  if (materials.tail_mm.has_value()) return;
+  if (piece.ends() == chart::Ends::kCut && materials.tail_use == TailUse::kFringe) {
     assumed.push_back(
         fmt::format("Tails of rows: a fringe of {:g} mm, and {:g} mm for knot and trim.",
-                    making.fringe_length_mm, making.assumptions.fringe_allowance_mm));
+                    materials.fringe_length_mm, materials.assumptions.fringe_allowance_mm));
     return;
   }
   assumed.push_back(
-      fmt::format("Tails: {:g} mm each, common practice.", making.assumptions.enclosed_tail_mm));
+      fmt::format("Tails: {:g} mm each, common practice.", materials.assumptions.enclosed_tail_mm));
 }
 
 }  // namespace
 
 std::vector<std::string> Assumed(const Piece& piece) {
-  const Making& making = piece.making;
+  const Materials& materials = piece.materials;
   std::vector<std::string> assumed;
-  const bool calibrated = making.assumptions.path_covariance.has_value();
-  if (!calibrated && making.assumptions.paths == kPriorPaths) {
+  const bool calibrated = materials.assumptions.path_covariance.has_value();
+  if (!calibrated && materials.assumptions.paths == kPriorPaths) {
     assumed.push_back(fmt::format(
         "Yarn in a stitch: an idealised path, good to {:g} % until you calibrate it with swatches.",
-        100 * making.assumptions.model_relative_uncertainty));
+        100 * materials.assumptions.model_relative_uncertainty));
   }
   if (calibrated) {
     assumed.push_back(fmt::format(
         "Yarn outside the stitches (tails, strands, row starts): good to {:g} %; the calibration "
         "does not cover it.",
-        100 * making.assumptions.model_relative_uncertainty));
+        100 * materials.assumptions.model_relative_uncertainty));
   }
-  AddGauge(making, assumed);
-  const std::vector<YarnColour> yarns = YarnsUsed(piece.design, making);
-  for (const YarnColour colour : yarns) AddYarn(YarnOf(making, colour), colour, assumed);
-  AddHook(making, yarns, assumed);
+  AddGauge(materials, assumed);
+  const std::vector<YarnColour> yarns = YarnsUsed(piece.design, materials);
+  for (const YarnColour colour : yarns) AddYarn(YarnOf(materials, colour), colour, assumed);
+  AddHook(materials, yarns, assumed);
   AddTails(piece, assumed);
   if (piece.ends() == chart::Ends::kCarried) {
     assumed.push_back(
-        fmt::format("Carried strand: {:g} % longer than the row is wide.", 100 * making.slack));
+        fmt::format("Carried strand: {:g} % longer than the row is wide.", 100 * materials.slack));
   }
-  if (!making.stitches_per_minute.has_value()) {
+  if (!materials.stitches_per_minute.has_value()) {
     assumed.push_back(
-        fmt::format("Time: {:g} stitches per minute.", making.assumptions.stitches_per_minute));
+        fmt::format("Time: {:g} stitches per minute.", materials.assumptions.stitches_per_minute));
   }
-  if (!making.minutes_per_row_start.has_value()) {
+  if (!materials.minutes_per_row_start.has_value()) {
     assumed.push_back(
-        fmt::format("Time: {:g} min per row start.", making.assumptions.minutes_per_row_start));
+        fmt::format("Time: {:g} min per row start.", materials.assumptions.minutes_per_row_start));
   }
   return assumed;
 }

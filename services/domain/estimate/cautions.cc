@@ -30,18 +30,18 @@ bool NamesOneOf(const std::string& fibre, const std::array<std::string_view, N>&
 }
 
 // One a yarn that the item is made of.
-std::vector<std::string> Fibres(const chart::Design& design, const Making& making) {
+std::vector<std::string> Fibres(const chart::Design& design, const Materials& materials) {
   std::vector<std::string> fibres;
-  for (const YarnColour colour : YarnsUsed(design, making)) {
-    fibres.push_back(YarnOf(making, colour).fibre);
+  for (const YarnColour colour : YarnsUsed(design, materials)) {
+    fibres.push_back(YarnOf(materials, colour).fibre);
   }
   return fibres;
 }
 
 // Both yarns of inset wait at an edge, whatever is declared.
-chart::Ends EndsOf(const chart::Design& design, const Making& making) {
+chart::Ends EndsOf(const chart::Design& design, const Materials& materials) {
   return design.technique == chart::Technique::kInset ? chart::Ends::kWaiting
-                                                      : making.ends.value_or(design.ends);
+                                                      : materials.ends.value_or(design.ends);
 }
 
 void AddHeat(const std::vector<std::string>& fibres, std::vector<Caution>& cautions) {
@@ -91,18 +91,18 @@ void AddLoopsOfTechnique(const chart::Design& design, chart::Ends ends,
 }
 
 // A strand of the resting colour lies inside every row, under stitches of another colour.
-void AddCarriedStrand(const chart::Design& design, const Making& making,
+void AddCarriedStrand(const chart::Design& design, const Materials& materials,
                       const std::vector<std::string>& fibres, std::vector<Caution>& cautions) {
-  if (EndsOf(design, making) != chart::Ends::kCarried) return;
+  if (EndsOf(design, materials) != chart::Ends::kCarried) return;
   cautions.push_back(
       {CautionCode::kShowThrough,
        "A carried strand can show through, above all a dark strand in light "
        "stitches: try both colours on a swatch, or handle the ends in another way."});
   const bool all_melt = std::all_of(fibres.begin(), fibres.end(), NamesMeltingFibre);
   if (all_melt) return;
-  const bool washed_often = making.item == ItemKind::kHotPad ||
-                            making.item == ItemKind::kBabyItem ||
-                            making.intended_user == IntendedUser::kSmallChild;
+  const bool washed_often = materials.item == ItemKind::kHotPad ||
+                            materials.item == ItemKind::kBabyItem ||
+                            materials.intended_user == IntendedUser::kSmallChild;
   cautions.push_back(
       {CautionCode::kBleeding,
        std::string(
@@ -111,14 +111,15 @@ void AddCarriedStrand(const chart::Design& design, const Making& making,
            (washed_often ? ", at the temperature at which you will wash the item." : ".")});
 }
 
-void AddSmallChildren(const chart::Design& design, const Making& making,
+void AddSmallChildren(const chart::Design& design, const Materials& materials,
                       std::vector<Caution>& cautions) {
-  if (making.item != ItemKind::kBabyItem && making.intended_user != IntendedUser::kSmallChild) {
+  if (materials.item != ItemKind::kBabyItem &&
+      materials.intended_user != IntendedUser::kSmallChild) {
     return;
   }
-  const chart::Ends ends = EndsOf(design, making);
-  const bool fringed = !making.added_fringe.empty() ||
-                       (ends == chart::Ends::kCut && making.tail_use == TailUse::kFringe);
+  const chart::Ends ends = EndsOf(design, materials);
+  const bool fringed = !materials.added_fringe.empty() ||
+                       (ends == chart::Ends::kCut && materials.tail_use == TailUse::kFringe);
   if (fringed) {
     cautions.push_back(
         {CautionCode::kLooseParts,
@@ -142,12 +143,12 @@ void AddSmallChildren(const chart::Design& design, const Making& making,
 
 bool NamesMeltingFibre(const std::string& fibre) { return NamesOneOf(fibre, kMeltingFibres); }
 
-std::vector<Caution> Cautions(const chart::Design& design, const Making& making) {
+std::vector<Caution> Cautions(const chart::Design& design, const Materials& materials) {
   std::vector<Caution> cautions;
-  const auto fibres = Fibres(design, making);
-  if (making.item == ItemKind::kHotPad) AddHeat(fibres, cautions);
-  AddSmallChildren(design, making, cautions);
-  AddCarriedStrand(design, making, fibres, cautions);
+  const auto fibres = Fibres(design, materials);
+  if (materials.item == ItemKind::kHotPad) AddHeat(fibres, cautions);
+  AddSmallChildren(design, materials, cautions);
+  AddCarriedStrand(design, materials, fibres, cautions);
   if (std::any_of(fibres.begin(), fibres.end(),
                   [&fibres](const std::string& fibre) { return fibre != fibres.front(); })) {
     cautions.push_back({CautionCode::kCare,

@@ -31,8 +31,8 @@ struct Caution {
   bool operator==(const Caution&) const = default;
 };
 
-// What applies to a design made so; the most serious first. The making must be valid.
-std::vector<Caution> Cautions(const chart::Design& design, const Making& making);
+// What applies to a design made so; the most serious first. The materials must be valid.
+std::vector<Caution> Cautions(const chart::Design& design, const Materials& materials);
 
 // True where a fibre's name is one of a thermoplastic (acrylic, polyester, nylon, ...), in English.
 bool NamesMeltingFibre(const std::string& fibre);

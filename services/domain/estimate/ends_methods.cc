@@ -6,9 +6,9 @@
 namespace rowproof::estimate {
 namespace {
 
-absl::Status AddCosts(const chart::Design& design, int size, const Making& making,
+absl::Status AddCosts(const chart::Design& design, int size, const Materials& materials,
                       double minutes_per_end, EndsMethod& method) {
-  auto estimate = EstimateSize(design, size, making);
+  auto estimate = EstimateSize(design, size, materials);
   if (!estimate.ok()) return estimate.status();
   for (const ColourEstimate& colour : estimate->colours) {
     method.yarns.push_back({colour.colour, colour.length_mm});
@@ -23,14 +23,14 @@ absl::Status AddCosts(const chart::Design& design, int size, const Making& makin
 }  // namespace
 
 absl::StatusOr<std::vector<EndsMethod>> CompareEndsMethods(const chart::Design& design, int size,
-                                                           const Making& making,
+                                                           const Materials& materials,
                                                            double minutes_per_end) {
   if (auto status = CheckRange("minutes_per_end", minutes_per_end, 0, 60, "minutes");
       !status.ok()) {
     return status;
   }
   chart::Design made = design;
-  Making with_ends = making;
+  Materials with_ends = materials;
   std::vector<EndsMethod> methods;
   for (const chart::Ends ends : {chart::Ends::kCut, chart::Ends::kCarried, chart::Ends::kWaiting}) {
     made.ends = ends;

@@ -32,10 +32,10 @@ struct EndsMethod {
   bool operator==(const EndsMethod&) const = default;
 };
 
-// Cut, carried and waiting, for one size (index into design.sizes) made as `making` says but for
+// Cut, carried and waiting, for one size (index into design.sizes) made as `materials` says but for
 // its ends. Errors: as EstimateSize, and "minutes_per_end" (0 to 60).
 absl::StatusOr<std::vector<EndsMethod>> CompareEndsMethods(const chart::Design& design, int size,
-                                                           const Making& making,
+                                                           const Materials& materials,
                                                            double minutes_per_end = kMinutesPerEnd);
 
 }  // namespace rowproof::estimate

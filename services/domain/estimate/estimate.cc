@@ -18,9 +18,9 @@
 namespace rowproof::estimate {
 namespace {
 
-absl::Status CheckInputs(const chart::Design& design, const Making& making) {
+absl::Status CheckInputs(const chart::Design& design, const Materials& materials) {
   if (auto status = chart::Validate(design); !status.ok()) return status;
-  return ValidateFor(design, making);
+  return ValidateFor(design, materials);
 }
 
 // 100 mm over the gauge plus one.
@@ -30,10 +30,10 @@ class SizeEstimator {
  public:
   SizeEstimator(const Piece& piece, std::string name)
       : piece_(piece),
-        making_(piece.making),
-        pitches_(PitchesOf(making_.gauge)),
+        materials_(piece.materials),
+        pitches_(PitchesOf(materials_.gauge)),
         rows_(RowsWithFoundation(piece)) {
-    if (making_.assumptions.path_covariance.has_value()) shares_ = StitchSharesOf(piece);
+    if (materials_.assumptions.path_covariance.has_value()) shares_ = StitchSharesOf(piece);
     estimate_.size = std::move(name);
   }
 
@@ -49,13 +49,13 @@ class SizeEstimator {
     AddExtents();
     AddTime();
     AddEnds();
-    estimate_.hook_mm = making_.hook_mm;
-    if (making_.hook_mm.has_value()) estimate_.hook_us_label = HookUsLabel(*making_.hook_mm);
-    estimate_.calibration = making_.calibration;
+    estimate_.hook_mm = materials_.hook_mm;
+    if (materials_.hook_mm.has_value()) estimate_.hook_us_label = HookUsLabel(*materials_.hook_mm);
+    estimate_.calibration = materials_.calibration;
     if (with_words) {
       estimate_.assumed = Assumed(piece_);
-      estimate_.notes = Notes(piece_.design, making_);
-      estimate_.cautions = Cautions(piece_.design, making_);
+      estimate_.notes = Notes(piece_.design, materials_);
+      estimate_.cautions = Cautions(piece_.design, materials_);
     }
     return std::move(estimate_);
   }
@@ -75,7 +75,7 @@ class SizeEstimator {
     LinearLength total;
     for (const LinearLength& part : parts) total += part;
     if (total == LinearLength{}) return true;
-    const Yarn& yarn = YarnOf(making_, which);
+    const Yarn& yarn = YarnOf(materials_, which);
     const YarnDiameter diameter = DiameterOf(yarn);
     ColourEstimate colour;
     colour.colour = which;
@@ -102,14 +102,14 @@ class SizeEstimator {
     colour.one_stitch_more_mm = changed_by(WithOneMore(pitches_.w_mm), pitches_.h_mm);
     colour.one_row_more_mm = changed_by(pitches_.w_mm, WithOneMore(pitches_.h_mm));
     SetMass(yarn, colour);
-    if (!Publish(yarn, making_, colour)) return false;
+    if (!Publish(yarn, materials_, colour)) return false;
     estimate_.colours.push_back(std::move(colour));
     return true;
   }
 
   double JoinsMm(const Yarn& yarn, double length_mm, int64_t* joins) const {
     if (!yarn.ball_length_m.has_value()) return 0;
-    const double tail_mm = WovenTailMm(making_);
+    const double tail_mm = WovenTailMm(materials_);
     const int64_t needed = JoinCount(length_mm, *yarn.ball_length_m * 1000, tail_mm);
     if (joins != nullptr) *joins += needed;
     return 2 * static_cast<double>(needed) * tail_mm;
@@ -119,11 +119,11 @@ class SizeEstimator {
     colour.length_mm = 0;
     for (const Part& part : colour.parts) colour.length_mm += part.length_mm;
     for (Part& part : colour.parts) part.share = part.length_mm / colour.length_mm;
-    const double model = making_.assumptions.model_relative_uncertainty;
+    const double model = materials_.assumptions.model_relative_uncertainty;
     double uncalibrated_mm = colour.length_mm;
-    if (const auto& covariance = making_.assumptions.path_covariance; covariance.has_value()) {
+    if (const auto& covariance = materials_.assumptions.path_covariance; covariance.has_value()) {
       const StitchShare& share = shares_[static_cast<size_t>(colour.colour)];
-      const double stitches_mm = StitchesMm(making_.assumptions.paths, share.stitches,
+      const double stitches_mm = StitchesMm(materials_.assumptions.paths, share.stitches,
                                             {pitches_.w_mm, pitches_.h_mm, diameter.mm});
       uncalibrated_mm = std::max(0.0, colour.length_mm - stitches_mm);
       colour.length_contributions.push_back(
@@ -158,8 +158,8 @@ class SizeEstimator {
 
   void AddExtents() {
     estimate_.before_blocking = ExtentOf(piece_, pitches_);
-    if (making_.gauge_after_blocking.has_value()) {
-      estimate_.after_blocking = ExtentOf(piece_, PitchesOf(*making_.gauge_after_blocking));
+    if (materials_.gauge_after_blocking.has_value()) {
+      estimate_.after_blocking = ExtentOf(piece_, PitchesOf(*materials_.gauge_after_blocking));
     }
     estimate_.fringe_width_mm = FringeWidthMm(piece_);
     estimate_.fringe_height_mm = FringeHeightMm(piece_);
@@ -183,14 +183,14 @@ class SizeEstimator {
     double starts = 0;
     for (const ColourCounts& colour : rows_) starts += colour.rows;
     starts += piece_.border_rounds() * piece_.border_layers();
-    if (making_.swatch.has_value()) {
-      stitches += static_cast<double>(making_.swatch->stitches) * making_.swatch->rows;
-      starts += making_.swatch->rows;
+    if (materials_.swatch.has_value()) {
+      stitches += static_cast<double>(materials_.swatch->stitches) * materials_.swatch->rows;
+      starts += materials_.swatch->rows;
     }
-    const Assumptions& assumptions = making_.assumptions;
+    const Assumptions& assumptions = materials_.assumptions;
     estimate_.minutes =
-        stitches / making_.stitches_per_minute.value_or(assumptions.stitches_per_minute) +
-        starts * making_.minutes_per_row_start.value_or(assumptions.minutes_per_row_start);
+        stitches / materials_.stitches_per_minute.value_or(assumptions.stitches_per_minute) +
+        starts * materials_.minutes_per_row_start.value_or(assumptions.minutes_per_row_start);
     estimate_.minutes_uncertainty = assumptions.time_relative_uncertainty * estimate_.minutes;
     estimate_.minutes_contributions = {{UncertaintySource::kRate, estimate_.minutes_uncertainty}};
     estimate_.minutes_interval =
@@ -200,11 +200,11 @@ class SizeEstimator {
   // Tails that are neither fringe nor shut into a double border have to be woven in.
   void AddEnds() {
     int64_t ends = 2 * joins_;
-    const bool enclosed = making_.border.enclosing_double && piece_.border_rounds() > 0;
+    const bool enclosed = materials_.border.enclosing_double && piece_.border_rounds() > 0;
     for (const chart::Colour colour : kRowColours) {
       if (piece_.ends() != chart::Ends::kCut) {
         ends += Uses(piece_, colour) ? 2 : 0;
-      } else if (making_.tail_use == TailUse::kEnclosed && !enclosed) {
+      } else if (materials_.tail_use == TailUse::kEnclosed && !enclosed) {
         ends += int64_t{2} * rows_[static_cast<size_t>(colour)].rows;
       }
     }
@@ -213,7 +213,7 @@ class SizeEstimator {
   }
 
   const Piece& piece_;
-  const Making& making_;
+  const Materials& materials_;
   const Pitches pitches_;
   const std::array<ColourCounts, chart::kMostColours> rows_;
   StitchShares shares_ = {};  // where the paths are calibrated
@@ -225,11 +225,11 @@ int WorkedRowsOf(const chart::Design& design, int size) {
   return chart::WorkedRows(design) * chart::ExpandedRows(design, size);
 }
 
-absl::StatusOr<SizeEstimate> EstimatePiece(const chart::Design& design, const Making& making,
+absl::StatusOr<SizeEstimate> EstimatePiece(const chart::Design& design, const Materials& materials,
                                            const StitchCounter& counter, int size, int last_row,
                                            bool with_words = true) {
   const int rows = WorkedRowsOf(design, size);
-  Piece piece = {design, making, counter.Count(size, last_row), {}};
+  Piece piece = {design, materials, counter.Count(size, last_row), {}};
   piece.whole = last_row == rows ? piece.worked : counter.Count(size, rows);
   return SizeEstimator(piece, design.sizes[static_cast<size_t>(size)].name).Make(with_words);
 }
@@ -241,27 +241,28 @@ absl::Status CheckSize(const chart::Design& design, int size) {
 }
 
 absl::StatusOr<SizeEstimate> EstimateUpTo(const chart::Design& design, int size,
-                                          const Making& making, int last_row, bool with_words) {
-  if (auto status = CheckInputs(design, making); !status.ok()) return status;
+                                          const Materials& materials, int last_row,
+                                          bool with_words) {
+  if (auto status = CheckInputs(design, materials); !status.ok()) return status;
   if (auto status = CheckSize(design, size); !status.ok()) return status;
   const int rows = WorkedRowsOf(design, size);
   if (last_row < 1 || last_row > rows) {
     return InvalidField("last_row", std::to_string(last_row),
                         fmt::format("a row from 1 to {}", rows));
   }
-  return EstimatePiece(design, making, StitchCounter(design), size, last_row, with_words);
+  return EstimatePiece(design, materials, StitchCounter(design), size, last_row, with_words);
 }
 
 }  // namespace
 
 absl::StatusOr<std::vector<SizeEstimate>> EstimateSizes(const chart::Design& design,
-                                                        const Making& making) {
-  if (auto status = CheckInputs(design, making); !status.ok()) return status;
+                                                        const Materials& materials) {
+  if (auto status = CheckInputs(design, materials); !status.ok()) return status;
   const StitchCounter counter(design);
   std::vector<SizeEstimate> estimates;
   estimates.reserve(design.sizes.size());
   for (int size = 0; size < static_cast<int>(design.sizes.size()); ++size) {
-    auto estimate = EstimatePiece(design, making, counter, size, WorkedRowsOf(design, size));
+    auto estimate = EstimatePiece(design, materials, counter, size, WorkedRowsOf(design, size));
     if (!estimate.ok()) return estimate.status();
     estimates.push_back(*std::move(estimate));
   }
@@ -269,20 +270,20 @@ absl::StatusOr<std::vector<SizeEstimate>> EstimateSizes(const chart::Design& des
 }
 
 absl::StatusOr<SizeEstimate> EstimateRows(const chart::Design& design, int size,
-                                          const Making& making, int last_row) {
-  return EstimateUpTo(design, size, making, last_row, true);
+                                          const Materials& materials, int last_row) {
+  return EstimateUpTo(design, size, materials, last_row, true);
 }
 
 absl::StatusOr<SizeEstimate> EstimateFigures(const chart::Design& design, int size,
-                                             const Making& making, int last_row) {
-  return EstimateUpTo(design, size, making, last_row, false);
+                                             const Materials& materials, int last_row) {
+  return EstimateUpTo(design, size, materials, last_row, false);
 }
 
 absl::StatusOr<SizeEstimate> EstimateSize(const chart::Design& design, int size,
-                                          const Making& making) {
-  if (auto status = CheckInputs(design, making); !status.ok()) return status;
+                                          const Materials& materials) {
+  if (auto status = CheckInputs(design, materials); !status.ok()) return status;
   if (auto status = CheckSize(design, size); !status.ok()) return status;
-  return EstimatePiece(design, making, StitchCounter(design), size, WorkedRowsOf(design, size));
+  return EstimatePiece(design, materials, StitchCounter(design), size, WorkedRowsOf(design, size));
 }
 
 const char* Name(PartKind part) {

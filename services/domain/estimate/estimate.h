@@ -18,7 +18,7 @@
 
 namespace rowproof::estimate {
 
-// Raised whenever the same design and making could get another estimate; stored beside them.
+// Raised whenever the same design and materials could get another estimate; stored beside them.
 inline constexpr int kModelVersion = 2;
 inline constexpr double kIntervalCoverage = 0.95;
 inline constexpr double kMostPublished = 1e8;
@@ -119,27 +119,27 @@ struct SizeEstimate {
   bool operator==(const SizeEstimate&) const = default;
 };
 
-// Every size of the design, in its order. INVALID_ARGUMENT where the design or the making is not
-// valid for it ("gauge.rows_per_decimetre", relative to its struct); RESOURCE_EXHAUSTED where one
-// yarn passes kMostPublished metres, grams or balls. A design that is unworkable is estimated as
-// drawn.
+// Every size of the design, in its order. INVALID_ARGUMENT where the design or the materials are
+// not valid for it ("gauge.rows_per_decimetre", relative to its struct); RESOURCE_EXHAUSTED where
+// one yarn passes kMostPublished metres, grams or balls. A design that is unworkable is estimated
+// as drawn.
 absl::StatusOr<std::vector<SizeEstimate>> EstimateSizes(const chart::Design& design,
-                                                        const Making& making);
+                                                        const Materials& materials);
 
 // One size (index into design.sizes), and only its worked rows 1..last_row, as if the piece ended
 // there: what a maker who stopped early should have used. Below the size's last row there is
 // neither border nor added fringe. INVALID_ARGUMENT also for "size" and "last_row" (1 to the size's
 // rows).
 absl::StatusOr<SizeEstimate> EstimateRows(const chart::Design& design, int size,
-                                          const Making& making, int last_row);
+                                          const Materials& materials, int last_row);
 
 // The same without words (assumed, notes, cautions), for what only reckons with the figures.
 absl::StatusOr<SizeEstimate> EstimateFigures(const chart::Design& design, int size,
-                                             const Making& making, int last_row);
+                                             const Materials& materials, int last_row);
 
 // EstimateRows for all rows of the size.
 absl::StatusOr<SizeEstimate> EstimateSize(const chart::Design& design, int size,
-                                          const Making& making);
+                                          const Materials& materials);
 
 const char* Name(PartKind part);  // "stitches", "tails", "carried", ...
 

@@ -8,7 +8,7 @@ namespace {
 double AddedFringeMm(const Piece& piece, FringeEdge edge) {
   double length_mm = 0;
   if (!piece.finished()) return 0;
-  for (const AddedFringe& fringe : piece.making.added_fringe) {
+  for (const AddedFringe& fringe : piece.materials.added_fringe) {
     if (fringe.edge == edge) length_mm = std::max(length_mm, fringe.length_mm);
   }
   return length_mm;
@@ -53,10 +53,11 @@ Pitches PitchesOf(const Gauge& gauge) {
 }
 
 double FringeWidthMm(const Piece& piece) {
-  const Making& making = piece.making;
+  const Materials& materials = piece.materials;
   if (piece.tube()) return 0;
-  const bool cut_fringe = piece.ends() == chart::Ends::kCut && making.tail_use == TailUse::kFringe;
-  return 2 * std::max(cut_fringe ? making.fringe_length_mm : 0,
+  const bool cut_fringe =
+      piece.ends() == chart::Ends::kCut && materials.tail_use == TailUse::kFringe;
+  return 2 * std::max(cut_fringe ? materials.fringe_length_mm : 0,
                       AddedFringeMm(piece, FringeEdge::kRowEnds));
 }
 
@@ -65,14 +66,14 @@ double FringeHeightMm(const Piece& piece) {
 }
 
 Extent ExtentOf(const Piece& piece, const Pitches& pitches) {
-  const bool closing_round = piece.border_rounds() > 0 && piece.making.border.enclosing_double;
+  const bool closing_round = piece.border_rounds() > 0 && piece.materials.border.enclosing_double;
   const int border_rows = 2 * (piece.border_rounds() + (closing_round ? 1 : 0));
   const int across_rows = piece.tube() ? 0 : border_rows;
   const int up_rows = piece.worked.rows + (piece.worked_foundation() ? 1 : 0) + border_rows;
   const double stitches = piece.worked.stitches;
   const double width_mm = stitches * pitches.w_mm + across_rows * pitches.h_mm;
   const double height_mm = up_rows * pitches.h_mm;
-  const double model = piece.making.assumptions.size_relative_uncertainty;
+  const double model = piece.materials.assumptions.size_relative_uncertainty;
   Extent extent;
   extent.width_contributions = Contributions(model * width_mm, stitches * pitches.w_uncertainty_mm,
                                              across_rows * pitches.h_uncertainty_mm);

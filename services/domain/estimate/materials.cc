@@ -47,27 +47,27 @@ YarnDiameter DiameterOf(const Yarn& yarn) {
   return {mm, mm * RectangularUncertainty(half_width) / wraps, assumed};
 }
 
-const Yarn* FindYarn(const Making& making, YarnColour colour) {
+const Yarn* FindYarn(const Materials& materials, YarnColour colour) {
   switch (colour) {
     case YarnColour::kA:
-      return &making.yarn_a;
+      return &materials.yarn_a;
     case YarnColour::kB:
-      return &making.yarn_b;
+      return &materials.yarn_b;
     case YarnColour::kBorder:
-      return making.border_yarn.has_value() ? &*making.border_yarn : nullptr;
+      return materials.border_yarn.has_value() ? &*materials.border_yarn : nullptr;
     default:
       break;
   }
   const size_t index = static_cast<size_t>(colour) - static_cast<size_t>(YarnColour::kC);
-  return index < making.more_yarns.size() ? &making.more_yarns[index] : nullptr;
+  return index < materials.more_yarns.size() ? &materials.more_yarns[index] : nullptr;
 }
 
-Yarn* FindYarn(Making& making, YarnColour colour) {
-  return const_cast<Yarn*>(FindYarn(std::as_const(making), colour));
+Yarn* FindYarn(Materials& materials, YarnColour colour) {
+  return const_cast<Yarn*>(FindYarn(std::as_const(materials), colour));
 }
 
-const Yarn& YarnOf(const Making& making, YarnColour colour) {
-  const Yarn* yarn = FindYarn(making, colour);
+const Yarn& YarnOf(const Materials& materials, YarnColour colour) {
+  const Yarn* yarn = FindYarn(materials, colour);
   ROWPROOF_CHECK(yarn != nullptr);
   return *yarn;
 }
@@ -83,7 +83,7 @@ size_t PlaceAsListed(YarnColour colour) {
   return static_cast<size_t>(found - kYarnColoursAsListed.begin());
 }
 
-std::vector<YarnColour> YarnsUsed(const chart::Design& design, const Making& making) {
+std::vector<YarnColour> YarnsUsed(const chart::Design& design, const Materials& materials) {
   std::array<bool, kYarnColours> used = {};
   const auto use = [&used](YarnColour colour) { used[static_cast<size_t>(colour)] = true; };
   use(YarnColourOf(chart::RowColour(design, 1)));
@@ -93,11 +93,11 @@ std::vector<YarnColour> YarnsUsed(const chart::Design& design, const Making& mak
   for (const chart::Colour colour : design.row_colours) use(YarnColourOf(colour));
   if (design.foundation_colour.has_value()) {
     use(YarnColourOf(*design.foundation_colour));
-  } else if (making.foundation.colour.has_value()) {
-    use(YarnColourOf(*making.foundation.colour));
+  } else if (materials.foundation.colour.has_value()) {
+    use(YarnColourOf(*materials.foundation.colour));
   }
-  if (making.border.rounds > 0) use(making.border.colour);
-  for (const AddedFringe& fringe : making.added_fringe) use(fringe.colour);
+  if (materials.border.rounds > 0) use(materials.border.colour);
+  for (const AddedFringe& fringe : materials.added_fringe) use(fringe.colour);
   std::vector<YarnColour> listed;
   for (const YarnColour colour : kYarnColoursAsListed) {
     if (used[static_cast<size_t>(colour)]) listed.push_back(colour);
@@ -114,15 +114,15 @@ std::optional<YarnColour> ParseYarnColour(const std::string& name) {
   return std::nullopt;
 }
 
-double RowTailMm(const Making& making) {
-  if (making.tail_mm.has_value()) return *making.tail_mm;
-  return making.tail_use == TailUse::kFringe
-             ? making.fringe_length_mm + making.assumptions.fringe_allowance_mm
-             : making.assumptions.enclosed_tail_mm;
+double RowTailMm(const Materials& materials) {
+  if (materials.tail_mm.has_value()) return *materials.tail_mm;
+  return materials.tail_use == TailUse::kFringe
+             ? materials.fringe_length_mm + materials.assumptions.fringe_allowance_mm
+             : materials.assumptions.enclosed_tail_mm;
 }
 
-double WovenTailMm(const Making& making) {
-  return making.tail_mm.value_or(making.assumptions.enclosed_tail_mm);
+double WovenTailMm(const Materials& materials) {
+  return materials.tail_mm.value_or(materials.assumptions.enclosed_tail_mm);
 }
 
 const char* Name(YarnColour colour) {

@@ -1,6 +1,6 @@
 // What one version's estimate depends on beyond the chart: yarns, hook, gauge, ends, foundation,
 // border, fringe, swatch, and the project's assumptions. The same value describes a designer's
-// sample and a tester's own making. Thread-safe.
+// sample and a tester's own materials. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ESTIMATE_MATERIALS_H_
 #define ROWPROOF_SERVICES_DOMAIN_ESTIMATE_MATERIALS_H_
 
@@ -102,7 +102,7 @@ struct Assumptions {
   bool operator==(const Assumptions&) const = default;
 };
 
-struct Making {
+struct Materials {
   Yarn yarn_a;
   Yarn yarn_b;
   std::optional<Yarn> border_yarn;  // needed where the border or fringe has YarnColour::kBorder
@@ -133,22 +133,22 @@ struct Making {
   // kept); empty: the project's priors.
   std::string calibration;
   std::optional<CalibrationScope> calibration_scope;  // what it was measured in, where that is said
-  bool operator==(const Making&) const = default;
+  bool operator==(const Materials&) const = default;
 };
 
-// INVALID_ARGUMENT with the field's path relative to Making ("gauge.stitches_per_decimetre",
+// INVALID_ARGUMENT with the field's path relative to Materials ("gauge.stitches_per_decimetre",
 // "yarns[A].wraps_per_inch", "added_fringe[0].strand_count") for a value that is not finite, out of
 // range, missing, or a text with control characters.
-absl::Status Validate(const Making& making);
+absl::Status Validate(const Materials& materials);
 // The same, and that every colour of the design's rows has its yarn.
-absl::Status ValidateFor(const chart::Design& design, const Making& making);
+absl::Status ValidateFor(const chart::Design& design, const Materials& materials);
 absl::Status ValidateYarn(const Yarn& yarn, const std::string& field);
 
 // Makes the foundation of worked stitches one fact: declared by either of the two, it holds for
 // both; a worked one without a colour has row 1's. The design is valid. `chain_declared`: the
-// making asks for a chain in so many words. INVALID_ARGUMENT, "foundation" or "foundation_colour"
-// (relative to Making): it contradicts the design.
-absl::Status SettleFoundation(bool chain_declared, chart::Design& design, Making& making);
+// materials asks for a chain in so many words. INVALID_ARGUMENT, "foundation" or
+// "foundation_colour" (relative to Materials): it contradicts the design.
+absl::Status SettleFoundation(bool chain_declared, chart::Design& design, Materials& materials);
 
 // g/km from the ball band or as declared; absent without both.
 std::optional<double> TexOf(const Yarn& yarn);
@@ -173,24 +173,24 @@ struct YarnDiameter {
 };
 YarnDiameter DiameterOf(const Yarn& yarn);
 
-// The yarn that a colour names; nullptr where the making has none.
-const Yarn* FindYarn(const Making& making, YarnColour colour);
-Yarn* FindYarn(Making& making, YarnColour colour);
-// The same, where the making must be valid for it.
-const Yarn& YarnOf(const Making& making, YarnColour colour);
+// The yarn that a colour names; nullptr where the materials have none.
+const Yarn* FindYarn(const Materials& materials, YarnColour colour);
+Yarn* FindYarn(Materials& materials, YarnColour colour);
+// The same, where the materials must be valid for it.
+const Yarn& YarnOf(const Materials& materials, YarnColour colour);
 YarnColour YarnColourOf(chart::Colour colour);
 // Where a colour stands in kYarnColoursAsListed, from 0.
 size_t PlaceAsListed(YarnColour colour);
 // What rows, foundation, border and fringe of a design made so are worked in, as listed.
-std::vector<YarnColour> YarnsUsed(const chart::Design& design, const Making& making);
-// The path of the yarn in a making, by what it is for: "yarns[A]", "yarns[C]", "yarns[border]".
+std::vector<YarnColour> YarnsUsed(const chart::Design& design, const Materials& materials);
+// The path of the yarn in materials, by what it is for: "yarns[A]", "yarns[C]", "yarns[border]".
 std::string YarnField(YarnColour colour);
 // The colour that a name ("A" to "H", "border") means; absent where it is none.
 std::optional<YarnColour> ParseYarnColour(const std::string& name);
 
 // Length of the tail of a cut row, and of every other tail (woven in), mm.
-double RowTailMm(const Making& making);
-double WovenTailMm(const Making& making);
+double RowTailMm(const Materials& materials);
+double WovenTailMm(const Materials& materials);
 
 const char* Name(YarnColour colour);    // "A" to "H", "border"
 const char* Name(FoundationKind kind);  // "chain", "worked"

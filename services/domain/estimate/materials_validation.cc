@@ -47,63 +47,66 @@ absl::Status CheckBand(const Yarn& yarn, const std::string& field) {
 }
 
 // A ball that its own two tails use up would need balls without end.
-absl::Status CheckBallAgainstTails(const Making& making, YarnColour colour) {
-  const std::optional<double>& ball_m = YarnOf(making, colour).ball_length_m;
-  const double tails_mm = 2 * WovenTailMm(making);
+absl::Status CheckBallAgainstTails(const Materials& materials, YarnColour colour) {
+  const std::optional<double>& ball_m = YarnOf(materials, colour).ball_length_m;
+  const double tails_mm = 2 * WovenTailMm(materials);
   if (!ball_m.has_value() || *ball_m * 1000 >= 2 * tails_mm) return absl::OkStatus();
   return InvalidField(
       YarnField(colour) + ".ball_band.length_m", fmt::format("{}", *ball_m),
       fmt::format("at least {} m, twice the ball's own two tails", 2 * tails_mm / 1000));
 }
 
-absl::Status CheckNamedYarn(const Making& making, YarnColour colour) {
-  if (FindYarn(making, colour) != nullptr) return absl::OkStatus();
+absl::Status CheckNamedYarn(const Materials& materials, YarnColour colour) {
+  if (FindYarn(materials, colour) != nullptr) return absl::OkStatus();
   return MissingField(YarnField(colour), colour == YarnColour::kBorder
                                              ? "the yarn that the border or fringe is worked in"
                                              : fmt::format("the yarn of colour {}", Name(colour)));
 }
 
-absl::Status CheckYarns(const Making& making) {
-  if (making.more_yarns.size() > kMostMoreYarns) {
-    return InvalidField("yarns", fmt::format("{} yarns", making.more_yarns.size()),
+absl::Status CheckYarns(const Materials& materials) {
+  if (materials.more_yarns.size() > kMostMoreYarns) {
+    return InvalidField("yarns", fmt::format("{} yarns", materials.more_yarns.size()),
                         fmt::format("at most {}, of colours C to H", kMostMoreYarns));
   }
   for (const YarnColour colour : kYarnColoursAsListed) {
-    const Yarn* yarn = FindYarn(making, colour);
+    const Yarn* yarn = FindYarn(materials, colour);
     if (yarn == nullptr) continue;
     if (auto status = ValidateYarn(*yarn, YarnField(colour)); !status.ok()) return status;
   }
-  if (making.border.rounds > 0) {
-    if (auto status = CheckNamedYarn(making, making.border.colour); !status.ok()) return status;
+  if (materials.border.rounds > 0) {
+    if (auto status = CheckNamedYarn(materials, materials.border.colour); !status.ok())
+      return status;
   }
-  for (const AddedFringe& fringe : making.added_fringe) {
-    if (auto status = CheckNamedYarn(making, fringe.colour); !status.ok()) return status;
+  for (const AddedFringe& fringe : materials.added_fringe) {
+    if (auto status = CheckNamedYarn(materials, fringe.colour); !status.ok()) return status;
   }
   return absl::OkStatus();
 }
 
-absl::Status CheckTails(const Making& making) {
-  if (auto status = CheckRange("fringe_length_mm", making.fringe_length_mm,
-                               making.tail_use == TailUse::kFringe ? 1 : 0, kLongestTailMm, "mm");
+absl::Status CheckTails(const Materials& materials) {
+  if (auto status =
+          CheckRange("fringe_length_mm", materials.fringe_length_mm,
+                     materials.tail_use == TailUse::kFringe ? 1 : 0, kLongestTailMm, "mm");
       !status.ok()) {
     return status;
   }
-  if (auto status = CheckOptional("tail_length_mm", making.tail_mm, 0, kLongestTailMm, "mm");
+  if (auto status = CheckOptional("tail_length_mm", materials.tail_mm, 0, kLongestTailMm, "mm");
       !status.ok()) {
     return status;
   }
-  return CheckRange("slack", making.slack, 0, 1, "(0.05 adds 5 % to the row's width)");
+  return CheckRange("slack", materials.slack, 0, 1, "(0.05 adds 5 % to the row's width)");
 }
 
-absl::Status CheckBorderAndFringe(const Making& making) {
-  if (auto status = CheckCount("border.round_count", making.border.rounds,
-                               making.border.enclosing_double ? 1 : 0, kMostBorderRounds, "rounds");
+absl::Status CheckBorderAndFringe(const Materials& materials) {
+  if (auto status =
+          CheckCount("border.round_count", materials.border.rounds,
+                     materials.border.enclosing_double ? 1 : 0, kMostBorderRounds, "rounds");
       !status.ok()) {
     return status;
   }
   std::set<YarnColour> colours;
-  for (size_t i = 0; i < making.added_fringe.size(); ++i) {
-    const AddedFringe& fringe = making.added_fringe[i];
+  for (size_t i = 0; i < materials.added_fringe.size(); ++i) {
+    const AddedFringe& fringe = materials.added_fringe[i];
     const std::string field = fmt::format("added_fringe[{}]", i);
     if (!colours.insert(fringe.colour).second) {
       return InvalidField(field + ".role", Name(fringe.colour), "a yarn that is not listed yet");
@@ -121,13 +124,14 @@ absl::Status CheckBorderAndFringe(const Making& making) {
   return absl::OkStatus();
 }
 
-absl::Status CheckSwatch(const Making& making) {
-  if (!making.swatch.has_value()) return absl::OkStatus();
-  if (auto status = CheckCount("swatch.stitch_count", making.swatch->stitches, 1, 1000, "stitches");
+absl::Status CheckSwatch(const Materials& materials) {
+  if (!materials.swatch.has_value()) return absl::OkStatus();
+  if (auto status =
+          CheckCount("swatch.stitch_count", materials.swatch->stitches, 1, 1000, "stitches");
       !status.ok()) {
     return status;
   }
-  return CheckCount("swatch.row_count", making.swatch->rows, 1, 1000, "rows");
+  return CheckCount("swatch.row_count", materials.swatch->rows, 1, 1000, "rows");
 }
 
 absl::Status CheckAssumptions(const Assumptions& assumptions) {
@@ -172,28 +176,28 @@ absl::Status CheckAssumptions(const Assumptions& assumptions) {
   return absl::OkStatus();
 }
 
-absl::Status CheckGaugesAndRates(const Making& making) {
-  if (auto status = CheckOptional("hook_mm", making.hook_mm, 0.3, 50, "mm"); !status.ok()) {
+absl::Status CheckGaugesAndRates(const Materials& materials) {
+  if (auto status = CheckOptional("hook_mm", materials.hook_mm, 0.3, 50, "mm"); !status.ok()) {
     return status;
   }
-  if (auto status = ValidateGauge(making.gauge, "gauge"); !status.ok()) return status;
-  if (making.gauge_after_blocking.has_value()) {
-    if (auto status = ValidateGauge(*making.gauge_after_blocking, "gauge_after_blocking");
+  if (auto status = ValidateGauge(materials.gauge, "gauge"); !status.ok()) return status;
+  if (materials.gauge_after_blocking.has_value()) {
+    if (auto status = ValidateGauge(*materials.gauge_after_blocking, "gauge_after_blocking");
         !status.ok()) {
       return status;
     }
   }
-  if (auto status = CheckOptional("stitches_per_minute", making.stitches_per_minute, 0.1, 500,
+  if (auto status = CheckOptional("stitches_per_minute", materials.stitches_per_minute, 0.1, 500,
                                   "stitches a minute");
       !status.ok()) {
     return status;
   }
-  if (auto status =
-          CheckOptional("minutes_per_row_start", making.minutes_per_row_start, 0, 120, "minutes");
+  if (auto status = CheckOptional("minutes_per_row_start", materials.minutes_per_row_start, 0, 120,
+                                  "minutes");
       !status.ok()) {
     return status;
   }
-  return CheckRange("assurance", making.assurance, 0.5, 0.99, "");
+  return CheckRange("assurance", materials.assurance, 0.5, 0.99, "");
 }
 
 }  // namespace
@@ -223,38 +227,38 @@ absl::Status ValidateYarn(const Yarn& yarn, const std::string& field) {
   return CheckBand(yarn, field);
 }
 
-absl::Status Validate(const Making& making) {
+absl::Status Validate(const Materials& materials) {
   for (const auto check :
        {CheckGaugesAndRates, CheckYarns, CheckTails, CheckBorderAndFringe, CheckSwatch}) {
-    if (auto status = check(making); !status.ok()) return status;
+    if (auto status = check(materials); !status.ok()) return status;
   }
-  if (auto status = CheckAssumptions(making.assumptions); !status.ok()) return status;
-  if (making.calibration.size() > kLongestCalibrationName) {
-    return InvalidField("yarn_calibration.name", making.calibration,
+  if (auto status = CheckAssumptions(materials.assumptions); !status.ok()) return status;
+  if (materials.calibration.size() > kLongestCalibrationName) {
+    return InvalidField("yarn_calibration.name", materials.calibration,
                         fmt::format("at most {} bytes long", kLongestCalibrationName));
   }
-  if (making.calibration_scope.has_value()) {
-    if (auto status = Validate(*making.calibration_scope); !status.ok()) {
+  if (materials.calibration_scope.has_value()) {
+    if (auto status = Validate(*materials.calibration_scope); !status.ok()) {
       return UnderField(status, "yarn_calibration.scope");
     }
   }
   for (const YarnColour colour : kYarnColoursAsListed) {
-    if (FindYarn(making, colour) == nullptr) continue;
-    if (auto status = CheckBallAgainstTails(making, colour); !status.ok()) return status;
+    if (FindYarn(materials, colour) == nullptr) continue;
+    if (auto status = CheckBallAgainstTails(materials, colour); !status.ok()) return status;
   }
   return absl::OkStatus();
 }
 
-absl::Status ValidateFor(const chart::Design& design, const Making& making) {
-  if (auto status = Validate(making); !status.ok()) return status;
-  for (const YarnColour colour : YarnsUsed(design, making)) {
-    if (auto status = CheckNamedYarn(making, colour); !status.ok()) return status;
+absl::Status ValidateFor(const chart::Design& design, const Materials& materials) {
+  if (auto status = Validate(materials); !status.ok()) return status;
+  for (const YarnColour colour : YarnsUsed(design, materials)) {
+    if (auto status = CheckNamedYarn(materials, colour); !status.ok()) return status;
   }
   return absl::OkStatus();
 }
 
-absl::Status SettleFoundation(bool chain_declared, chart::Design& design, Making& making) {
-  Foundation& foundation = making.foundation;
+absl::Status SettleFoundation(bool chain_declared, chart::Design& design, Materials& materials) {
+  Foundation& foundation = materials.foundation;
   if (design.foundation_colour.has_value()) {
     const std::string declared = chart::Name(*design.foundation_colour);
     if (chain_declared) {

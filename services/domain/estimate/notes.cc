@@ -29,11 +29,12 @@ chart::Design WithoutCells(const chart::Design& design) {
 
 class NoteList {
  public:
-  NoteList(const chart::Design& design, const Making& making) : design_(design), making_(making) {}
+  NoteList(const chart::Design& design, const Materials& materials)
+      : design_(design), materials_(materials) {}
 
   std::vector<Note> Take() {
-    for (const YarnColour colour : YarnsUsed(design_, making_)) AddYarn(colour);
-    if (making_.gauge_is_of_another_fabric) {
+    for (const YarnColour colour : YarnsUsed(design_, materials_)) AddYarn(colour);
+    if (materials_.gauge_is_of_another_fabric) {
       Add(NoteCode::kGaugeOfAnotherFabric,
           "The gauge was counted in another technique, facing or ends: count it in this fabric "
           "before you rely on the figures.");
@@ -48,7 +49,7 @@ class NoteList {
   void Add(NoteCode code, std::string sentence) { notes_.push_back({code, std::move(sentence)}); }
 
   void AddYarn(YarnColour colour) {
-    const Yarn& yarn = YarnOf(making_, colour);
+    const Yarn& yarn = YarnOf(materials_, colour);
     AddCalibrationClass(yarn, colour);
     if (!yarn.weight_class.has_value()) return;
     const WeightClass& weight = *FindWeightClass(*yarn.weight_class);
@@ -75,7 +76,7 @@ class NoteList {
   }
 
   void AddHook(const std::string& who, const WeightClass& weight) {
-    const auto hook = making_.hook_mm;
+    const auto hook = materials_.hook_mm;
     if (!hook.has_value()) return;
     if (Within(*hook, weight.thinnest_hook_mm, weight.thickest_hook_mm)) return;
     const bool thinner = *hook < weight.thinnest_hook_mm;
@@ -90,7 +91,7 @@ class NoteList {
   // Class 0 is stated in double crochet, which says nothing here.
   void AddGauge(const std::string& who, const WeightClass& weight) {
     if (weight.number == 0) return;
-    const double in_4_in = making_.gauge.stitches_per_decimetre * kFourInchesMm / 100;
+    const double in_4_in = materials_.gauge.stitches_per_decimetre * kFourInchesMm / 100;
     if (Within(in_4_in, weight.fewest_stitches_in_4_in, weight.most_stitches_in_4_in)) return;
     const bool denser = in_4_in > weight.most_stitches_in_4_in;
     Add(NoteCode::kGaugeOutsideClass,
@@ -102,19 +103,19 @@ class NoteList {
   }
 
   void AddEnds() {
-    if (!making_.ends.has_value() || *making_.ends == design_.ends) return;
+    if (!materials_.ends.has_value() || *materials_.ends == design_.ends) return;
     chart::Design made = WithoutCells(design_);
-    made.ends = *making_.ends;
+    made.ends = *materials_.ends;
     const chart::EndsFit fit = chart::FitOfEnds(made);
     if (fit.verdict == chart::EndsFit::Verdict::kFits) return;
     Add(NoteCode::kEndsDoNotFit,
-        fmt::format("The estimate has {} ends, but {}.", chart::Name(*making_.ends), fit.why));
+        fmt::format("The estimate has {} ends, but {}.", chart::Name(*materials_.ends), fit.why));
   }
 
   void AddFoundation() {
     const auto declared = design_.foundation_colour;
     if (!declared.has_value()) return;
-    const auto made = making_.foundation.colour;
+    const auto made = materials_.foundation.colour;
     if (made.has_value() && *made != *declared) {
       Add(NoteCode::kFoundationContradicted,
           fmt::format("The chart has a worked foundation in {}, the materials one in {}; the "
@@ -125,8 +126,8 @@ class NoteList {
 
   // A yarn without a class is compared by its wraps per inch.
   void AddCalibrationClass(const Yarn& yarn, YarnColour colour) {
-    if (!making_.calibration_scope.has_value()) return;
-    const auto measured = making_.calibration_scope->weight_class;
+    if (!materials_.calibration_scope.has_value()) return;
+    const auto measured = materials_.calibration_scope->weight_class;
     if (!measured.has_value()) return;
     const WeightClass& weight = *FindWeightClass(*measured);
     std::string met;
@@ -145,8 +146,8 @@ class NoteList {
   }
 
   void AddCalibrationFabric() {
-    if (!making_.calibration_scope.has_value()) return;
-    const CalibrationScope& scope = *making_.calibration_scope;
+    if (!materials_.calibration_scope.has_value()) return;
+    const CalibrationScope& scope = *materials_.calibration_scope;
     std::string measured;
     std::string made;
     const auto compare = [&](const auto& then, const auto& now, const char* before) {
@@ -156,7 +157,7 @@ class NoteList {
     };
     compare(scope.technique, design_.technique, "");
     compare(scope.facing, chart::FacingOf(design_), "");
-    compare(scope.ends, making_.ends.value_or(design_.ends), "ends ");
+    compare(scope.ends, materials_.ends.value_or(design_.ends), "ends ");
     if (measured.empty()) return;
     Add(NoteCode::kCalibrationOfAnotherFabric,
         fmt::format("The calibration was measured in another fabric ({}, not {}): measure a swatch "
@@ -165,14 +166,14 @@ class NoteList {
   }
 
   const chart::Design& design_;
-  const Making& making_;
+  const Materials& materials_;
   std::vector<Note> notes_;
 };
 
 }  // namespace
 
-std::vector<Note> Notes(const chart::Design& design, const Making& making) {
-  return NoteList(design, making).Take();
+std::vector<Note> Notes(const chart::Design& design, const Materials& materials) {
+  return NoteList(design, materials).Take();
 }
 
 const char* CodeName(NoteCode code) {

@@ -10,7 +10,9 @@ using chart::Colour;
 class PartsBuilder {
  public:
   explicit PartsBuilder(const Piece& piece)
-      : piece_(piece), paths_(piece.making.assumptions.paths), rows_(RowsWithFoundation(piece)) {}
+      : piece_(piece),
+        paths_(piece.materials.assumptions.paths),
+        rows_(RowsWithFoundation(piece)) {}
 
   PartLengths Build() {
     for (const Colour colour : kRowColours) {
@@ -19,7 +21,7 @@ class PartsBuilder {
       AddStarts(colour);
       if (piece_.ends() == chart::Ends::kCarried) AddCarried(colour);
       if (piece_.ends() != chart::Ends::kCut) AddClimb(colour);
-      if (piece_.making.swatch.has_value()) AddSwatch(colour);
+      if (piece_.materials.swatch.has_value()) AddSwatch(colour);
     }
     AddFoundation();
     if (piece_.border_rounds() > 0) AddBorder();
@@ -42,9 +44,9 @@ class PartsBuilder {
 
   void AddTails(Colour colour) {
     if (!Uses(piece_, colour)) return;
-    Part(colour, PartKind::kTails).fixed_mm = piece_.ends() == chart::Ends::kCut
-                                                  ? 2 * Rows(colour).rows * RowTailMm(piece_.making)
-                                                  : 2 * WovenTailMm(piece_.making);
+    Part(colour, PartKind::kTails).fixed_mm =
+        piece_.ends() == chart::Ends::kCut ? 2 * Rows(colour).rows * RowTailMm(piece_.materials)
+                                           : 2 * WovenTailMm(piece_.materials);
   }
 
   void AddStarts(Colour colour) {
@@ -59,7 +61,7 @@ class PartsBuilder {
     if (rows.rows == 0) return;
     const int carrying = rows.last_row - rows.first_row + 1 - rows.rows;
     Part(colour, PartKind::kCarried).w =
-        carrying * (1 + piece_.making.slack) * piece_.worked.stitches;
+        carrying * (1 + piece_.materials.slack) * piece_.worked.stitches;
   }
 
   // From chart row to chart row: inset's second worked row starts where its first ended.
@@ -72,13 +74,13 @@ class PartsBuilder {
   void AddSwatch(Colour colour) {
     const ColourCounts& counts = piece_.whole.colours[static_cast<size_t>(colour)];
     if (counts.rows == 0) return;
-    const Swatch& swatch = *piece_.making.swatch;
+    const Swatch& swatch = *piece_.materials.swatch;
     const double share = static_cast<double>(swatch.stitches) * swatch.rows /
                          (static_cast<double>(piece_.whole.stitches) * piece_.whole.rows);
     LinearLength& part = Part(colour, PartKind::kSwatch);
     part = StitchLength(piece_, counts);
     part.Scale(share);
-    part.fixed_mm = 2 * WovenTailMm(piece_.making);
+    part.fixed_mm = 2 * WovenTailMm(piece_.materials);
   }
 
   void AddFoundation() {
@@ -96,15 +98,16 @@ class PartsBuilder {
   }
 
   void AddBorder() {
-    LinearLength& part = Part(piece_.making.border.colour, PartKind::kBorder);
+    LinearLength& part = Part(piece_.materials.border.colour, PartKind::kBorder);
     part.Add(Path(StitchKind::kSingleCrochet), static_cast<double>(BorderStitches(piece_)));
-    part.fixed_mm = 2 * piece_.border_layers() * WovenTailMm(piece_.making);
+    part.fixed_mm = 2 * piece_.border_layers() * WovenTailMm(piece_.materials);
   }
 
   void AddFringe() {
-    for (const AddedFringe& fringe : piece_.making.added_fringe) {
+    for (const AddedFringe& fringe : piece_.materials.added_fringe) {
       Part(fringe.colour, PartKind::kFringe).fixed_mm +=
-          fringe.strands * (2 * fringe.length_mm + piece_.making.assumptions.fringe_allowance_mm);
+          fringe.strands *
+          (2 * fringe.length_mm + piece_.materials.assumptions.fringe_allowance_mm);
     }
   }
 
@@ -132,7 +135,7 @@ bool Uses(const Piece& piece, chart::Colour colour) {
 }
 
 LinearLength StitchLength(const Piece& piece, const ColourCounts& counts) {
-  const StitchPaths& paths = piece.making.assumptions.paths;
+  const StitchPaths& paths = piece.materials.assumptions.paths;
   LinearLength length;
   length.Add(PathOf(paths, piece.technique().plain), static_cast<double>(counts.plain));
   length.Add(PathOf(paths, piece.technique().drop), static_cast<double>(counts.drops));
@@ -150,7 +153,7 @@ int64_t BorderStitches(const Piece& piece) {
   };
   int64_t stitches = 0;
   for (int round = 1; round <= rounds; ++round) stitches += of_round(round);
-  if (!piece.making.border.enclosing_double) return stitches;
+  if (!piece.materials.border.enclosing_double) return stitches;
   return 2 * stitches + of_round(rounds + 1);
 }
 

@@ -48,28 +48,28 @@ using PartLengths = std::array<std::array<LinearLength, kPartKinds>, kYarnColour
 // A piece: `worked` are the rows it has, `whole` the counts of the finished size.
 struct Piece {
   const chart::Design& design;
-  const Making& making;
+  const Materials& materials;
   ChartCounts worked;
   ChartCounts whole;
   const chart::TechniqueFacts& technique() const { return chart::FactsOf(design.technique); }
   bool finished() const { return worked.rows == whole.rows; }
   // Both yarns of inset always wait at an edge, whatever is declared.
   chart::Ends ends() const {
-    return technique().skips ? chart::Ends::kWaiting : making.ends.value_or(design.ends);
+    return technique().skips ? chart::Ends::kWaiting : materials.ends.value_or(design.ends);
   }
   bool tube() const { return design.form == chart::Form::kTube; }
-  // What the chart declares, since its drops may rest on it; else what the making says.
+  // What the chart declares, since its drops may rest on it; else what the materials say.
   chart::Colour foundation_colour() const {
     if (design.foundation_colour.has_value()) return *design.foundation_colour;
-    return making.foundation.colour.value_or(chart::RowColour(design, 1));
+    return materials.foundation.colour.value_or(chart::RowColour(design, 1));
   }
   bool worked_foundation() const {
     return design.foundation_colour.has_value() ||
-           making.foundation.kind == FoundationKind::kWorked;
+           materials.foundation.kind == FoundationKind::kWorked;
   }
   // Border rounds there are: none on a piece that is not finished.
-  int border_rounds() const { return finished() ? making.border.rounds : 0; }
-  int border_layers() const { return making.border.enclosing_double ? 2 : 1; }
+  int border_rounds() const { return finished() ? materials.border.rounds : 0; }
+  int border_layers() const { return materials.border.enclosing_double ? 2 : 1; }
 };
 
 // A worked foundation is row 0, one more worked row of its colour.

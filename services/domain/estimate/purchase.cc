@@ -22,10 +22,11 @@ int64_t JoinCount(double length_mm, double ball_mm, double tail_mm) {
   return balls <= 1 ? 0 : static_cast<int64_t>(balls) - 1;
 }
 
-bool Publish(const Yarn& yarn, const Making& making, ColourEstimate& colour) {
-  const double spread = making.assumptions.maker_relative_spread * colour.length_mm;
+bool Publish(const Yarn& yarn, const Materials& materials, ColourEstimate& colour) {
+  const double spread = materials.assumptions.maker_relative_spread * colour.length_mm;
   const double parts[] = {colour.length_uncertainty_mm, spread};
-  colour.upper_length_mm = LogNormalUpperBound(colour.length_mm, Combined(parts), making.assurance);
+  colour.upper_length_mm =
+      LogNormalUpperBound(colour.length_mm, Combined(parts), materials.assurance);
   const double metres = RoundedUp(colour.upper_length_mm / 1000, kPublishedStep);
   const double yards = RoundedUp(colour.upper_length_mm / 1000 / kMetresPerYard, kPublishedStep);
   if (yards > kMostPublished) return false;

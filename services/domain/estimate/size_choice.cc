@@ -15,7 +15,7 @@ namespace {
 constexpr double kSmallestTargetMm = 1;
 constexpr double kLargestTargetMm = 100'000;
 
-absl::Status CheckTarget(const Making& making, const SizeTarget& target) {
+absl::Status CheckTarget(const Materials& materials, const SizeTarget& target) {
   if (!target.width_mm.has_value() && !target.height_mm.has_value()) {
     return MissingField("width_mm", "given, unless height_mm is");
   }
@@ -27,8 +27,8 @@ absl::Status CheckTarget(const Making& making, const SizeTarget& target) {
       return status;
     }
   }
-  if (target.after_blocking && !making.gauge_after_blocking.has_value()) {
-    return MissingField("making.gauge_after_blocking",
+  if (target.after_blocking && !materials.gauge_after_blocking.has_value()) {
+    return MissingField("materials.gauge_after_blocking",
                         "given: a size is chosen by the blocked gauge");
   }
   return absl::OkStatus();
@@ -36,11 +36,12 @@ absl::Status CheckTarget(const Making& making, const SizeTarget& target) {
 
 class SizeChooser {
  public:
-  SizeChooser(const chart::Design& design, const Making& making, const SizeTarget& target)
+  SizeChooser(const chart::Design& design, const Materials& materials, const SizeTarget& target)
       : design_(design),
-        making_(making),
+        materials_(materials),
         target_(target),
-        pitches_(PitchesOf(target.after_blocking ? *making.gauge_after_blocking : making.gauge)) {}
+        pitches_(
+            PitchesOf(target.after_blocking ? *materials.gauge_after_blocking : materials.gauge)) {}
 
   SizeChoice Choose() const {
     SizeChoice choice;
@@ -76,7 +77,7 @@ class SizeChooser {
         break;
       }
     }
-    Piece piece = {design_, making_, {}, {}};
+    Piece piece = {design_, materials_, {}, {}};
     piece.worked.stitches = candidate.stitches;
     piece.worked.rows = candidate.rows;
     piece.whole = piece.worked;
@@ -134,21 +135,21 @@ class SizeChooser {
   }
 
   const chart::Design& design_;
-  const Making& making_;
+  const Materials& materials_;
   const SizeTarget& target_;
   const Pitches pitches_;
 };
 
 }  // namespace
 
-absl::StatusOr<SizeChoice> ChooseSize(const chart::Design& design, const Making& making,
+absl::StatusOr<SizeChoice> ChooseSize(const chart::Design& design, const Materials& materials,
                                       const SizeTarget& target) {
   if (auto status = chart::Validate(design); !status.ok()) return status;
-  if (auto status = ValidateFor(design, making); !status.ok()) {
-    return UnderField(status, "making");
+  if (auto status = ValidateFor(design, materials); !status.ok()) {
+    return UnderField(status, "materials");
   }
-  if (auto status = CheckTarget(making, target); !status.ok()) return status;
-  return SizeChooser(design, making, target).Choose();
+  if (auto status = CheckTarget(materials, target); !status.ok()) return status;
+  return SizeChooser(design, materials, target).Choose();
 }
 
 }  // namespace rowproof::estimate

@@ -115,15 +115,16 @@ class Writer {
   const uint32_t format_;
 };
 
-bool GoesBeyondFormat1(const estimate::Making& making) {
+bool GoesBeyondFormat1(const estimate::Materials& materials) {
   const auto has_tex = [](const estimate::Yarn& yarn) { return yarn.tex.has_value(); };
-  return !making.more_yarns.empty() || !making.calibration.empty() ||
-         making.assumptions.path_covariance.has_value() || has_tex(making.yarn_a) ||
-         has_tex(making.yarn_b) ||
-         (making.border_yarn.has_value() && has_tex(*making.border_yarn)) ||
-         making.foundation.colour.value_or(chart::Colour::kA) > kFormat1LastColour ||
-         making.border.colour > kFormat1LastYarn || making.added_fringe.size() > kFormat1Yarns ||
-         std::any_of(making.added_fringe.begin(), making.added_fringe.end(),
+  return !materials.more_yarns.empty() || !materials.calibration.empty() ||
+         materials.assumptions.path_covariance.has_value() || has_tex(materials.yarn_a) ||
+         has_tex(materials.yarn_b) ||
+         (materials.border_yarn.has_value() && has_tex(*materials.border_yarn)) ||
+         materials.foundation.colour.value_or(chart::Colour::kA) > kFormat1LastColour ||
+         materials.border.colour > kFormat1LastYarn ||
+         materials.added_fringe.size() > kFormat1Yarns ||
+         std::any_of(materials.added_fringe.begin(), materials.added_fringe.end(),
                      [](const auto& fringe) { return fringe.colour > kFormat1LastYarn; });
 }
 
@@ -139,11 +140,11 @@ size_t SizeHint(const VersionContent& content) {
 }  // namespace
 
 uint32_t FormatOf(const VersionContent& content) {
-  if (content.making.calibration_scope.has_value()) return 4;
+  if (content.materials.calibration_scope.has_value()) return 4;
   if (!content.designer_text_terms.has_value()) return 3;
   const chart::Design& design = content.design;
   const bool beyond = chart::HasMoreThanTwoColours(design) || chart::NamesColours(design) ||
-                      design.foundation_colour.has_value() || GoesBeyondFormat1(content.making);
+                      design.foundation_colour.has_value() || GoesBeyondFormat1(content.materials);
   return beyond ? 2 : 1;
 }
 

@@ -18,7 +18,7 @@
 //
 // Format 1 has two colours and the border's yarn. Format 2 has more: colours C to H and their
 // yarns, the colour that each cell of a picture names, the colour of the foundation under a chart,
-// a yarn's declared tex, and the calibration that a making's assumptions came from, with the
+// a yarn's declared tex, and the calibration that the materials' assumptions came from, with the
 // covariance of its coefficients if there is one. Format 3 may leave out the terms of a
 // designer's own text (tag 9), which then are what the text itself declares or shows. Format 4 adds
 // what a calibration was measured in. A content that a lower format can say is encoded in it and in
@@ -44,7 +44,7 @@ uint32_t FormatOf(const VersionContent& content);
 std::string Encode(const VersionContent& content);
 
 // Accepts exactly what Encode makes: Encode(*Decode(x)) == x wherever Decode succeeds. The design
-// that it gives is well formed; ranges of the making's numbers are not checked again, so that a
+// that it gives is well formed; ranges of the materials' numbers are not checked again, so that a
 // limit which was narrowed later keeps no version from being read.
 // INVALID_ARGUMENT with field "encoding": an unknown format, one that the content does not need, a
 // missing, foreign or repeated field,

@@ -140,43 +140,43 @@ void ScopeFields(Archive& a, T& scope) {
 }
 
 template <typename Archive, typename T>
-void MakingFields(Archive& a, T& making) {
+void MaterialsFields(Archive& a, T& materials) {
   const auto yarn = [](auto& r, auto& value) { YarnFields(r, value); };
   const auto gauge = [](auto& r, auto& value) { GaugeFields(r, value); };
-  a.Record(1, making.yarn_a, yarn);
-  a.Record(2, making.yarn_b, yarn);
-  a.Optional(3, making.border_yarn, [&](auto& value) { a.Record(3, value, yarn); });
-  a.Optional(4, making.hook_mm, [&a](auto& value) { a.Real(4, value); });
-  a.Record(5, making.gauge, gauge);
-  a.Optional(6, making.gauge_after_blocking, [&](auto& value) { a.Record(6, value, gauge); });
-  a.Flag(7, making.gauge_is_of_another_fabric);
-  a.Optional(8, making.ends, [&a](auto& value) { a.Enum(8, value, chart::Ends::kWaiting); });
-  a.Record(9, making.foundation, [](auto& r, auto& value) { FoundationFields(r, value); });
-  a.Enum(10, making.tail_use, estimate::TailUse::kFringe);
-  a.Real(11, making.fringe_length_mm);
-  a.Optional(12, making.tail_mm, [&a](auto& value) { a.Real(12, value); });
-  a.Real(13, making.slack);
-  a.Record(14, making.border, [](auto& r, auto& value) { BorderFields(r, value); });
-  a.List(15, making.added_fringe, a.format() == 1 ? kFormat1Yarns : estimate::kYarnColours,
+  a.Record(1, materials.yarn_a, yarn);
+  a.Record(2, materials.yarn_b, yarn);
+  a.Optional(3, materials.border_yarn, [&](auto& value) { a.Record(3, value, yarn); });
+  a.Optional(4, materials.hook_mm, [&a](auto& value) { a.Real(4, value); });
+  a.Record(5, materials.gauge, gauge);
+  a.Optional(6, materials.gauge_after_blocking, [&](auto& value) { a.Record(6, value, gauge); });
+  a.Flag(7, materials.gauge_is_of_another_fabric);
+  a.Optional(8, materials.ends, [&a](auto& value) { a.Enum(8, value, chart::Ends::kWaiting); });
+  a.Record(9, materials.foundation, [](auto& r, auto& value) { FoundationFields(r, value); });
+  a.Enum(10, materials.tail_use, estimate::TailUse::kFringe);
+  a.Real(11, materials.fringe_length_mm);
+  a.Optional(12, materials.tail_mm, [&a](auto& value) { a.Real(12, value); });
+  a.Real(13, materials.slack);
+  a.Record(14, materials.border, [](auto& r, auto& value) { BorderFields(r, value); });
+  a.List(15, materials.added_fringe, a.format() == 1 ? kFormat1Yarns : estimate::kYarnColours,
          [](auto& r, auto& value) { FringeFields(r, value); });
-  a.Optional(16, making.swatch, [&a](auto& value) {
+  a.Optional(16, materials.swatch, [&a](auto& value) {
     a.Record(16, value, [](auto& r, auto& swatch) { SwatchFields(r, swatch); });
   });
-  a.Optional(17, making.stitches_per_minute, [&a](auto& value) { a.Real(17, value); });
-  a.Optional(18, making.minutes_per_row_start, [&a](auto& value) { a.Real(18, value); });
-  a.Real(19, making.assurance);
-  a.Enum(20, making.item, estimate::ItemKind::kBabyItem);
-  a.Enum(21, making.intended_user, estimate::IntendedUser::kSmallChild);
-  a.Record(22, making.assumptions, [](auto& r, auto& value) { AssumptionFields(r, value); });
+  a.Optional(17, materials.stitches_per_minute, [&a](auto& value) { a.Real(17, value); });
+  a.Optional(18, materials.minutes_per_row_start, [&a](auto& value) { a.Real(18, value); });
+  a.Real(19, materials.assurance);
+  a.Enum(20, materials.item, estimate::ItemKind::kBabyItem);
+  a.Enum(21, materials.intended_user, estimate::IntendedUser::kSmallChild);
+  a.Record(22, materials.assumptions, [](auto& r, auto& value) { AssumptionFields(r, value); });
   if (a.format() == 1) return;
-  a.List(23, making.more_yarns, estimate::kMostMoreYarns, yarn);
-  a.Text(24, making.calibration, estimate::kLongestCalibrationName);
-  a.Optional(25, making.assumptions.path_covariance, [&a](auto& values) {
+  a.List(23, materials.more_yarns, estimate::kMostMoreYarns, yarn);
+  a.Text(24, materials.calibration, estimate::kLongestCalibrationName);
+  a.Optional(25, materials.assumptions.path_covariance, [&a](auto& values) {
     a.List(25, values, estimate::kCovarianceNumbers,
            [](auto& r, auto& value) { r.Real(1, value); });
   });
   if (a.format() < 4) return;
-  a.Optional(26, making.calibration_scope, [&a](auto& value) {
+  a.Optional(26, materials.calibration_scope, [&a](auto& value) {
     a.Record(26, value, [](auto& r, auto& scope) { ScopeFields(r, scope); });
   });
 }
@@ -185,7 +185,7 @@ template <typename Archive, typename T>
 void ContentFields(Archive& a, T& content) {
   a.Text(1, content.title, kLongestTitle);
   a.Record(2, content.design, [](auto& r, auto& value) { DesignFields(r, value); });
-  a.Record(3, content.making, [](auto& r, auto& value) { MakingFields(r, value); });
+  a.Record(3, content.materials, [](auto& r, auto& value) { MaterialsFields(r, value); });
   a.Text(4, content.introduction, kLongestPassage);
   a.Text(5, content.notes, kLongestPassage);
   a.Text(6, content.finishing, kLongestPassage);

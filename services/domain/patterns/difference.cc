@@ -9,14 +9,14 @@ bool WorkedOtherwise(const chart::Design& before, const chart::Design& after) {
   return before.technique != after.technique || before.form != after.form;
 }
 
-// The making with the foundation that is worked: one of worked stitches that the design declares
-// counts, whatever an older version's making says.
-estimate::Making MakingAsWorked(const VersionContent& content) {
-  estimate::Making making = content.making;
+// The materials with the foundation that is worked: one of worked stitches that the design declares
+// counts, whatever an older version's materials says.
+estimate::Materials MaterialsAsWorked(const VersionContent& content) {
+  estimate::Materials materials = content.materials;
   if (content.design.foundation_colour.has_value()) {
-    making.foundation = {estimate::FoundationKind::kWorked, content.design.foundation_colour};
+    materials.foundation = {estimate::FoundationKind::kWorked, content.design.foundation_colour};
   }
-  return making;
+  return materials;
 }
 
 void AddWords(const VersionContent& before, const VersionContent& after, FieldList& fields) {
@@ -68,7 +68,7 @@ VersionDifference Compare(const VersionContent& before, const VersionContent& af
   fields.Add("title", "title", before.title, after.title,
              [](const std::string& text) { return text; });
   AddDesignDifferences(before.design, after.design, rows_differ, fields);
-  AddMakingDifferences(MakingAsWorked(before), MakingAsWorked(after), fields);
+  AddMaterialsDifferences(MaterialsAsWorked(before), MaterialsAsWorked(after), fields);
   AddWords(before, after, fields);
   difference.fields = fields.Take();
   return difference;

@@ -17,7 +17,7 @@ inline constexpr size_t kMostTextDifferences = 200;
 // One difference that is not in a row, ready to be read: values carry their units, lengths and
 // masses metric and US; long texts are cut.
 struct FieldDifference {
-  std::string field;  // stable path: "design.ends", "making.gauge.rows_per_decimetre"
+  std::string field;  // stable path: "design.ends", "materials.gauge.rows_per_decimetre"
   std::string label;  // what a maker calls it: "row gauge"
   std::string was;    // empty: there was none
   std::string now;    // empty: there is none

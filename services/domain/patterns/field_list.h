@@ -56,8 +56,8 @@ class FieldList {
 // Each adds its part, in the order of the structure.
 void AddDesignDifferences(const chart::Design& was, const chart::Design& now, bool rows_differ,
                           FieldList& fields);
-void AddMakingDifferences(const estimate::Making& was, const estimate::Making& now,
-                          FieldList& fields);
+void AddMaterialsDifferences(const estimate::Materials& was, const estimate::Materials& now,
+                             FieldList& fields);
 // Line by line, aligned as rows are; `label` names the text ("introduction").
 void AddTextDifferences(const std::string& field, const std::string& label, const std::string& was,
                         const std::string& now, FieldList& fields);

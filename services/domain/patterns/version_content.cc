@@ -25,7 +25,7 @@ absl::Status CheckPassage(const char* field, const std::string& text, size_t lon
                       fmt::format("at most {} lines", kMostLines));
 }
 
-// The names in the design and the making are checked there for length only.
+// The names in the design and the materials are checked there for length only.
 absl::Status CheckNames(const VersionContent& content) {
   for (size_t i = 0; i < content.design.sizes.size(); ++i) {
     if (auto status = ValidateText(fmt::format("design.sizes[{}].name", i),
@@ -35,9 +35,9 @@ absl::Status CheckNames(const VersionContent& content) {
     }
   }
   for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
-    const estimate::Yarn* yarn = estimate::FindYarn(content.making, colour);
+    const estimate::Yarn* yarn = estimate::FindYarn(content.materials, colour);
     if (yarn == nullptr) continue;
-    const std::string field = "making." + estimate::YarnField(colour);
+    const std::string field = "materials." + estimate::YarnField(colour);
     for (const auto& [part, text] :
          {std::pair{".name", &yarn->name}, std::pair{".fibre", &yarn->fibre}}) {
       if (auto s = ValidateText(field + part, *text, estimate::kLongestYarnText, false); !s.ok()) {
@@ -55,8 +55,8 @@ absl::Status Validate(const VersionContent& content) {
   if (auto status = chart::Validate(content.design); !status.ok()) {
     return UnderField(status, "design");
   }
-  if (auto status = estimate::Validate(content.making); !status.ok()) {
-    return UnderField(status, "making");
+  if (auto status = estimate::Validate(content.materials); !status.ok()) {
+    return UnderField(status, "materials");
   }
   if (auto status = CheckNames(content); !status.ok()) return status;
   const struct {

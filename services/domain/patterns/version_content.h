@@ -23,7 +23,7 @@ inline constexpr size_t kMostLines = 10'000;  // of one text
 struct VersionContent {
   std::string title;  // as printed
   chart::Design design;
-  estimate::Making making;
+  estimate::Materials materials;
   std::string introduction;  // before the rows; may be empty, as all that follow
   std::string notes;
   std::string finishing;  // border, ends, blocking, care
@@ -38,10 +38,10 @@ struct VersionContent {
 };
 
 // INVALID_ARGUMENT with the field's path ("title", "design.sizes[1].row_repeats",
-// "making.gauge.stitches_per_decimetre", "designer_text") for a text that is too long, is not UTF-8
-// or holds control characters (line feeds and tabs are allowed in passages and in the designer's
-// text), for a design that is not well formed and a making with a value out of range. A design that
-// cannot be worked is well formed: that is what chart::Check finds.
+// "materials.gauge.stitches_per_decimetre", "designer_text") for a text that is too long, is not
+// UTF-8 or holds control characters (line feeds and tabs are allowed in passages and in the
+// designer's text), for a design that is not well formed and materials with a value out of range. A
+// design that cannot be worked is well formed: that is what chart::Check finds.
 absl::Status Validate(const VersionContent& content);
 
 }  // namespace rowproof::patterns

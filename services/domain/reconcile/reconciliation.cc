@@ -28,11 +28,12 @@ const Prior& PriorOf(Quantity quantity) {
   }
 }
 
-// Length of every yarn of one size at a stitch gauge, with as many rows to a stitch as the making.
+// Length of every yarn of one size at a stitch gauge, with as many rows to a stitch as the
+// materials.
 class LengthsAtGauge {
  public:
-  LengthsAtGauge(const chart::Design& design, int size, const estimate::Making& making)
-      : design_(design), size_(size), making_(making) {}
+  LengthsAtGauge(const chart::Design& design, int size, const estimate::Materials& materials)
+      : design_(design), size_(size), materials_(materials) {}
 
   double Metres(estimate::YarnColour colour, double stitches_per_decimetre) {
     auto found = made_.find(stitches_per_decimetre);
@@ -47,14 +48,14 @@ class LengthsAtGauge {
   using Lengths = std::map<estimate::YarnColour, double>;
 
   Lengths Make(double stitches_per_decimetre) const {
-    estimate::Making making = making_;
-    estimate::Gauge& gauge = making.gauge;
+    estimate::Materials materials = materials_;
+    estimate::Gauge& gauge = materials.gauge;
     const double rows =
         gauge.rows_per_decimetre * stitches_per_decimetre / gauge.stitches_per_decimetre;
     gauge.stitches_per_decimetre = stitches_per_decimetre;
     gauge.rows_per_decimetre =
         std::clamp(rows, estimate::kLeastGaugePer100Mm, estimate::kMostGaugePer100Mm);
-    const auto estimated = estimate::EstimateFigures(design_, size_, making,
+    const auto estimated = estimate::EstimateFigures(design_, size_, materials,
                                                      testcalls::WorkedRowCount(design_, size_));
     Lengths lengths;
     if (!estimated.ok()) return lengths;
@@ -66,7 +67,7 @@ class LengthsAtGauge {
 
   const chart::Design& design_;
   int size_;
-  const estimate::Making& making_;
+  const estimate::Materials& materials_;
   std::map<double, Lengths> made_;
 };
 
@@ -102,8 +103,8 @@ absl::Status SetOutliers(const Measured& measured, QuantityResult& quantity) {
   return absl::OkStatus();
 }
 
-SizeAmount WithBalls(SizeAmount amount, const estimate::Making& making) {
-  const estimate::Yarn& yarn = estimate::YarnOf(making, amount.colour);
+SizeAmount WithBalls(SizeAmount amount, const estimate::Materials& materials) {
+  const estimate::Yarn& yarn = estimate::YarnOf(materials, amount.colour);
   const auto metres = static_cast<double>(amount.amounts.suffices.rounded_m);
   if (yarn.ball_length_m.has_value() && yarn.ball_mass_g.has_value()) {
     amount.mass_g =
@@ -118,7 +119,7 @@ SizeAmount WithBalls(SizeAmount amount, const estimate::Making& making) {
 // The version that is printed, at its own gauge, and the testers' gauges.
 struct Print {
   const chart::Design& design;
-  const estimate::Making& making;
+  const estimate::Materials& materials;
   std::vector<estimate::SizeEstimate> sizes;
   std::vector<double> tester_gauges;
 };
@@ -130,19 +131,19 @@ bool Takes(const estimate::SizeEstimate& size, estimate::YarnColour colour) {
 
 absl::Status SetAmounts(const Print& print, const Agreement& agreement, QuantityResult& quantity) {
   const auto colour = YarnOfQuantity(quantity.quantity);
-  const double design_gauge = print.making.gauge.stitches_per_decimetre;
+  const double design_gauge = print.materials.gauge.stitches_per_decimetre;
   if (!colour.has_value() || !IsComparable(design_gauge)) return absl::OkStatus();
   AmountSettings settings;
-  settings.assurance = print.making.assurance;
+  settings.assurance = print.materials.assurance;
   for (size_t i = 0; i < print.sizes.size(); ++i) {
     if (!Takes(print.sizes[i], *colour)) continue;
-    LengthsAtGauge lengths(print.design, static_cast<int>(i), print.making);
+    LengthsAtGauge lengths(print.design, static_cast<int>(i), print.materials);
     auto amounts = AmountsToPrint(
         agreement, design_gauge, [&](double gauge) { return lengths.Metres(*colour, gauge); },
         print.tester_gauges, settings);
     if (!amounts.ok()) return amounts.status();
     quantity.amounts.push_back(
-        WithBalls({print.sizes[i].size, *colour, *amounts, {}, {}}, print.making));
+        WithBalls({print.sizes[i].size, *colour, *amounts, {}, {}}, print.materials));
   }
   return absl::OkStatus();
 }
@@ -183,7 +184,7 @@ void AddGauges(const std::vector<TesterReport>& reports, Print& print, Reconcili
       if (IsComparable(of_rows)) rows.push_back({tester.seat, of_rows});
     }
   }
-  const estimate::Gauge& design = print.making.gauge;
+  const estimate::Gauge& design = print.materials.gauge;
   if (IsComparable(design.stitches_per_decimetre)) {
     auto compared = CompareGauge(design.stitches_per_decimetre, stitches);
     if (compared.ok()) made->stitch_gauge = *compared;
@@ -222,12 +223,12 @@ void AddTester(const TesterReport& tester, const std::vector<SetAside>& set_asid
 }  // namespace
 
 absl::StatusOr<Reconciliation> ReconcileReports(const chart::Design& design,
-                                                const estimate::Making& making,
+                                                const estimate::Materials& materials,
                                                 const std::vector<TesterReport>& reports,
                                                 const std::vector<SetAside>& set_aside) {
-  auto sizes = estimate::EstimateSizes(design, making);
+  auto sizes = estimate::EstimateSizes(design, materials);
   if (!sizes.ok()) return sizes.status();
-  Print print{design, making, std::move(*sizes), {}};
+  Print print{design, materials, std::move(*sizes), {}};
   Reconciliation made;
   made.set_aside = set_aside;
   std::map<Quantity, Measured> measured;

@@ -58,7 +58,7 @@ struct TesterReport {
   int version = 0;  // that was worked from
   // Of that version; not owned.
   const chart::Design* design = nullptr;
-  const estimate::Making* making = nullptr;
+  const estimate::Materials* materials = nullptr;
   testcalls::Report report;
   std::vector<testcalls::Slip> slips;
 };
@@ -154,11 +154,11 @@ struct Reconciliation {
 };
 
 // Fills reports, set_aside, left_out, quantities and gauges: every quantity that `design` made as
-// `making` says has (the version whose amounts are printed), or that a tester measured. Reports of
-// finished pieces and of others alike are compared with the estimate up to the last row reached.
-// INVALID_ARGUMENT where design or making are refused by the estimate.
+// `materials` says has (the version whose amounts are printed), or that a tester measured. Reports
+// of finished pieces and of others alike are compared with the estimate up to the last row reached.
+// INVALID_ARGUMENT where design or materials are refused by the estimate.
 absl::StatusOr<Reconciliation> ReconcileReports(const chart::Design& design,
-                                                const estimate::Making& making,
+                                                const estimate::Materials& materials,
                                                 const std::vector<TesterReport>& reports,
                                                 const std::vector<SetAside>& set_aside);
 

@@ -22,16 +22,16 @@ struct Judged {
 
 absl::StatusOr<Judged> Estimate(const TesterReport& tester,
                                 std::optional<estimate::YarnColour> yarn) {
-  testcalls::TesterMaking made = testcalls::MakingOf(tester.report, *tester.making, yarn);
+  testcalls::TesterMaterials made = testcalls::MaterialsOf(tester.report, *tester.materials, yarn);
   if (made.gauge_assumed) {
-    estimate::Gauge& gauge = made.making.gauge;
+    estimate::Gauge& gauge = made.materials.gauge;
     gauge.stitches_uncertainty_per_decimetre =
         kUnreadGaugeUncertainty * gauge.stitches_per_decimetre;
     gauge.rows_uncertainty_per_decimetre = kUnreadGaugeUncertainty * gauge.rows_per_decimetre;
   }
   const int size = testcalls::SizeIndex(*tester.design, tester.report.size);
   auto estimated =
-      estimate::EstimateFigures(*tester.design, size, made.making, tester.report.last_row);
+      estimate::EstimateFigures(*tester.design, size, made.materials, tester.report.last_row);
   if (!estimated.ok()) return estimated.status();
   return Judged{std::move(*estimated), made.gauge_assumed, made.swatch_unknown};
 }
@@ -77,7 +77,7 @@ class Predictor {
       : tester_(tester), report_(tester.report), left_out_(*left_out) {}
 
   std::vector<Prediction> Make() {
-    const std::vector<testcalls::UsedYarn> used = testcalls::YarnUsed(report_, *tester_.making);
+    const std::vector<testcalls::UsedYarn> used = testcalls::YarnUsed(report_, *tester_.materials);
     const bool sized = report_.width_before_mm || report_.height_before_mm ||
                        report_.width_after_mm || report_.height_after_mm || report_.minutes;
     if (used.empty() && !sized) return {};

@@ -48,7 +48,7 @@ struct CallSettings {
 };
 
 // INVALID_ARGUMENT with the field's path ("title", "sizes[1].required", "deadline"). `today` is the
-// civil date of the call's making or change: a deadline must not lie before it, nor more than
+// civil date of the call's materials or change: a deadline must not lie before it, nor more than
 // kMostDeadlineYears after. The design must be valid.
 absl::Status Validate(const CallSettings& settings, const chart::Design& design,
                       absl::CivilDay today);

@@ -42,13 +42,13 @@ const YarnUse* FindUse(const Report& report, estimate::YarnColour colour) {
   return found == report.yarn.end() ? nullptr : &*found;
 }
 
-void SetYarns(const Report& report, estimate::Making& making) {
+void SetYarns(const Report& report, estimate::Materials& materials) {
   for (const YarnUse& use : report.yarn) {
     if (!use.yarn.has_value()) continue;
-    if (estimate::Yarn* yarn = estimate::FindYarn(making, use.colour); yarn != nullptr) {
+    if (estimate::Yarn* yarn = estimate::FindYarn(materials, use.colour); yarn != nullptr) {
       *yarn = *use.yarn;
     } else if (use.colour == estimate::YarnColour::kBorder) {
-      making.border_yarn = *use.yarn;
+      materials.border_yarn = *use.yarn;
     }
   }
 }
@@ -60,15 +60,16 @@ estimate::Gauge GaugeOf(const std::vector<estimate::GaugeReading>& readings) {
   return *gauge;
 }
 
-void SetGauges(const Report& report, TesterMaking& made) {
+void SetGauges(const Report& report, TesterMaterials& made) {
   made.gauge_assumed = report.gauge_before.empty();
   if (!made.gauge_assumed) {
-    made.making.gauge = GaugeOf(report.gauge_before);
-    made.making.gauge_is_of_another_fabric = false;
+    made.materials.gauge = GaugeOf(report.gauge_before);
+    made.materials.gauge_is_of_another_fabric = false;
     // The version's gauge after blocking says nothing about another hand's fabric.
-    made.making.gauge_after_blocking.reset();
+    made.materials.gauge_after_blocking.reset();
   }
-  if (!report.gauge_after.empty()) made.making.gauge_after_blocking = GaugeOf(report.gauge_after);
+  if (!report.gauge_after.empty())
+    made.materials.gauge_after_blocking = GaugeOf(report.gauge_after);
 }
 
 }  // namespace
@@ -84,14 +85,14 @@ int WorkedRowCount(const chart::Design& design, int size) {
   return chart::WorkedRows(design) * chart::ExpandedRows(design, size);
 }
 
-const estimate::Yarn* YarnInUse(const YarnUse& use, const estimate::Making& version_making) {
-  return use.yarn.has_value() ? &*use.yarn : estimate::FindYarn(version_making, use.colour);
+const estimate::Yarn* YarnInUse(const YarnUse& use, const estimate::Materials& version_materials) {
+  return use.yarn.has_value() ? &*use.yarn : estimate::FindYarn(version_materials, use.colour);
 }
 
-std::vector<UsedYarn> YarnUsed(const Report& report, const estimate::Making& version_making) {
+std::vector<UsedYarn> YarnUsed(const Report& report, const estimate::Materials& version_materials) {
   std::vector<UsedYarn> used;
   for (const YarnUse& use : report.yarn) {
-    const estimate::Yarn* yarn = YarnInUse(use, version_making);
+    const estimate::Yarn* yarn = YarnInUse(use, version_materials);
     if (use.length_m.has_value()) {
       used.push_back(FromLength(use, yarn));
     } else if (use.mass_before_g.has_value()) {
@@ -106,22 +107,22 @@ std::vector<UsedYarn> YarnUsed(const Report& report, const estimate::Making& ver
   return used;
 }
 
-TesterMaking MakingOf(const Report& report, const estimate::Making& version_making,
-                      std::optional<estimate::YarnColour> yarn) {
-  TesterMaking made;
-  made.making = version_making;
-  SetYarns(report, made.making);
-  if (report.hook_mm.has_value()) made.making.hook_mm = report.hook_mm;
-  if (report.ends.has_value()) made.making.ends = report.ends;
+TesterMaterials MaterialsOf(const Report& report, const estimate::Materials& version_materials,
+                            std::optional<estimate::YarnColour> yarn) {
+  TesterMaterials made;
+  made.materials = version_materials;
+  SetYarns(report, made.materials);
+  if (report.hook_mm.has_value()) made.materials.hook_mm = report.hook_mm;
+  if (report.ends.has_value()) made.materials.ends = report.ends;
   SetGauges(report, made);
   const YarnUse* use = yarn.has_value() ? FindUse(report, *yarn) : nullptr;
   const bool with_swatch = use != nullptr && use->with_swatch;
-  made.swatch_unknown = with_swatch && !version_making.swatch.has_value();
-  if (!with_swatch) made.making.swatch.reset();
+  made.swatch_unknown = with_swatch && !version_materials.swatch.has_value();
+  if (!with_swatch) made.materials.swatch.reset();
   const bool without_border =
       use != nullptr && !use->with_border && use->colour != estimate::YarnColour::kBorder;
-  if (without_border) made.making.border.rounds = 0;
-  if (made.making.border.rounds == 0) made.making.border.enclosing_double = false;
+  if (without_border) made.materials.border.rounds = 0;
+  if (made.materials.border.rounds == 0) made.materials.border.enclosing_double = false;
   return made;
 }
 

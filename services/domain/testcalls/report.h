@@ -78,7 +78,7 @@ struct Report {
 // so is worked in, or two answers contradict each other (a finished piece that ends before the last
 // row). The design must be valid. What is possible but unlikely is FindSlips' matter (slips.h).
 absl::Status Validate(const Report& report, const chart::Design& design,
-                      const estimate::Making& making);
+                      const estimate::Materials& materials);
 
 // Index of the size of that name in design.sizes; -1 if there is none.
 int SizeIndex(const chart::Design& design, const std::string& size);
@@ -102,22 +102,22 @@ struct UsedYarn {
 
 // One entry for each measured yarn of a valid report, in its order. The ball band is that of the
 // report's own yarn or else of the version's.
-std::vector<UsedYarn> YarnUsed(const Report& report, const estimate::Making& version_making);
+std::vector<UsedYarn> YarnUsed(const Report& report, const estimate::Materials& version_materials);
 // The yarn that a use is of: its own, or the version's; nullptr where neither is known.
-const estimate::Yarn* YarnInUse(const YarnUse& use, const estimate::Making& version_making);
+const estimate::Yarn* YarnInUse(const YarnUse& use, const estimate::Materials& version_materials);
 
-// The version's making as this tester made it: own yarn, hook, ends and gauge in place of the
+// The version's materials as this tester made it: own yarn, hook, ends and gauge in place of the
 // version's. For the yarn of one colour (`yarn`) swatch and border stand in it only where the
 // report says that they are in what was used; for size and time (no colour) the border stands in it
-// and the swatch does not. The report must be valid; the making may still be refused by
+// and the swatch does not. The report must be valid; the materials may still be refused by
 // estimate::Validate.
-struct TesterMaking {
-  estimate::Making making;
+struct TesterMaterials {
+  estimate::Materials materials;
   bool gauge_assumed = false;   // no reading before blocking: the version's gauge stays
   bool swatch_unknown = false;  // a swatch is in the yarn used, but the version names no swatch
 };
-TesterMaking MakingOf(const Report& report, const estimate::Making& version_making,
-                      std::optional<estimate::YarnColour> yarn);
+TesterMaterials MaterialsOf(const Report& report, const estimate::Materials& version_materials,
+                            std::optional<estimate::YarnColour> yarn);
 
 const char* Name(WorkedFrom worked_from);  // "chart", "text", "both"
 const char* Name(chart::Hand hand);        // "right", "left"

@@ -159,14 +159,14 @@ std::string SizeNames(const chart::Design& design) {
 }  // namespace
 
 absl::Status Validate(const Report& report, const chart::Design& design,
-                      const estimate::Making& making) {
+                      const estimate::Materials& materials) {
   Violations wrong;
   const int size = SizeIndex(design, report.size);
   if (size < 0) wrong.Add(InvalidField("size", report.size, SizeNames(design)));
   if (report.version < 1) {
     wrong.Add(InvalidField("version", std::to_string(report.version), "at least 1"));
   }
-  CheckYarns(wrong, report, estimate::YarnsUsed(design, making));
+  CheckYarns(wrong, report, estimate::YarnsUsed(design, materials));
   CheckOptional(wrong, "hook_mm", report.hook_mm, 0.3, 50, "mm");
   CheckGauge(wrong, report.gauge_before, "gauge_before");
   CheckGauge(wrong, report.gauge_after, "gauge_after");

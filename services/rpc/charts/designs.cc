@@ -33,15 +33,16 @@ absl::StatusOr<v1::ConvertedChart> ConvertChart(const usecases::CalibrationLooku
   if (!read.ok()) return read.status();
   auto asked = FromProto(request);
   if (!asked.ok()) return asked.status();
-  if (request.has_making()) {
-    auto making = MakingFrom(lookup, context, "making", request.making(), read->design);
-    if (!making.ok()) return making.status();
-    asked->making = *std::move(making);
+  if (request.has_materials()) {
+    auto materials = MaterialsFrom(lookup, context, "materials", request.materials(), read->design);
+    if (!materials.ok()) return materials.status();
+    asked->materials = *std::move(materials);
   }
-  if (request.has_making_after()) {
-    auto making = MakingFrom(lookup, context, "making_after", request.making_after(), read->design);
-    if (!making.ok()) return making.status();
-    asked->making_after = *std::move(making);
+  if (request.has_materials_after()) {
+    auto materials =
+        MaterialsFrom(lookup, context, "materials_after", request.materials_after(), read->design);
+    if (!materials.ok()) return materials.status();
+    asked->materials_after = *std::move(materials);
   }
   auto converted = usecases::ConvertChart(read->design, *asked);
   if (!converted.ok()) return converted.status();

@@ -22,7 +22,7 @@ absl::StatusOr<v1::WrittenRows> WriteRows(const v1::WriteRowsRequest& request) {
 // What every question about an estimate is asked of.
 struct Estimated {
   usecases::ReadDesign read;
-  estimate::Making making;
+  estimate::Materials materials;
   int size = 0;
 };
 
@@ -32,16 +32,16 @@ absl::StatusOr<Estimated> EstimatedFrom(const usecases::CalibrationLookup& looku
                                         const std::string& size) {
   auto read = DesignFrom(request.design());
   if (!read.ok()) return read.status();
-  auto making = MakingFrom(lookup, context, "making", request.making(), read->design);
-  if (!making.ok()) return making.status();
+  auto materials = MaterialsFrom(lookup, context, "materials", request.materials(), read->design);
+  if (!materials.ok()) return materials.status();
   auto index = SizeIndex(read->design, size);
   if (!index.ok()) return index.status();
-  return Estimated{std::move(*read), std::move(*making), *index};
+  return Estimated{std::move(*read), std::move(*materials), *index};
 }
 
 absl::StatusOr<estimate::SizeEstimate> EstimateOf(const Estimated& asked) {
-  auto size = estimate::EstimateSize(asked.read.design, asked.size, asked.making);
-  if (!size.ok()) return UnderField(size.status(), "making");
+  auto size = estimate::EstimateSize(asked.read.design, asked.size, asked.materials);
+  if (!size.ok()) return UnderField(size.status(), "materials");
   return size;
 }
 
@@ -62,8 +62,8 @@ absl::StatusOr<v1::EndsComparison> CompareEnds(const usecases::CalibrationLookup
   if (!asked.ok()) return asked.status();
   const double minutes_per_end =
       request.has_minutes_per_end() ? request.minutes_per_end() : estimate::kMinutesPerEnd;
-  auto ways =
-      estimate::CompareEndsMethods(asked->read.design, asked->size, asked->making, minutes_per_end);
+  auto ways = estimate::CompareEndsMethods(asked->read.design, asked->size, asked->materials,
+                                           minutes_per_end);
   if (!ways.ok()) return ways.status();
   return ToProto(asked->read.design.sizes[static_cast<size_t>(asked->size)].name, *ways,
                  minutes_per_end);
@@ -78,7 +78,7 @@ absl::StatusOr<v1::SizeChoice> ChooseSize(const usecases::CalibrationLookup& loo
   if (request.has_width_mm()) target.width_mm = request.width_mm();
   if (request.has_height_mm()) target.height_mm = request.height_mm();
   target.after_blocking = request.after_blocking();
-  auto choice = estimate::ChooseSize(asked->read.design, asked->making, target);
+  auto choice = estimate::ChooseSize(asked->read.design, asked->materials, target);
   if (!choice.ok()) return choice.status();
   return ToProto(*choice);
 }

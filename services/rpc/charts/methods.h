@@ -9,7 +9,7 @@
 #include "rowproof/v1/chart_service.pb.h"
 #include "services/domain/chart/design.h"
 #include "services/rpc/service.h"
-#include "services/usecases/charts/sent_making.h"
+#include "services/usecases/charts/sent_materials.h"
 
 namespace rowproof::rpc {
 
@@ -23,12 +23,13 @@ std::vector<Method> TextMethods();
 std::vector<Method> EstimateMethods(const usecases::CalibrationLookup& lookup);
 
 // With the kept calibration that it names, which only the lookup knows. A foundation of worked
-// stitches that the making or the design declares is then in both. INVALID_ARGUMENT with the field
-// below `field`; NOT_FOUND for a calibration that is not the caller's.
-absl::StatusOr<estimate::Making> MakingFrom(const usecases::CalibrationLookup& lookup,
-                                            usecases::RequestContext& context,
-                                            const std::string& field, const v1::Making& making,
-                                            chart::Design& design);
+// stitches that the materials or the design declares is then in both. INVALID_ARGUMENT with the
+// field below `field`; NOT_FOUND for a calibration that is not the caller's.
+absl::StatusOr<estimate::Materials> MaterialsFrom(const usecases::CalibrationLookup& lookup,
+                                                  usecases::RequestContext& context,
+                                                  const std::string& field,
+                                                  const v1::Materials& materials,
+                                                  chart::Design& design);
 
 }  // namespace rowproof::rpc
 

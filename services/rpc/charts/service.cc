@@ -17,17 +17,18 @@ std::unique_ptr<Service> MakeChartService(const Dispatcher& dispatcher,
   return std::make_unique<Service>(dispatcher, "ChartService", methods);
 }
 
-absl::StatusOr<estimate::Making> MakingFrom(const usecases::CalibrationLookup& lookup,
-                                            usecases::RequestContext& context,
-                                            const std::string& field, const v1::Making& making,
-                                            chart::Design& design) {
-  auto sent = FromProto(making);
+absl::StatusOr<estimate::Materials> MaterialsFrom(const usecases::CalibrationLookup& lookup,
+                                                  usecases::RequestContext& context,
+                                                  const std::string& field,
+                                                  const v1::Materials& materials,
+                                                  chart::Design& design) {
+  auto sent = FromProto(materials);
   if (!sent.ok()) return UnderField(sent.status(), field);
-  if (auto s = estimate::SettleFoundation(sent->foundation_chain_declared, design, sent->making);
+  if (auto s = estimate::SettleFoundation(sent->foundation_chain_declared, design, sent->materials);
       !s.ok()) {
     return UnderField(s, field);
   }
-  if (!sent->calibration.has_value()) return std::move(sent->making);
+  if (!sent->calibration.has_value()) return std::move(sent->materials);
   if (!lookup) return NotFound("calibration", sent->calibration->name);
   return lookup(context, *std::move(sent));
 }

@@ -7,7 +7,7 @@
 
 #include "services/rpc/dispatcher.h"
 #include "services/rpc/service.h"
-#include "services/usecases/charts/sent_making.h"
+#include "services/usecases/charts/sent_materials.h"
 
 namespace rowproof::rpc {
 

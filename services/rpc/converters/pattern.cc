@@ -97,7 +97,7 @@ v1::Version ToProto(const usecases::ReadVersion& version, bool swap_colours_offe
   v1::VersionContent* content = to.mutable_content();
   content->set_title(version.content.title);
   *content->mutable_design() = ToProto(version.content.design);
-  *content->mutable_making() = ToProto(version.content.making);
+  *content->mutable_materials() = ToProto(version.content.materials);
   content->set_introduction(version.content.introduction);
   content->set_notes(version.content.notes);
   content->set_finishing(version.content.finishing);
@@ -152,15 +152,15 @@ absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& 
   auto source = FromProto(content.design());
   if (!source.ok()) return UnderField(source.status(), "content");
   submission.source = std::move(*source);
-  auto making = FromProto(content.making());
-  if (!making.ok()) return UnderField(making.status(), "content.making");
-  if (auto status = estimate::SettleFoundation(making->foundation_chain_declared,
-                                               submission.source.design, making->making);
+  auto materials = FromProto(content.materials());
+  if (!materials.ok()) return UnderField(materials.status(), "content.materials");
+  if (auto status = estimate::SettleFoundation(materials->foundation_chain_declared,
+                                               submission.source.design, materials->materials);
       !status.ok()) {
-    return UnderField(status, "content.making");
+    return UnderField(status, "content.materials");
   }
-  submission.content.making = std::move(making->making);
-  submission.calibration = std::move(making->calibration);
+  submission.content.materials = std::move(materials->materials);
+  submission.calibration = std::move(materials->calibration);
   submission.content.title = content.title();
   submission.content.introduction = content.introduction();
   submission.content.notes = content.notes();

@@ -169,10 +169,10 @@ absl::StatusOr<v1::EstimateResult> EstimateVersion(Application& application,
   auto name = ParseName<VersionName>("name", request.name());
   if (!name.ok()) return name.status();
   usecases::EstimateQuestion question;
-  if (request.has_making()) {
-    auto read = FromProto(request.making());
-    if (!read.ok()) return UnderField(read.status(), "making");
-    question.making = std::move(*read);
+  if (request.has_materials()) {
+    auto read = FromProto(request.materials());
+    if (!read.ok()) return UnderField(read.status(), "materials");
+    question.materials = std::move(*read);
   }
   auto maker = FromProto(request.another_maker());
   if (!maker.ok()) return UnderField(maker.status(), "another_maker");

@@ -12,10 +12,10 @@ int RowsWorked(const chart::Design& design, int size) {
   return chart::ExpandedRows(design, size) * chart::WorkedRows(design);
 }
 
-estimate::Making MakingAfter(const chart::Design& design, const chart::Conversion& conversion,
-                             const ConversionAsked& asked) {
-  if (asked.making_after.has_value()) return *asked.making_after;
-  estimate::Making after = *asked.making;
+estimate::Materials MaterialsAfter(const chart::Design& design, const chart::Conversion& conversion,
+                                   const ConversionAsked& asked) {
+  if (asked.materials_after.has_value()) return *asked.materials_after;
+  estimate::Materials after = *asked.materials;
   if (conversion.ends_changed) after.ends.reset();
   if (conversion.design.technique != design.technique || conversion.facing_changed ||
       conversion.ends_changed) {
@@ -26,12 +26,13 @@ estimate::Making MakingAfter(const chart::Design& design, const chart::Conversio
 
 absl::Status AddEstimates(const chart::Design& design, const ConversionAsked& asked,
                           ConvertedChart* converted) {
-  auto before = estimate::EstimateSizes(design, *asked.making);
-  if (!before.ok()) return UnderField(before.status(), "making");
+  auto before = estimate::EstimateSizes(design, *asked.materials);
+  if (!before.ok()) return UnderField(before.status(), "materials");
   auto after = estimate::EstimateSizes(converted->conversion.design,
-                                       MakingAfter(design, converted->conversion, asked));
+                                       MaterialsAfter(design, converted->conversion, asked));
   if (!after.ok()) {
-    return UnderField(after.status(), asked.making_after.has_value() ? "making_after" : "making");
+    return UnderField(after.status(),
+                      asked.materials_after.has_value() ? "materials_after" : "materials");
   }
   for (size_t size = 0; size < converted->sizes.size(); ++size) {
     converted->sizes[size].before = std::move((*before)[size]);
@@ -44,9 +45,9 @@ absl::Status AddEstimates(const chart::Design& design, const ConversionAsked& as
 
 absl::StatusOr<ConvertedChart> ConvertChart(const chart::Design& design,
                                             const ConversionAsked& asked) {
-  if (asked.making_after.has_value() && !asked.making.has_value()) {
-    return MissingField("making",
-                        "given with making_after: the yarn and gauge of the chart as it is");
+  if (asked.materials_after.has_value() && !asked.materials.has_value()) {
+    return MissingField("materials",
+                        "given with materials_after: the yarn and gauge of the chart as it is");
   }
   auto conversion = chart::Convert(design, asked.target);
   if (!conversion.ok()) return conversion.status();
@@ -60,7 +61,7 @@ absl::StatusOr<ConvertedChart> ConvertChart(const chart::Design& design,
                                RowsWorked(after, size), std::nullopt, std::nullopt});
   }
   converted.check = chart::Check(after);
-  if (asked.making.has_value()) {
+  if (asked.materials.has_value()) {
     if (auto status = AddEstimates(design, asked, &converted); !status.ok()) return status;
   }
   return converted;

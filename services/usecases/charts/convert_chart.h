@@ -19,10 +19,10 @@ struct ConversionAsked {
   chart::ConversionTarget target;
   chart::Terms terms = chart::Terms::kUs;
   // Yarn and gauge of the chart as it is; absent: no estimates.
-  std::optional<estimate::Making> making;
+  std::optional<estimate::Materials> materials;
   // After; absent: as before, with the gauge marked as that of another fabric where the technique,
   // the facing or the ends have changed.
-  std::optional<estimate::Making> making_after;
+  std::optional<estimate::Materials> materials_after;
 };
 
 struct ConvertedSize {
@@ -42,8 +42,8 @@ struct ConvertedChart {
 };
 
 // The design must be valid. Errors: as chart::Convert; INVALID_ARGUMENT with the field below
-// "making" or "making_after", "making" also where only the other one is given; RESOURCE_EXHAUSTED
-// as estimate::EstimateSizes.
+// "materials" or "materials_after", "materials" also where only the other one is given;
+// RESOURCE_EXHAUSTED as estimate::EstimateSizes.
 absl::StatusOr<ConvertedChart> ConvertChart(const chart::Design& design,
                                             const ConversionAsked& asked);
 

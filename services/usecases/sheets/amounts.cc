@@ -101,26 +101,26 @@ void AddLooseNotes(const QuantityResult& quantity, drawing::PatternSheet& sheet)
   }
 }
 
-std::string ForWhom(const estimate::Making& making, bool reconciled) {
+std::string ForWhom(const estimate::Materials& materials, bool reconciled) {
   return fmt::format(
       "At the gauge before blocking, these amounts are enough for {:.3g} of 100 makers{}. They {} "
       "a "
       "swatch.",
-      100 * making.assurance, reconciled ? ", judged by what testers used" : " (estimated)",
-      making.swatch.has_value() ? "include" : "do not include");
+      100 * materials.assurance, reconciled ? ", judged by what testers used" : " (estimated)",
+      materials.swatch.has_value() ? "include" : "do not include");
 }
 
 }  // namespace
 
 void AddAmounts(const ReleaseBasis& basis, drawing::PatternSheet& sheet) {
-  const estimate::Making& making = basis.version.content.making;
+  const estimate::Materials& materials = basis.version.content.materials;
   bool measured = false;
   std::set<std::string> notes;
   std::set<estimate::YarnColour> colours;
   for (const estimate::SizeEstimate& size : basis.version.row.estimates) {
     for (const estimate::ColourEstimate& colour : size.colours) {
-      sheet.amounts.push_back(Row(size.size, estimate::YarnOf(making, colour.colour), colour.colour,
-                                  PrintedOf(basis, size.size, colour)));
+      sheet.amounts.push_back(Row(size.size, estimate::YarnOf(materials, colour.colour),
+                                  colour.colour, PrintedOf(basis, size.size, colour)));
       colours.insert(colour.colour);
     }
   }
@@ -133,7 +133,7 @@ void AddAmounts(const ReleaseBasis& basis, drawing::PatternSheet& sheet) {
       notes.insert(fmt::format("{}: {}", reconcile::Name(quantity->quantity), quantity->note));
     }
   }
-  sheet.amount_notes.push_back(ForWhom(making, measured));
+  sheet.amount_notes.push_back(ForWhom(materials, measured));
   sheet.amount_notes.insert(sheet.amount_notes.end(), notes.begin(), notes.end());
   const bool same_version = basis.reconciliation.has_value() &&
                             basis.reconciliation->version_number == basis.version.row.number;

@@ -43,11 +43,11 @@ std::string EndsSentence(chart::Ends ends) {
   return "";
 }
 
-std::string Summary(const chart::Design& design, const estimate::Making& making) {
+std::string Summary(const chart::Design& design, const estimate::Materials& materials) {
   std::string technique = chart::Name(design.technique);
   technique[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(technique[0])));
   return fmt::format("{} mosaic, {} {}", technique, FormSentence(design),
-                     EndsSentence(making.ends.value_or(design.ends)));
+                     EndsSentence(materials.ends.value_or(design.ends)));
 }
 
 std::vector<std::string> Cautions(const std::vector<estimate::SizeEstimate>& sizes) {
@@ -69,29 +69,29 @@ std::string GaugeLine(const estimate::Gauge& gauge, const char* when) {
 }
 
 void AddMaterials(const ReleaseBasis& basis, drawing::PatternSheet& sheet) {
-  const estimate::Making& making = basis.version.content.making;
-  if (making.gauge_after_blocking.has_value()) {
-    sheet.gauge.push_back(GaugeLine(*making.gauge_after_blocking, "after"));
+  const estimate::Materials& materials = basis.version.content.materials;
+  if (materials.gauge_after_blocking.has_value()) {
+    sheet.gauge.push_back(GaugeLine(*materials.gauge_after_blocking, "after"));
   }
-  sheet.gauge.push_back(GaugeLine(making.gauge, "before"));
-  sheet.hook = making.hook_mm.has_value()
-                   ? sheets::Hook(*making.hook_mm) + ", or the size that gives the gauge"
+  sheet.gauge.push_back(GaugeLine(materials.gauge, "before"));
+  sheet.hook = materials.hook_mm.has_value()
+                   ? sheets::Hook(*materials.hook_mm) + ", or the size that gives the gauge"
                    : "the size that gives the gauge";
   for (const estimate::YarnColour colour :
-       estimate::YarnsUsed(basis.version.content.design, making)) {
-    const estimate::Yarn& yarn = estimate::YarnOf(making, colour);
+       estimate::YarnsUsed(basis.version.content.design, materials)) {
+    const estimate::Yarn& yarn = estimate::YarnOf(materials, colour);
     sheet.yarns.push_back(
         {sheets::NameOfColour(colour, yarn), sheets::YarnKind(yarn), sheets::Ball(yarn)});
   }
-  sheet.chart_options.names = {making.yarn_a.name, making.yarn_b.name};
-  for (const estimate::Yarn& yarn : making.more_yarns) {
+  sheet.chart_options.names = {materials.yarn_a.name, materials.yarn_b.name};
+  for (const estimate::Yarn& yarn : materials.more_yarns) {
     sheet.chart_options.names.push_back(yarn.name);
   }
 }
 
 std::vector<std::string> Finishing(const ReleaseBasis& basis) {
   std::vector<std::string> lines = sheets::Lines(basis.version.content.finishing);
-  const estimate::Border& border = basis.version.content.making.border;
+  const estimate::Border& border = basis.version.content.materials.border;
   if (border.rounds > 0) {
     const bool own_yarn = border.colour == estimate::YarnColour::kBorder;
     lines.push_back(fmt::format(
@@ -121,7 +121,7 @@ absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseBasis& b
   sheet.version_line = fmt::format("Version {}", basis.version.row.number);
   sheet.hash_line = "SHA-256 " + HexOf(basis.version.row.content_hash);
   sheet.release_date = date;
-  sheet.summary = Summary(content.design, content.making);
+  sheet.summary = Summary(content.design, content.materials);
   sheet.level = content.level;
   sheet.cautions = Cautions(basis.version.row.estimates);
   AddSizes(basis, sheet);

@@ -64,23 +64,23 @@ length = "8 cm"
 )");
   const DesignOptions& o = file.options;
   EXPECT_EQ(o.chart.technique, "spike");
-  EXPECT_EQ(o.making.foundation, "worked");
-  EXPECT_EQ(o.making.foundation_colour, "B");
-  EXPECT_EQ(o.making.hook_mm, 5.5);
-  EXPECT_EQ(o.making.calibration, "folder/oat.json");
+  EXPECT_EQ(o.materials.foundation, "worked");
+  EXPECT_EQ(o.materials.foundation_colour, "B");
+  EXPECT_EQ(o.materials.hook_mm, 5.5);
+  EXPECT_EQ(o.materials.calibration, "folder/oat.json");
   EXPECT_EQ(o.chart.grid, "12/1");
   EXPECT_THAT(o.chart.colours, ElementsAre("C=#2f6f4f"));
   EXPECT_EQ(o.chart.stitch_band, "3-10");
   EXPECT_THAT(o.chart.sizes, ElementsAre("S:4x2", "M:1x1"));
-  EXPECT_THAT(o.making.gauges, ElementsAre("14x16.5/4 in"));
-  EXPECT_EQ(o.making.border, "2:A:double");
-  EXPECT_THAT(o.making.fringes, ElementsAre("A:40x8 cm"));
+  EXPECT_THAT(o.materials.gauges, ElementsAre("14x16.5/4 in"));
+  EXPECT_EQ(o.materials.border, "2:A:double");
+  EXPECT_THAT(o.materials.fringes, ElementsAre("A:40x8 cm"));
   EXPECT_EQ(file.lines.at("technique"), 2);
   EXPECT_EQ(file.lines.at("chart.grid"), 8);
   EXPECT_EQ(file.lines.at("yarn.A.ball"), 22);
-  MakingOptions materials = o.making;
+  MaterialsOptions materials = o.materials;
   materials.calibration.clear();  // the file is not there
-  EXPECT_EQ(MakingOf(materials).gauge_readings(0).rows(), 16.5);
+  EXPECT_EQ(MaterialsOf(materials).gauge_readings(0).rows(), 16.5);
 }
 
 TEST(DesignFile, RefusesWithLineAndWhatIsExpected) {
@@ -147,15 +147,15 @@ TEST(DesignText, IsReadToTheSameOptions) {
   said.chart.without_grid = true;
   said.chart.sizes = {"small:1x1", "a \"wide\" one:4x2"};
   said.chart.colour_names = {"cream", "slate \\ blue"};
-  said.making.gauges = {"14x16/4in", "29 sts x 33 rows / 20 cm"};
-  said.making.foundation = "worked";
-  said.making.border = "2:B:double";
-  said.making.fringes = {"A:40x8cm:row-ends"};
-  said.making.swatch = "20x22";
-  said.making.slack = 0.07;
-  said.making.for_small_child = false;
-  said.making.wpi = 9.25;
-  said.making.yarns = {"B: class=4; ball=218 yd/100 g; name=Ink", "C: tex=400"};
+  said.materials.gauges = {"14x16/4in", "29 sts x 33 rows / 20 cm"};
+  said.materials.foundation = "worked";
+  said.materials.border = "2:B:double";
+  said.materials.fringes = {"A:40x8cm:row-ends"};
+  said.materials.swatch = "20x22";
+  said.materials.slack = 0.07;
+  said.materials.for_small_child = false;
+  said.materials.wpi = 9.25;
+  said.materials.yarns = {"B: class=4; ball=218 yd/100 g; name=Ink", "C: tex=400"};
   said.printed.title = "Reed Mat (invented)";
   said.longest_skip = 4;
   said.shades = {"A=#f2e6cf"};
@@ -172,7 +172,8 @@ TEST(DesignText, IsReadToTheSameOptions) {
   EXPECT_EQ(o.printed.title, said.printed.title);
   EXPECT_EQ(o.longest_skip, said.longest_skip);
   EXPECT_EQ(o.shades, said.shades);
-  EXPECT_EQ(MakingOf(o.making).SerializeAsString(), MakingOf(said.making).SerializeAsString());
+  EXPECT_EQ(MaterialsOf(o.materials).SerializeAsString(),
+            MaterialsOf(said.materials).SerializeAsString());
 }
 
 // Every key has an example that is read, so that a comment can be made a key by its sign alone.
@@ -193,21 +194,21 @@ TEST(FillFrom, LetsOptionsOverrideTheFile) {
   file.chart.technique = "inset";
   file.chart.facing = "two-face";
   file.chart.grid = "12/1";
-  file.making.gauges = {"14x16/4in"};
-  file.making.design_yarns["A"] = {{"wpi", "9"}, {"name", "Oat"}};
+  file.materials.gauges = {"14x16/4in"};
+  file.materials.design_yarns["A"] = {{"wpi", "9"}, {"name", "Oat"}};
   DesignOptions typed;
   typed.chart.technique = "spike";
   typed.chart.without_grid = true;
-  typed.making.stitches_per_10cm = 18;
-  typed.making.wpi = 10;
+  typed.materials.stitches_per_10cm = 18;
+  typed.materials.wpi = 10;
   FillFrom(file, &typed);
   EXPECT_EQ(typed.chart.technique, "spike");
   EXPECT_EQ(typed.chart.facing, "two-face");
   EXPECT_EQ(typed.chart.grid, "");
-  EXPECT_TRUE(typed.making.gauges.empty());
-  const v1::Making making = MakingOf(typed.making);
-  EXPECT_EQ(making.yarn_a().wraps_per_inch(), 10);
-  EXPECT_EQ(making.yarn_a().name(), "Oat");
+  EXPECT_TRUE(typed.materials.gauges.empty());
+  const v1::Materials materials = MaterialsOf(typed.materials);
+  EXPECT_EQ(materials.yarn_a().wraps_per_inch(), 10);
+  EXPECT_EQ(materials.yarn_a().name(), "Oat");
 }
 
 TEST(DesignPath, IsBesideTheChart) {

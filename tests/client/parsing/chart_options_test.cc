@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "services/client/failure.h"
-#include "services/client/parsing/making_options.h"
+#include "services/client/parsing/materials_options.h"
 
 namespace rowproof::client {
 namespace {
@@ -14,9 +14,9 @@ namespace {
 ChartOptions Parsed(std::vector<std::string> arguments) {
   CLI::App app;
   ChartOptions options;
-  MakingOptions making;
+  MaterialsOptions materials;
   AddChartOptions(app, options, {});
-  AddMakingOptions(app, making, {});
+  AddMaterialsOptions(app, materials, {});
   // CLI11 takes a vector from its end.
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
   app.parse(reversed);
@@ -104,18 +104,18 @@ TEST(ChartOptions, RefuseBandsAndSizesOfAnotherForm) {
   }
 }
 
-TEST(MakingOptions, GiveBothYarnsTheSameAndLeaveOutWhatIsMissing) {
-  MakingOptions options;
+TEST(MaterialsOptions, GiveBothYarnsTheSameAndLeaveOutWhatIsMissing) {
+  MaterialsOptions options;
   options.stitches_per_10cm = 18;
   options.wpi = 9;
-  const auto making = MakingOf(options);
-  EXPECT_EQ(making.gauge().stitches_per_decimetre(), 18);
-  EXPECT_EQ(making.gauge().rows_per_decimetre(), 0);
-  EXPECT_EQ(making.yarns(0).yarn().wraps_per_inch(), 9);
-  EXPECT_EQ(making.yarns(1).yarn().wraps_per_inch(), 9);
-  EXPECT_FALSE(making.yarns(0).yarn().has_weight_class());
-  EXPECT_FALSE(making.has_tail_length_mm());
-  EXPECT_FALSE(making.has_slack());
+  const auto materials = MaterialsOf(options);
+  EXPECT_EQ(materials.gauge().stitches_per_decimetre(), 18);
+  EXPECT_EQ(materials.gauge().rows_per_decimetre(), 0);
+  EXPECT_EQ(materials.yarns(0).yarn().wraps_per_inch(), 9);
+  EXPECT_EQ(materials.yarns(1).yarn().wraps_per_inch(), 9);
+  EXPECT_FALSE(materials.yarns(0).yarn().has_weight_class());
+  EXPECT_FALSE(materials.has_tail_length_mm());
+  EXPECT_FALSE(materials.has_slack());
 }
 
 }  // namespace

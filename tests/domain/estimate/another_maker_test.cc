@@ -10,17 +10,17 @@ namespace rowproof::estimate {
 namespace {
 
 TEST(AnotherMaker, WhoDoesNothingOtherwiseMakesTheSame) {
-  Making making = RoundMaking();
-  making.hook_mm = 5;
-  making.gauge_after_blocking = Gauge{19, 24, {}, {}};
-  making.gauge_is_of_another_fabric = true;
-  EXPECT_EQ(MadeBy({}, making).value(), making);
+  Materials materials = RoundMaking();
+  materials.hook_mm = 5;
+  materials.gauge_after_blocking = Gauge{19, 24, {}, {}};
+  materials.gauge_is_of_another_fabric = true;
+  EXPECT_EQ(MadeBy({}, materials).value(), materials);
 }
 
 TEST(AnotherMaker, BringsGaugeYarnHookEndsAndPace) {
-  Making making = RoundMaking();
-  making.gauge_after_blocking = Gauge{19, 24, {}, {}};
-  making.gauge_is_of_another_fabric = true;
+  Materials materials = RoundMaking();
+  materials.gauge_after_blocking = Gauge{19, 24, {}, {}};
+  materials.gauge_is_of_another_fabric = true;
   AnotherMaker maker;
   maker.gauge = Gauge{18, 22, 0.1, 0.2};
   Yarn thick;
@@ -32,11 +32,11 @@ TEST(AnotherMaker, BringsGaugeYarnHookEndsAndPace) {
   maker.stitches_per_minute = 20;
   maker.minutes_per_row_start = 2;
   maker.assurance = 0.8;
-  const Making made = MadeBy(maker, making).value();
+  const Materials made = MadeBy(maker, materials).value();
   EXPECT_EQ(made.gauge, *maker.gauge);
   EXPECT_FALSE(made.gauge_is_of_another_fabric);
   EXPECT_EQ(made.gauge_after_blocking, std::nullopt);  // the designer's says nothing of this fabric
-  EXPECT_EQ(made.yarn_a, making.yarn_a);
+  EXPECT_EQ(made.yarn_a, materials.yarn_a);
   EXPECT_EQ(made.yarn_b, thick);
   EXPECT_EQ(made.hook_mm, 6.5);
   EXPECT_EQ(made.ends, chart::Ends::kCarried);
@@ -44,31 +44,31 @@ TEST(AnotherMaker, BringsGaugeYarnHookEndsAndPace) {
   EXPECT_EQ(made.stitches_per_minute, 20);
   EXPECT_EQ(made.minutes_per_row_start, 2);
   EXPECT_EQ(made.assurance, 0.8);
-  EXPECT_EQ(made.border, making.border);
+  EXPECT_EQ(made.border, materials.border);
   const auto sizes = EstimateSizes(TwentyRows(), made);
   ASSERT_TRUE(sizes.ok());
   EXPECT_NEAR(sizes->front().before_blocking.width_mm, 24 * 100.0 / 18, 1e-9);
 }
 
 TEST(AnotherMaker, KeepsTheDesignersBlockedGaugeWithTheDesignersGauge) {
-  Making making = RoundMaking();
-  making.gauge_after_blocking = Gauge{19, 24, {}, {}};
+  Materials materials = RoundMaking();
+  materials.gauge_after_blocking = Gauge{19, 24, {}, {}};
   AnotherMaker maker;
   maker.hook_mm = 4;
-  EXPECT_EQ(MadeBy(maker, making)->gauge_after_blocking, making.gauge_after_blocking);
+  EXPECT_EQ(MadeBy(maker, materials)->gauge_after_blocking, materials.gauge_after_blocking);
   maker.gauge_after_blocking = Gauge{17, 21, {}, {}};
-  EXPECT_EQ(MadeBy(maker, making)->gauge_after_blocking, maker.gauge_after_blocking);
+  EXPECT_EQ(MadeBy(maker, materials)->gauge_after_blocking, maker.gauge_after_blocking);
 }
 
 TEST(AnotherMaker, IsRefusedAYarnThatTheVersionDoesNotHaveOrNamesTwice) {
-  const Making making = RoundMaking();
-  const auto field = [&making](const AnotherMaker& maker) {
-    return DetailOf(MadeBy(maker, making).status()).fields.front().field;
+  const Materials materials = RoundMaking();
+  const auto field = [&materials](const AnotherMaker& maker) {
+    return DetailOf(MadeBy(maker, materials).status()).fields.front().field;
   };
   AnotherMaker maker;
-  maker.yarns = {{YarnColour::kA, making.yarn_a}, {YarnColour::kBorder, making.yarn_a}};
+  maker.yarns = {{YarnColour::kA, materials.yarn_a}, {YarnColour::kBorder, materials.yarn_a}};
   EXPECT_EQ(field(maker), "yarns[1].role");
-  maker.yarns = {{YarnColour::kA, making.yarn_a}, {YarnColour::kA, making.yarn_a}};
+  maker.yarns = {{YarnColour::kA, materials.yarn_a}, {YarnColour::kA, materials.yarn_a}};
   EXPECT_EQ(field(maker), "yarns[1].role");
 }
 

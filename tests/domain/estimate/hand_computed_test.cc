@@ -20,8 +20,8 @@ namespace {
 constexpr double kPi = std::numbers::pi;
 constexpr double kTight = 1e-9;
 
-SizeEstimate Estimated(const chart::Design& design, const Making& making) {
-  return EstimateSizes(design, making).value().front();
+SizeEstimate Estimated(const chart::Design& design, const Materials& materials) {
+  return EstimateSizes(design, materials).value().front();
 }
 
 double Total(const SizeEstimate& estimate, YarnColour colour) {
@@ -72,11 +72,11 @@ TEST(HandComputed, CarriedTwoFacePieceHasTheseParts) {
 // carried, no climb. Twelve strands of A, 80 mm hanging, along foundation and top: 12 * 210 = 2520.
 // A in all 6096 + 960 pi + 3000 + 150 + 375 + 50 pi + 2520; width 120 + 2*100, height 80 + 2*80.
 TEST(HandComputed, CutPieceWithFringeHasTheseParts) {
-  Making making = RoundMaking();
-  making.tail_use = TailUse::kFringe;
-  making.fringe_length_mm = 100;
-  making.added_fringe = {{YarnColour::kA, 12, 80, FringeEdge::kFoundationAndTop}};
-  const SizeEstimate estimate = Estimated(TwentyRows(), making);
+  Materials materials = RoundMaking();
+  materials.tail_use = TailUse::kFringe;
+  materials.fringe_length_mm = 100;
+  materials.added_fringe = {{YarnColour::kA, 12, 80, FringeEdge::kFoundationAndTop}};
+  const SizeEstimate estimate = Estimated(TwentyRows(), materials);
   for (const YarnColour colour : {YarnColour::kA, YarnColour::kB}) {
     EXPECT_NEAR(LengthOf(estimate, colour, PartKind::kTails), 3000, kTight);
     EXPECT_EQ(LengthOf(estimate, colour, PartKind::kCarried), 0);
@@ -96,9 +96,9 @@ TEST(HandComputed, CutPieceWithFringeHasTheseParts) {
 // twice, and one of 112 through both layers: 512 sc = 11776 + 2048 pi, and two tails for each of
 // two layers, 600. It adds three rows of 4 mm at each edge. Tails of rows are shut in.
 TEST(HandComputed, EnclosingDoubleBorderHasEveryRoundTwiceAndThenOne) {
-  Making making = RoundMaking();
-  making.border = {2, YarnColour::kB, true};
-  const SizeEstimate estimate = Estimated(TwentyRows(), making);
+  Materials materials = RoundMaking();
+  materials.border = {2, YarnColour::kB, true};
+  const SizeEstimate estimate = Estimated(TwentyRows(), materials);
   EXPECT_NEAR(LengthOf(estimate, YarnColour::kB, PartKind::kBorder), 12376 + 2048 * kPi, kTight);
   EXPECT_NEAR(estimate.before_blocking.width_mm, 144, kTight);
   EXPECT_NEAR(estimate.before_blocking.height_mm, 104, kTight);
@@ -109,16 +109,16 @@ TEST(HandComputed, EnclosingDoubleBorderHasEveryRoundTwiceAndThenOne) {
 // rows, so 22 tails, 11 starts, and the piece is 21 rows high. Carried: B from row 0 to 20 lies in
 // all ten A rows, A still in nine; B climbs ten times.
 TEST(HandComputed, WorkedFoundationIsOneMoreRowOfItsColour) {
-  Making making = RoundMaking();
-  making.foundation = {FoundationKind::kWorked, chart::Colour::kB};
-  const SizeEstimate cut = Estimated(TwentyRows(), making);
+  Materials materials = RoundMaking();
+  materials.foundation = {FoundationKind::kWorked, chart::Colour::kB};
+  const SizeEstimate cut = Estimated(TwentyRows(), materials);
   EXPECT_NEAR(LengthOf(cut, YarnColour::kB, PartKind::kFoundation), 912 + 144 * kPi, kTight);
   EXPECT_NEAR(LengthOf(cut, YarnColour::kB, PartKind::kTails), 22 * 150, kTight);
   EXPECT_NEAR(LengthOf(cut, YarnColour::kA, PartKind::kTails), 20 * 150, kTight);
   EXPECT_NEAR(LengthOf(cut, YarnColour::kB, PartKind::kStarts), 11 * 15, kTight);
   EXPECT_NEAR(cut.before_blocking.height_mm, 84, kTight);
-  making.ends = chart::Ends::kCarried;
-  const SizeEstimate carried = Estimated(TwentyRows(), making);
+  materials.ends = chart::Ends::kCarried;
+  const SizeEstimate carried = Estimated(TwentyRows(), materials);
   EXPECT_NEAR(LengthOf(carried, YarnColour::kB, PartKind::kCarried), 1260, kTight);
   EXPECT_NEAR(LengthOf(carried, YarnColour::kA, PartKind::kCarried), 1134, kTight);
   EXPECT_NEAR(LengthOf(carried, YarnColour::kB, PartKind::kClimb), 130, kTight);
@@ -130,9 +130,9 @@ TEST(HandComputed, TubeIsJoinedAtEveryRound) {
   chart::Design design = TwentyRows();
   design.form = chart::Form::kTube;
   design.ends = chart::Ends::kWaiting;
-  Making making = RoundMaking();
-  making.border = {2, YarnColour::kA, false};
-  const SizeEstimate estimate = Estimated(design, making);
+  Materials materials = RoundMaking();
+  materials.border = {2, YarnColour::kA, false};
+  const SizeEstimate estimate = Estimated(design, materials);
   EXPECT_NEAR(LengthOf(estimate, YarnColour::kA, PartKind::kFoundation), 370 + 50 * kPi, kTight);
   EXPECT_NEAR(LengthOf(estimate, YarnColour::kB, PartKind::kStarts), 250 + 20 * kPi, kTight);
   EXPECT_NEAR(LengthOf(estimate, YarnColour::kA, PartKind::kBorder), 96 * (23 + 4 * kPi) + 300,
@@ -146,9 +146,9 @@ TEST(HandComputed, TubeIsJoinedAtEveryRound) {
 // A swatch of 12 by 10 is a quarter of the piece: a quarter of its stitches, and two tails a
 // colour.
 TEST(HandComputed, SwatchHasThePatternsProportions) {
-  Making making = RoundMaking();
-  making.swatch = Swatch{12, 10};
-  const SizeEstimate estimate = Estimated(TwentyRows(), making);
+  Materials materials = RoundMaking();
+  materials.swatch = Swatch{12, 10};
+  const SizeEstimate estimate = Estimated(TwentyRows(), materials);
   EXPECT_NEAR(LengthOf(estimate, YarnColour::kA, PartKind::kSwatch), 1524 + 240 * kPi + 300,
               kTight);
   EXPECT_NEAR(LengthOf(estimate, YarnColour::kB, PartKind::kSwatch), 1452 + 240 * kPi + 300,
@@ -161,10 +161,10 @@ TEST(HandComputed, SwatchHasThePatternsProportions) {
 TEST(HandComputed, JoinsAddTwoTailsForEachBallAfterTheFirst) {
   chart::Design design = TwentyRows();
   design.ends = chart::Ends::kCarried;
-  Making making = RoundMaking();
-  making.yarn_a.ball_length_m = 3;
-  making.yarn_a.ball_mass_g = 1.2;
-  const SizeEstimate estimate = Estimated(design, making);
+  Materials materials = RoundMaking();
+  materials.yarn_a.ball_length_m = 3;
+  materials.yarn_a.ball_mass_g = 1.2;
+  const SizeEstimate estimate = Estimated(design, materials);
   const ColourEstimate& a = *FindColour(estimate, YarnColour::kA);
   EXPECT_NEAR(LengthOf(estimate, YarnColour::kA, PartKind::kJoins), 1200, kTight);
   EXPECT_NEAR(a.length_mm, 9372 + 1010 * kPi, kTight);
@@ -180,19 +180,19 @@ TEST(HandComputed, JoinsAddTwoTailsForEachBallAfterTheFirst) {
 TEST(HandComputed, PublishedAmountIsBoughtInWholeBallsAndGrams) {
   chart::Design design = TwentyRows();
   design.ends = chart::Ends::kCarried;
-  Making making = RoundMaking();
-  making.gauge = Gauge{20, 25, 0.0, 0.0};
-  making.assumptions.model_relative_uncertainty = 0;
-  making.assumptions.maker_relative_spread = 0;
-  making.yarn_a.ball_length_m = 3;
-  making.yarn_a.ball_mass_g = 1.2;
-  SizeEstimate estimate = Estimated(design, making);
+  Materials materials = RoundMaking();
+  materials.gauge = Gauge{20, 25, 0.0, 0.0};
+  materials.assumptions.model_relative_uncertainty = 0;
+  materials.assumptions.maker_relative_spread = 0;
+  materials.yarn_a.ball_length_m = 3;
+  materials.yarn_a.ball_mass_g = 1.2;
+  SizeEstimate estimate = Estimated(design, materials);
   EXPECT_EQ(estimate.colours.front().published_length_m, 15);
   EXPECT_EQ(estimate.colours.front().published_length_yd, 15);
   EXPECT_EQ(estimate.colours.front().balls, 5);
   EXPECT_EQ(estimate.colours.front().published_mass_g, 6);
-  making.yarn_a.ball_length_m = 2.9;
-  estimate = Estimated(design, making);
+  materials.yarn_a.ball_length_m = 2.9;
+  estimate = Estimated(design, materials);
   EXPECT_EQ(estimate.colours.front().published_length_m, 15);
   EXPECT_EQ(estimate.colours.front().balls, 6);
   EXPECT_EQ(estimate.colours.front().published_mass_g, 7);
@@ -201,20 +201,20 @@ TEST(HandComputed, PublishedAmountIsBoughtInWholeBallsAndGrams) {
 // 480 chart stitches, 24 of the foundation; 20 row starts. At 12 stitches a minute and half a
 // minute a start: 42 + 10 min.
 TEST(HandComputed, TimeFollowsFromStitchesAndRowStarts) {
-  Making making = RoundMaking();
-  making.stitches_per_minute = 12;
-  making.minutes_per_row_start = 0.5;
-  const SizeEstimate estimate = Estimated(TwentyRows(), making);
+  Materials materials = RoundMaking();
+  materials.stitches_per_minute = 12;
+  materials.minutes_per_row_start = 0.5;
+  const SizeEstimate estimate = Estimated(TwentyRows(), materials);
   EXPECT_NEAR(estimate.minutes, 52, kTight);
   EXPECT_NEAR(estimate.minutes_uncertainty, 26, kTight);
 }
 
 // Blocking changes the size only: gauge 16 and 20 make w = 6.25, h = 5.
 TEST(HandComputed, BlockedSizeFollowsFromTheBlockedGauge) {
-  Making making = RoundMaking();
-  const SizeEstimate unblocked = Estimated(TwentyRows(), making);
-  making.gauge_after_blocking = Gauge{16, 20, {}, {}};
-  const SizeEstimate blocked = Estimated(TwentyRows(), making);
+  Materials materials = RoundMaking();
+  const SizeEstimate unblocked = Estimated(TwentyRows(), materials);
+  materials.gauge_after_blocking = Gauge{16, 20, {}, {}};
+  const SizeEstimate blocked = Estimated(TwentyRows(), materials);
   EXPECT_EQ(unblocked.after_blocking, std::nullopt);
   EXPECT_NEAR(blocked.after_blocking->width_mm, 150, kTight);
   EXPECT_NEAR(blocked.after_blocking->height_mm, 100, kTight);
@@ -227,10 +227,10 @@ TEST(HandComputed, BlockedSizeFollowsFromTheBlockedGauge) {
 TEST(HandComputed, StoppedPieceEndsAtItsLastRow) {
   chart::Design design = TwentyRows();
   design.ends = chart::Ends::kCarried;
-  Making making = RoundMaking();
-  making.border = {3, YarnColour::kA, false};
-  making.added_fringe = {{YarnColour::kB, 10, 50, FringeEdge::kRowEnds}};
-  const SizeEstimate stopped = EstimateRows(design, 0, making, 7).value();
+  Materials materials = RoundMaking();
+  materials.border = {3, YarnColour::kA, false};
+  materials.added_fringe = {{YarnColour::kB, 10, 50, FringeEdge::kRowEnds}};
+  const SizeEstimate stopped = EstimateRows(design, 0, materials, 7).value();
   EXPECT_NEAR(LengthOf(stopped, YarnColour::kA, PartKind::kStitches),
               84 * 23 + 12 * 39 + 96 * 4 * kPi, kTight);
   EXPECT_NEAR(LengthOf(stopped, YarnColour::kB, PartKind::kStitches),
@@ -240,10 +240,10 @@ TEST(HandComputed, StoppedPieceEndsAtItsLastRow) {
   EXPECT_EQ(LengthOf(stopped, YarnColour::kA, PartKind::kBorder), 0);
   EXPECT_EQ(LengthOf(stopped, YarnColour::kB, PartKind::kFringe), 0);
   EXPECT_NEAR(stopped.before_blocking.height_mm, 28, kTight);
-  EXPECT_EQ(EstimateRows(design, 0, making, 20).value(), Estimated(design, making));
-  SizeEstimate figures = EstimateFigures(design, 0, making, 20).value();
+  EXPECT_EQ(EstimateRows(design, 0, materials, 20).value(), Estimated(design, materials));
+  SizeEstimate figures = EstimateFigures(design, 0, materials, 20).value();
   EXPECT_TRUE(figures.assumed.empty() && figures.notes.empty() && figures.cautions.empty());
-  const SizeEstimate whole = Estimated(design, making);
+  const SizeEstimate whole = Estimated(design, materials);
   EXPECT_FALSE(whole.assumed.empty());
   figures.assumed = whole.assumed;
   figures.notes = whole.notes;
@@ -253,12 +253,12 @@ TEST(HandComputed, StoppedPieceEndsAtItsLastRow) {
 
 // A declared tail length replaces the default of every cut tail.
 TEST(HandComputed, DeclaredTailLengthReplacesTheDefault) {
-  Making making = RoundMaking();
-  making.tail_mm = 90;
-  EXPECT_NEAR(LengthOf(Estimated(TwentyRows(), making), YarnColour::kA, PartKind::kTails), 1800,
+  Materials materials = RoundMaking();
+  materials.tail_mm = 90;
+  EXPECT_NEAR(LengthOf(Estimated(TwentyRows(), materials), YarnColour::kA, PartKind::kTails), 1800,
               kTight);
-  making.ends = chart::Ends::kWaiting;
-  EXPECT_NEAR(LengthOf(Estimated(TwentyRows(), making), YarnColour::kA, PartKind::kTails), 180,
+  materials.ends = chart::Ends::kWaiting;
+  EXPECT_NEAR(LengthOf(Estimated(TwentyRows(), materials), YarnColour::kA, PartKind::kTails), 180,
               kTight);
 }
 
@@ -299,10 +299,10 @@ chart::Design SmallInset() {
 // mm. Time at 12 a minute and half a minute a start: 24 + 8 + 6 ch + 6 of the foundation, 44/12 + 3
 // min.
 TEST(HandComputed, InsetHasTwoWorkedRowsAChartRowAndChainsOverSkippedStitches) {
-  Making making = RoundMaking();
-  making.stitches_per_minute = 12;
-  making.minutes_per_row_start = 0.5;
-  const SizeEstimate estimate = Estimated(SmallInset(), making);
+  Materials materials = RoundMaking();
+  materials.stitches_per_minute = 12;
+  materials.minutes_per_row_start = 0.5;
+  const SizeEstimate estimate = Estimated(SmallInset(), materials);
   EXPECT_EQ(estimate.rows, 6);
   EXPECT_EQ(estimate.plain_stitches, 30);
   EXPECT_EQ(estimate.drop_stitches, 2);
@@ -326,8 +326,8 @@ TEST(HandComputed, InsetHasTwoWorkedRowsAChartRowAndChainsOverSkippedStitches) {
   EXPECT_NEAR(estimate.minutes, 44.0 / 12 + 3, kTight);
   EXPECT_EQ(estimate.ends_to_weave_in, 4);
   // What is declared of its ends changes nothing: both yarns always wait.
-  making.ends = chart::Ends::kCut;
-  EXPECT_EQ(Estimated(SmallInset(), making).colours, estimate.colours);
+  materials.ends = chart::Ends::kCut;
+  EXPECT_EQ(Estimated(SmallInset(), materials).colours, estimate.colours);
 }
 
 // Stopped after worked row 3: A 12 sc; B 4 sc and 3 ch.
@@ -365,11 +365,11 @@ TEST(HandComputed, ThirdColourIsListedAfterBAndBeforeTheBorders) {
   design.cells = chart::Grid(4, 4);
   using chart::Colour;
   design.row_colours = {Colour::kA, Colour::kB, Colour::kC, Colour::kC};
-  Making making = RoundMaking();
-  making.border_yarn = making.yarn_a;
-  making.border = {1, YarnColour::kC, false};
-  making.added_fringe = {{YarnColour::kBorder, 2, 30, FringeEdge::kRowEnds}};
-  const SizeEstimate estimate = Estimated(design, making);
+  Materials materials = RoundMaking();
+  materials.border_yarn = materials.yarn_a;
+  materials.border = {1, YarnColour::kC, false};
+  materials.added_fringe = {{YarnColour::kBorder, 2, 30, FringeEdge::kRowEnds}};
+  const SizeEstimate estimate = Estimated(design, materials);
   ASSERT_EQ(estimate.colours.size(), 4u);
   EXPECT_EQ(estimate.colours[2].colour, YarnColour::kC);
   EXPECT_EQ(estimate.colours[3].colour, YarnColour::kBorder);
@@ -379,21 +379,21 @@ TEST(HandComputed, ThirdColourIsListedAfterBAndBeforeTheBorders) {
   EXPECT_NEAR(LengthOf(estimate, YarnColour::kC, PartKind::kBorder), 24 * (23 + 4 * kPi) + 300,
               kTight);
   EXPECT_NEAR(LengthOf(estimate, YarnColour::kBorder, PartKind::kFringe), 2 * 110, kTight);
-  making.more_yarns.clear();
-  EXPECT_EQ(DetailOf(EstimateSizes(design, making).status()).fields.front().field, "yarns[C]");
+  materials.more_yarns.clear();
+  EXPECT_EQ(DetailOf(EstimateSizes(design, materials).status()).fields.front().field, "yarns[C]");
 }
 
-// A foundation that the chart declares is worked, whatever the making says: TwentyRows on 24
+// A foundation that the chart declares is worked, whatever the materials say: TwentyRows on 24
 // foundation stitches of B.
 TEST(HandComputed, FoundationThatTheChartDeclaresIsWorked) {
   chart::Design design = TwentyRows();
-  Making making = RoundMaking();
-  making.foundation = {FoundationKind::kWorked, chart::Colour::kB};
-  const SizeEstimate of_making = Estimated(design, making);
+  Materials materials = RoundMaking();
+  materials.foundation = {FoundationKind::kWorked, chart::Colour::kB};
+  const SizeEstimate of_materials = Estimated(design, materials);
   design.foundation_colour = chart::Colour::kB;
   const SizeEstimate of_chart = Estimated(design, RoundMaking());
-  EXPECT_EQ(of_chart.colours, of_making.colours);
-  EXPECT_EQ(of_chart.before_blocking, of_making.before_blocking);
+  EXPECT_EQ(of_chart.colours, of_materials.colours);
+  EXPECT_EQ(of_chart.before_blocking, of_materials.before_blocking);
 }
 
 // Carried A in w: 240*3 of the stitches, 25*3 foundation, 9*24*1.05 carried, 9 climb, 30 starts =
@@ -409,7 +409,7 @@ TEST(HandComputed, OneStitchOrRowMoreTakesThisMuch) {
   EXPECT_NEAR(estimate.width_one_stitch_more_mm, 24 * (100.0 / 21 - 5), kTight);
   EXPECT_NEAR(estimate.height_one_row_more_mm, 20 * (100.0 / 26 - 4), kTight);
   // It is what another estimate says.
-  Making finer = RoundMaking();
+  Materials finer = RoundMaking();
   finer.gauge.stitches_per_decimetre = 21;
   EXPECT_NEAR(Total(Estimated(design, finer), YarnColour::kA), a.length_mm + a.one_stitch_more_mm,
               1e-6);
@@ -419,10 +419,10 @@ TEST(HandComputed, OneStitchOrRowMoreTakesThisMuch) {
 TEST(HandComputed, LeftOverIsWhatTheBallsHoldBeyondTheLength) {
   chart::Design design = TwentyRows();
   design.ends = chart::Ends::kCarried;
-  Making making = RoundMaking();
-  making.yarn_a.ball_length_m = 3;
-  making.yarn_a.ball_mass_g = 1.2;
-  const SizeEstimate estimate = Estimated(design, making);
+  Materials materials = RoundMaking();
+  materials.yarn_a.ball_length_m = 3;
+  materials.yarn_a.ball_mass_g = 1.2;
+  const SizeEstimate estimate = Estimated(design, materials);
   const ColourEstimate& a = *FindColour(estimate, YarnColour::kA);
   EXPECT_NEAR(a.left_over_m.value(), *a.balls * 3 - (9372 + 1010 * kPi) / 1000, kTight);
   EXPECT_EQ(FindColour(estimate, YarnColour::kB)->left_over_m, std::nullopt);
@@ -431,10 +431,10 @@ TEST(HandComputed, LeftOverIsWhatTheBallsHoldBeyondTheLength) {
 // Class 4 without a band: 120 to 200 m in 100 g are usual (common practice), 160 in the middle: 625
 // tex, half-width 40 m, so u = 625 * 40 / sqrt 3 / 160. B declares 500 tex: grams without balls.
 TEST(HandComputed, MassWithoutABandComesFromTheClassOrTheDeclaredTex) {
-  Making making = RoundMaking();
-  making.yarn_a.weight_class = 4;
-  making.yarn_b.tex = 500;
-  const SizeEstimate estimate = Estimated(TwentyRows(), making);
+  Materials materials = RoundMaking();
+  materials.yarn_a.weight_class = 4;
+  materials.yarn_b.tex = 500;
+  const SizeEstimate estimate = Estimated(TwentyRows(), materials);
   const ColourEstimate& a = *FindColour(estimate, YarnColour::kA);
   const ColourEstimate& b = *FindColour(estimate, YarnColour::kB);
   EXPECT_NEAR(a.mass_g.value(), a.length_mm * 625e-6, kTight);

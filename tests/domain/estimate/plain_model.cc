@@ -62,11 +62,11 @@ std::vector<ChartRow> ChartRows(const chart::Design& design, int size) {
 
 class PlainModel {
  public:
-  PlainModel(const chart::Design& design, const Making& making, std::vector<PlainRow> rows,
+  PlainModel(const chart::Design& design, const Materials& materials, std::vector<PlainRow> rows,
              bool finished)
-      : design_(design), making_(making), rows_(std::move(rows)), finished_(finished) {
-    w_ = 100 / making.gauge.stitches_per_decimetre;
-    h_ = 100 / making.gauge.rows_per_decimetre;
+      : design_(design), materials_(materials), rows_(std::move(rows)), finished_(finished) {
+    w_ = 100 / materials.gauge.stitches_per_decimetre;
+    h_ = 100 / materials.gauge.rows_per_decimetre;
     tube_ = design_.form == chart::Form::kTube;
   }
 
@@ -90,11 +90,11 @@ class PlainModel {
                                    static_cast<int>(Colour::kC));
   }
   double D(YarnColour colour) const {
-    if (colour == YarnColour::kA) return 25.4 / *making_.yarn_a.wraps_per_inch;
-    if (colour == YarnColour::kB) return 25.4 / *making_.yarn_b.wraps_per_inch;
-    if (colour == YarnColour::kBorder) return 25.4 / *making_.border_yarn->wraps_per_inch;
+    if (colour == YarnColour::kA) return 25.4 / *materials_.yarn_a.wraps_per_inch;
+    if (colour == YarnColour::kB) return 25.4 / *materials_.yarn_b.wraps_per_inch;
+    if (colour == YarnColour::kBorder) return 25.4 / *materials_.border_yarn->wraps_per_inch;
     const int more = static_cast<int>(colour) - static_cast<int>(YarnColour::kC);
-    return 25.4 / *making_.more_yarns[static_cast<size_t>(more)].wraps_per_inch;
+    return 25.4 / *materials_.more_yarns[static_cast<size_t>(more)].wraps_per_inch;
   }
   double Path(YarnColour c, double across, double up, double wraps) const {
     return across * w_ + up * h_ + wraps * 2 * std::numbers::pi * D(c);
@@ -111,16 +111,16 @@ class PlainModel {
   }
   Ends HowEnded() const {
     if (design_.technique == Technique::kInset) return Ends::kWaiting;
-    return making_.ends.value_or(design_.ends);
+    return materials_.ends.value_or(design_.ends);
   }
 
   void AddFoundation() {
     base_ = rows_.front().colour;
-    if (making_.foundation.colour.has_value()) base_ = *making_.foundation.colour;
+    if (materials_.foundation.colour.has_value()) base_ = *materials_.foundation.colour;
     if (design_.foundation_colour.has_value()) base_ = *design_.foundation_colour;
     const YarnColour yarn = YarnOfRow(base_);
     const size_t stitches = rows_.front().stitches.size();
-    if (making_.foundation.kind == FoundationKind::kWorked ||
+    if (materials_.foundation.kind == FoundationKind::kWorked ||
         design_.foundation_colour.has_value()) {
       PlainRow zero;
       zero.colour = base_;
@@ -141,8 +141,9 @@ class PlainModel {
     Add(yarn, PartKind::kStarts, 3 * w_);
     if (tube_) Add(yarn, PartKind::kStarts, SlipStitch(yarn));
     if (HowEnded() == Ends::kCut) {
-      double tail = making_.tail_use == TailUse::kFringe ? making_.fringe_length_mm + 50 : 150;
-      if (making_.tail_mm.has_value()) tail = *making_.tail_mm;
+      double tail =
+          materials_.tail_use == TailUse::kFringe ? materials_.fringe_length_mm + 50 : 150;
+      if (materials_.tail_mm.has_value()) tail = *materials_.tail_mm;
       Add(yarn, PartKind::kTails, tail);
       Add(yarn, PartKind::kTails, tail);
     }
@@ -160,7 +161,7 @@ class PlainModel {
     double pending = 0;  // strands that count once the colour comes again
     for (const PlainRow& row : rows_) {
       if (row.colour != colour) {
-        if (met) pending += stitches * w_ * (1 + making_.slack);
+        if (met) pending += stitches * w_ * (1 + materials_.slack);
         continue;
       }
       if (met && HowEnded() != Ends::kCut && row.begins_chart_row) {
@@ -171,27 +172,27 @@ class PlainModel {
       met = true;
     }
     if (HowEnded() != Ends::kCut && (met || base_ == colour)) {
-      Add(yarn, PartKind::kTails, 2 * making_.tail_mm.value_or(150));
+      Add(yarn, PartKind::kTails, 2 * materials_.tail_mm.value_or(150));
     }
   }
 
   void AddBorder(double stitches, double worked_rows) {
-    if (making_.border.rounds == 0) return;
-    const YarnColour yarn = making_.border.colour;
-    const int layers = making_.border.enclosing_double ? 2 : 1;
+    if (materials_.border.rounds == 0) return;
+    const YarnColour yarn = materials_.border.colour;
+    const int layers = materials_.border.enclosing_double ? 2 : 1;
     const auto round = [&](int i) {
       const double count = tube_ ? 2 * stitches : 2 * stitches + 2 * worked_rows + 8 * i;
       Add(yarn, PartKind::kBorder, count * Sc(yarn));
     };
     for (int layer = 0; layer < layers; ++layer) {
-      for (int i = 1; i <= making_.border.rounds; ++i) round(i);
-      Add(yarn, PartKind::kBorder, 2 * making_.tail_mm.value_or(150));
+      for (int i = 1; i <= materials_.border.rounds; ++i) round(i);
+      Add(yarn, PartKind::kBorder, 2 * materials_.tail_mm.value_or(150));
     }
-    if (layers == 2) round(making_.border.rounds + 1);
+    if (layers == 2) round(materials_.border.rounds + 1);
   }
 
   const chart::Design& design_;
-  const Making& making_;
+  const Materials& materials_;
   std::vector<PlainRow> rows_;
   const bool finished_;
   bool tube_ = false;
@@ -246,9 +247,9 @@ int PlainChains(const PlainRow& row, int* spaces) {
   return chains + runs;
 }
 
-PlainLengths PlainLengthsOf(const chart::Design& design, const Making& making,
+PlainLengths PlainLengthsOf(const chart::Design& design, const Materials& materials,
                             std::vector<PlainRow> rows, bool finished) {
-  return PlainModel(design, making, std::move(rows), finished).Lengths();
+  return PlainModel(design, materials, std::move(rows), finished).Lengths();
 }
 
 }  // namespace rowproof::estimate

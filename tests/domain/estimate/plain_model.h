@@ -30,7 +30,7 @@ using PlainLengths = std::array<std::array<double, kPartKinds>, kYarnColours>;
 // Lengths by yarn and part, added up one stitch and one row at a time; border and closing round
 // only where `finished`. Wraps per inch must be declared, and there is neither swatch, added fringe
 // nor ball band.
-PlainLengths PlainLengthsOf(const chart::Design& design, const Making& making,
+PlainLengths PlainLengthsOf(const chart::Design& design, const Materials& materials,
                             std::vector<PlainRow> rows, bool finished);
 
 }  // namespace rowproof::estimate

@@ -13,31 +13,31 @@
 namespace rowproof::estimate {
 namespace {
 
-Making RandomMaking(std::mt19937& random) {
+Materials RandomMaterials(std::mt19937& random) {
   const auto between = [&random](double low, double high) {
     return std::uniform_real_distribution<double>(low, high)(random);
   };
-  Making making;
-  making.more_yarns.resize(kMostMoreYarns);
-  making.border_yarn = Yarn();
+  Materials materials;
+  materials.more_yarns.resize(kMostMoreYarns);
+  materials.border_yarn = Yarn();
   for (const YarnColour colour : kYarnColoursAsListed) {
-    FindYarn(making, colour)->wraps_per_inch = between(5, 30);
+    FindYarn(materials, colour)->wraps_per_inch = between(5, 30);
   }
-  making.gauge.stitches_per_decimetre = between(8, 40);
-  making.gauge.rows_per_decimetre = between(8, 40);
-  making.slack = between(0, 0.2);
-  if (random() % 2 == 0) making.ends = static_cast<chart::Ends>(random() % 3);
-  making.foundation.kind = static_cast<FoundationKind>(random() % 2);
-  if (random() % 2 == 0) making.foundation.colour = static_cast<chart::Colour>(random() % 3);
+  materials.gauge.stitches_per_decimetre = between(8, 40);
+  materials.gauge.rows_per_decimetre = between(8, 40);
+  materials.slack = between(0, 0.2);
+  if (random() % 2 == 0) materials.ends = static_cast<chart::Ends>(random() % 3);
+  materials.foundation.kind = static_cast<FoundationKind>(random() % 2);
+  if (random() % 2 == 0) materials.foundation.colour = static_cast<chart::Colour>(random() % 3);
   if (random() % 2 == 0) {
-    making.tail_use = TailUse::kFringe;
-    making.fringe_length_mm = between(20, 200);
+    materials.tail_use = TailUse::kFringe;
+    materials.fringe_length_mm = between(20, 200);
   }
-  if (random() % 3 == 0) making.tail_mm = between(0, 300);
-  making.border = {static_cast<int>(random() % 4), static_cast<YarnColour>(random() % kYarnColours),
-                   false};
-  making.border.enclosing_double = making.border.rounds > 0 && random() % 2 == 0;
-  return making;
+  if (random() % 3 == 0) materials.tail_mm = between(0, 300);
+  materials.border = {static_cast<int>(random() % 4),
+                      static_cast<YarnColour>(random() % kYarnColours), false};
+  materials.border.enclosing_double = materials.border.rounds > 0 && random() % 2 == 0;
+  return materials;
 }
 
 void ExpectSame(const SizeEstimate& estimate, const PlainLengths& plain, int seed) {
@@ -59,13 +59,13 @@ TEST(PlainReference, AgreesOnEveryPartOfRandomDesignsInEverySize) {
   for (int seed = 1; seed <= 300; ++seed) {
     std::mt19937 random(static_cast<unsigned>(seed));
     const chart::Design design = RandomDesign(random);
-    const Making making = RandomMaking(random);
-    const auto estimates = EstimateSizes(design, making);
+    const Materials materials = RandomMaterials(random);
+    const auto estimates = EstimateSizes(design, materials);
     ASSERT_TRUE(estimates.ok()) << estimates.status();
     for (size_t size = 0; size < design.sizes.size(); ++size) {
       const auto rows = PlainRows(design, static_cast<int>(size));
       EXPECT_EQ((*estimates)[size].rows, static_cast<int>(rows.size()));
-      ExpectSame((*estimates)[size], PlainLengthsOf(design, making, rows, true), seed);
+      ExpectSame((*estimates)[size], PlainLengthsOf(design, materials, rows, true), seed);
     }
   }
 }
@@ -74,14 +74,14 @@ TEST(PlainReference, AgreesOnPiecesThatStoppedAtAnyRow) {
   for (int seed = 1001; seed <= 1120; ++seed) {
     std::mt19937 random(static_cast<unsigned>(seed));
     const chart::Design design = RandomDesign(random);
-    const Making making = RandomMaking(random);
+    const Materials materials = RandomMaterials(random);
     std::vector<PlainRow> rows = PlainRows(design, 1);
     const size_t last_row = 1 + random() % rows.size();
     const bool finished = last_row == rows.size();
     rows.resize(last_row);
-    const auto estimate = EstimateRows(design, 1, making, static_cast<int>(last_row));
+    const auto estimate = EstimateRows(design, 1, materials, static_cast<int>(last_row));
     ASSERT_TRUE(estimate.ok()) << estimate.status();
-    ExpectSame(*estimate, PlainLengthsOf(design, making, rows, finished), seed);
+    ExpectSame(*estimate, PlainLengthsOf(design, materials, rows, finished), seed);
   }
 }
 

@@ -19,16 +19,16 @@ double PartOf(const SizeEstimate& estimate, YarnColour colour, size_t part) {
 }
 
 TEST(EstimateProperties, AddsUpOverRows) {
-  const Making making = RoundMaking();
+  const Materials materials = RoundMaking();
   for (unsigned seed = 1; seed <= 40; ++seed) {
     std::mt19937 random(seed);
     const chart::Design design = RandomDesign(random);
     const auto rows = PlainRows(design, 0);
     SizeEstimate before;
     for (size_t row = 1; row <= rows.size(); ++row) {
-      const SizeEstimate up_to = EstimateRows(design, 0, making, static_cast<int>(row)).value();
+      const SizeEstimate up_to = EstimateRows(design, 0, materials, static_cast<int>(row)).value();
       // One row more adds its own stitches and takes nothing away.
-      const PlainLengths own = PlainLengthsOf(design, making, {rows[row - 1]}, false);
+      const PlainLengths own = PlainLengthsOf(design, materials, {rows[row - 1]}, false);
       for (const YarnColour colour : kAll) {
         for (size_t part = 0; part < kPartKinds; ++part) {
           EXPECT_GE(PartOf(up_to, colour, part), PartOf(before, colour, part));
@@ -39,7 +39,7 @@ TEST(EstimateProperties, AddsUpOverRows) {
       }
       before = up_to;
     }
-    EXPECT_EQ(before, EstimateSizes(design, making).value().front());
+    EXPECT_EQ(before, EstimateSizes(design, materials).value().front());
   }
 }
 
@@ -85,16 +85,16 @@ TEST(EstimateProperties, ScalesWithGaugeAndYarnAsTheFormulaSays) {
   for (unsigned seed = 1; seed <= 40; ++seed) {
     std::mt19937 random(seed);
     const chart::Design design = RandomDesign(random);
-    Making making = RoundMaking();
-    making.tail_mm = 0;
-    making.border = {2, YarnColour::kA, true};
-    Making finer = making;
+    Materials materials = RoundMaking();
+    materials.tail_mm = 0;
+    materials.border = {2, YarnColour::kA, true};
+    Materials finer = materials;
     finer.gauge.stitches_per_decimetre *= 2;
     finer.gauge.rows_per_decimetre *= 2;
     finer.yarn_a.wraps_per_inch = 25.4;
     finer.yarn_b.wraps_per_inch = 25.4;
     for (Yarn& yarn : finer.more_yarns) yarn.wraps_per_inch = 25.4;
-    const SizeEstimate coarse_size = EstimateSizes(design, making).value().back();
+    const SizeEstimate coarse_size = EstimateSizes(design, materials).value().back();
     const SizeEstimate fine_size = EstimateSizes(design, finer).value().back();
     EXPECT_NEAR(fine_size.before_blocking.width_mm * 2, coarse_size.before_blocking.width_mm, 1e-6);
     EXPECT_NEAR(fine_size.before_blocking.height_mm * 2, coarse_size.before_blocking.height_mm,
@@ -148,13 +148,13 @@ TEST(EstimateProperties, ABorderNeverMakesAnythingShorter) {
   for (unsigned seed = 1; seed <= 40; ++seed) {
     std::mt19937 random(seed);
     const chart::Design design = RandomDesign(random);
-    Making making = RoundMaking();
-    making.border_yarn = making.yarn_a;
-    SizeEstimate before = EstimateSizes(design, making).value().front();
+    Materials materials = RoundMaking();
+    materials.border_yarn = materials.yarn_a;
+    SizeEstimate before = EstimateSizes(design, materials).value().front();
     const double bare_mm = before.before_blocking.height_mm;
     for (int rounds = 1; rounds <= 3; ++rounds) {
-      making.border = {rounds, static_cast<YarnColour>(seed % 3), seed % 2 == 0};
-      const SizeEstimate with = EstimateSizes(design, making).value().front();
+      materials.border = {rounds, static_cast<YarnColour>(seed % 3), seed % 2 == 0};
+      const SizeEstimate with = EstimateSizes(design, materials).value().front();
       double before_mm = 0;
       double with_mm = 0;
       for (const auto& colour : before.colours) before_mm += colour.length_mm;
@@ -170,12 +170,12 @@ TEST(EstimateProperties, ABorderNeverMakesAnythingShorter) {
 
 // A border in a yarn of its own leaves A and B as they are.
 TEST(EstimateProperties, ABorderYarnIsListedApart) {
-  Making making = RoundMaking();
-  const SizeEstimate bare = EstimateSizes(TwentyRows(), making).value().front();
-  making.border_yarn = making.yarn_a;
-  making.border_yarn->wraps_per_inch = 10;
-  making.border = {1, YarnColour::kBorder, false};
-  const SizeEstimate with = EstimateSizes(TwentyRows(), making).value().front();
+  Materials materials = RoundMaking();
+  const SizeEstimate bare = EstimateSizes(TwentyRows(), materials).value().front();
+  materials.border_yarn = materials.yarn_a;
+  materials.border_yarn->wraps_per_inch = 10;
+  materials.border = {1, YarnColour::kBorder, false};
+  const SizeEstimate with = EstimateSizes(TwentyRows(), materials).value().front();
   ASSERT_EQ(with.colours.size(), 3u);
   EXPECT_EQ(with.colours[0], bare.colours[0]);
   EXPECT_EQ(with.colours[1], bare.colours[1]);

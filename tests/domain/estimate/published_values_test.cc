@@ -114,10 +114,10 @@ SizeEstimate PlainPiece(int rows, int stitches, double stitches_in_4_in, double 
   chart::Design design;
   design.convention = chart::Convention::kWorking;
   design.cells = chart::Grid(rows, stitches);
-  Making making = RoundMaking();
+  Materials materials = RoundMaking();
   const GaugeReading reading = {stitches_in_4_in, rows_in_4_in, kFourInchesMm, kFourInchesMm, 1};
-  making.gauge = GaugeFromReadings({&reading, 1}).value();
-  return EstimateSizes(design, making).value().front();
+  materials.gauge = GaugeFromReadings({&reading, 1}).value();
+  return EstimateSizes(design, materials).value().front();
 }
 
 // Arithmetic of gauge and size: 16 sts in 4 in are 15.748 sts in 10 cm; 209 sts at 16 in 4 in are

@@ -1,4 +1,4 @@
-// Designs and makings that several tests of this folder start from. All are invented.
+// Designs and materials that several tests of this folder start from. All are invented.
 #ifndef ROWPROOF_TESTS_DOMAIN_ESTIMATE_SAMPLE_DESIGNS_H_
 #define ROWPROOF_TESTS_DOMAIN_ESTIMATE_SAMPLE_DESIGNS_H_
 
@@ -10,14 +10,14 @@
 namespace rowproof::estimate {
 
 // w = 5 mm, h = 4 mm, d = 2 mm for all yarns, A to H; no ball bands.
-inline Making RoundMaking() {
-  Making making;
-  making.yarn_a.wraps_per_inch = 12.7;
-  making.yarn_b.wraps_per_inch = 12.7;
-  making.more_yarns.assign(kMostMoreYarns, making.yarn_b);
-  making.gauge.stitches_per_decimetre = 20;
-  making.gauge.rows_per_decimetre = 25;
-  return making;
+inline Materials RoundMaking() {
+  Materials materials;
+  materials.yarn_a.wraps_per_inch = 12.7;
+  materials.yarn_b.wraps_per_inch = 12.7;
+  materials.more_yarns.assign(kMostMoreYarns, materials.yarn_b);
+  materials.gauge.stitches_per_decimetre = 20;
+  materials.gauge.rows_per_decimetre = 25;
+  return materials;
 }
 
 // A working chart of 24 stitches and 20 rows: A (odd) rows have four drops each from row 3 on, B

@@ -42,17 +42,17 @@ TEST(SizeChoice, GivesTheRepeatsOnBothSidesOfTheWishTheNearestFirst) {
 TEST(SizeChoice, AgreesWithTheEstimateOfTheSameRepeats) {
   for (const auto technique :
        {chart::Technique::kSpike, chart::Technique::kOverlay, chart::Technique::kInset}) {
-    Making making = RoundMaking();
-    making.border = {2, YarnColour::kA, true};
-    making.added_fringe = {{YarnColour::kA, 12, 40, FringeEdge::kFoundationAndTop}};
-    making.gauge_after_blocking = Gauge{18, 22, {}, {}};
+    Materials materials = RoundMaking();
+    materials.border = {2, YarnColour::kA, true};
+    materials.added_fringe = {{YarnColour::kA, 12, 40, FringeEdge::kFoundationAndTop}};
+    materials.gauge_after_blocking = Gauge{18, 22, {}, {}};
     chart::Design design = Banded();
     design.technique = technique;
     for (const bool after : {false, true}) {
-      const SizeChoice choice = ChooseSize(design, making, {330, 420, after}).value();
+      const SizeChoice choice = ChooseSize(design, materials, {330, 420, after}).value();
       for (const SizeCandidate& candidate : choice.candidates) {
         design.sizes = {{"one", candidate.stitch_repeats, candidate.row_repeats}};
-        const SizeEstimate size = EstimateSizes(design, making).value().front();
+        const SizeEstimate size = EstimateSizes(design, materials).value().front();
         EXPECT_EQ(candidate.extent, after ? *size.after_blocking : size.before_blocking);
         EXPECT_EQ(candidate.stitches, size.stitches);
         EXPECT_EQ(candidate.rows, size.rows);
@@ -95,17 +95,17 @@ TEST(SizeChoice, StaysWithinWhatAChartMayHave) {
 }
 
 TEST(SizeChoice, RefusesWhatIsNoTargetByItsField) {
-  const auto field = [](const SizeTarget& target, const Making& making = RoundMaking()) {
-    return DetailOf(ChooseSize(Banded(), making, target).status()).fields.front().field;
+  const auto field = [](const SizeTarget& target, const Materials& materials = RoundMaking()) {
+    return DetailOf(ChooseSize(Banded(), materials, target).status()).fields.front().field;
   };
   EXPECT_EQ(field({}), "width_mm");
   EXPECT_EQ(field({0.5, {}, false}), "width_mm");
   EXPECT_EQ(field({std::numeric_limits<double>::quiet_NaN(), {}, false}), "width_mm");
   EXPECT_EQ(field({100, std::numeric_limits<double>::infinity(), false}), "height_mm");
-  EXPECT_EQ(field({100, {}, true}), "making.gauge_after_blocking");
-  Making making = RoundMaking();
-  making.gauge.rows_per_decimetre = 0;
-  EXPECT_EQ(field({100, {}, false}, making), "making.gauge.rows_per_decimetre");
+  EXPECT_EQ(field({100, {}, true}), "materials.gauge_after_blocking");
+  Materials materials = RoundMaking();
+  materials.gauge.rows_per_decimetre = 0;
+  EXPECT_EQ(field({100, {}, false}, materials), "materials.gauge.rows_per_decimetre");
 }
 
 }  // namespace

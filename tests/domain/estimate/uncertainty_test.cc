@@ -136,11 +136,11 @@ double CarriedLengthOfA(double stitches, double rows, double d) {
 TEST(Uncertainty, OfALengthAgreesWithMonteCarloWithinTwoPercent) {
   chart::Design design = TwentyRows();
   design.ends = chart::Ends::kCarried;
-  Making making = RoundMaking();
-  making.gauge = Gauge{20, 25, 0.5, 0.8};
-  making.yarn_a.wraps_per_inch.reset();
-  making.yarn_a.weight_class = 4;  // 9 to 12 wraps: 10.5, half-width 1.5
-  const auto size = EstimateSizes(design, making).value().front();
+  Materials materials = RoundMaking();
+  materials.gauge = Gauge{20, 25, 0.5, 0.8};
+  materials.yarn_a.wraps_per_inch.reset();
+  materials.yarn_a.weight_class = 4;  // 9 to 12 wraps: 10.5, half-width 1.5
+  const auto size = EstimateSizes(design, materials).value().front();
   const ColourEstimate& a = size.colours.front();
   const double d_mm = 25.4 / 10.5;
   const double d_uncertainty_mm = d_mm * 1.5 / 10.5 / std::numbers::sqrt3;
@@ -164,9 +164,9 @@ TEST(Uncertainty, OfALengthAgreesWithMonteCarloWithinTwoPercent) {
 TEST(Uncertainty, OfEachSourceAloneAgreesWithMonteCarloWithinTwoPercent) {
   chart::Design design = TwentyRows();
   design.ends = chart::Ends::kCarried;
-  Making making = RoundMaking();
-  making.gauge = Gauge{20, 25, 0.4, 0.5};
-  const auto size = EstimateSizes(design, making).value().front();
+  Materials materials = RoundMaking();
+  materials.gauge = Gauge{20, 25, 0.4, 0.5};
+  const auto size = EstimateSizes(design, materials).value().front();
   std::mt19937 random(21);
   std::normal_distribution<double> normal;
   // 12.7 wraps to the nearest half: 2 mm * (0.25 / sqrt 3) / 12.7.
@@ -187,10 +187,10 @@ TEST(Uncertainty, OfEachSourceAloneAgreesWithMonteCarloWithinTwoPercent) {
 }
 
 TEST(Uncertainty, OfASizeWithABorderAgreesWithMonteCarloWithinTwoPercent) {
-  Making making = RoundMaking();
-  making.gauge = Gauge{20, 25, 0.4, 0.6};
-  making.border = {2, YarnColour::kA, false};
-  const auto size = EstimateSizes(TwentyRows(), making).value().front();
+  Materials materials = RoundMaking();
+  materials.gauge = Gauge{20, 25, 0.4, 0.6};
+  materials.border = {2, YarnColour::kA, false};
+  const auto size = EstimateSizes(TwentyRows(), materials).value().front();
   std::mt19937 random(22);
   std::normal_distribution<double> normal;
   const auto width = MonteCarlo(200'000, [&] {
@@ -218,11 +218,11 @@ TEST(Uncertainty, OfAnInsetsMassAgreesWithMonteCarloWithinTwoPercent) {
   design.cells = chart::Grid(3, 6);
   design.cells.set(3, 3, true);
   design.cells.set(3, 4, true);
-  Making making = RoundMaking();
-  making.gauge = Gauge{20, 25, 0.5, 0.8};
-  making.yarn_b.wraps_per_inch = 12;
-  making.yarn_b.weight_class = 3;  // 200 to 250 m in 100 g are usual
-  const auto size = EstimateSizes(design, making).value().front();
+  Materials materials = RoundMaking();
+  materials.gauge = Gauge{20, 25, 0.5, 0.8};
+  materials.yarn_b.wraps_per_inch = 12;
+  materials.yarn_b.weight_class = 3;  // 200 to 250 m in 100 g are usual
+  const auto size = EstimateSizes(design, materials).value().front();
   const ColourEstimate& b = size.colours.back();
   std::mt19937 random(24);
   std::normal_distribution<double> normal;
@@ -242,12 +242,12 @@ TEST(Uncertainty, OfAnInsetsMassAgreesWithMonteCarloWithinTwoPercent) {
 
 // Every stated interval is of its own figure and holds it.
 TEST(Uncertainty, EveryFigureHasAnIntervalOfTheStatedCoverage) {
-  Making making = RoundMaking();
-  making.yarn_a.weight_class = 4;
-  making.gauge_after_blocking = Gauge{19, 24, {}, {}};
-  making.tail_use = TailUse::kFringe;
-  making.fringe_length_mm = 100;
-  const auto size = EstimateSizes(TwentyRows(), making).value().front();
+  Materials materials = RoundMaking();
+  materials.yarn_a.weight_class = 4;
+  materials.gauge_after_blocking = Gauge{19, 24, {}, {}};
+  materials.tail_use = TailUse::kFringe;
+  materials.fringe_length_mm = 100;
+  const auto size = EstimateSizes(TwentyRows(), materials).value().front();
   const auto expect = [](double value, double uncertainty, const Interval& interval) {
     EXPECT_EQ(interval.coverage, kIntervalCoverage);
     EXPECT_GT(uncertainty, 0);
@@ -275,10 +275,10 @@ TEST(Uncertainty, EveryFigureHasAnIntervalOfTheStatedCoverage) {
 TEST(Uncertainty, PublishedAmountSufficesForTheAssuredShareOfMakers) {
   chart::Design design = TwentyRows();
   design.ends = chart::Ends::kCarried;
-  Making making = RoundMaking();
+  Materials materials = RoundMaking();
   for (const double assurance : {0.8, 0.95}) {
-    making.assurance = assurance;
-    const auto size = EstimateSizes(design, making).value().front();
+    materials.assurance = assurance;
+    const auto size = EstimateSizes(design, materials).value().front();
     const ColourEstimate& a = size.colours.front();
     const double measuring = CombinedMeasuring(a.length_contributions) / a.length_mm;
     std::mt19937 random(23);

@@ -112,22 +112,22 @@ TEST(CanonicalEncoding, IsOfFormat2ExactlyWhereFormat1CannotSayTheContent) {
   const std::vector<std::function<void(VersionContent&)>> changes = {
       [](auto& c) { c.design.row_colours[4] = chart::Colour::kC; },
       [](auto& c) { c.design.foundation_colour = chart::Colour::kA; },
-      [](auto& c) { c.making.yarn_a.tex = 400; },
-      [](auto& c) { c.making.border_yarn->tex = 400; },
-      [](auto& c) { c.making.more_yarns.emplace_back(); },
-      [](auto& c) { c.making.foundation.colour = chart::Colour::kC; },
-      [](auto& c) { c.making.border.colour = estimate::YarnColour::kC; },
-      [](auto& c) { c.making.added_fringe[0].colour = estimate::YarnColour::kH; },
-      [](auto& c) { c.making.calibration = "c"; },
-      [](auto& c) { c.making.assumptions.path_covariance.emplace(171, 0.25); },
+      [](auto& c) { c.materials.yarn_a.tex = 400; },
+      [](auto& c) { c.materials.border_yarn->tex = 400; },
+      [](auto& c) { c.materials.more_yarns.emplace_back(); },
+      [](auto& c) { c.materials.foundation.colour = chart::Colour::kC; },
+      [](auto& c) { c.materials.border.colour = estimate::YarnColour::kC; },
+      [](auto& c) { c.materials.added_fringe[0].colour = estimate::YarnColour::kH; },
+      [](auto& c) { c.materials.calibration = "c"; },
+      [](auto& c) { c.materials.assumptions.path_covariance.emplace(171, 0.25); },
   };
   VersionContent plain = SmallVersion();
   plain.design.row_colours = {chart::Colour::kA, chart::Colour::kB, chart::Colour::kA,
                               chart::Colour::kB, chart::Colour::kA};
   plain.design.form = chart::Form::kTube;
-  plain.making.border_yarn = plain.making.yarn_a;
-  plain.making.foundation = {estimate::FoundationKind::kWorked, chart::Colour::kB};
-  plain.making.added_fringe.push_back({estimate::YarnColour::kBorder, 3, 50.0, {}});
+  plain.materials.border_yarn = plain.materials.yarn_a;
+  plain.materials.foundation = {estimate::FoundationKind::kWorked, chart::Colour::kB};
+  plain.materials.added_fringe.push_back({estimate::YarnColour::kBorder, 3, 50.0, {}});
   EXPECT_EQ(FormatOf(plain), 1u);
   for (size_t i = 0; i < changes.size(); ++i) {
     VersionContent changed = plain;
@@ -158,12 +158,12 @@ TEST(CanonicalEncoding, IsOfFormat3ExactlyWhereATextsTermsAreLeftToIt) {
 TEST(CanonicalEncoding, IsOfFormat4ExactlyWhereItSaysWhatACalibrationWasMeasuredIn) {
   for (VersionContent content : {SmallVersion(), ColourfulVersion(), WordyVersion()}) {
     const uint32_t lower = FormatOf(content);
-    content.making.calibration_scope.emplace();
+    content.materials.calibration_scope.emplace();
     EXPECT_EQ(FormatOf(content), 4u);
     const auto decoded = Decode(Encode(content));
     ASSERT_TRUE(decoded.ok()) << decoded.status();
     EXPECT_EQ(*decoded, content);
-    content.making.calibration_scope.reset();
+    content.materials.calibration_scope.reset();
     EXPECT_EQ(FormatOf(content), lower);
   }
 }
@@ -215,11 +215,11 @@ TEST(CanonicalEncoding, IsEqualExactlyForEqualContents) {
     EXPECT_EQ(Encode(other) == encoding, other == small);
   }
   VersionContent zero = small;
-  zero.making.fringe_length_mm = -0.0;
+  zero.materials.fringe_length_mm = -0.0;
   EXPECT_EQ(zero, small);
   EXPECT_EQ(Encode(zero), encoding);
   VersionContent next = small;
-  next.making.gauge.rows_per_decimetre = std::nextafter(16.0, 17.0);
+  next.materials.gauge.rows_per_decimetre = std::nextafter(16.0, 17.0);
   EXPECT_NE(Encode(next), encoding);
 }
 

@@ -47,13 +47,13 @@ TEST(Difference, IsEmptyOnlyForEqualContents) {
     const VersionContent donor = RandomVersion(random);
     switch (round % 8) {
       case 0:
-        after.making.assumptions = donor.making.assumptions;
+        after.materials.assumptions = donor.materials.assumptions;
         break;
       case 1:
-        after.making.border_yarn = donor.making.border_yarn;
+        after.materials.border_yarn = donor.materials.border_yarn;
         break;
       case 2:
-        after.making.added_fringe = donor.making.added_fringe;
+        after.materials.added_fringe = donor.materials.added_fringe;
         break;
       case 3:
         after.designer_text = donor.designer_text;
@@ -62,7 +62,7 @@ TEST(Difference, IsEmptyOnlyForEqualContents) {
         after.design = donor.design;
         break;
       case 5:
-        after.making.gauge_after_blocking = donor.making.gauge_after_blocking;
+        after.materials.gauge_after_blocking = donor.materials.gauge_after_blocking;
         break;
       case 6:
         // A picture's last row has no row above that could show it.
@@ -70,7 +70,7 @@ TEST(Difference, IsEmptyOnlyForEqualContents) {
                                !after.design.cells.at(after.design.cells.rows(), 1));
         break;
       default:
-        after.making = donor.making;
+        after.materials = donor.materials;
     }
     EXPECT_EQ(Compare(before, after).empty(), before == after) << round;
   }
@@ -106,93 +106,95 @@ TEST(Difference, NamesTheFieldsOfTheDesign) {
               ElementsAre("design.first_row_number: 1 -> 0"));
 }
 
-TEST(Difference, GivesNumbersOfTheMakingWithBothUnits) {
-  EXPECT_THAT(FieldsAfter([](auto& c) { c.making.gauge.rows_per_decimetre = 17; }),
-              ElementsAre("making.gauge.rows_per_decimetre: 16 rows in 100 mm (16.3 in 4 in) -> "
+TEST(Difference, GivesNumbersOfTheMaterialsWithBothUnits) {
+  EXPECT_THAT(FieldsAfter([](auto& c) { c.materials.gauge.rows_per_decimetre = 17; }),
+              ElementsAre("materials.gauge.rows_per_decimetre: 16 rows in 100 mm (16.3 in 4 in) -> "
                           "17 rows in 100 mm (17.3 in 4 in)"));
-  EXPECT_THAT(FieldsAfter([](auto& c) { c.making.tail_mm = 200; }),
-              ElementsAre("making.tail_length_mm:  -> 20 cm (7.87 in)"));
-  EXPECT_THAT(FieldsAfter([](auto& c) { c.making.yarn_a.ball_length_m = 160; }),
-              ElementsAre("making.yarn_a.ball_length_m: 170 m (186 yd) -> 160 m (175 yd)"));
-  EXPECT_THAT(FieldsAfter([](auto& c) { c.making.yarn_a.ball_mass_g = 50; }),
-              ElementsAre("making.yarn_a.ball_mass_g: 100 g (3.53 oz) -> 50 g (1.76 oz)"));
-  EXPECT_THAT(FieldsAfter([](auto& c) { c.making.yarn_a.weight_class.reset(); }),
-              ElementsAre("making.yarn_a.weight_class: 4 -> "));
+  EXPECT_THAT(FieldsAfter([](auto& c) { c.materials.tail_mm = 200; }),
+              ElementsAre("materials.tail_length_mm:  -> 20 cm (7.87 in)"));
+  EXPECT_THAT(FieldsAfter([](auto& c) { c.materials.yarn_a.ball_length_m = 160; }),
+              ElementsAre("materials.yarn_a.ball_length_m: 170 m (186 yd) -> 160 m (175 yd)"));
+  EXPECT_THAT(FieldsAfter([](auto& c) { c.materials.yarn_a.ball_mass_g = 50; }),
+              ElementsAre("materials.yarn_a.ball_mass_g: 100 g (3.53 oz) -> 50 g (1.76 oz)"));
+  EXPECT_THAT(FieldsAfter([](auto& c) { c.materials.yarn_a.weight_class.reset(); }),
+              ElementsAre("materials.yarn_a.weight_class: 4 -> "));
 }
 
-TEST(Difference, FindsAChangeOfEachSingleFieldOfTheMaking) {
-  using estimate::Making;
-  using Change = std::function<void(Making&)>;
+TEST(Difference, FindsAChangeOfEachSingleFieldOfTheMaterials) {
+  using estimate::Materials;
+  using Change = std::function<void(Materials&)>;
   std::vector<std::pair<std::string, Change>> changes = {
-      {"yarns[A].name", [](Making& m) { m.yarn_a.name = "Reed (invented)"; }},
-      {"yarns[A].fibre", [](Making& m) { m.yarn_a.fibre = "cotton"; }},
-      {"yarns[B].weight_class", [](Making& m) { m.yarn_b.weight_class = 3; }},
-      {"yarns[B].wraps_per_inch", [](Making& m) { m.yarn_b.wraps_per_inch = 11; }},
-      {"yarns[border]", [](Making& m) { m.border_yarn = m.yarn_a; }},
-      {"yarns[B].tex", [](Making& m) { m.yarn_b.tex = 400; }},
-      {"yarns[C]", [](Making& m) { m.more_yarns = {m.yarn_a}; }},
-      {"calibration", [](Making& m) { m.calibration = "calibrations/1"; }},
-      {"yarn_calibration.scope", [](Making& m) { m.calibration_scope.emplace(); }},
-      {"hook_mm", [](Making& m) { m.hook_mm.reset(); }},
-      {"gauge.stitches_per_decimetre", [](Making& m) { m.gauge.stitches_per_decimetre = 13; }},
+      {"yarns[A].name", [](Materials& m) { m.yarn_a.name = "Reed (invented)"; }},
+      {"yarns[A].fibre", [](Materials& m) { m.yarn_a.fibre = "cotton"; }},
+      {"yarns[B].weight_class", [](Materials& m) { m.yarn_b.weight_class = 3; }},
+      {"yarns[B].wraps_per_inch", [](Materials& m) { m.yarn_b.wraps_per_inch = 11; }},
+      {"yarns[border]", [](Materials& m) { m.border_yarn = m.yarn_a; }},
+      {"yarns[B].tex", [](Materials& m) { m.yarn_b.tex = 400; }},
+      {"yarns[C]", [](Materials& m) { m.more_yarns = {m.yarn_a}; }},
+      {"calibration", [](Materials& m) { m.calibration = "calibrations/1"; }},
+      {"yarn_calibration.scope", [](Materials& m) { m.calibration_scope.emplace(); }},
+      {"hook_mm", [](Materials& m) { m.hook_mm.reset(); }},
+      {"gauge.stitches_per_decimetre", [](Materials& m) { m.gauge.stitches_per_decimetre = 13; }},
       {"gauge.stitches_uncertainty_per_decimetre",
-       [](Making& m) { m.gauge.stitches_uncertainty_per_decimetre.reset(); }},
+       [](Materials& m) { m.gauge.stitches_uncertainty_per_decimetre.reset(); }},
       {"gauge.rows_uncertainty_per_decimetre",
-       [](Making& m) { m.gauge.rows_uncertainty_per_decimetre = 0.3; }},
-      {"gauge_is_of_another_fabric", [](Making& m) { m.gauge_is_of_another_fabric = true; }},
-      {"ends", [](Making& m) { m.ends = chart::Ends::kCarried; }},
-      {"foundation", [](Making& m) { m.foundation.kind = estimate::FoundationKind::kWorked; }},
-      {"foundation_colour", [](Making& m) { m.foundation.colour = chart::Colour::kB; }},
-      {"tail_use", [](Making& m) { m.tail_use = estimate::TailUse::kFringe; }},
-      {"fringe_length_mm", [](Making& m) { m.fringe_length_mm = 80; }},
-      {"slack", [](Making& m) { m.slack = 0.06; }},
-      {"border.round_count", [](Making& m) { m.border.rounds = 3; }},
-      {"border.role", [](Making& m) { m.border.colour = estimate::YarnColour::kA; }},
-      {"border.enclosing_double", [](Making& m) { m.border.enclosing_double = false; }},
+       [](Materials& m) { m.gauge.rows_uncertainty_per_decimetre = 0.3; }},
+      {"gauge_is_of_another_fabric", [](Materials& m) { m.gauge_is_of_another_fabric = true; }},
+      {"ends", [](Materials& m) { m.ends = chart::Ends::kCarried; }},
+      {"foundation", [](Materials& m) { m.foundation.kind = estimate::FoundationKind::kWorked; }},
+      {"foundation_colour", [](Materials& m) { m.foundation.colour = chart::Colour::kB; }},
+      {"tail_use", [](Materials& m) { m.tail_use = estimate::TailUse::kFringe; }},
+      {"fringe_length_mm", [](Materials& m) { m.fringe_length_mm = 80; }},
+      {"slack", [](Materials& m) { m.slack = 0.06; }},
+      {"border.round_count", [](Materials& m) { m.border.rounds = 3; }},
+      {"border.role", [](Materials& m) { m.border.colour = estimate::YarnColour::kA; }},
+      {"border.enclosing_double", [](Materials& m) { m.border.enclosing_double = false; }},
       {"added_fringe[0]",
-       [](Making& m) {
+       [](Materials& m) {
          m.added_fringe = {{{}, 40, 120, {}}};
        }},
-      {"swatch", [](Making& m) { m.swatch->rows = 30; }},
-      {"stitches_per_minute", [](Making& m) { m.stitches_per_minute = 12; }},
-      {"minutes_per_row_start", [](Making& m) { m.minutes_per_row_start = 2; }},
-      {"assurance", [](Making& m) { m.assurance = 0.9; }},
-      {"item", [](Making& m) { m.item = estimate::ItemKind::kHotPad; }},
-      {"intended_user", [](Making& m) { m.intended_user = estimate::IntendedUser::kSmallChild; }},
-      {"assumptions.paths.sc.across", [](Making& m) { m.assumptions.paths[1].across = 3.1; }},
-      {"assumptions.paths.ssc.up", [](Making& m) { m.assumptions.paths[2].up = 5; }},
-      {"assumptions.paths.ch.diameters", [](Making& m) { m.assumptions.paths[0].diameters = 3; }},
+      {"swatch", [](Materials& m) { m.swatch->rows = 30; }},
+      {"stitches_per_minute", [](Materials& m) { m.stitches_per_minute = 12; }},
+      {"minutes_per_row_start", [](Materials& m) { m.minutes_per_row_start = 2; }},
+      {"assurance", [](Materials& m) { m.assurance = 0.9; }},
+      {"item", [](Materials& m) { m.item = estimate::ItemKind::kHotPad; }},
+      {"intended_user",
+       [](Materials& m) { m.intended_user = estimate::IntendedUser::kSmallChild; }},
+      {"assumptions.paths.sc.across", [](Materials& m) { m.assumptions.paths[1].across = 3.1; }},
+      {"assumptions.paths.ssc.up", [](Materials& m) { m.assumptions.paths[2].up = 5; }},
+      {"assumptions.paths.ch.diameters",
+       [](Materials& m) { m.assumptions.paths[0].diameters = 3; }},
       {"assumptions.model_relative_uncertainty",
-       [](Making& m) { m.assumptions.model_relative_uncertainty = 0.1; }},
+       [](Materials& m) { m.assumptions.model_relative_uncertainty = 0.1; }},
       {"assumptions.size_relative_uncertainty",
-       [](Making& m) { m.assumptions.size_relative_uncertainty = 0.1; }},
+       [](Materials& m) { m.assumptions.size_relative_uncertainty = 0.1; }},
       {"assumptions.time_relative_uncertainty",
-       [](Making& m) { m.assumptions.time_relative_uncertainty = 0.1; }},
+       [](Materials& m) { m.assumptions.time_relative_uncertainty = 0.1; }},
       {"assumptions.maker_relative_spread",
-       [](Making& m) { m.assumptions.maker_relative_spread = 0.2; }},
+       [](Materials& m) { m.assumptions.maker_relative_spread = 0.2; }},
       {"assumptions.fringe_allowance_mm",
-       [](Making& m) { m.assumptions.fringe_allowance_mm = 60; }},
-      {"assumptions.enclosed_tail_mm", [](Making& m) { m.assumptions.enclosed_tail_mm = 140; }},
+       [](Materials& m) { m.assumptions.fringe_allowance_mm = 60; }},
+      {"assumptions.enclosed_tail_mm", [](Materials& m) { m.assumptions.enclosed_tail_mm = 140; }},
       {"assumptions.stitches_per_minute",
-       [](Making& m) { m.assumptions.stitches_per_minute = 16; }},
+       [](Materials& m) { m.assumptions.stitches_per_minute = 16; }},
       {"assumptions.minutes_per_row_start",
-       [](Making& m) { m.assumptions.minutes_per_row_start = 2; }},
+       [](Materials& m) { m.assumptions.minutes_per_row_start = 2; }},
   };
   const VersionContent before = SmallVersion();
   for (const auto& [field, change] : changes) {
     VersionContent after = before;
-    change(after.making);
+    change(after.materials);
     const auto fields = Compare(before, after).fields;
     ASSERT_EQ(fields.size(), 1u) << field;
-    EXPECT_EQ(fields[0].field, "making." + field);
+    EXPECT_EQ(fields[0].field, "materials." + field);
     EXPECT_NE(fields[0].was, fields[0].now) << field;
     EXPECT_NE(Encode(before), Encode(after)) << field;
   }
 }
 
 TEST(Difference, ShowsMoreDigitsWhereSixDoNotTellTwoNumbersApart) {
-  EXPECT_THAT(FieldsAfter([](auto& c) { c.making.hook_mm = 5.5000001; }),
-              ElementsAre("making.hook_mm: 5.5 mm -> 5.5000001 mm"));
+  EXPECT_THAT(FieldsAfter([](auto& c) { c.materials.hook_mm = 5.5000001; }),
+              ElementsAre("materials.hook_mm: 5.5 mm -> 5.5000001 mm"));
 }
 
 TEST(Difference, ListsTextsByLine) {
@@ -257,7 +259,7 @@ TEST(Difference, SaysThatEveryRowIsWorkedOtherwise) {
 }
 
 TEST(FieldSentence, SaysWhatWasAndWhatIs) {
-  EXPECT_EQ(Sentence(FieldDifference{"making.hook_mm", "hook", "5.5 mm", "6 mm"}),
+  EXPECT_EQ(Sentence(FieldDifference{"materials.hook_mm", "hook", "5.5 mm", "6 mm"}),
             "Hook: was 5.5 mm, now 6 mm.");
   EXPECT_EQ(Sentence(FieldDifference{"level", "level", "", "easy"}),
             "Level: now easy (not stated before).");

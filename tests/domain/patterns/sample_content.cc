@@ -56,14 +56,14 @@ estimate::Yarn PickYarn(std::mt19937_64& random) {
 }
 
 // What only format 2 can say; any of it may be missing.
-void PickMoreYarns(std::mt19937_64& random, estimate::Making& making) {
-  for (int n = Pick(random, 0, 6); n > 0; --n) making.more_yarns.push_back(PickYarn(random));
-  making.yarn_b.tex = Maybe(random, [&] { return PickReal(random); });
-  if (Pick(random, 0, 1) == 1) making.foundation.colour = PickEnum(random, chart::Colour::kH);
-  if (Pick(random, 0, 1) == 1) making.border.colour = PickEnum(random, YarnColour::kH);
-  for (auto& fringe : making.added_fringe) fringe.colour = PickEnum(random, YarnColour::kH);
-  if (Pick(random, 0, 1) == 1) making.calibration = PickText(random, 10);
-  making.calibration_scope = Maybe(random, [&] {
+void PickMoreYarns(std::mt19937_64& random, estimate::Materials& materials) {
+  for (int n = Pick(random, 0, 6); n > 0; --n) materials.more_yarns.push_back(PickYarn(random));
+  materials.yarn_b.tex = Maybe(random, [&] { return PickReal(random); });
+  if (Pick(random, 0, 1) == 1) materials.foundation.colour = PickEnum(random, chart::Colour::kH);
+  if (Pick(random, 0, 1) == 1) materials.border.colour = PickEnum(random, YarnColour::kH);
+  for (auto& fringe : materials.added_fringe) fringe.colour = PickEnum(random, YarnColour::kH);
+  if (Pick(random, 0, 1) == 1) materials.calibration = PickText(random, 10);
+  materials.calibration_scope = Maybe(random, [&] {
     return estimate::CalibrationScope{
         Maybe(random, [&] { return PickEnum(random, chart::Technique::kInset); }),
         Maybe(random, [&] { return PickEnum(random, chart::Facing::kPaired); }),
@@ -112,39 +112,39 @@ estimate::Assumptions PickAssumptions(std::mt19937_64& random) {
   return assumptions;
 }
 
-estimate::Making PickMaking(std::mt19937_64& random) {
-  estimate::Making making;
-  making.yarn_a = PickYarn(random);
-  making.yarn_b = PickYarn(random);
-  making.border_yarn = Maybe(random, [&] { return PickYarn(random); });
-  making.hook_mm = Maybe(random, [&] { return PickReal(random); });
-  making.gauge = PickGauge(random);
-  making.gauge_after_blocking = Maybe(random, [&] { return PickGauge(random); });
-  making.gauge_is_of_another_fabric = Pick(random, 0, 1) == 1;
-  making.ends = Maybe(random, [&] { return PickEnum(random, chart::Ends::kWaiting); });
-  making.foundation.kind = PickEnum(random, estimate::FoundationKind::kWorked);
-  making.foundation.colour = Maybe(random, [&] { return PickEnum(random, chart::Colour::kB); });
-  making.tail_use = PickEnum(random, estimate::TailUse::kFringe);
-  making.fringe_length_mm = PickReal(random);
-  making.tail_mm = Maybe(random, [&] { return PickReal(random); });
-  making.slack = PickReal(random);
-  making.border = {Pick(random, 0, 200), PickEnum(random, YarnColour::kBorder),
-                   Pick(random, 0, 1) == 1};
+estimate::Materials PickMaterials(std::mt19937_64& random) {
+  estimate::Materials materials;
+  materials.yarn_a = PickYarn(random);
+  materials.yarn_b = PickYarn(random);
+  materials.border_yarn = Maybe(random, [&] { return PickYarn(random); });
+  materials.hook_mm = Maybe(random, [&] { return PickReal(random); });
+  materials.gauge = PickGauge(random);
+  materials.gauge_after_blocking = Maybe(random, [&] { return PickGauge(random); });
+  materials.gauge_is_of_another_fabric = Pick(random, 0, 1) == 1;
+  materials.ends = Maybe(random, [&] { return PickEnum(random, chart::Ends::kWaiting); });
+  materials.foundation.kind = PickEnum(random, estimate::FoundationKind::kWorked);
+  materials.foundation.colour = Maybe(random, [&] { return PickEnum(random, chart::Colour::kB); });
+  materials.tail_use = PickEnum(random, estimate::TailUse::kFringe);
+  materials.fringe_length_mm = PickReal(random);
+  materials.tail_mm = Maybe(random, [&] { return PickReal(random); });
+  materials.slack = PickReal(random);
+  materials.border = {Pick(random, 0, 200), PickEnum(random, YarnColour::kBorder),
+                      Pick(random, 0, 1) == 1};
   for (int n = Pick(random, 0, 3); n > 0; --n) {
-    making.added_fringe.push_back({PickEnum(random, YarnColour::kBorder), Pick(random, 0, 100'000),
-                                   PickReal(random),
-                                   PickEnum(random, estimate::FringeEdge::kFoundationAndTop)});
+    materials.added_fringe.push_back({PickEnum(random, YarnColour::kBorder),
+                                      Pick(random, 0, 100'000), PickReal(random),
+                                      PickEnum(random, estimate::FringeEdge::kFoundationAndTop)});
   }
-  making.swatch = Maybe(random, [&] {
+  materials.swatch = Maybe(random, [&] {
     return estimate::Swatch{Pick(random, 0, 100), Pick(random, 0, 100)};
   });
-  making.stitches_per_minute = Maybe(random, [&] { return PickReal(random); });
-  making.minutes_per_row_start = Maybe(random, [&] { return PickReal(random); });
-  making.assurance = PickReal(random);
-  making.item = PickEnum(random, estimate::ItemKind::kBabyItem);
-  making.intended_user = PickEnum(random, estimate::IntendedUser::kSmallChild);
-  making.assumptions = PickAssumptions(random);
-  return making;
+  materials.stitches_per_minute = Maybe(random, [&] { return PickReal(random); });
+  materials.minutes_per_row_start = Maybe(random, [&] { return PickReal(random); });
+  materials.assurance = PickReal(random);
+  materials.item = PickEnum(random, estimate::ItemKind::kBabyItem);
+  materials.intended_user = PickEnum(random, estimate::IntendedUser::kSmallChild);
+  materials.assumptions = PickAssumptions(random);
+  return materials;
 }
 
 std::optional<chart::Band> PickBand(std::mt19937_64& random, int length) {
@@ -195,31 +195,31 @@ VersionContent SmallVersion() {
   content.design = WorkingChart({"...x.", ".x...", "...x.", ".....", "....."});
   content.design.stitch_band = chart::Band{2, 3};
   content.design.sizes = {{"S", 1, 1}, {"M", 4, 1}};
-  content.making.yarn_a = {"Oat (invented)", "wool", 4, 10.0, 170.0, 100.0};
-  content.making.yarn_b = {"Slate (invented)", "wool",      std::nullopt, 9.5,
-                           std::nullopt,       std::nullopt};
-  content.making.hook_mm = 5.5;
-  content.making.gauge = {14.0, 16.0, 0.25, std::nullopt};
-  content.making.border = {2, estimate::YarnColour::kB, true};
-  content.making.swatch = estimate::Swatch{20, 22};
+  content.materials.yarn_a = {"Oat (invented)", "wool", 4, 10.0, 170.0, 100.0};
+  content.materials.yarn_b = {"Slate (invented)", "wool",      std::nullopt, 9.5,
+                              std::nullopt,       std::nullopt};
+  content.materials.hook_mm = 5.5;
+  content.materials.gauge = {14.0, 16.0, 0.25, std::nullopt};
+  content.materials.border = {2, estimate::YarnColour::kB, true};
+  content.materials.swatch = estimate::Swatch{20, 22};
   // Set here, so that another default does not change the golden vector.
-  content.making.slack = 0.05;
-  content.making.assurance = 0.95;
+  content.materials.slack = 0.05;
+  content.materials.assurance = 0.95;
   constexpr double kPi = 3.14159265358979323846;
-  content.making.assumptions.paths = {{{3, 0, kPi},
-                                       {3, 2, 2 * kPi},
-                                       {3, 6, 2 * kPi},
-                                       {4, 6, 3 * kPi},
-                                       {4, 9, 3 * kPi},
-                                       {2, 0, kPi}}};
-  content.making.assumptions.model_relative_uncertainty = 0.12;
-  content.making.assumptions.size_relative_uncertainty = 0.03;
-  content.making.assumptions.time_relative_uncertainty = 0.5;
-  content.making.assumptions.maker_relative_spread = 0.10;
-  content.making.assumptions.fringe_allowance_mm = 50;
-  content.making.assumptions.enclosed_tail_mm = 150;
-  content.making.assumptions.stitches_per_minute = 15;
-  content.making.assumptions.minutes_per_row_start = 1;
+  content.materials.assumptions.paths = {{{3, 0, kPi},
+                                          {3, 2, 2 * kPi},
+                                          {3, 6, 2 * kPi},
+                                          {4, 6, 3 * kPi},
+                                          {4, 9, 3 * kPi},
+                                          {2, 0, kPi}}};
+  content.materials.assumptions.model_relative_uncertainty = 0.12;
+  content.materials.assumptions.size_relative_uncertainty = 0.03;
+  content.materials.assumptions.time_relative_uncertainty = 0.5;
+  content.materials.assumptions.maker_relative_spread = 0.10;
+  content.materials.assumptions.fringe_allowance_mm = 50;
+  content.materials.assumptions.enclosed_tail_mm = 150;
+  content.materials.assumptions.stitches_per_minute = 15;
+  content.materials.assumptions.minutes_per_row_start = 1;
   content.introduction = "A small piece.\nWork loosely.";
   content.finishing = "Weave in the ends.";
   content.level = "intermediate";
@@ -244,17 +244,17 @@ VersionContent ColourfulVersion() {
                             Colour::kB, Colour::kB, Colour::kB, Colour::kB};  // row 4
   design.cells = GridOf({"....", "..x.", ".x..", "...."});
   design.foundation_colour = Colour::kC;
-  content.making.yarn_b.tex = 590.5;
+  content.materials.yarn_b.tex = 590.5;
   estimate::Yarn rust;
   rust.name = "Rust (invented)";
   rust.fibre = "cotton";
   rust.weight_class = 4;
-  content.making.more_yarns = {rust};
-  content.making.foundation = {estimate::FoundationKind::kWorked, Colour::kC};
-  content.making.border = {2, estimate::YarnColour::kC, true};
-  content.making.added_fringe = {
+  content.materials.more_yarns = {rust};
+  content.materials.foundation = {estimate::FoundationKind::kWorked, Colour::kC};
+  content.materials.border = {2, estimate::YarnColour::kC, true};
+  content.materials.added_fringe = {
       {estimate::YarnColour::kC, 60, 120.0, estimate::FringeEdge::kFoundationAndTop}};
-  content.making.calibration = "calibrations/invented";
+  content.materials.calibration = "calibrations/invented";
   return content;
 }
 
@@ -269,7 +269,7 @@ VersionContent WordyVersion() {
 
 VersionContent ScopedVersion() {
   VersionContent content = ColourfulVersion();
-  content.making.calibration_scope = estimate::CalibrationScope{
+  content.materials.calibration_scope = estimate::CalibrationScope{
       chart::Technique::kOverlay, std::nullopt, chart::Ends::kWaiting, 4};
   return content;
 }
@@ -302,10 +302,10 @@ VersionContent RandomVersion(std::mt19937_64& random) {
                             design.row_band ? Pick(random, 1, 9) : 1});
   }
   design.first_row_number = Pick(random, 0, 2);
-  content.making = PickMaking(random);
+  content.materials = PickMaterials(random);
   if (Pick(random, 0, 1) == 1) {
     PickMoreColours(random, design);
-    PickMoreYarns(random, content.making);
+    PickMoreYarns(random, content.materials);
   }
   content.introduction = PickText(random, 60);
   content.notes = PickText(random, 60);

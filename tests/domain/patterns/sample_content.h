@@ -31,7 +31,7 @@ VersionContent WordyVersion();
 VersionContent ScopedVersion();
 
 // A version with every field at random, optional ones there or not; its design is well formed, its
-// making is structurally right but not always in range.
+// materials is structurally right but not always in range.
 VersionContent RandomVersion(std::mt19937_64& random);
 
 chart::Grid RandomGrid(std::mt19937_64& random, int rows, int stitches);

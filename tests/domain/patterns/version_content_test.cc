@@ -70,15 +70,15 @@ TEST(VersionContent, RefusesMoreLinesThanCanBeCompared) {
   EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.notes = std::string(10'000, '\n'); }), "notes");
 }
 
-TEST(VersionContent, NamesTheFieldOfDesignAndMaking) {
+TEST(VersionContent, NamesTheFieldOfDesignAndMaterials) {
   EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.design.sizes[1].row_repeats = 2; }),
             "design.sizes[1].row_repeat_count");
   EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.design.sizes[1].name = "M\x01"; }),
             "design.sizes[1].name");
-  EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.making.gauge.stitches_per_decimetre = NAN; }),
-            "making.gauge.stitches_per_decimetre");
-  EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.making.yarn_b.fibre = "\xff"; }),
-            "making.yarns[B].fibre");
+  EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.materials.gauge.stitches_per_decimetre = NAN; }),
+            "materials.gauge.stitches_per_decimetre");
+  EXPECT_EQ(FieldRefusedAfter([](auto& c) { c.materials.yarn_b.fibre = "\xff"; }),
+            "materials.yarns[B].fibre");
 }
 
 }  // namespace

@@ -22,14 +22,14 @@ chart::Design Design() {
   return design;
 }
 
-estimate::Making Making() {
-  estimate::Making making;
-  making.yarn_a.weight_class = 4;
-  making.yarn_a.ball_length_m = 85;
-  making.yarn_a.ball_mass_g = 50;
-  making.yarn_b.weight_class = 4;
-  making.gauge = {15, 17, {}, {}};
-  return making;
+estimate::Materials Materials() {
+  estimate::Materials materials;
+  materials.yarn_a.weight_class = 4;
+  materials.yarn_a.ball_length_m = 85;
+  materials.yarn_a.ball_mass_g = 50;
+  materials.yarn_b.weight_class = 4;
+  materials.gauge = {15, 17, {}, {}};
+  return materials;
 }
 
 class ReportsOfACall : public testing::Test {
@@ -42,13 +42,13 @@ class ReportsOfACall : public testing::Test {
     tester.number = 1;
     tester.version = 1;
     tester.design = &design_;
-    tester.making = &making_;
+    tester.materials = &materials_;
     tester.report.size = "one size";
     tester.report.version = 1;
     tester.report.last_row = last_row;
     tester.report.finished = last_row == 40;
     tester.report.gauge_before = {{14, 16}};
-    estimate::Making own = making_;
+    estimate::Materials own = materials_;
     own.gauge = estimate::GaugeFromReadings(tester.report.gauge_before).value();
     const auto predicted = estimate::EstimateRows(design_, 0, own, last_row).value();
     testcalls::YarnUse use;
@@ -59,11 +59,11 @@ class ReportsOfACall : public testing::Test {
 
   QuantityResult YarnA(const std::vector<TesterReport>& reports,
                        const std::vector<SetAside>& set_aside = {}) {
-    return ReconcileReports(design_, making_, reports, set_aside).value().quantities[0];
+    return ReconcileReports(design_, materials_, reports, set_aside).value().quantities[0];
   }
 
   const chart::Design design_ = Design();
-  const estimate::Making making_ = Making();
+  const estimate::Materials materials_ = Materials();
 };
 
 TEST_F(ReportsOfACall, ArePredictedAtTheTestersOwnGaugeUpToTheirLastRow) {
@@ -111,7 +111,7 @@ TEST_F(ReportsOfACall, FlagALikelySlipFirst) {
 }
 
 TEST_F(ReportsOfACall, SayWhereThePriorSpeaks) {
-  const auto made = ReconcileReports(design_, making_, {}, {}).value();
+  const auto made = ReconcileReports(design_, materials_, {}, {}).value();
   ASSERT_THAT(made.quantities, SizeIs(5));  // yarn A and B, width, height, time
   for (const QuantityResult& quantity : made.quantities) {
     EXPECT_EQ(quantity.used, 0);
@@ -123,7 +123,7 @@ TEST_F(ReportsOfACall, SayWhereThePriorSpeaks) {
 
 TEST_F(ReportsOfACall, GiveAmountsWithBallsWhereTheBandIsKnown) {
   const auto made =
-      ReconcileReports(design_, making_, {Tester("s1", 1.1), Tester("s2", 1.1)}, {}).value();
+      ReconcileReports(design_, materials_, {Tester("s1", 1.1), Tester("s2", 1.1)}, {}).value();
   const SizeAmount& a = made.quantities[0].amounts.at(0);
   const SizeAmount& b = made.quantities[1].amounts.at(0);
   EXPECT_EQ(a.balls, static_cast<int64_t>(
@@ -140,17 +140,17 @@ TEST_F(ReportsOfACall, ReconcileEveryColourOfTheRowsAndTheBorder) {
   for (int row = 1; row <= 40; ++row) {
     design.row_colours.push_back(static_cast<chart::Colour>((row - 1) % 3));
   }
-  estimate::Making making = Making();
-  estimate::Yarn c = making.yarn_b;
+  estimate::Materials materials = Materials();
+  estimate::Yarn c = materials.yarn_b;
   c.tex = 500;
-  making.more_yarns = {c};
-  making.border_yarn = making.yarn_a;
-  making.border = {2, estimate::YarnColour::kBorder, false};
-  const auto predicted = estimate::EstimateSizes(design, making).value().at(0);
+  materials.more_yarns = {c};
+  materials.border_yarn = materials.yarn_a;
+  materials.border = {2, estimate::YarnColour::kBorder, false};
+  const auto predicted = estimate::EstimateSizes(design, materials).value().at(0);
   ASSERT_THAT(predicted.colours, SizeIs(4));
   TesterReport tester = Tester("s1", 1);
   tester.design = &design;
-  tester.making = &making;
+  tester.materials = &materials;
   tester.report.gauge_before.clear();
   tester.report.yarn.clear();
   for (size_t i = 0; i < 4; ++i) {
@@ -159,7 +159,7 @@ TEST_F(ReportsOfACall, ReconcileEveryColourOfTheRowsAndTheBorder) {
     use.length_m = (1.1 + 0.1 * static_cast<double>(i)) * predicted.colours[i].length_mm / 1000;
     tester.report.yarn.push_back(use);
   }
-  const auto made = ReconcileReports(design, making, {tester}, {}).value();
+  const auto made = ReconcileReports(design, materials, {tester}, {}).value();
   std::vector<std::string> names;
   for (const QuantityResult& quantity : made.quantities)
     names.emplace_back(Name(quantity.quantity));
@@ -187,7 +187,7 @@ TEST_F(ReportsOfACall, SayWhatCannotBeCompared) {
   weighed.report.yarn[0].length_m.reset();
   weighed.report.yarn[0].mass_before_g = 100;
   weighed.report.yarn[0].mass_after_g = 60;
-  const auto made = ReconcileReports(design_, making_, {weighed}, {}).value();
+  const auto made = ReconcileReports(design_, materials_, {weighed}, {}).value();
   ASSERT_THAT(made.left_out, SizeIs(1));
   EXPECT_THAT(made.left_out[0], HasSubstr("Seat s1, yarn B: left out"));
 }

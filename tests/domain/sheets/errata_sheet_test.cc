@@ -109,7 +109,7 @@ TEST(ErrataSheet, ListsWhatElseChanged) {
   patterns::VersionContent before = patterns::SmallVersion();
   patterns::VersionContent after = before;
   after.design.cells.set(3, 5, true);
-  after.making.hook_mm = 6;
+  after.materials.hook_mm = 6;
   facts.difference = patterns::Compare(before, after);
   const ErrataSheet sheet = MakeErrataSheet(facts);
   EXPECT_THAT(sheet.changed_rows, ElementsAre("Row 3: stitch 5 changed."));

@@ -172,37 +172,37 @@ TEST(YarnUsed, TakesTheDesignsBallBandWhereNoYarnIsNamed) {
   Report report = SampleReport();
   report.yarn[0].yarn.reset();
   EXPECT_FALSE(YarnUsed(report, {})[0].length_m.has_value());
-  estimate::Making making;
-  making.yarn_a = {"", "", 4, std::nullopt, 100, 50};
-  EXPECT_DOUBLE_EQ(*YarnUsed(report, making)[0].length_m, 124);
+  estimate::Materials materials;
+  materials.yarn_a = {"", "", 4, std::nullopt, 100, 50};
+  EXPECT_DOUBLE_EQ(*YarnUsed(report, materials)[0].length_m, 124);
   report.yarn[0].yarn = estimate::Yarn{"", "", 4, std::nullopt, std::nullopt, std::nullopt};
   // Another yarn without a band is not of the design's band.
-  EXPECT_FALSE(YarnUsed(report, making)[0].length_m.has_value());
+  EXPECT_FALSE(YarnUsed(report, materials)[0].length_m.has_value());
 }
 
 TEST(YarnUsed, KnowsEveryYarnOfTheVersionAndTex) {
   Report report;
-  estimate::Making making;
-  making.more_yarns.resize(2);
-  making.more_yarns[1] = {"", "", 4, std::nullopt, std::nullopt, std::nullopt, 500.0};  // D
+  estimate::Materials materials;
+  materials.more_yarns.resize(2);
+  materials.more_yarns[1] = {"", "", 4, std::nullopt, std::nullopt, std::nullopt, 500.0};  // D
   YarnUse d;
   d.colour = estimate::YarnColour::kD;
   d.mass_before_g = 100;
   d.mass_after_g = 40;
   report.yarn = {d};
-  EXPECT_DOUBLE_EQ(*YarnUsed(report, making)[0].length_m, 120);  // 60 g at 500 g/km
+  EXPECT_DOUBLE_EQ(*YarnUsed(report, materials)[0].length_m, 120);  // 60 g at 500 g/km
   report.yarn[0].colour = estimate::YarnColour::kC;  // whose yarn says nothing of its density
-  EXPECT_FALSE(YarnUsed(report, making)[0].length_m.has_value());
+  EXPECT_FALSE(YarnUsed(report, materials)[0].length_m.has_value());
   report.yarn[0].yarn = estimate::Yarn{"", "", 4, std::nullopt, std::nullopt, std::nullopt, 250.0};
-  EXPECT_DOUBLE_EQ(*YarnUsed(report, making)[0].length_m, 240);
+  EXPECT_DOUBLE_EQ(*YarnUsed(report, materials)[0].length_m, 240);
 }
 
 TEST(ValidateReport, TakesTheYarnsOfThePatternInTheirOrder) {
   chart::Design design = SampleDesign();
   design.row_colours.assign(20, chart::Colour::kA);
   design.row_colours[4] = chart::Colour::kC;
-  estimate::Making making = {};
-  making.border = {1, estimate::YarnColour::kBorder, false};
+  estimate::Materials materials = {};
+  materials.border = {1, estimate::YarnColour::kBorder, false};
   Report report = SampleReport();
   const auto of = [](estimate::YarnColour colour) {
     YarnUse use;
@@ -212,18 +212,18 @@ TEST(ValidateReport, TakesTheYarnsOfThePatternInTheirOrder) {
   };
   using enum estimate::YarnColour;
   report.yarn = {of(kA), of(kC), of(kBorder)};
-  EXPECT_TRUE(Validate(report, design, making).ok()) << Validate(report, design, making);
+  EXPECT_TRUE(Validate(report, design, materials).ok()) << Validate(report, design, materials);
   report.yarn = {of(kA), of(kBorder), of(kC)};
-  EXPECT_EQ(DetailOf(Validate(report, design, making)).fields.at(0).field, "yarn[2].role");
+  EXPECT_EQ(DetailOf(Validate(report, design, materials)).fields.at(0).field, "yarn[2].role");
   report.yarn = {of(kA), of(kD)};
-  const auto fields = DetailOf(Validate(report, design, making)).fields;
+  const auto fields = DetailOf(Validate(report, design, materials)).fields;
   ASSERT_EQ(fields.size(), 1u);
   EXPECT_EQ(fields[0].field, "yarn[1].role");
   EXPECT_NE(fields[0].description.find("A, C and border"), std::string::npos);
 }
 
-TEST(MakingOfReport, TakesTheTestersOwnYarnHookEndsAndGauge) {
-  estimate::Making version;
+TEST(MaterialsOfReport, TakesTheTestersOwnYarnHookEndsAndGauge) {
+  estimate::Materials version;
   version.yarn_a.weight_class = 3;
   version.yarn_b.weight_class = 3;
   version.gauge = {18, 20, std::nullopt, std::nullopt};
@@ -233,39 +233,40 @@ TEST(MakingOfReport, TakesTheTestersOwnYarnHookEndsAndGauge) {
   version.hook_mm = 4;
   const Report report = SampleReport();
 
-  const TesterMaking whole = MakingOf(report, version, std::nullopt);
-  EXPECT_TRUE(estimate::Validate(whole.making).ok()) << estimate::Validate(whole.making);
-  EXPECT_EQ(whole.making.yarn_a.name, "Invented Wool");
-  EXPECT_EQ(whole.making.yarn_b.weight_class, 3);
-  EXPECT_EQ(whole.making.hook_mm, 4.5);
-  EXPECT_EQ(whole.making.ends, chart::Ends::kCarried);
-  EXPECT_DOUBLE_EQ(whole.making.gauge.stitches_per_decimetre, 21);
-  EXPECT_DOUBLE_EQ(whole.making.gauge_after_blocking->rows_per_decimetre, 23.5 / 1.016);
+  const TesterMaterials whole = MaterialsOf(report, version, std::nullopt);
+  EXPECT_TRUE(estimate::Validate(whole.materials).ok()) << estimate::Validate(whole.materials);
+  EXPECT_EQ(whole.materials.yarn_a.name, "Invented Wool");
+  EXPECT_EQ(whole.materials.yarn_b.weight_class, 3);
+  EXPECT_EQ(whole.materials.hook_mm, 4.5);
+  EXPECT_EQ(whole.materials.ends, chart::Ends::kCarried);
+  EXPECT_DOUBLE_EQ(whole.materials.gauge.stitches_per_decimetre, 21);
+  EXPECT_DOUBLE_EQ(whole.materials.gauge_after_blocking->rows_per_decimetre, 23.5 / 1.016);
   EXPECT_FALSE(whole.gauge_assumed);
-  EXPECT_EQ(whole.making.border.rounds, 2);
-  EXPECT_FALSE(whole.making.swatch.has_value());
+  EXPECT_EQ(whole.materials.border.rounds, 2);
+  EXPECT_FALSE(whole.materials.swatch.has_value());
 
-  EXPECT_EQ(MakingOf(report, version, estimate::YarnColour::kA).making.border.rounds, 2);
-  EXPECT_EQ(MakingOf(report, version, estimate::YarnColour::kB).making.border.rounds, 0);
+  EXPECT_EQ(MaterialsOf(report, version, estimate::YarnColour::kA).materials.border.rounds, 2);
+  EXPECT_EQ(MaterialsOf(report, version, estimate::YarnColour::kB).materials.border.rounds, 0);
 }
 
-TEST(MakingOfReport, SaysWhereGaugeOrSwatchAreNotKnown) {
-  estimate::Making version;
+TEST(MaterialsOfReport, SaysWhereGaugeOrSwatchAreNotKnown) {
+  estimate::Materials version;
   version.gauge = {18, 20, std::nullopt, std::nullopt};
   version.gauge_after_blocking = version.gauge;
   Report report = SampleReport();
   report.gauge_before.clear();
   report.gauge_after.clear();
   report.yarn[0].with_swatch = true;
-  const TesterMaking made = MakingOf(report, version, estimate::YarnColour::kA);
+  const TesterMaterials made = MaterialsOf(report, version, estimate::YarnColour::kA);
   EXPECT_TRUE(made.gauge_assumed);
-  EXPECT_EQ(made.making.gauge, version.gauge);
-  EXPECT_EQ(made.making.gauge_after_blocking, version.gauge_after_blocking);
+  EXPECT_EQ(made.materials.gauge, version.gauge);
+  EXPECT_EQ(made.materials.gauge_after_blocking, version.gauge_after_blocking);
   EXPECT_TRUE(made.swatch_unknown);
   // Without a reading after blocking, the tester's fabric after blocking is not known.
   report = SampleReport();
   report.gauge_after.clear();
-  EXPECT_FALSE(MakingOf(report, version, std::nullopt).making.gauge_after_blocking.has_value());
+  EXPECT_FALSE(
+      MaterialsOf(report, version, std::nullopt).materials.gauge_after_blocking.has_value());
 }
 
 }  // namespace

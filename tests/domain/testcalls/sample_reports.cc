@@ -146,13 +146,13 @@ chart::Design SampleDesign() {
   return design;
 }
 
-estimate::Making MakingOfAllYarns() {
-  estimate::Making making;
-  making.border = {1, estimate::YarnColour::kBorder, false};
+estimate::Materials MaterialsOfAllYarns() {
+  estimate::Materials materials;
+  materials.border = {1, estimate::YarnColour::kBorder, false};
   for (const auto colour : estimate::kYarnColoursAsListed) {
-    making.added_fringe.push_back({colour, 10, 80.0, {}});
+    materials.added_fringe.push_back({colour, 10, 80.0, {}});
   }
-  return making;
+  return materials;
 }
 
 Report SampleReport() {

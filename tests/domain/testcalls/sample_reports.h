@@ -15,8 +15,8 @@ namespace rowproof::testcalls {
 // rows of 40 stitches. Two-face: odd rows RS.
 chart::Design SampleDesign();
 
-// A making whose fringe has every yarn, so that any of them may be reported.
-estimate::Making MakingOfAllYarns();
+// A materials whose fringe has every yarn, so that any of them may be reported.
+estimate::Materials MaterialsOfAllYarns();
 
 // A whole and valid report on size L of SampleDesign.
 Report SampleReport();

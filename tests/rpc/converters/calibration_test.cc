@@ -28,15 +28,15 @@ v1::CalibrateYarnRequest SwatchRequest() {
   return request;
 }
 
-v1::Making PlainMaking() {
-  v1::Making making;
+v1::Materials PlainMaterials() {
+  v1::Materials materials;
   for (const auto role : {v1::YARN_ROLE_A, v1::YARN_ROLE_B}) {
-    making.add_yarns()->set_role(role);
-    making.mutable_yarns(making.yarns_size() - 1)->mutable_yarn()->set_wraps_per_inch(12.7);
+    materials.add_yarns()->set_role(role);
+    materials.mutable_yarns(materials.yarns_size() - 1)->mutable_yarn()->set_wraps_per_inch(12.7);
   }
-  making.mutable_gauge()->set_stitches_per_decimetre(20);
-  making.mutable_gauge()->set_rows_per_decimetre(25);
-  return making;
+  materials.mutable_gauge()->set_stitches_per_decimetre(20);
+  materials.mutable_gauge()->set_rows_per_decimetre(25);
+  return materials;
 }
 
 chart::Design SmallDesign() {
@@ -66,16 +66,16 @@ TEST(ConvertCalibration, ASwatchMakesEveryStitchMoreCertain) {
   }
 }
 
-TEST(ConvertCalibration, IsUsedNamedAndGivenBackByAMaking) {
-  v1::Making sent = PlainMaking();
-  const auto before = FromProto(sent).value().making;
+TEST(ConvertCalibration, IsUsedNamedAndGivenBackByAMaterials) {
+  v1::Materials sent = PlainMaterials();
+  const auto before = FromProto(sent).value().materials;
   *sent.mutable_yarn_calibration() = Calibrate(SwatchRequest()).value();
   const auto read = FromProto(sent);
   ASSERT_TRUE(read.ok()) << read.status();
-  const estimate::Making& making = read->making;
-  EXPECT_EQ(FromProto(ToProto(making)).value().making, making);
+  const estimate::Materials& materials = read->materials;
+  EXPECT_EQ(FromProto(ToProto(materials)).value().materials, materials);
   const auto assumed = estimate::EstimateSizes(SmallDesign(), before).value().front();
-  const auto size = estimate::EstimateSizes(SmallDesign(), making).value().front();
+  const auto size = estimate::EstimateSizes(SmallDesign(), materials).value().front();
   EXPECT_EQ(size.calibration, "Oat, my hands (invented)");
   EXPECT_LT(size.colours[0].length_uncertainty_mm / size.colours[0].length_mm,
             assumed.colours[0].length_uncertainty_mm / assumed.colours[0].length_mm);
@@ -84,14 +84,14 @@ TEST(ConvertCalibration, IsUsedNamedAndGivenBackByAMaking) {
 // A tenth more of the whole yarn than predicted, by length and by mass.
 TEST(ConvertCalibration, TakesWholePieces) {
   const auto estimate =
-      estimate::EstimateSizes(SmallDesign(), FromProto(PlainMaking()).value().making)
+      estimate::EstimateSizes(SmallDesign(), FromProto(PlainMaterials()).value().materials)
           .value()
           .front();
   v1::CalibrateYarnRequest request;
   request.set_name("pieces");
   v1::PieceMeasurement* piece = request.add_measurements()->mutable_piece();
   *piece->mutable_design() = ToProto(SmallDesign());
-  *piece->mutable_making() = PlainMaking();
+  *piece->mutable_materials() = PlainMaterials();
   piece->set_role(v1::YARN_ROLE_B);
   piece->set_length_mm(1.1 * estimate.colours[1].length_mm);
   const auto by_length = Calibrate(request);
@@ -99,8 +99,8 @@ TEST(ConvertCalibration, TakesWholePieces) {
   EXPECT_GT(by_length->paths(1).length_mm(), 1.02 * by_length->paths(1).length_before_mm());
   piece->set_mass_g(10);
   EXPECT_EQ(RefusedField(Calibrate(request).status()),
-            "measurements[0].piece.making.yarns[B].ball_band");
-  piece->mutable_making()->mutable_yarns(1)->mutable_yarn()->set_tex(400);
+            "measurements[0].piece.materials.yarns[B].ball_band");
+  piece->mutable_materials()->mutable_yarns(1)->mutable_yarn()->set_tex(400);
   piece->set_mass_g(1.1 * estimate.colours[1].length_mm * 400e-6);
   EXPECT_TRUE(Calibrate(request).ok());
   piece->set_role(static_cast<v1::YarnRole>(10));
@@ -136,10 +136,10 @@ TEST(ConvertCalibration, RefusesByTheFieldOfTheRequest) {
 
 TEST(ConvertCalibration, RefusesOneThatIsNotWhole) {
   const auto refused = [](auto change) {
-    v1::Making making = PlainMaking();
-    *making.mutable_yarn_calibration() = Calibrate(SwatchRequest()).value();
-    change(*making.mutable_yarn_calibration());
-    return RefusedField(FromProto(making).status());
+    v1::Materials materials = PlainMaterials();
+    *materials.mutable_yarn_calibration() = Calibrate(SwatchRequest()).value();
+    change(*materials.mutable_yarn_calibration());
+    return RefusedField(FromProto(materials).status());
   };
   EXPECT_EQ(refused([](auto&) {}), "");
   EXPECT_EQ(refused([](auto& c) { c.clear_name(); }), "yarn_calibration.name");
@@ -151,18 +151,18 @@ TEST(ConvertCalibration, RefusesOneThatIsNotWhole) {
   EXPECT_EQ(refused([](auto& c) { c.set_covariance(0, -1); }), "yarn_calibration.covariance");
 }
 
-TEST(ConvertCalibration, KeepsWhatWasMeasuredInFromSwatchToMaking) {
+TEST(ConvertCalibration, KeepsWhatWasMeasuredInFromSwatchToMaterials) {
   v1::CalibrateYarnRequest request = SwatchRequest();
   request.mutable_scope()->set_technique(v1::TECHNIQUE_OVERLAY);
   request.mutable_scope()->set_ends(v1::ENDS_WAITING);
   request.mutable_scope()->set_weight_class(0);
-  v1::Making sent = PlainMaking();
+  v1::Materials sent = PlainMaterials();
   *sent.mutable_yarn_calibration() = Calibrate(request).value();
-  const auto making = FromProto(sent).value().making;
-  EXPECT_EQ(making.calibration_scope,
+  const auto materials = FromProto(sent).value().materials;
+  EXPECT_EQ(materials.calibration_scope,
             (estimate::CalibrationScope{chart::Technique::kOverlay, std::nullopt,
                                         chart::Ends::kWaiting, 0}));
-  EXPECT_EQ(FromProto(ToProto(making)).value().making, making);
+  EXPECT_EQ(FromProto(ToProto(materials)).value().materials, materials);
   request.mutable_scope()->set_weight_class(8);
   EXPECT_EQ(RefusedField(Calibrate(request).status()), "scope.weight_class");
   sent.mutable_yarn_calibration()->mutable_scope()->set_facing(static_cast<v1::Facing>(7));
@@ -170,13 +170,13 @@ TEST(ConvertCalibration, KeepsWhatWasMeasuredInFromSwatchToMaking) {
 }
 
 TEST(ConvertCalibration, LeavesAKeptOneToBeLookedUp) {
-  v1::Making sent = PlainMaking();
+  v1::Materials sent = PlainMaterials();
   sent.set_calibration("calibrations/k1");
   const auto newest = FromProto(sent).value();
   ASSERT_TRUE(newest.calibration.has_value());
   EXPECT_EQ(newest.calibration->id.value, "k1");
   EXPECT_EQ(newest.calibration->revision, 0);
-  EXPECT_EQ(newest.making.calibration, "");
+  EXPECT_EQ(newest.materials.calibration, "");
   sent.set_calibration("calibrations/k1/revisions/3");
   EXPECT_EQ(FromProto(sent).value().calibration->revision, 3);
   for (const char* wrong : {"k1", "calibrations/", "calibrations/k1/revisions/0", "patterns/k1"}) {
@@ -187,15 +187,15 @@ TEST(ConvertCalibration, LeavesAKeptOneToBeLookedUp) {
 
 // What a version says of a kept one can be sent back as it is: the name counts, not the numbers.
 TEST(ConvertCalibration, NamesAKeptOneBesideItsNumbers) {
-  estimate::Making making = FromProto(PlainMaking()).value().making;
+  estimate::Materials materials = FromProto(PlainMaterials()).value().materials;
   estimate::Use(estimate::Calibrate({}).value(), "calibrations/k1/revisions/2", std::nullopt,
-                making);
-  v1::Making to = ToProto(making);
+                materials);
+  v1::Materials to = ToProto(materials);
   EXPECT_EQ(to.calibration(), "calibrations/k1/revisions/2");
   EXPECT_EQ(to.yarn_calibration().name(), "calibrations/k1/revisions/2");
   const auto back = FromProto(to).value();
   EXPECT_EQ(back.calibration->name, "calibrations/k1/revisions/2");
-  EXPECT_FALSE(back.making.assumptions.path_covariance.has_value());
+  EXPECT_FALSE(back.materials.assumptions.path_covariance.has_value());
   to.clear_calibration();  // numbers alone under such a name could be anybody's
   EXPECT_EQ(RefusedField(FromProto(to).status()), "yarn_calibration.name");
 }

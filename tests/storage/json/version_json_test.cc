@@ -66,28 +66,28 @@ TEST(VersionJson, ReadsFindingsThatWereStoredWithoutTotalsByCode) {
   EXPECT_EQ(read.count(chart::FindingCode::kNoAnchor), 1);
 }
 
-// A making with every option that adds to an estimate, by the bits of `choice`.
-estimate::Making MakingOf(unsigned choice) {
-  estimate::Making making = estimate::RoundMaking();
+// A materials with every option that adds to an estimate, by the bits of `choice`.
+estimate::Materials MaterialsOf(unsigned choice) {
+  estimate::Materials materials = estimate::RoundMaking();
   if (choice & 1) {
-    making.border.rounds = 2;
-    making.border.colour = estimate::YarnColour::kBorder;
-    making.border_yarn = making.yarn_a;
+    materials.border.rounds = 2;
+    materials.border.colour = estimate::YarnColour::kBorder;
+    materials.border_yarn = materials.yarn_a;
   }
   if (choice & 2) {
-    making.yarn_a.ball_length_m = 105;
-    making.yarn_a.ball_mass_g = 50;
+    materials.yarn_a.ball_length_m = 105;
+    materials.yarn_a.ball_mass_g = 50;
   }
-  if (choice & 4) making.gauge_after_blocking = making.gauge;
-  making.item = static_cast<estimate::ItemKind>(choice % 6);
-  return making;
+  if (choice & 4) materials.gauge_after_blocking = materials.gauge;
+  materials.item = static_cast<estimate::ItemKind>(choice % 6);
+  return materials;
 }
 
 TEST(VersionJson, ReadsBackTheEstimatesOfRandomDesigns) {
   std::mt19937 random(7);
   size_t estimated = 0;
   for (unsigned i = 0; i < 120; ++i) {
-    const auto sizes = estimate::EstimateSizes(estimate::RandomDesign(random), MakingOf(i));
+    const auto sizes = estimate::EstimateSizes(estimate::RandomDesign(random), MaterialsOf(i));
     if (!sizes.ok()) continue;
     EXPECT_EQ(EstimatesFromJson(EstimatesToJson(*sizes)), *sizes);
     estimated += sizes->size();
@@ -134,7 +134,7 @@ TEST(VersionJson, ReadsBackEveryCautionSourceAndPart) {
 
 // Estimates stored by model 1 have no shares, intervals, notes or chains.
 TEST(VersionJson, ReadsEstimatesOfAnEarlierModel) {
-  const auto sizes = *estimate::EstimateSizes(estimate::TwentyRows(), MakingOf(7));
+  const auto sizes = *estimate::EstimateSizes(estimate::TwentyRows(), MaterialsOf(7));
   auto json = nlohmann::json::parse(EstimatesToJson(sizes));
   for (auto& size : json) {
     for (const char* key :

@@ -171,11 +171,11 @@ absl::StatusOr<Calibration> Calibrate(std::span<const CalibrationObservation> ob
 }
 
 void Use(const Calibration& calibration, const std::string& name,
-         const std::optional<CalibrationScope>& scope, Making& making) {
-  making.assumptions.paths = calibration.paths;
-  making.assumptions.path_covariance = calibration.covariance;
-  making.calibration = name;
-  making.calibration_scope = scope;
+         const std::optional<CalibrationScope>& scope, Materials& materials) {
+  materials.assumptions.paths = calibration.paths;
+  materials.assumptions.path_covariance = calibration.covariance;
+  materials.calibration = name;
+  materials.calibration_scope = scope;
 }
 
 }  // namespace rowproof::estimate

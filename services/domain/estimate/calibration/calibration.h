@@ -74,8 +74,8 @@ struct WeighedSwatch {
   double relative_spread = kOwnHandsSpread;
 };
 
-// One yarn of a piece made of a design, worked to `last_row` (0: to the end). `making` says gauge,
-// yarn, ends, border, fringe and, where it is in what was used, the swatch.
+// One yarn of a piece made of a design, worked to `last_row` (0: to the end). `materials` says
+// gauge, yarn, ends, border, fringe and, where it is in what was used, the swatch.
 struct WholePiece {
   int size = 0;  // index into design.sizes
   int last_row = 0;
@@ -92,7 +92,8 @@ struct WholePiece {
 absl::StatusOr<CalibrationObservation> ObservationOf(const UnravelledSwatch& swatch);
 absl::StatusOr<CalibrationObservation> ObservationOf(const WeighedSwatch& swatch);
 absl::StatusOr<CalibrationObservation> ObservationOf(const chart::Design& design,
-                                                     const Making& making, const WholePiece& piece);
+                                                     const Materials& materials,
+                                                     const WholePiece& piece);
 
 // What came out, with what went in.
 struct Calibration {
@@ -114,10 +115,10 @@ struct Calibration {
 absl::StatusOr<Calibration> Calibrate(std::span<const CalibrationObservation> observations,
                                       const CalibrationPrior& prior = {});
 
-// Makes the making's estimate use the calibration and name it ("calibrations/x/revisions/2", or any
-// text; kLongestCalibrationName bytes at most). A scope that does not fit shows as a note.
+// Makes the materials' estimate use the calibration and name it ("calibrations/x/revisions/2", or
+// any text; kLongestCalibrationName bytes at most). A scope that does not fit shows as a note.
 void Use(const Calibration& calibration, const std::string& name,
-         const std::optional<CalibrationScope>& scope, Making& making);
+         const std::optional<CalibrationScope>& scope, Materials& materials);
 
 }  // namespace rowproof::estimate
 

@@ -119,11 +119,12 @@ absl::StatusOr<CalibrationObservation> ObserveSwatch(const AnySwatch& swatch,
                  swatch.relative_spread);
 }
 
-absl::Status CheckPiece(const chart::Design& design, const Making& making,
+absl::Status CheckPiece(const chart::Design& design, const Materials& materials,
                         const WholePiece& piece) {
   if (auto status = chart::Validate(design); !status.ok()) return UnderField(status, "design");
-  if (auto status = ValidateFor(design, making); !status.ok()) return UnderField(status, "making");
-  if (FindYarn(making, piece.colour) == nullptr) {
+  if (auto status = ValidateFor(design, materials); !status.ok())
+    return UnderField(status, "materials");
+  if (FindYarn(materials, piece.colour) == nullptr) {
     return InvalidField("role", Name(piece.colour), "the colour of one of the piece's yarns");
   }
   const auto sizes = static_cast<int>(design.sizes.size());
@@ -153,31 +154,31 @@ absl::StatusOr<CalibrationObservation> ObservationOf(const WeighedSwatch& swatch
 }
 
 absl::StatusOr<CalibrationObservation> ObservationOf(const chart::Design& design,
-                                                     const Making& making,
+                                                     const Materials& materials,
                                                      const WholePiece& piece) {
-  if (auto status = CheckPiece(design, making, piece); !status.ok()) return status;
-  const Yarn& yarn = YarnOf(making, piece.colour);
+  if (auto status = CheckPiece(design, materials, piece); !status.ok()) return status;
+  const Yarn& yarn = YarnOf(materials, piece.colour);
   const auto measured = piece.mass_g != 0
                             ? FromMass(piece.mass_g, "scale_step", piece.scale_step, yarn,
-                                       "making." + YarnField(piece.colour))
+                                       "materials." + YarnField(piece.colour))
                             : FromLength(piece.length_mm, "scale_step", piece.scale_step);
   if (!measured.ok()) return measured.status();
   const StitchCounter counter(design);
   const int rows =
       chart::FactsOf(design.technique).worked_rows * chart::ExpandedRows(design, piece.size);
   const int last_row = piece.last_row == 0 ? rows : piece.last_row;
-  const Piece worked = {design, making, counter.Count(piece.size, last_row),
+  const Piece worked = {design, materials, counter.Count(piece.size, last_row),
                         counter.Count(piece.size, rows)};
   StitchShare share = StitchSharesOf(worked)[static_cast<size_t>(piece.colour)];
   if (auto status = CheckStitches(share.stitches); !status.ok()) {
     return InvalidField("role", Name(piece.colour), "a colour used in the rows worked");
   }
   if (yarn.ball_length_m.has_value()) {
-    const double tail_mm = WovenTailMm(making);
+    const double tail_mm = WovenTailMm(materials);
     const int64_t joins = JoinCount(measured->length_mm, *yarn.ball_length_m * 1000, tail_mm);
     share.beside.fixed_mm += 2 * static_cast<double>(joins) * tail_mm;
   }
-  return Observe(share.stitches, share.beside, making.gauge, yarn, *measured,
+  return Observe(share.stitches, share.beside, materials.gauge, yarn, *measured,
                  piece.relative_spread);
 }
 

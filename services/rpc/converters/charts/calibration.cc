@@ -29,7 +29,7 @@ absl::Status CheckName(const std::string& name) {
     return InvalidField(
         "name", name,
         "a name that does not begin with \"calibrations/\"; a kept one is named in the "
-        "making's \"calibration\"");
+        "materials's \"calibration\"");
   }
   return ValidateText("name", name, estimate::kLongestCalibrationName, false);
 }
@@ -105,12 +105,12 @@ absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::SwatchMeasureme
 absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::PieceMeasurement& from) {
   auto read = DesignFrom(from.design());
   if (!read.ok()) return read.status();
-  auto sent = FromProto(from.making());  // its calibration does not matter here
-  if (!sent.ok()) return UnderField(sent.status(), "making");
-  if (auto s =
-          estimate::SettleFoundation(sent->foundation_chain_declared, read->design, sent->making);
+  auto sent = FromProto(from.materials());  // its calibration does not matter here
+  if (!sent.ok()) return UnderField(sent.status(), "materials");
+  if (auto s = estimate::SettleFoundation(sent->foundation_chain_declared, read->design,
+                                          sent->materials);
       !s.ok()) {
-    return UnderField(s, "making");
+    return UnderField(s, "materials");
   }
   auto size = SizeIndex(read->design, from.size());
   if (!size.ok()) return size.status();
@@ -124,7 +124,7 @@ absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::PieceMeasuremen
   piece.mass_g = from.mass_g();
   if (from.has_scale_step()) piece.scale_step = from.scale_step();
   if (from.has_relative_spread()) piece.relative_spread = from.relative_spread();
-  return estimate::ObservationOf(read->design, sent->making, piece);
+  return estimate::ObservationOf(read->design, sent->materials, piece);
 }
 
 absl::StatusOr<estimate::Measurement> MeasurementFrom(const v1::YarnMeasurement& from) {
@@ -264,7 +264,7 @@ absl::StatusOr<v1::YarnCalibration> Calibrate(const v1::CalibrateYarnRequest& re
   return ToProto(request.name(), *made, scope);
 }
 
-absl::Status UseCalibration(const v1::YarnCalibration& from, estimate::Making* making) {
+absl::Status UseCalibration(const v1::YarnCalibration& from, estimate::Materials* materials) {
   if (auto status = CheckName(from.name()); !status.ok()) return status;
   std::array<bool, estimate::kStitchKinds> seen = {};
   for (int i = 0; i < from.paths_size(); ++i) {
@@ -274,7 +274,7 @@ absl::Status UseCalibration(const v1::YarnCalibration& from, estimate::Making* m
     if (!kind.ok()) return kind.status();
     if (seen[*kind]) return InvalidField(field, NameOf(*kind), "a kind that is not listed yet");
     seen[*kind] = true;
-    making->assumptions.paths[*kind] = {path.across(), path.up(), path.diameters()};
+    materials->assumptions.paths[*kind] = {path.across(), path.up(), path.diameters()};
     if (auto status = CheckPath(fmt::format("paths[{}]", i), path); !status.ok()) return status;
   }
   if (from.paths_size() != static_cast<int>(estimate::kStitchKinds)) {
@@ -285,19 +285,19 @@ absl::Status UseCalibration(const v1::YarnCalibration& from, estimate::Making* m
   if (auto status = estimate::ValidateCovariance(covariance, "covariance"); !status.ok()) {
     return status;
   }
-  making->assumptions.path_covariance = covariance;
-  making->calibration = from.name();
+  materials->assumptions.path_covariance = covariance;
+  materials->calibration = from.name();
   if (from.has_scope()) {
     auto scope = FromProto(from.scope());
     if (!scope.ok()) return UnderField(scope.status(), "scope");
-    making->calibration_scope = *scope;
+    materials->calibration_scope = *scope;
   }
   return absl::OkStatus();
 }
 
-v1::YarnCalibration CalibrationOf(const estimate::Making& making) {
-  return WithPaths(making.calibration, making.assumptions.paths,
-                   *making.assumptions.path_covariance, making.calibration_scope);
+v1::YarnCalibration CalibrationOf(const estimate::Materials& materials) {
+  return WithPaths(materials.calibration, materials.assumptions.paths,
+                   *materials.assumptions.path_covariance, materials.calibration_scope);
 }
 
 }  // namespace rowproof::rpc

@@ -34,11 +34,11 @@ v1::YarnCalibration ToProto(const std::string& name, const estimate::Calibration
 // request.
 absl::StatusOr<v1::YarnCalibration> Calibrate(const v1::CalibrateYarnRequest& request);
 
-// Makes the making's estimate use what was sent. INVALID_ARGUMENT with the field's path relative to
-// the calibration; ranges are checked by estimate::Validate.
-absl::Status UseCalibration(const v1::YarnCalibration& from, estimate::Making* making);
-// What a making with a covariance has been calibrated by, without what a calibration only shows.
-v1::YarnCalibration CalibrationOf(const estimate::Making& making);
+// Makes the materials' estimate use what was sent. INVALID_ARGUMENT with the field's path relative
+// to the calibration; ranges are checked by estimate::Validate.
+absl::Status UseCalibration(const v1::YarnCalibration& from, estimate::Materials* materials);
+// What materials with a covariance has been calibrated by, without what a calibration only shows.
+v1::YarnCalibration CalibrationOf(const estimate::Materials& materials);
 
 }  // namespace rowproof::rpc
 

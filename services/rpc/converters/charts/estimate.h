@@ -1,4 +1,4 @@
-// Making and estimates between proto and domain, each once. Thread-safe.
+// Materials and estimates between proto and domain, each once. Thread-safe.
 #ifndef ROWPROOF_SERVICES_RPC_CONVERTERS_CHARTS_ESTIMATE_H_
 #define ROWPROOF_SERVICES_RPC_CONVERTERS_CHARTS_ESTIMATE_H_
 
@@ -12,14 +12,14 @@
 #include "services/domain/estimate/estimate.h"
 #include "services/domain/estimate/materials.h"
 #include "services/domain/estimate/size_choice.h"
-#include "services/usecases/charts/sent_making.h"
+#include "services/usecases/charts/sent_materials.h"
 
 namespace rowproof::rpc {
 
-// convert_making.cc. INVALID_ARGUMENT with the field relative to the message for a value that
+// convert_materials.cc. INVALID_ARGUMENT with the field relative to the message for a value that
 // cannot be read at all; what the values mean is checked by estimate::Validate. The kept
-// calibration that the making names has yet to be looked up.
-absl::StatusOr<usecases::SentMaking> FromProto(const v1::Making& making);
+// calibration that the materials name has yet to be looked up.
+absl::StatusOr<usecases::SentMaterials> FromProto(const v1::Materials& materials);
 // A kept calibration by its name or a revision's; INVALID_ARGUMENT for "calibration".
 absl::StatusOr<usecases::CalibrationChoice> ChoiceFrom(const std::string& name);
 // A ball band with one number only keeps the other as 0, and validation says so.
@@ -28,7 +28,7 @@ estimate::Gauge FromProto(const v1::Gauge& gauge);
 estimate::GaugeReading FromProto(const v1::GaugeReading& reading);
 absl::StatusOr<estimate::AnotherMaker> FromProto(const v1::AnotherMaker& maker);
 
-v1::Making ToProto(const estimate::Making& making);
+v1::Materials ToProto(const estimate::Materials& materials);
 v1::Yarn ToProto(const estimate::Yarn& yarn);
 v1::Gauge ToProto(const estimate::Gauge& gauge);
 v1::SizeEstimate ToProto(const estimate::SizeEstimate& size);

@@ -111,19 +111,19 @@ TEST(CalibrationObservations, OfRandomPiecesAddUpToTheEstimate) {
   int seen = 0;
   for (int trial = 0; trial < 60; ++trial) {
     const chart::Design design = RandomDesign(random);
-    Making making = RoundMaking();
+    Materials materials = RoundMaking();
     if (random() % 3 > 0) {
-      making.border = {1 + static_cast<int>(random() % 3), YarnColour::kA, random() % 2 == 0};
+      materials.border = {1 + static_cast<int>(random() % 3), YarnColour::kA, random() % 2 == 0};
     }
-    if (random() % 2 == 0) making.swatch = Swatch{10, 12};
-    const auto sizes = EstimateSizes(design, making);
+    if (random() % 2 == 0) materials.swatch = Swatch{10, 12};
+    const auto sizes = EstimateSizes(design, materials);
     ASSERT_TRUE(sizes.ok()) << sizes.status();
     WholePiece piece;
     piece.size = static_cast<int>(random() % sizes->size());
     for (const ColourEstimate& colour : (*sizes)[static_cast<size_t>(piece.size)].colours) {
       piece.colour = colour.colour;
       piece.length_mm = 1.2 * colour.length_mm;
-      const auto observation = ObservationOf(design, making, piece);
+      const auto observation = ObservationOf(design, materials, piece);
       if (!observation.ok()) continue;  // a yarn without stitches
       const double length_mm = StitchesMm(kPriorPaths, observation->stitches, observation->fabric) +
                                observation->beside_mm;
@@ -267,9 +267,9 @@ TEST(Calibration, AndTheEstimateWithItAgreeWithMonteCarloWithinTwoPercent) {
 
   chart::Design design = TwentyRows();
   design.ends = chart::Ends::kCarried;
-  Making making = RoundMaking();
-  Use(calibration, "swatch of the test", std::nullopt, making);
-  const auto size = EstimateSizes(design, making).value().front();
+  Materials materials = RoundMaking();
+  Use(calibration, "swatch of the test", std::nullopt, materials);
+  const auto size = EstimateSizes(design, materials).value().front();
   const ColourEstimate& a = size.colours.front();
   EXPECT_EQ(size.calibration, "swatch of the test");
   const double beside_mm = 300 + 1134 + 117 + 150;
@@ -287,11 +287,11 @@ TEST(Calibration, AndTheEstimateWithItAgreeWithMonteCarloWithinTwoPercent) {
 
 TEST(Calibration, MakesTheEstimateMoreCertainAndIsNamedInIt) {
   const chart::Design design = TwentyRows();
-  Making making = RoundMaking();
-  const auto before = EstimateSizes(design, making).value().front();
+  Materials materials = RoundMaking();
+  const auto before = EstimateSizes(design, materials).value().front();
   Use(Calibrate(std::vector{ObservationOf(Swatch400(1.1)).value()}).value(), "calibrations/x",
-      std::nullopt, making);
-  const auto after = EstimateSizes(design, making).value().front();
+      std::nullopt, materials);
+  const auto after = EstimateSizes(design, materials).value().front();
   EXPECT_EQ(before.calibration, "");
   EXPECT_EQ(after.calibration, "calibrations/x");
   for (size_t i = 0; i < before.colours.size(); ++i) {
@@ -357,12 +357,12 @@ TEST(Calibration, RefusesWhatCannotBe) {
   EXPECT_EQ(RefusedField(Calibrate({}, prior).status()), "prior");
 }
 
-TEST(Calibration, CovarianceIsCheckedInAMaking) {
-  Making making = RoundMaking();
-  Use(Calibrate({}).value(), "c", std::nullopt, making);
-  EXPECT_TRUE(Validate(making).ok());
+TEST(Calibration, CovarianceIsCheckedInAMaterials) {
+  Materials materials = RoundMaking();
+  Use(Calibrate({}).value(), "c", std::nullopt, materials);
+  EXPECT_TRUE(Validate(materials).ok());
   const auto refused = [&](auto change) {
-    Making changed = making;
+    Materials changed = materials;
     change(*changed.assumptions.path_covariance);
     return RefusedField(Validate(changed));
   };

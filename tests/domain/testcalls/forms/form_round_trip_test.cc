@@ -83,7 +83,7 @@ TEST(FormRoundTrip, GivesBackRandomReportsBitForBit) {
   int with_errata = 0;
   for (int i = 0; i < kRandomReports; ++i) {
     const Report report = RandomReport(random);
-    const absl::Status valid = Validate(report, SampleDesign(), MakingOfAllYarns());
+    const absl::Status valid = Validate(report, SampleDesign(), MaterialsOfAllYarns());
     ASSERT_TRUE(valid.ok()) << valid;
     FormHeading heading = SampleHeading();
     heading.size = report.size;

@@ -52,18 +52,18 @@ absl::Status ReadGauge(const std::string& gauge_field, const std::string& readin
   return absl::OkStatus();
 }
 
-absl::Status ReadGauges(const v1::Making& from, estimate::Making* making) {
+absl::Status ReadGauges(const v1::Materials& from, estimate::Materials* materials) {
   std::optional<estimate::Gauge> gauge;
   if (auto s = ReadGauge("gauge", "gauge_readings", from.has_gauge(), from.gauge(),
                          from.gauge_readings(), &gauge);
       !s.ok()) {
     return s;
   }
-  making->gauge = gauge.value_or(estimate::Gauge());
-  making->gauge_is_of_another_fabric = from.gauge_is_of_another_fabric();
+  materials->gauge = gauge.value_or(estimate::Gauge());
+  materials->gauge_is_of_another_fabric = from.gauge_is_of_another_fabric();
   return ReadGauge("gauge_after_blocking", "gauge_readings_after_blocking",
                    from.has_gauge_after_blocking(), from.gauge_after_blocking(),
-                   from.gauge_readings_after_blocking(), &making->gauge_after_blocking);
+                   from.gauge_readings_after_blocking(), &materials->gauge_after_blocking);
 }
 
 // The yarns by role, each role once.
@@ -89,7 +89,7 @@ absl::StatusOr<std::vector<std::pair<estimate::YarnColour, estimate::Yarn>>> Yar
 
 // A yarn that is not sent has nothing in it, and validation says so. The yarns of C to H lie in
 // their order without gaps.
-absl::Status ReadYarns(const v1::Making& from, estimate::Making* making) {
+absl::Status ReadYarns(const v1::Materials& from, estimate::Materials* materials) {
   auto yarns = YarnsFrom(from.yarns());
   if (!yarns.ok()) return yarns.status();
   for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
@@ -98,50 +98,50 @@ absl::Status ReadYarns(const v1::Making& from, estimate::Making* making) {
     if (found == yarns->end()) continue;
     switch (colour) {
       case estimate::YarnColour::kA:
-        making->yarn_a = std::move(found->second);
+        materials->yarn_a = std::move(found->second);
         break;
       case estimate::YarnColour::kB:
-        making->yarn_b = std::move(found->second);
+        materials->yarn_b = std::move(found->second);
         break;
       case estimate::YarnColour::kBorder:
-        making->border_yarn = std::move(found->second);
+        materials->border_yarn = std::move(found->second);
         break;
       default: {
         const size_t place = static_cast<size_t>(colour) - static_cast<size_t>(kFirstMore);
-        if (making->more_yarns.size() != place) {
-          const char missing = static_cast<char>('C' + making->more_yarns.size());
+        if (materials->more_yarns.size() != place) {
+          const char missing = static_cast<char>('C' + materials->more_yarns.size());
           return InvalidFields({{"yarns", std::string("must have a yarn of colour ") + missing +
                                               " as well: no letter is left out"}});
         }
-        making->more_yarns.push_back(std::move(found->second));
+        materials->more_yarns.push_back(std::move(found->second));
       }
     }
   }
   return absl::OkStatus();
 }
 
-absl::Status ReadEdges(const v1::Making& from, estimate::Making* making) {
+absl::Status ReadEdges(const v1::Materials& from, estimate::Materials* materials) {
   auto foundation =
       EnumFrom("foundation", from.foundation(), estimate::FoundationKind::kChain, 2, kDeclared);
   if (!foundation.ok()) return foundation.status();
-  making->foundation.kind = *foundation;
+  materials->foundation.kind = *foundation;
   if (from.foundation_colour() != v1::COLOUR_UNSPECIFIED) {
     auto colour = ColourFromProto("foundation_colour", from.foundation_colour());
     if (!colour.ok()) return colour.status();
-    making->foundation.colour = *colour;
+    materials->foundation.colour = *colour;
   }
   auto tail_use = EnumFrom("tail_use", from.tail_use(), estimate::TailUse::kEnclosed, 2, kDeclared);
   if (!tail_use.ok()) return tail_use.status();
-  making->tail_use = *tail_use;
-  making->fringe_length_mm = from.fringe_length_mm();
-  if (from.has_tail_length_mm()) making->tail_mm = from.tail_length_mm();
+  materials->tail_use = *tail_use;
+  materials->fringe_length_mm = from.fringe_length_mm();
+  if (from.has_tail_length_mm()) materials->tail_mm = from.tail_length_mm();
   auto colour = ColourOrA("border.role", from.border().role());
   if (!colour.ok()) return colour.status();
-  making->border = {from.border().round_count(), *colour, from.border().enclosing_double()};
+  materials->border = {from.border().round_count(), *colour, from.border().enclosing_double()};
   return absl::OkStatus();
 }
 
-absl::Status ReadFringe(const v1::Making& from, estimate::Making* making) {
+absl::Status ReadFringe(const v1::Materials& from, estimate::Materials* materials) {
   if (from.added_fringe_size() > static_cast<int>(estimate::kYarnColours)) {
     return InvalidField("added_fringe", std::to_string(from.added_fringe_size()) + " entries",
                         "at most one entry for each yarn");
@@ -154,24 +154,24 @@ absl::Status ReadFringe(const v1::Making& from, estimate::Making* making) {
     auto edge = EnumFrom(field + ".edge", fringe.edge(), estimate::FringeEdge::kFoundationAndTop, 2,
                          kDeclared);
     if (!edge.ok()) return edge.status();
-    making->added_fringe.push_back({*colour, fringe.strand_count(), fringe.length_mm(), *edge});
+    materials->added_fringe.push_back({*colour, fringe.strand_count(), fringe.length_mm(), *edge});
   }
   return absl::OkStatus();
 }
 
-void ReadSettings(const v1::Making& from, estimate::Making* making) {
-  if (from.has_hook_mm()) making->hook_mm = from.hook_mm();
-  if (from.has_slack()) making->slack = from.slack();
+void ReadSettings(const v1::Materials& from, estimate::Materials* materials) {
+  if (from.has_hook_mm()) materials->hook_mm = from.hook_mm();
+  if (from.has_slack()) materials->slack = from.slack();
   if (from.has_swatch()) {
-    making->swatch = estimate::Swatch{from.swatch().stitch_count(), from.swatch().row_count()};
+    materials->swatch = estimate::Swatch{from.swatch().stitch_count(), from.swatch().row_count()};
   }
-  if (from.has_stitches_per_minute()) making->stitches_per_minute = from.stitches_per_minute();
+  if (from.has_stitches_per_minute()) materials->stitches_per_minute = from.stitches_per_minute();
   if (from.has_minutes_per_row_start()) {
-    making->minutes_per_row_start = from.minutes_per_row_start();
+    materials->minutes_per_row_start = from.minutes_per_row_start();
   }
-  if (from.has_assurance()) making->assurance = from.assurance();
-  making->intended_user = from.for_small_child() ? estimate::IntendedUser::kSmallChild
-                                                 : estimate::IntendedUser::kAnyone;
+  if (from.has_assurance()) materials->assurance = from.assurance();
+  materials->intended_user = from.for_small_child() ? estimate::IntendedUser::kSmallChild
+                                                    : estimate::IntendedUser::kAnyone;
 }
 
 }  // namespace
@@ -221,28 +221,28 @@ absl::StatusOr<usecases::CalibrationChoice> ChoiceFrom(const std::string& name) 
   return usecases::CalibrationChoice{revision->calibration, revision->revision, name};
 }
 
-absl::StatusOr<usecases::SentMaking> FromProto(const v1::Making& from) {
-  usecases::SentMaking sent;
-  estimate::Making& making = sent.making;
-  if (auto s = ReadYarns(from, &making); !s.ok()) return s;
-  if (auto s = ReadEnds(from, &making.ends); !s.ok()) return s;
+absl::StatusOr<usecases::SentMaterials> FromProto(const v1::Materials& from) {
+  usecases::SentMaterials sent;
+  estimate::Materials& materials = sent.materials;
+  if (auto s = ReadYarns(from, &materials); !s.ok()) return s;
+  if (auto s = ReadEnds(from, &materials.ends); !s.ok()) return s;
   auto item = EnumFrom("item", from.item(), estimate::ItemKind::kOther, 6, kDeclared);
   if (!item.ok()) return item.status();
-  making.item = *item;
+  materials.item = *item;
   if (!from.calibration().empty()) {
     auto choice = ChoiceFrom(from.calibration());
     if (!choice.ok()) return choice.status();
     sent.calibration = *std::move(choice);
   } else if (from.has_yarn_calibration()) {
-    if (auto s = UseCalibration(from.yarn_calibration(), &making); !s.ok()) {
+    if (auto s = UseCalibration(from.yarn_calibration(), &materials); !s.ok()) {
       return UnderField(s, "yarn_calibration");
     }
   }
-  if (auto s = ReadGauges(from, &making); !s.ok()) return s;
-  ReadSettings(from, &making);
+  if (auto s = ReadGauges(from, &materials); !s.ok()) return s;
+  ReadSettings(from, &materials);
   sent.foundation_chain_declared = from.foundation() == v1::FOUNDATION_KIND_CHAIN;
-  if (auto s = ReadEdges(from, &making); !s.ok()) return s;
-  if (auto s = ReadFringe(from, &making); !s.ok()) return s;
+  if (auto s = ReadEdges(from, &materials); !s.ok()) return s;
+  if (auto s = ReadFringe(from, &materials); !s.ok()) return s;
   return sent;
 }
 
@@ -296,61 +296,62 @@ v1::Gauge ToProto(const estimate::Gauge& gauge) {
   return to;
 }
 
-v1::Making ToProto(const estimate::Making& making) {
-  v1::Making to;
+v1::Materials ToProto(const estimate::Materials& materials) {
+  v1::Materials to;
   for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
-    const estimate::Yarn* yarn = estimate::FindYarn(making, colour);
+    const estimate::Yarn* yarn = estimate::FindYarn(materials, colour);
     if (yarn == nullptr) continue;
     v1::ColourYarn* added = to.add_yarns();
     added->set_role(RoleOf(colour));
     *added->mutable_yarn() = ToProto(*yarn);
   }
-  if (IsOfKept(making.calibration)) to.set_calibration(making.calibration);
-  if (making.assumptions.path_covariance.has_value()) {
-    *to.mutable_yarn_calibration() = CalibrationOf(making);
+  if (IsOfKept(materials.calibration)) to.set_calibration(materials.calibration);
+  if (materials.assumptions.path_covariance.has_value()) {
+    *to.mutable_yarn_calibration() = CalibrationOf(materials);
   }
-  if (making.hook_mm.has_value()) to.set_hook_mm(*making.hook_mm);
-  *to.mutable_gauge() = ToProto(making.gauge);
-  if (making.gauge_after_blocking.has_value()) {
-    *to.mutable_gauge_after_blocking() = ToProto(*making.gauge_after_blocking);
+  if (materials.hook_mm.has_value()) to.set_hook_mm(*materials.hook_mm);
+  *to.mutable_gauge() = ToProto(materials.gauge);
+  if (materials.gauge_after_blocking.has_value()) {
+    *to.mutable_gauge_after_blocking() = ToProto(*materials.gauge_after_blocking);
   }
-  to.set_gauge_is_of_another_fabric(making.gauge_is_of_another_fabric);
-  if (making.ends.has_value()) {
-    to.set_ends(static_cast<v1::Ends>(static_cast<int>(*making.ends) + 1));
+  to.set_gauge_is_of_another_fabric(materials.gauge_is_of_another_fabric);
+  if (materials.ends.has_value()) {
+    to.set_ends(static_cast<v1::Ends>(static_cast<int>(*materials.ends) + 1));
   }
-  to.set_foundation(static_cast<v1::FoundationKind>(static_cast<int>(making.foundation.kind) + 1));
-  if (making.foundation.colour.has_value()) {
-    to.set_foundation_colour(ToProto(*making.foundation.colour));
+  to.set_foundation(
+      static_cast<v1::FoundationKind>(static_cast<int>(materials.foundation.kind) + 1));
+  if (materials.foundation.colour.has_value()) {
+    to.set_foundation_colour(ToProto(*materials.foundation.colour));
   }
-  to.set_tail_use(static_cast<v1::TailUse>(static_cast<int>(making.tail_use) + 1));
-  to.set_fringe_length_mm(making.fringe_length_mm);
-  if (making.tail_mm.has_value()) to.set_tail_length_mm(*making.tail_mm);
-  to.set_slack(making.slack);
-  if (making.border.rounds > 0) {
-    to.mutable_border()->set_round_count(making.border.rounds);
-    to.mutable_border()->set_role(RoleOf(making.border.colour));
-    to.mutable_border()->set_enclosing_double(making.border.enclosing_double);
+  to.set_tail_use(static_cast<v1::TailUse>(static_cast<int>(materials.tail_use) + 1));
+  to.set_fringe_length_mm(materials.fringe_length_mm);
+  if (materials.tail_mm.has_value()) to.set_tail_length_mm(*materials.tail_mm);
+  to.set_slack(materials.slack);
+  if (materials.border.rounds > 0) {
+    to.mutable_border()->set_round_count(materials.border.rounds);
+    to.mutable_border()->set_role(RoleOf(materials.border.colour));
+    to.mutable_border()->set_enclosing_double(materials.border.enclosing_double);
   }
-  for (const auto& fringe : making.added_fringe) {
+  for (const auto& fringe : materials.added_fringe) {
     auto* added = to.add_added_fringe();
     added->set_role(RoleOf(fringe.colour));
     added->set_strand_count(fringe.strands);
     added->set_length_mm(fringe.length_mm);
     added->set_edge(static_cast<v1::FringeEdge>(static_cast<int>(fringe.edge) + 1));
   }
-  if (making.swatch.has_value()) {
-    to.mutable_swatch()->set_stitch_count(making.swatch->stitches);
-    to.mutable_swatch()->set_row_count(making.swatch->rows);
+  if (materials.swatch.has_value()) {
+    to.mutable_swatch()->set_stitch_count(materials.swatch->stitches);
+    to.mutable_swatch()->set_row_count(materials.swatch->rows);
   }
-  if (making.stitches_per_minute.has_value()) {
-    to.set_stitches_per_minute(*making.stitches_per_minute);
+  if (materials.stitches_per_minute.has_value()) {
+    to.set_stitches_per_minute(*materials.stitches_per_minute);
   }
-  if (making.minutes_per_row_start.has_value()) {
-    to.set_minutes_per_row_start(*making.minutes_per_row_start);
+  if (materials.minutes_per_row_start.has_value()) {
+    to.set_minutes_per_row_start(*materials.minutes_per_row_start);
   }
-  to.set_assurance(making.assurance);
-  to.set_item(static_cast<v1::ItemKind>(static_cast<int>(making.item) + 1));
-  to.set_for_small_child(making.intended_user == estimate::IntendedUser::kSmallChild);
+  to.set_assurance(materials.assurance);
+  to.set_item(static_cast<v1::ItemKind>(static_cast<int>(materials.item) + 1));
+  to.set_for_small_child(materials.intended_user == estimate::IntendedUser::kSmallChild);
   return to;
 }
 

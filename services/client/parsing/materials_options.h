@@ -1,6 +1,6 @@
 // The options that say what an estimate needs beyond the chart, and the messages made of them.
-#ifndef ROWPROOF_SERVICES_CLIENT_PARSING_MAKING_OPTIONS_H_
-#define ROWPROOF_SERVICES_CLIENT_PARSING_MAKING_OPTIONS_H_
+#ifndef ROWPROOF_SERVICES_CLIENT_PARSING_MATERIALS_OPTIONS_H_
+#define ROWPROOF_SERVICES_CLIENT_PARSING_MATERIALS_OPTIONS_H_
 
 #include <CLI/CLI.hpp>
 #include <map>
@@ -18,8 +18,8 @@ using YarnWords = std::vector<std::pair<std::string, std::string>>;
 
 // Texts are as typed, empty for what was not said; numbers are checked by the service. What is said
 // of each yarn changes what the design file says of it, and a --yarn of that colour changes both.
-struct MakingOptions {
-  std::string making_file;  // JSON of the API's Making; the options change what it says
+struct MaterialsOptions {
+  std::string materials_file;  // JSON of the API's Materials; the options change what it says
   // Name of a kept calibration, or a file: JSON of the API's YarnCalibration, as `calibrate` writes
   // it.
   std::string calibration;
@@ -56,42 +56,42 @@ struct MakingOptions {
 };
 
 // What of the options a command uses; it takes the others as well, and its help does not show them.
-struct MakingUse {
+struct MaterialsUse {
   bool foundation = false;
   bool gauge = false;
   bool yarn = false;  // yarns and whatever else an estimate needs
   bool size_name = false;
 };
-void AddMakingOptions(CLI::App& command, MakingOptions& options, const MakingUse& use);
+void AddMaterialsOptions(CLI::App& command, MaterialsOptions& options, const MaterialsUse& use);
 // The fewer of them that another maker may do otherwise.
-void AddAnotherMakerOptions(CLI::App& command, MakingOptions& options);
+void AddAnotherMakerOptions(CLI::App& command, MaterialsOptions& options);
 
 // Throws Failure: usage for a text that is not of the documented form, refused for a quantity
 // without a number or a known unit, or for what is missing (a gauge, a yarn before a later one).
-v1::Making MakingOf(const MakingOptions& options);
-v1::AnotherMaker AnotherMakerOf(const MakingOptions& options);
+v1::Materials MaterialsOf(const MaterialsOptions& options);
+v1::AnotherMaker AnotherMakerOf(const MaterialsOptions& options);
 
 // The colour of a declared worked foundation; unspecified if it is a chain. Unless it is named it
 // is row 1's, the first of `row_colours`.
-v1::Colour FoundationColourOf(const v1::Making& making,
+v1::Colour FoundationColourOf(const v1::Materials& materials,
                               const google::protobuf::RepeatedField<int>& row_colours);
 
 // What the options say of each yarn, and of one by "B: class=4; ball=125 m/50 g".
-YarnWords WordsOfEachYarn(const MakingOptions& options);
+YarnWords WordsOfEachYarn(const MaterialsOptions& options);
 std::pair<std::string, YarnWords> YarnWordsOf(const std::string& text);
-// Sets one property; throws Failure (usage) for a key that is unknown, as MakingOf for a value; it
-// calls the property by `called`.
+// Sets one property; throws Failure (usage) for a key that is unknown, as MaterialsOf for a value;
+// it calls the property by `called`.
 void SetYarnProperty(const std::string& called, const std::string& key, const std::string& value,
                      v1::Yarn* yarn);
 
-// "3", "3:B", "3:B:double"; "A:40x8cm", "A:40x8cm:row-ends"; "20x20". Throw as MakingOf.
-void SetBorder(const std::string& option, const std::string& text, v1::Making* making);
-void AddFringe(const std::string& option, const std::string& text, v1::Making* making);
-void SetSwatch(const std::string& option, const std::string& text, v1::Making* making);
+// "3", "3:B", "3:B:double"; "A:40x8cm", "A:40x8cm:row-ends"; "20x20". Throw as MaterialsOf.
+void SetBorder(const std::string& option, const std::string& text, v1::Materials* materials);
+void AddFringe(const std::string& option, const std::string& text, v1::Materials* materials);
+void SetSwatch(const std::string& option, const std::string& text, v1::Materials* materials);
 
 // "14x16/4in", "14 sts x 16 rows / 4 in": counts over one span for both.
 v1::GaugeReading GaugeReadingOf(const std::string& option, const std::string& text);
 
 }  // namespace rowproof::client
 
-#endif  // ROWPROOF_SERVICES_CLIENT_PARSING_MAKING_OPTIONS_H_
+#endif  // ROWPROOF_SERVICES_CLIENT_PARSING_MATERIALS_OPTIONS_H_

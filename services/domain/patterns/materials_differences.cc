@@ -9,7 +9,7 @@ namespace {
 using estimate::AddedFringe;
 using estimate::Assumptions;
 using estimate::Gauge;
-using estimate::Making;
+using estimate::Materials;
 using estimate::Yarn;
 
 const auto kAsItIs = [](const std::string& text) { return text; };
@@ -46,10 +46,10 @@ void AddYarnIfThere(const std::string& field, const std::string& label, const Ya
   });
 }
 
-void AddYarns(const Making& was, const Making& now, FieldList& fields) {
+void AddYarns(const Materials& was, const Materials& now, FieldList& fields) {
   for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
     const std::string name = estimate::Name(colour);
-    AddYarnIfThere("making." + estimate::YarnField(colour),
+    AddYarnIfThere("materials." + estimate::YarnField(colour),
                    colour == estimate::YarnColour::kBorder ? "border yarn" : "yarn " + name,
                    estimate::FindYarn(was, colour), estimate::FindYarn(now, colour), fields);
   }
@@ -83,35 +83,35 @@ void AddGauge(const std::string& field, const std::string& label, const std::opt
                   [](const Gauge& gauge) { return gauge.rows_uncertainty_per_decimetre; });
 }
 
-void AddFoundation(const Making& was, const Making& now, FieldList& fields) {
-  fields.Add("making.foundation", "foundation", was.foundation.kind, now.foundation.kind,
+void AddFoundation(const Materials& was, const Materials& now, FieldList& fields) {
+  fields.Add("materials.foundation", "foundation", was.foundation.kind, now.foundation.kind,
              [](estimate::FoundationKind kind) { return std::string(estimate::Name(kind)); });
-  fields.Add("making.foundation_colour", "colour of the foundation", was.foundation.colour,
+  fields.Add("materials.foundation_colour", "colour of the foundation", was.foundation.colour,
              now.foundation.colour,
              [](chart::Colour colour) { return std::string(chart::Name(colour)); });
 }
 
-void AddEnds(const Making& was, const Making& now, FieldList& fields) {
-  fields.Add("making.ends", "ends of the piece", was.ends, now.ends,
+void AddEnds(const Materials& was, const Materials& now, FieldList& fields) {
+  fields.Add("materials.ends", "ends of the piece", was.ends, now.ends,
              [](chart::Ends ends) { return std::string(chart::Name(ends)); });
   AddFoundation(was, now, fields);
-  fields.Add("making.tail_use", "use of the tails", was.tail_use, now.tail_use,
+  fields.Add("materials.tail_use", "use of the tails", was.tail_use, now.tail_use,
              [](estimate::TailUse use) { return std::string(estimate::Name(use)); });
-  fields.AddReal("making.fringe_length_mm", "length of the fringe of tails", was.fringe_length_mm,
-                 now.fringe_length_mm, kLength);
-  fields.AddReal("making.tail_length_mm", "length of a cut tail", was.tail_mm, now.tail_mm,
+  fields.AddReal("materials.fringe_length_mm", "length of the fringe of tails",
+                 was.fringe_length_mm, now.fringe_length_mm, kLength);
+  fields.AddReal("materials.tail_length_mm", "length of a cut tail", was.tail_mm, now.tail_mm,
                  kLength);
-  fields.AddReal("making.slack", "slack of the carried strand", was.slack, now.slack, kPercent);
+  fields.AddReal("materials.slack", "slack of the carried strand", was.slack, now.slack, kPercent);
 }
 
-void AddBorder(const Making& was, const Making& now, FieldList& fields) {
+void AddBorder(const Materials& was, const Materials& now, FieldList& fields) {
   const auto name = [](estimate::YarnColour colour) { return std::string(estimate::Name(colour)); };
-  fields.Add("making.border.round_count", "rounds of the border", was.border.rounds,
+  fields.Add("materials.border.round_count", "rounds of the border", was.border.rounds,
              now.border.rounds, kCount);
-  fields.Add("making.border.role", "yarn of the border", was.border.colour, now.border.colour,
+  fields.Add("materials.border.role", "yarn of the border", was.border.colour, now.border.colour,
              name);
-  fields.Add("making.border.enclosing_double", "layers of the border", was.border.enclosing_double,
-             now.border.enclosing_double, [](bool enclosing) {
+  fields.Add("materials.border.enclosing_double", "layers of the border",
+             was.border.enclosing_double, now.border.enclosing_double, [](bool enclosing) {
                return std::string(enclosing ? "two, enclosing the ends" : "one");
              });
 }
@@ -121,19 +121,20 @@ std::string FringeInWords(const AddedFringe& fringe) {
                      BothLengths(fringe.length_mm, kAllDigits), estimate::Name(fringe.edge));
 }
 
-void AddFringes(const Making& was, const Making& now, FieldList& fields) {
+void AddFringes(const Materials& was, const Materials& now, FieldList& fields) {
   const size_t most = std::max(was.added_fringe.size(), now.added_fringe.size());
   for (size_t i = 0; i < most; ++i) {
-    const auto at = [i](const Making& making) {
-      return i < making.added_fringe.size() ? std::optional(making.added_fringe[i]) : std::nullopt;
+    const auto at = [i](const Materials& materials) {
+      return i < materials.added_fringe.size() ? std::optional(materials.added_fringe[i])
+                                               : std::nullopt;
     };
-    fields.Add(fmt::format("making.added_fringe[{}]", i), "added fringe", at(was), at(now),
+    fields.Add(fmt::format("materials.added_fringe[{}]", i), "added fringe", at(was), at(now),
                FringeInWords);
   }
 }
 
 void AddAssumptions(const Assumptions& was, const Assumptions& now, FieldList& fields) {
-  const std::string field = "making.assumptions.";
+  const std::string field = "materials.assumptions.";
   for (size_t i = 0; i < estimate::kStitchKinds; ++i) {
     const char* kind = estimate::Name(static_cast<estimate::StitchKind>(i));
     const auto add = [&](const char* name, const char* unit, double before, double after) {
@@ -165,7 +166,7 @@ void AddAssumptions(const Assumptions& was, const Assumptions& now, FieldList& f
       kPlain);
   add("minutes_per_row_start", "assumed minutes per row start", &Assumptions::minutes_per_row_start,
       kPlain);
-  fields.Add("making.assumptions.path_covariance", "uncertainty of the stitch paths",
+  fields.Add("materials.assumptions.path_covariance", "uncertainty of the stitch paths",
              was.path_covariance, now.path_covariance, [](const estimate::PathCovariance& c) {
                double variances = 0;
                for (size_t i = 0; i < estimate::kPathCoefficients; ++i) {
@@ -177,35 +178,36 @@ void AddAssumptions(const Assumptions& was, const Assumptions& now, FieldList& f
 
 }  // namespace
 
-void AddMakingDifferences(const Making& was, const Making& now, FieldList& fields) {
+void AddMaterialsDifferences(const Materials& was, const Materials& now, FieldList& fields) {
   AddYarns(was, now, fields);
-  fields.AddReal("making.hook_mm", "hook", was.hook_mm, now.hook_mm,
+  fields.AddReal("materials.hook_mm", "hook", was.hook_mm, now.hook_mm,
                  [](double mm, int digits) { return Number(mm, digits) + " mm"; });
-  AddGauge("making.gauge", "", was.gauge, now.gauge, fields);
-  AddGauge("making.gauge_after_blocking", " after blocking", was.gauge_after_blocking,
+  AddGauge("materials.gauge", "", was.gauge, now.gauge, fields);
+  AddGauge("materials.gauge_after_blocking", " after blocking", was.gauge_after_blocking,
            now.gauge_after_blocking, fields);
-  fields.Add("making.gauge_is_of_another_fabric", "fabric in which the gauge was counted",
+  fields.Add("materials.gauge_is_of_another_fabric", "fabric in which the gauge was counted",
              was.gauge_is_of_another_fabric, now.gauge_is_of_another_fabric,
              [](bool other) { return std::string(other ? "another" : "this one"); });
   AddEnds(was, now, fields);
   AddBorder(was, now, fields);
   AddFringes(was, now, fields);
-  fields.Add("making.swatch", "swatch", was.swatch, now.swatch, [](const estimate::Swatch& swatch) {
-    return fmt::format("{} stitches by {} rows", swatch.stitches, swatch.rows);
-  });
-  fields.AddReal("making.stitches_per_minute", "stitches per minute", was.stitches_per_minute,
+  fields.Add("materials.swatch", "swatch", was.swatch, now.swatch,
+             [](const estimate::Swatch& swatch) {
+               return fmt::format("{} stitches by {} rows", swatch.stitches, swatch.rows);
+             });
+  fields.AddReal("materials.stitches_per_minute", "stitches per minute", was.stitches_per_minute,
                  now.stitches_per_minute, kPlain);
-  fields.AddReal("making.minutes_per_row_start", "minutes per row start", was.minutes_per_row_start,
-                 now.minutes_per_row_start, kPlain);
-  fields.AddReal("making.assurance", "probability that a printed amount suffices", was.assurance,
+  fields.AddReal("materials.minutes_per_row_start", "minutes per row start",
+                 was.minutes_per_row_start, now.minutes_per_row_start, kPlain);
+  fields.AddReal("materials.assurance", "probability that a printed amount suffices", was.assurance,
                  now.assurance, kPercent);
-  fields.Add("making.item", "item", was.item, now.item,
+  fields.Add("materials.item", "item", was.item, now.item,
              [](estimate::ItemKind kind) { return std::string(estimate::Name(kind)); });
-  fields.Add("making.intended_user", "made for", was.intended_user, now.intended_user,
+  fields.Add("materials.intended_user", "made for", was.intended_user, now.intended_user,
              [](estimate::IntendedUser user) { return std::string(estimate::Name(user)); });
   AddAssumptions(was.assumptions, now.assumptions, fields);
-  fields.Add("making.calibration", "calibration", was.calibration, now.calibration, kAsItIs);
-  fields.Add("making.yarn_calibration.scope", "what the calibration was measured in",
+  fields.Add("materials.calibration", "calibration", was.calibration, now.calibration, kAsItIs);
+  fields.Add("materials.yarn_calibration.scope", "what the calibration was measured in",
              was.calibration_scope, now.calibration_scope, estimate::InWords);
 }
 

@@ -1,6 +1,6 @@
-// A making as it was sent, whose kept calibration has yet to be looked up.
-#ifndef ROWPROOF_SERVICES_USECASES_CHARTS_SENT_MAKING_H_
-#define ROWPROOF_SERVICES_USECASES_CHARTS_SENT_MAKING_H_
+// A materials as it was sent, whose kept calibration has yet to be looked up.
+#ifndef ROWPROOF_SERVICES_USECASES_CHARTS_SENT_MATERIALS_H_
+#define ROWPROOF_SERVICES_USECASES_CHARTS_SENT_MATERIALS_H_
 
 #include <functional>
 #include <optional>
@@ -20,17 +20,17 @@ struct CalibrationChoice {
   std::string name;  // as the caller wrote it
 };
 
-struct SentMaking {
-  estimate::Making making;
+struct SentMaterials {
+  estimate::Materials materials;
   std::optional<CalibrationChoice> calibration;
   bool foundation_chain_declared = false;  // and not only assumed because nothing is said
 };
 
-// Looks the calibration up for the caller and puts it into the making; NOT_FOUND for one that is
+// Looks the calibration up for the caller and puts it into the materials; NOT_FOUND for one that is
 // not the caller's. Empty where there is no storage. Thread-safe.
 using CalibrationLookup =
-    std::function<absl::StatusOr<estimate::Making>(RequestContext& context, SentMaking sent)>;
+    std::function<absl::StatusOr<estimate::Materials>(RequestContext& context, SentMaterials sent)>;
 
 }  // namespace rowproof::usecases
 
-#endif  // ROWPROOF_SERVICES_USECASES_CHARTS_SENT_MAKING_H_
+#endif  // ROWPROOF_SERVICES_USECASES_CHARTS_SENT_MATERIALS_H_

@@ -1,4 +1,4 @@
-#include "services/client/parsing/making_options.h"
+#include "services/client/parsing/materials_options.h"
 
 #include <algorithm>
 #include <map>
@@ -90,7 +90,7 @@ struct SaidOfYarn {
   YarnWords by_option;
 };
 
-std::map<v1::YarnRole, SaidOfYarn> YarnsSaid(const MakingOptions& options) {
+std::map<v1::YarnRole, SaidOfYarn> YarnsSaid(const MaterialsOptions& options) {
   std::map<v1::YarnRole, SaidOfYarn> said;
   for (const auto& [colour, words] : options.design_yarns) {
     said[RoleOf("yarn", colour)].by_design = words;
@@ -106,11 +106,11 @@ std::map<v1::YarnRole, SaidOfYarn> YarnsSaid(const MakingOptions& options) {
 }
 
 // Options change what a file says of a role. A colour before a named one has a yarn too.
-void SetYarns(const MakingOptions& options, v1::Making* making) {
+void SetYarns(const MaterialsOptions& options, v1::Materials* materials) {
   const YarnWords each = WordsOfEachYarn(options);
   std::map<v1::YarnRole, SaidOfYarn> said = YarnsSaid(options);
   std::map<v1::YarnRole, v1::Yarn> yarns;
-  for (const v1::ColourYarn& yarn : making->yarns()) yarns[yarn.role()] = yarn.yarn();
+  for (const v1::ColourYarn& yarn : materials->yarns()) yarns[yarn.role()] = yarn.yarn();
   int last = each.empty() ? 0 : v1::YARN_ROLE_B;
   for (const auto& [role, words] : said) {
     if (role != v1::YARN_ROLE_BORDER) last = std::max<int>(last, role);
@@ -127,16 +127,16 @@ void SetYarns(const MakingOptions& options, v1::Making* making) {
     SetYarnWords("", each, &yarn);
     SetYarnWords("--yarn", words.by_option, &yarn);
   }
-  making->clear_yarns();
+  materials->clear_yarns();
   for (const auto& [role, yarn] : yarns) {
-    v1::ColourYarn* added = making->add_yarns();
+    v1::ColourYarn* added = materials->add_yarns();
     added->set_role(role);
     *added->mutable_yarn() = yarn;
   }
 }
 
 template <typename Message>
-void SetGauge(const MakingOptions& options, Message* to) {
+void SetGauge(const MaterialsOptions& options, Message* to) {
   if (!options.gauges.empty() || options.stitches_per_10cm.has_value() ||
       options.rows_per_10cm.has_value()) {
     to->clear_gauge();
@@ -155,39 +155,39 @@ void SetGauge(const MakingOptions& options, Message* to) {
   }
 }
 
-void SetEdges(const MakingOptions& options, v1::Making* making) {
+void SetEdges(const MaterialsOptions& options, v1::Materials* materials) {
   if (!options.foundation.empty()) {
-    making->set_foundation(
+    materials->set_foundation(
         EnumOf<v1::FoundationKind>("--foundation", Foundations(), options.foundation));
   }
   if (!options.foundation_colour.empty()) {
-    making->set_foundation_colour(
+    materials->set_foundation_colour(
         EnumOf<v1::Colour>("--foundation-colour", ColourLetters(), options.foundation_colour));
   }
   if (!options.fringe_of_tails.empty()) {
-    making->set_tail_use(v1::TAIL_USE_FRINGE);
-    making->set_fringe_length_mm(LengthMm("--fringe-of-tails", options.fringe_of_tails));
+    materials->set_tail_use(v1::TAIL_USE_FRINGE);
+    materials->set_fringe_length_mm(LengthMm("--fringe-of-tails", options.fringe_of_tails));
   }
-  if (!options.border.empty()) SetBorder("--border", options.border, making);
-  if (!options.fringes.empty()) making->clear_added_fringe();
-  for (const std::string& text : options.fringes) AddFringe("--fringe", text, making);
-  if (!options.swatch.empty()) SetSwatch("--swatch", options.swatch, making);
+  if (!options.border.empty()) SetBorder("--border", options.border, materials);
+  if (!options.fringes.empty()) materials->clear_added_fringe();
+  for (const std::string& text : options.fringes) AddFringe("--fringe", text, materials);
+  if (!options.swatch.empty()) SetSwatch("--swatch", options.swatch, materials);
 }
 
-void SetCalibration(const MakingOptions& options, v1::Making* making) {
+void SetCalibration(const MaterialsOptions& options, v1::Materials* materials) {
   if (options.calibration.empty()) return;
-  making->clear_yarn_calibration();
-  making->clear_calibration();
+  materials->clear_yarn_calibration();
+  materials->clear_calibration();
   if (options.calibration.starts_with("calibrations/")) {
-    making->set_calibration(options.calibration);
+    materials->set_calibration(options.calibration);
   } else {
-    ReadJson("--calibration", ReadFile(options.calibration), making->mutable_yarn_calibration());
+    ReadJson("--calibration", ReadFile(options.calibration), materials->mutable_yarn_calibration());
   }
 }
 
-// What a making and another maker both say in the same words.
+// What materials and another maker both say in the same words.
 template <typename Message>
-void SetShared(const MakingOptions& options, Message* to) {
+void SetShared(const MaterialsOptions& options, Message* to) {
   if (options.hook_mm.has_value()) to->set_hook_mm(*options.hook_mm);
   if (options.tail_mm.has_value()) to->set_tail_length_mm(*options.tail_mm);
   if (options.stitches_per_minute.has_value()) {
@@ -199,7 +199,7 @@ void SetShared(const MakingOptions& options, Message* to) {
   if (options.assurance.has_value()) to->set_assurance(*options.assurance);
 }
 
-void AddGaugeOptions(CLI::App& command, MakingOptions& o, const char* group) {
+void AddGaugeOptions(CLI::App& command, MaterialsOptions& o, const char* group) {
   AddTexts(command, "--gauge", o.gauges,
            "Stitches and worked rows counted in this fabric over a span, such as 14x16/4in or "
            "16x18/10cm; may be repeated, the counts are pooled")
@@ -217,7 +217,7 @@ void AddGaugeOptions(CLI::App& command, MakingOptions& o, const char* group) {
 }
 
 // What another maker may do otherwise too.
-void AddMakersOwnOptions(CLI::App& command, MakingOptions& o, const char* group) {
+void AddMakersOwnOptions(CLI::App& command, MaterialsOptions& o, const char* group) {
   AddTexts(command, "--yarn", o.yarns,
            "One colour's yarn, such as \"B: class=4; wpi=10; ball=218 yd/100 g; fibre=80 % cotton, "
            "20 % acrylic; name=Oat\" (or tex=400); may be repeated")
@@ -237,11 +237,11 @@ void AddMakersOwnOptions(CLI::App& command, MakingOptions& o, const char* group)
       ->group(group);
 }
 
-void AddSizeName(CLI::App& command, MakingOptions& o, const char* group) {
+void AddSizeName(CLI::App& command, MaterialsOptions& o, const char* group) {
   command.add_option("--size-name", o.size_name, "Which size; else the first")->group(group);
 }
 
-void AddEachYarnOptions(CLI::App& command, MakingOptions& o, const char* group) {
+void AddEachYarnOptions(CLI::App& command, MaterialsOptions& o, const char* group) {
   const auto grouped = [group](CLI::Option* option) { option->group(group); };
   grouped(command.add_option("--wpi", o.wpi,
                              "Wraps per inch of each yarn; give this or the weight class"));
@@ -256,7 +256,7 @@ void AddEachYarnOptions(CLI::App& command, MakingOptions& o, const char* group) 
   grouped(command.add_option("--fibre", o.fibre, "Fibre of each yarn"));
 }
 
-void AddEdgeOptions(CLI::App& command, MakingOptions& o, const char* group) {
+void AddEdgeOptions(CLI::App& command, MaterialsOptions& o, const char* group) {
   const auto grouped = [group](CLI::Option* option) { option->group(group); };
   grouped(command.add_option("--fringe-of-tails", o.fringe_of_tails,
                              "Leave the tails of cut rows as fringe of this length, such as 10cm"));
@@ -274,8 +274,8 @@ void AddEdgeOptions(CLI::App& command, MakingOptions& o, const char* group) {
 
 }  // namespace
 
-void AddMakingOptions(CLI::App& command, MakingOptions& o, const MakingUse& use) {
-  const auto group_if = [](bool used) { return used ? kMakingGroup : kHiddenGroup; };
+void AddMaterialsOptions(CLI::App& command, MaterialsOptions& o, const MaterialsUse& use) {
+  const auto group_if = [](bool used) { return used ? kMaterialsGroup : kHiddenGroup; };
   const char* yarn = group_if(use.yarn);
   AddGaugeOptions(command, o, group_if(use.gauge));
   AddTexts(command, "--blocked-gauge", o.blocked_gauges,
@@ -297,35 +297,36 @@ void AddMakingOptions(CLI::App& command, MakingOptions& o, const MakingUse& use)
                   "the file that \"calibrate --json\" writes")
       ->group(yarn);
   command
-      .add_option("--making", o.making_file,
-                  "JSON file of gauge, yarns and the rest (the API's Making); options override it")
+      .add_option(
+          "--materials", o.materials_file,
+          "JSON file of gauge, yarns and the rest (the API's Materials); options override it")
       ->group(yarn);
   AddSizeName(command, o, group_if(use.size_name));
 }
 
-void AddAnotherMakerOptions(CLI::App& command, MakingOptions& o) {
-  AddGaugeOptions(command, o, kMakingGroup);
-  AddMakersOwnOptions(command, o, kMakingGroup);
-  AddSizeName(command, o, kMakingGroup);
+void AddAnotherMakerOptions(CLI::App& command, MaterialsOptions& o) {
+  AddGaugeOptions(command, o, kMaterialsGroup);
+  AddMakersOwnOptions(command, o, kMaterialsGroup);
+  AddSizeName(command, o, kMaterialsGroup);
 }
 
-void SetBorder(const std::string& option, const std::string& text, v1::Making* making) {
+void SetBorder(const std::string& option, const std::string& text, v1::Materials* materials) {
   const auto parts = Split(text, ':');
-  making->mutable_border()->set_round_count(CountOf(option, parts[0]));
-  if (parts.size() > 1) making->mutable_border()->set_role(RoleOf(option, parts[1]));
+  materials->mutable_border()->set_round_count(CountOf(option, parts[0]));
+  if (parts.size() > 1) materials->mutable_border()->set_role(RoleOf(option, parts[1]));
   if (parts.size() > 3 || (parts.size() == 3 && parts[2] != "double")) {
     throw MustBe(option, "ROUNDS, ROUNDS:COLOUR or ROUNDS:COLOUR:double", text);
   }
-  making->mutable_border()->set_enclosing_double(parts.size() == 3);
+  materials->mutable_border()->set_enclosing_double(parts.size() == 3);
 }
 
-void AddFringe(const std::string& option, const std::string& text, v1::Making* making) {
+void AddFringe(const std::string& option, const std::string& text, v1::Materials* materials) {
   const auto parts = Split(text, ':');
   const size_t by = parts.size() < 2 ? std::string_view::npos : parts[1].find('x');
   if (parts.size() > 3 || by == std::string_view::npos) {
     throw MustBe(option, "COLOUR:STRANDSxLENGTH, such as A:40x8cm", text);
   }
-  auto* fringe = making->add_added_fringe();
+  auto* fringe = materials->add_added_fringe();
   fringe->set_role(RoleOf(option, parts[0]));
   fringe->set_strand_count(CountOf(option, parts[1].substr(0, by)));
   fringe->set_length_mm(LengthMm(option, parts[1].substr(by + 1)));
@@ -334,14 +335,14 @@ void AddFringe(const std::string& option, const std::string& text, v1::Making* m
   }
 }
 
-void SetSwatch(const std::string& option, const std::string& text, v1::Making* making) {
+void SetSwatch(const std::string& option, const std::string& text, v1::Materials* materials) {
   const auto parts = Split(text, 'x');
   if (parts.size() != 2) throw MustBe(option, "STITCHESxROWS, such as 20x20", text);
-  making->mutable_swatch()->set_stitch_count(CountOf(option, parts[0]));
-  making->mutable_swatch()->set_row_count(CountOf(option, parts[1]));
+  materials->mutable_swatch()->set_stitch_count(CountOf(option, parts[0]));
+  materials->mutable_swatch()->set_row_count(CountOf(option, parts[1]));
 }
 
-YarnWords WordsOfEachYarn(const MakingOptions& options) {
+YarnWords WordsOfEachYarn(const MaterialsOptions& options) {
   YarnWords words;
   const auto add = [&words](const char* key, const auto& value) {
     if (value.has_value()) words.emplace_back(key, fmt::format("{}", *value));
@@ -412,32 +413,32 @@ v1::GaugeReading GaugeReadingOf(const std::string& option, const std::string& te
   return reading;
 }
 
-v1::Making MakingOf(const MakingOptions& options) {
-  v1::Making making;
-  if (!options.making_file.empty()) {
-    ReadJson("--making", ReadFile(options.making_file), &making);
+v1::Materials MaterialsOf(const MaterialsOptions& options) {
+  v1::Materials materials;
+  if (!options.materials_file.empty()) {
+    ReadJson("--materials", ReadFile(options.materials_file), &materials);
   }
-  SetCalibration(options, &making);
-  SetYarns(options, &making);
-  SetGauge(options, &making);
+  SetCalibration(options, &materials);
+  SetYarns(options, &materials);
+  SetGauge(options, &materials);
   if (!options.blocked_gauges.empty()) {
-    making.clear_gauge_after_blocking();
-    making.clear_gauge_readings_after_blocking();
+    materials.clear_gauge_after_blocking();
+    materials.clear_gauge_readings_after_blocking();
     for (const std::string& text : options.blocked_gauges) {
-      *making.add_gauge_readings_after_blocking() = GaugeReadingOf("--blocked-gauge", text);
+      *materials.add_gauge_readings_after_blocking() = GaugeReadingOf("--blocked-gauge", text);
     }
   }
-  SetShared(options, &making);
-  if (options.slack.has_value()) making.set_slack(*options.slack);
-  SetEdges(options, &making);
+  SetShared(options, &materials);
+  if (options.slack.has_value()) materials.set_slack(*options.slack);
+  SetEdges(options, &materials);
   if (!options.item.empty()) {
-    making.set_item(EnumOf<v1::ItemKind>("--item", Items(), options.item));
+    materials.set_item(EnumOf<v1::ItemKind>("--item", Items(), options.item));
   }
-  if (options.for_small_child.has_value()) making.set_for_small_child(*options.for_small_child);
-  return making;
+  if (options.for_small_child.has_value()) materials.set_for_small_child(*options.for_small_child);
+  return materials;
 }
 
-v1::AnotherMaker AnotherMakerOf(const MakingOptions& options) {
+v1::AnotherMaker AnotherMakerOf(const MaterialsOptions& options) {
   v1::AnotherMaker maker;
   SetGauge(options, &maker);
   for (const std::string& text : options.yarns) {
@@ -450,10 +451,10 @@ v1::AnotherMaker AnotherMakerOf(const MakingOptions& options) {
   return maker;
 }
 
-v1::Colour FoundationColourOf(const v1::Making& making,
+v1::Colour FoundationColourOf(const v1::Materials& materials,
                               const google::protobuf::RepeatedField<int>& row_colours) {
-  if (making.foundation() != v1::FOUNDATION_KIND_WORKED) return v1::COLOUR_UNSPECIFIED;
-  if (making.foundation_colour() != v1::COLOUR_UNSPECIFIED) return making.foundation_colour();
+  if (materials.foundation() != v1::FOUNDATION_KIND_WORKED) return v1::COLOUR_UNSPECIFIED;
+  if (materials.foundation_colour() != v1::COLOUR_UNSPECIFIED) return materials.foundation_colour();
   return row_colours.empty() ? v1::COLOUR_A : static_cast<v1::Colour>(row_colours[0]);
 }
 
