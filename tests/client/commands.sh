@@ -1,6 +1,7 @@
 #!/bin/bash
 # Drives the built program: commands.sh PATH-OF-ROWPROOF. Commands on files for real; commands to a
-# server against an address where nobody listens, which shows that each one sends its request.
+# server against an address where nobody listens, which shows that each one sends its request. All
+# ball bands are invented.
 set -u
 program=$1
 work=$(mktemp -d)
@@ -74,7 +75,7 @@ tells "yd"
 expect 0 estimate good.csv $gauge --json
 for key in widthIntervalMm share coverage lengthContributions workingTimeIntervalMinutes; do tells "\"$key\""; done
 expect 0 estimate good.csv --gauge 14x16/4in --gauge "29 sts x 33 rows / 20 cm" --weight-class 4 \
-  --ball "218 yd/100 g" --yarn "B: class=4; ball=125 m/50 g; fibre=cotton" --hook-mm 5.5 \
+  --ball "210 yd/100 g" --yarn "B: class=4; ball=125 m/50 g; fibre=cotton" --hook-mm 5.5 \
   --border 2:A:double --fringe A:10x8cm --swatch 10x10 --item blanket --draw yarn.svg \
   --width 20cm --height 8in
 for words in "hook 5.5 mm (US I-9)." "Finished: " "Buy" "Cutting, carrying or waiting: yarn and time" \
@@ -237,7 +238,7 @@ options="--technique spike --facing two-face --ends cut --foundation worked --fo
   --border 2:A:double --fringe A:10x8cm --slack 0.07 --hook-mm 5.5 --item blanket
   --colour-name cream --colour-name slate --terms uk --crop 0,0,0,0"
 cp good.csv mat.csv
-band="218 yd/100 g"
+band="210 yd/100 g"
 yarn="B: name=Ink; ball=125 m/50 g"
 expect 0 design new mat.csv $options --ball "$band" --yarn "$yarn"
 tells "Wrote mat.toml."

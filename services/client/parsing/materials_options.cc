@@ -219,7 +219,7 @@ void AddGaugeOptions(CLI::App& command, MaterialsOptions& o, const char* group) 
 // What another maker may do otherwise too.
 void AddMakersOwnOptions(CLI::App& command, MaterialsOptions& o, const char* group) {
   AddTexts(command, "--yarn", o.yarns,
-           "One colour's yarn, such as \"B: class=4; wpi=10; ball=218 yd/100 g; fibre=80 % cotton, "
+           "One colour's yarn, such as \"B: class=4; wpi=10; ball=210 yd/100 g; fibre=80 % cotton, "
            "20 % acrylic; name=Oat\" (or tex=400); may be repeated")
       ->group(group);
   command.add_option("--hook-mm", o.hook_mm, "Hook in mm")->group(group);
@@ -248,7 +248,7 @@ void AddEachYarnOptions(CLI::App& command, MaterialsOptions& o, const char* grou
   grouped(command.add_option("--weight-class", o.weight_class,
                              "Standard yarn weight of each yarn, 0 to 7"));
   grouped(command.add_option("--ball", o.ball,
-                             "Ball band of each yarn, in any unit: 125 m/50 g, 218 yd/3.5 oz"));
+                             "Ball band of each yarn, in any unit: 125 m/50 g, 210 yd/3.5 oz"));
   grouped(command.add_option("--ball-m", o.ball_m, "Metres in a ball of each yarn"));
   grouped(command.add_option("--ball-g", o.ball_g, "Grams in a ball of each yarn"));
   grouped(

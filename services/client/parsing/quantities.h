@@ -12,7 +12,7 @@ namespace rowproof::client {
 double LengthMm(const std::string& option, std::string_view text);
 // "50 g", "3.5oz", "0.2 kg" in g.
 double MassG(const std::string& option, std::string_view text);
-// "125 m / 50 g", "218yd/100g": a length and a mass of one ball.
+// "125 m / 50 g", "210yd/100g": a length and a mass of one ball.
 struct BallBand {
   double length_m = 0;
   double mass_g = 0;

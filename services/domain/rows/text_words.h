@@ -9,7 +9,7 @@
 
 namespace rowproof::rows {
 
-// "sc 3, [ssc, sc 3] 12 (16, 20) times, sc 2"; "as Row 3"; empty where the row was not read. Read
+// "sc 4, [ssc, sc 2] 9 (13, 17) times, sc 3"; "as Row 3"; empty if the row was not read. Read
 // again, it gives the same steps. Stitches that the text defines are "plain" and "drop".
 std::string Words(const TextRow& row, chart::Terms terms);
 

@@ -155,7 +155,7 @@ TEST(DesignText, IsReadToTheSameOptions) {
   said.materials.slack = 0.07;
   said.materials.for_small_child = false;
   said.materials.wpi = 9.25;
-  said.materials.yarns = {"B: class=4; ball=218 yd/100 g; name=Ink", "C: tex=400"};
+  said.materials.yarns = {"B: class=4; ball=210 yd/100 g; name=Ink", "C: tex=400"};
   said.printed.title = "Reed Mat (invented)";
   said.longest_skip = 4;
   said.shades = {"A=#f2e6cf"};

@@ -162,7 +162,7 @@ bool ReadStarAmount(RowReading& reading, Amount* amount) {
   return true;
 }
 
-// "*ssc, sc 3; rep from * across", "*ssc, sc 3* 12 times".
+// "*ssc, sc 2; rep from * across", "*ssc, sc 2* 9 times".
 bool ReadStars(RowReading& reading, int depth) {
   const size_t open = reading.at();
   const int stars = reading.Peek().number;

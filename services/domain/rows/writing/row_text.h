@@ -24,7 +24,7 @@ struct BandedRow {
 };
 
 struct RowText {
-  std::string steps;  // "sc 3, [ssc, sc 3] 12 (16, 20) times, sc 2"
+  std::string steps;  // "sc 4, [ssc, sc 2] 9 (13, 17) times, sc 3"
   int cost = 0;
 };
 

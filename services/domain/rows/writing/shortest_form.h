@@ -11,7 +11,7 @@
 namespace rowproof::rows {
 
 // A run ("sc 3"): `count` of a stitch, `inside` empty; a chain space ("ch 3, sk 2"): one of it. A
-// bracket ("[ssc, sc 3] 12 times"): `inside` worked `count` times, at least twice.
+// bracket ("[ssc, sc 2] 9 times"): `inside` worked `count` times, at least twice.
 struct Step {
   Element element;
   int count = 1;

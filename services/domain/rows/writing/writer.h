@@ -22,7 +22,7 @@ inline constexpr int64_t kDefaultWorkBudget = 200'000'000;
 // Stands for the row number of a size that does not work a line.
 inline constexpr int kNotWorked = -1;
 
-// kBrackets: "[ssc, sc 3] 12 times". kAsterisk: "*ssc, sc 3; rep from * to last 2 sts" for one
+// kBrackets: "[ssc, sc 2] 9 times". kAsterisk: "*ssc, sc 2; rep from * to last 3 sts" for one
 // group of a row, the declared band or else the largest, and brackets for the others and within.
 enum class RepeatStyle : uint8_t { kBrackets, kAsterisk };
 

@@ -27,12 +27,12 @@ constexpr auto kTooMuch = TextFindingCode::kTooMuch;
 TEST(ReadFaults, NameLineColumnAndWhatWasMet) {
   const Fault faults[] = {
       {"Row 2: sc 3, sx, sc 2.", kUnreadable, 14, "sx"},
-      {"Row 2: sc 3, [sx, sc 3] 12 times.", kUnreadable, 15, "sx"},
-      {"Row 2: sc 3, [ssc, sc 3], sc 2.", kUnreadable, 25, ","},
-      {"Row 2: sc 3, [ssc, sc 3] 12, sc 2.", kUnreadable, 26, "12"},
-      {"Row 2: sc 3, [ssc, sc 3 12 times.", kUnreadable, 14, "["},
-      {"Row 2: sc 3, ssc, sc 3] 12 times.", kUnreadable, 23, "]"},
-      {"Row 2: sc 3, [ssc, sc 3) 12 times.", kUnreadable, 14, "["},
+      {"Row 2: sc 4, [sx, sc 2] 9 times.", kUnreadable, 15, "sx"},
+      {"Row 2: sc 4, [ssc, sc 2], sc 3.", kUnreadable, 25, ","},
+      {"Row 2: sc 4, [ssc, sc 2] 9, sc 3.", kUnreadable, 26, "9"},
+      {"Row 2: sc 4, [ssc, sc 2 9 times.", kUnreadable, 14, "["},
+      {"Row 2: sc 4, ssc, sc 2] 9 times.", kUnreadable, 23, "]"},
+      {"Row 2: sc 4, [ssc, sc 2) 9 times.", kUnreadable, 14, "["},
       {"Row 2: sc 3 ssc 2.", kUnreadable, 13, "ssc"},
       {"Row 2: sc 3, 5, ssc.", kUnreadable, 14, "5"},
       {"Row 2: sc 3, *ssc, sc 3.", kUnreadable, 25, ""},
