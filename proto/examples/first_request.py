@@ -1,8 +1,9 @@
 #!/usr/bin/python3
 """A first program for the API: first_request.py SERVER TOKEN_FILE CHART_FILE
 
-It makes a pattern, submits a version of it, lists patterns page by page, and shows a refusal. Stubs
-are in build/stubs (see proto/README.md). The pattern is invented.
+It creates a pattern, submits a version of it, changes the pattern's title, lists patterns page by
+page, and shows a refusal. The stubs are in build/stubs (see proto/README.md). The pattern and its
+yarns are invented.
 """
 
 import sys
@@ -13,12 +14,13 @@ import google
 
 google.__path__.append("build/stubs/google")  # Debian's google package lacks google.rpc
 import grpc
+from google.protobuf import field_mask_pb2
 from google.rpc import error_details_pb2, status_pb2
 from rowproof.v1 import chart_pb2, pattern_service_pb2, pattern_service_pb2_grpc, yarn_pb2
 
 
 def print_refusal(error):
-    """Which field, and what is wrong with it."""
+    """The field that is refused, and the reason."""
     print(error.code().name)
     details = dict(error.trailing_metadata())["grpc-status-details-bin"]
     for detail in status_pb2.Status.FromString(details).details:
@@ -64,6 +66,13 @@ def main(address, token_file, chart_file):
             print("%s, yarn %s: print %d m" % (
                 estimate.size, yarn_pb2.YarnRole.Name(yarn.role).rsplit("_", 1)[1],
                 yarn.published_length_m))
+
+    # The etag in `pattern` is sent too: a change by somebody else in the meantime is ABORTED.
+    pattern.title = "Reed Mat, square (an invented pattern)"
+    pattern = patterns.UpdatePattern(
+        pattern_service_pb2.UpdatePatternRequest(
+            pattern=pattern, update_mask=field_mask_pb2.FieldMask(paths=["title"])),
+        metadata=who, timeout=10)
 
     page = pattern_service_pb2.ListPatternsRequest(page_size=100)
     while True:
