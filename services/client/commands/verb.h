@@ -151,7 +151,7 @@ class Verb {
 // read an invitation there: it comes from a file.
 template <typename Request, typename Answer>
 void AddInvited(Verb<Request, Answer> verb) {
-  verb.FileField("INVITATION", "invitation", 
+  verb.FileField("INVITATION", "invitation",
                  "File with what you were sent, a mail that quotes it, or the invitation alone; - "
                  "is standard input")
       .Field("--name", "display_name", "What you want to be called; needed for a new account only")

@@ -129,8 +129,8 @@ v1::DeclaredGrid CellOf(const std::string& option, const std::string& text) {
     throw MustBe(option, "pixels across and up, such as 12x15", text);
   }
   v1::DeclaredGrid grid;
-  grid.set_pitch_x(width);
-  grid.set_pitch_y(height);
+  grid.set_pitch_x_px(width);
+  grid.set_pitch_y_px(height);
   return grid;
 }
 

@@ -119,7 +119,10 @@ std::string HowToGoOn(const v1::RepeatAnswer& answer) {
 
 // How the size of a chart was found, and how sure that is.
 std::string HowSure(const v1::ImportReport& report) {
-  if (report.format() == "CSV" || report.format() == "TSV") return "an entry for each cell, sure";
+  if (report.format() == v1::CHART_FILE_FORMAT_CSV ||
+      report.format() == v1::CHART_FILE_FORMAT_TSV) {
+    return "an entry for each cell, sure";
+  }
   std::string text;
   if (report.has_grid()) {
     const v1::RemovedGrid& grid = report.grid();

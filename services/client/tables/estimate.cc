@@ -287,7 +287,7 @@ std::string TextOf(const v1::EndsComparison& comparison, const Style& style) {
 std::string TextOf(const v1::SizeChoice& choice, const Style& style) {
   return "Nearest repeats (stitch band x row band)\n" +
          CandidateTable(choice.candidates(), style.units) + "\nThe chart's own sizes\n" +
-         CandidateTable(choice.of_design(), style.units);
+         CandidateTable(choice.design_sizes(), style.units);
 }
 
 }  // namespace rowproof::client

@@ -107,13 +107,6 @@ std::vector<YarnColour> YarnsUsed(const chart::Design& design, const Materials& 
 
 std::string YarnField(YarnColour colour) { return fmt::format("yarns[{}]", Name(colour)); }
 
-std::optional<YarnColour> ParseYarnColour(const std::string& name) {
-  for (const YarnColour colour : kYarnColoursAsListed) {
-    if (name == Name(colour)) return colour;
-  }
-  return std::nullopt;
-}
-
 double RowTailMm(const Materials& materials) {
   if (materials.tail_mm.has_value()) return *materials.tail_mm;
   return materials.tail_use == TailUse::kFringe

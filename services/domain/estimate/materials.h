@@ -185,8 +185,6 @@ size_t PlaceAsListed(YarnColour colour);
 std::vector<YarnColour> YarnsUsed(const chart::Design& design, const Materials& materials);
 // The path of the yarn in materials, by what it is for: "yarns[A]", "yarns[C]", "yarns[border]".
 std::string YarnField(YarnColour colour);
-// The colour that a name ("A" to "H", "border") means; absent where it is none.
-std::optional<YarnColour> ParseYarnColour(const std::string& name);
 
 // Length of the tail of a cut row, and of every other tail (woven in), mm.
 double RowTailMm(const Materials& materials);

@@ -159,8 +159,4 @@ bool ParseErratumKind(const std::string& name, ErratumKind* kind) {
   return ParseName(kKindNames, name, kind);
 }
 
-bool ParseSeenIn(const std::string& name, SeenIn* seen_in) {
-  return ParseName(kSeenInNames, name, seen_in);
-}
-
 }  // namespace rowproof::faults

@@ -105,7 +105,6 @@ const char* Name(CountedFrom from);  // "stitch 1", "row start"
 const char* Name(ErratumState state);         // "open", "accepted", "declined"
 const char* Name(Confirmation confirmation);  // "met-it-too", "worked-it-right"
 bool ParseErratumKind(const std::string& name, ErratumKind* kind);
-bool ParseSeenIn(const std::string& name, SeenIn* seen_in);
 
 }  // namespace rowproof::faults
 

@@ -96,12 +96,4 @@ SizeDifference CompareSize(const chart::Design& before, int old_size, const char
   return difference;
 }
 
-int MatchingSize(const chart::Design& before, int old_size, const chart::Design& after) {
-  const std::string& name = before.sizes[static_cast<size_t>(old_size)].name;
-  for (size_t i = 0; i < after.sizes.size(); ++i) {
-    if (after.sizes[i].name == name) return static_cast<int>(i);
-  }
-  return before.sizes.size() == 1 && after.sizes.size() == 1 ? 0 : -1;
-}
-
 }  // namespace rowproof::patterns

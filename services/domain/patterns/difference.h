@@ -80,10 +80,6 @@ struct SizeDifference {
 SizeDifference CompareSize(const chart::Design& before, int old_size, const chart::Design& after,
                            int new_size);
 
-// Index of the later design's size that has the earlier size's name; the only size where both have
-// one; -1: it is gone.
-int MatchingSize(const chart::Design& before, int old_size, const chart::Design& after);
-
 }  // namespace rowproof::patterns
 
 #endif  // ROWPROOF_SERVICES_DOMAIN_PATTERNS_DIFFERENCE_H_

@@ -174,14 +174,6 @@ absl::Status MayPublish(const std::vector<Gate>& gates, const std::vector<Waiver
 
 const char* CodeName(GateCode code) { return NamesOf(code).name; }
 
-bool ParseGateCode(const std::string& name, GateCode* code) {
-  const auto found = std::find_if(kNames.begin(), kNames.end(),
-                                  [&](const GateNames& names) { return name == names.name; });
-  if (found == kNames.end()) return false;
-  *code = found->code;
-  return true;
-}
-
 const char* Name(GateState state) {
   switch (state) {
     case GateState::kOpen:

@@ -78,9 +78,8 @@ absl::StatusOr<std::vector<Gate>> PassOver(std::vector<Gate> gates,
 absl::Status MayPublish(const std::vector<Gate>& gates, const std::vector<Waiver>& waivers);
 
 // Stable code: "chart-workable", "text-equals-chart", "errata-decided", "sizes-tested",
-// "predictions-reconciled"; ParseGateCode: false where there is no such code.
+// "predictions-reconciled".
 const char* CodeName(GateCode code);
-bool ParseGateCode(const std::string& name, GateCode* code);
 const char* Name(GateState state);  // "open", "met", "passed-over"
 
 }  // namespace rowproof::releases

@@ -19,26 +19,6 @@ absl::StatusOr<v1::Reconciliation> Answer(const absl::StatusOr<storage::Reconcil
   return ToProto(*row);
 }
 
-absl::StatusOr<v1::ListReconciliationsResponse> List(
-    Application& application, RequestContext& context,
-    const v1::ListReconciliationsRequest& request) {
-  auto name = ParseName<TestCallName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto asked = ReadPage(request, context.method + request.parent());
-  if (!asked.ok()) return asked.status();
-  auto page = usecases::ListReconciliations(application, context, name->pattern, name->call,
-                                            asked->number(0), asked->size);
-  if (!page.ok()) return page.status();
-  v1::ListReconciliationsResponse response;
-  for (const auto& row : page->reconciliations) {
-    *response.add_reconciliations() = ToListedProto(row);
-  }
-  if (page->more) {
-    response.set_next_page_token(NextPageToken(*asked, {page->reconciliations.back().number, ""}));
-  }
-  return response;
-}
-
 absl::StatusOr<v1::SetAside> CreateSetAside(Application& application, RequestContext& context,
                                             const v1::CreateSetAsideRequest& request) {
   auto name = ParseName<TestCallName>("parent", request.parent());

@@ -207,8 +207,10 @@ TEST(FillFrom, LetsOptionsOverrideTheFile) {
   EXPECT_EQ(typed.chart.grid, "");
   EXPECT_TRUE(typed.materials.gauges.empty());
   const v1::Materials materials = MaterialsOf(typed.materials);
-  EXPECT_EQ(materials.yarn_a().wraps_per_inch(), 10);
-  EXPECT_EQ(materials.yarn_a().name(), "Oat");
+  ASSERT_GT(materials.yarns_size(), 0);
+  EXPECT_EQ(materials.yarns(0).role(), v1::YARN_ROLE_A);
+  EXPECT_EQ(materials.yarns(0).yarn().wraps_per_inch(), 10);
+  EXPECT_EQ(materials.yarns(0).yarn().name(), "Oat");
 }
 
 TEST(DesignPath, IsBesideTheChart) {

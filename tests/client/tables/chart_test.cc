@@ -220,7 +220,7 @@ TEST(ReadingLine, SaysTheSizeAndHowSureItIs) {
   imported.mutable_chart()->set_row_count(20);
   imported.mutable_chart()->set_stitch_count(24);
   v1::ImportReport& report = *imported.mutable_report();
-  report.set_format("PNG");
+  report.set_format(v1::CHART_FILE_FORMAT_PNG);
   report.set_cell_width_px(12);
   report.set_cell_height_px(15);
   report.set_cell_size_certain(true);
@@ -238,7 +238,7 @@ TEST(ReadingLine, SaysTheSizeAndHowSureItIs) {
   report.mutable_grid()->set_declared(true);
   report.mutable_grid()->set_line_width_x_px(1);
   EXPECT_THAT(ReadingLine(imported, "mat.png"), HasSubstr("(grid as you gave it)"));
-  report.set_format("CSV");
+  report.set_format(v1::CHART_FILE_FORMAT_CSV);
   imported.mutable_chart()->set_row_count(1);
   EXPECT_THAT(ReadingLine(imported, "-"),
               HasSubstr("Read 24 stitches x 1 row from standard input"));

@@ -159,11 +159,7 @@ TEST(ErratumNames, ReadBack) {
     EXPECT_EQ(kind, static_cast<ErratumKind>(i));
   }
   ErratumKind kind{};
-  SeenIn seen_in{};
   EXPECT_FALSE(ParseErratumKind("Stitch", &kind));
-  ASSERT_TRUE(ParseSeenIn("elsewhere", &seen_in));
-  EXPECT_EQ(seen_in, SeenIn::kElsewhere);
-  EXPECT_FALSE(ParseSeenIn("", &seen_in));
 }
 
 }  // namespace

@@ -386,17 +386,5 @@ TEST(SizeDifference, HasNoSameRowWhereTheTechniqueIsAnother) {
   EXPECT_THAT(difference.new_row, ElementsAre(1, 2, 3));
 }
 
-TEST(MatchingSize, GoesByNameAndTakesTheOnlyOne) {
-  chart::Design before = WorkingChart({"..."});
-  chart::Design after = before;
-  before.sizes = {{"S", 1, 1}, {"M", 1, 1}};
-  after.sizes = {{"M", 1, 1}, {"L", 1, 1}};
-  EXPECT_EQ(MatchingSize(before, 1, after), 0);
-  EXPECT_EQ(MatchingSize(before, 0, after), -1);
-  before.sizes = {{"one size", 1, 1}};
-  after.sizes = {{"throw", 1, 1}};
-  EXPECT_EQ(MatchingSize(before, 0, after), 0);
-}
-
 }  // namespace
 }  // namespace rowproof::patterns

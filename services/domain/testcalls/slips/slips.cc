@@ -234,11 +234,4 @@ std::vector<Slip> FindSlips(const Report& report, const Expected& expected) {
 
 const char* CodeName(SlipCode code) { return kCodeNames[static_cast<size_t>(code)]; }
 
-bool ParseSlipCode(const std::string& name, SlipCode* code) {
-  const auto found = std::find(kCodeNames.begin(), kCodeNames.end(), name);
-  if (found == kCodeNames.end()) return false;
-  *code = static_cast<SlipCode>(found - kCodeNames.begin());
-  return true;
-}
-
 }  // namespace rowproof::testcalls

@@ -75,9 +75,8 @@ std::vector<Slip> FindSlips(const Report& report, const Expected& expected);
 // Stable code: "inches-as-centimetres", "centimetres-as-inches", "yards-as-metres",
 // "metres-as-yards", "gauge-swapped", "ridges-counted", "short-span", "colours-swapped",
 // "yarn-left", "grams-as-metres", "no-ball-band", "row-behind-yarn", "hook-label",
-// "hours-as-minutes", "out-of-proportion"; ParseSlipCode: false where there is no such code.
+// "hours-as-minutes", "out-of-proportion".
 const char* CodeName(SlipCode code);
-bool ParseSlipCode(const std::string& name, SlipCode* code);
 
 }  // namespace rowproof::testcalls
 

@@ -309,15 +309,5 @@ TEST(Slips, AskSeldomWithoutAReasonAndMostlyWithOne) {
   EXPECT_GT(left, kReports * 90 / 100) << left;
 }
 
-TEST(SlipCodes, ReadBack) {
-  for (size_t i = 0; i < kSlipCodes; ++i) {
-    SlipCode code{};
-    ASSERT_TRUE(ParseSlipCode(CodeName(static_cast<SlipCode>(i)), &code));
-    EXPECT_EQ(code, static_cast<SlipCode>(i));
-  }
-  SlipCode code{};
-  EXPECT_FALSE(ParseSlipCode("no-such-slip", &code));
-}
-
 }  // namespace
 }  // namespace rowproof::testcalls
