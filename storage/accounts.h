@@ -49,12 +49,12 @@ void UpdatePerson(Transaction& transaction, const AccountId& id, const std::stri
 void InsertToken(Transaction& transaction, const AccountId& account, const TokenRow& token,
                  const Sha256& secret_sha256);
 // Gives an existing token another secret (a repeated request has no other way to answer with one).
-// False where there is none.
+// False if there is none.
 bool ReplaceSecret(Transaction& transaction, const AccountId& account, const TokenId& id,
                    const Sha256& secret_sha256);
 std::optional<TokenRow> LoadToken(Transaction& transaction, const AccountId& account,
                                   const TokenId& id);
-// Newest first, after (created_at, id) where given.
+// Newest first, after (created_at, id) if given.
 std::vector<TokenRow> ListTokens(Transaction& transaction, const AccountId& account,
                                  std::optional<Moment> before, const TokenId& before_id, int limit);
 int CountValidTokens(Transaction& transaction, const AccountId& account, Moment now);

@@ -53,7 +53,7 @@ void DeleteCalibration(Transaction& transaction, const CalibrationId& id);
 
 std::optional<CalibrationRow> LoadCalibration(Transaction& transaction, const AccountId& owner,
                                               const CalibrationId& id);
-// Newest first, after (before, before_id) where given.
+// Newest first, after (before, before_id) if given.
 std::vector<CalibrationRow> ListCalibrations(Transaction& transaction, const AccountId& owner,
                                              const CalibrationFilter& filter,
                                              std::optional<Moment> before,
@@ -62,7 +62,7 @@ int CountCalibrations(Transaction& transaction, const AccountId& owner);
 
 std::optional<RevisionRow> LoadRevision(Transaction& transaction, const CalibrationId& id,
                                         int number);
-// Newest first, below `before_number` where that is not 0.
+// Newest first, below `before_number` if that is not 0.
 std::vector<RevisionRow> ListRevisions(Transaction& transaction, const CalibrationId& id,
                                        int before_number, int limit);
 // Those in force in this revision, by number.

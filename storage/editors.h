@@ -28,13 +28,13 @@ void InsertEditor(Transaction& transaction, const EditorRow& editor,
                   const Sha256& invitation_sha256);
 std::optional<EditorRow> LoadEditor(Transaction& transaction, const PatternId& pattern,
                                     const EditorId& id);
-// In the order (created_at, id), after (after, after_id) where given.
+// In the order (created_at, id), after (after, after_id) if given.
 std::vector<EditorRow> ListEditors(Transaction& transaction, const PatternId& pattern,
                                    std::optional<Moment> after, const EditorId& after_id,
                                    int limit);
 // Editors, and invitations that can be accepted at that time.
 int CountEditors(Transaction& transaction, const PatternId& pattern, Moment now);
-// Gives an invitation that was not accepted another token. False where there is none.
+// Gives an invitation that was not accepted another token. False if there is none.
 bool ReplaceEditorInvitation(Transaction& transaction, const PatternId& pattern, const EditorId& id,
                              const Sha256& invitation_sha256);
 // An invitation's editor, locked together with its pattern until the transaction ends.

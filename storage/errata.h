@@ -47,7 +47,7 @@ struct ErrataFilter {
   std::optional<faults::ErratumState> state;
   bool withdrawn_too = false;
 };
-// In the order (chart_row, id), after (after_row, after_id) where after_row is not negative.
+// In the order (chart_row, id), after (after_row, after_id) if after_row is not negative.
 std::vector<ErratumRow> ListErrata(Transaction& transaction, const PatternId& pattern,
                                    const CallId& call, const ErrataFilter& filter, int after_row,
                                    const ErratumId& after_id, int limit);

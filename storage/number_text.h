@@ -32,7 +32,7 @@ std::optional<std::string> NumberText(const std::optional<Number>& value) {
   return NumberText(*value);
 }
 
-// None where the text is anything but one number that the type can hold.
+// None if the text is anything but one number that the type can hold.
 template <typename Number>
 std::optional<Number> NumberIn(std::string_view text) {
   Number value{};

@@ -68,7 +68,7 @@ constexpr Statement kWasSent{
     "join seat s using (pattern_id, call_id, seat_id) "
     "where m.pattern_id = $1 and v.number = $2 and m.account_id = $3 and m.role = 2 "
     "and (s.ended_at is null or v.sent_at <= s.ended_at))"};
-// Nulls where a version has no text of its own.
+// Nulls if a version has no text of its own.
 struct ComparisonColumns {
   std::optional<int> version;
   std::optional<int64_t> errors;

@@ -32,7 +32,7 @@ struct VersionRow {
   int model_version = 0;
   std::vector<estimate::SizeEstimate> estimates;
   // Of the designer's own text with the chart, without what ComparisonToJson leaves out and without
-  // the sizes' names; none where it was not compared.
+  // the sizes' names; none if it was not compared.
   int comparison_version = 0;
   std::optional<rows::Comparison> comparison;
 };
@@ -43,7 +43,7 @@ void UpdatePatternTitle(Transaction& transaction, const PatternId& id, const std
 // Puts it away since then; nothing: takes it up again.
 void ArchivePattern(Transaction& transaction, const PatternId& id, std::optional<Moment> since);
 // Patterns in which the account is designer, editor or tester; newest first, after
-// (before, before_id) where given.
+// (before, before_id) if given.
 std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& account,
                                      bool archived_too, std::optional<Moment> before,
                                      const PatternId& before_id, int limit);
@@ -54,13 +54,13 @@ std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& 
 void InsertVersion(Transaction& transaction, const VersionRow& version);
 std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,
                                       int number);
-// What the canonical encoding of a version that was loaded says; unreadable where it is not what
+// What the canonical encoding of a version that was loaded says; unreadable if it is not what
 // was hashed when the version was stored, or findings name places that the design does not have.
 patterns::VersionContent DecodedContent(const VersionRow& version);
 // The content alone, of a version that a record names; a version that is not there is unreadable.
 patterns::VersionContent LoadVersionContent(Transaction& transaction, const PatternId& pattern,
                                             int number);
-// Newest first, below `before_number` where that is not 0.
+// Newest first, below `before_number` if that is not 0.
 std::vector<VersionRow> ListVersions(Transaction& transaction, const PatternId& pattern,
                                      int before_number, int limit);
 // Whether a call in which the account holds a seat was sent this version, before the seat ended.

@@ -35,7 +35,7 @@ std::optional<ReconciliationRow> LoadReconciliation(Transaction& transaction,
 std::optional<ReconciliationRow> LoadNewestReconciliation(Transaction& transaction,
                                                           const PatternId& pattern,
                                                           const CallId& call);
-// Newest first, below `before_number` where that is not 0.
+// Newest first, below `before_number` if that is not 0.
 std::vector<ReconciliationRow> ListReconciliations(Transaction& transaction,
                                                    const PatternId& pattern, const CallId& call,
                                                    int before_number, int limit);

@@ -26,7 +26,7 @@ struct ReleaseFileRow {
   ReleaseFileKind kind = ReleaseFileKind::kPatternSheetPdf;
   Sha256 sha256{};
   int64_t size_bytes = 0;
-  std::string content;  // empty where only the facts were asked for
+  std::string content;  // empty if only the facts were asked for
 };
 
 struct ReleaseRow {
@@ -48,7 +48,7 @@ struct ReleaseRow {
 void InsertRelease(Transaction& transaction, const ReleaseRow& release);
 std::optional<ReleaseRow> LoadRelease(Transaction& transaction, const PatternId& pattern,
                                       const ReleaseId& id);
-// Newest first, after (before, before_id) where given.
+// Newest first, after (before, before_id) if given.
 std::vector<ReleaseRow> ListReleases(Transaction& transaction, const PatternId& pattern,
                                      std::optional<Moment> before, const ReleaseId& before_id,
                                      int limit);

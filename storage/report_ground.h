@@ -39,11 +39,11 @@ struct ReportGround {
 // Columns of `ground` below.
 inline constexpr char kGroundColumns[] =
     "ground.state, ground.size_name, ground.report_count, ground.sent, ground.errata";
-// Joins `ground`: of pattern $3, call $4 and seat $6, for version $7, or where that is 0 for the
+// Joins `ground`: of pattern $3, call $4 and seat $6, for version $7, or if that is 0 for the
 // present one of the call's row `t`.
 extern const char kGroundJoin[];
 
-// From the columns of kGroundColumns, the first at `column`, where they are not null. `call` is the
+// From the columns of kGroundColumns, the first at `column`, if they are not null. `call` is the
 // resource's name.
 ReportGround GroundFrom(const pqxx::row& row, int column, const std::string& call);
 

@@ -48,7 +48,7 @@ struct StateChange {
 };
 // Appends the revision, as a write of one statement (RunWhole): the report with its errata
 // (`placed` has one entry for each), the errata that are new, the changes to earlier ones, the
-// seat's state and count, and the claim with the report's number as its result. Overtaken where the
+// seat's state and count, and the claim with the report's number as its result. Overtaken if the
 // seat has another state or count, or the call another state.
 void InsertReport(Transaction& transaction, const ReportRow& report,
                   const std::vector<PlacedErratum>& placed, const ErrataChanges& changes,
@@ -56,11 +56,11 @@ void InsertReport(Transaction& transaction, const ReportRow& report,
 
 std::optional<ReportRow> LoadReport(Transaction& transaction, const PatternId& pattern,
                                     const CallId& call, const SeatId& seat, int number);
-// Of a seat, newest first, below `before_number` where that is not 0.
+// Of a seat, newest first, below `before_number` if that is not 0.
 std::vector<ReportRow> ListSeatReports(Transaction& transaction, const PatternId& pattern,
                                        const CallId& call, const SeatId& seat, int before_number,
                                        int limit);
-// The newest revision of each seat of a call, by seat, after `after` where that is not empty.
+// The newest revision of each seat of a call, by seat, after `after` if that is not empty.
 std::vector<ReportRow> ListNewestReports(Transaction& transaction, const PatternId& pattern,
                                          const CallId& call, const SeatId& after, int limit);
 

@@ -41,11 +41,11 @@ struct InvitedSeat {
 void InsertSeat(Transaction& transaction, const SeatRow& seat, const Sha256& invitation_sha256);
 std::optional<SeatRow> LoadSeat(Transaction& transaction, const PatternId& pattern,
                                 const CallId& call, const SeatId& seat);
-// In the order (created_at, id), after (after, after_id) where given.
+// In the order (created_at, id), after (after, after_id) if given.
 std::vector<SeatRow> ListSeats(Transaction& transaction, const PatternId& pattern,
                                const CallId& call, std::optional<Moment> after,
                                const SeatId& after_id, int limit);
-// An account's seats in all calls, newest first, after (before, before_id) where given.
+// An account's seats in all calls, newest first, after (before, before_id) if given.
 std::vector<SeatRow> ListSeatsOf(Transaction& transaction, const AccountId& account,
                                  std::optional<Moment> before, const SeatId& before_id, int limit);
 int CountSeats(Transaction& transaction, const PatternId& pattern, const CallId& call);
@@ -53,14 +53,14 @@ int CountSeats(Transaction& transaction, const PatternId& pattern, const CallId&
 std::vector<testcalls::Seat> LoadSeatStates(Transaction& transaction, const PatternId& pattern,
                                             const CallId& call);
 
-// Gives a seat that is still offered another invitation. False where there is none.
+// Gives a seat that is still offered another invitation. False if there is none.
 bool ReplaceInvitation(Transaction& transaction, const PatternId& pattern, const CallId& call,
                        const SeatId& seat, const Sha256& invitation_sha256);
 std::optional<InvitedSeat> LockInvitedSeat(Transaction& transaction,
                                            const Sha256& invitation_sha256);
 // The account takes the seat: its state, its time, and the account's membership as a tester.
 void TakeSeat(Transaction& transaction, const SeatRow& seat);
-// The seat's state, and `ended_at` where it has ended.
+// The seat's state, and `ended_at` if it has ended.
 void UpdateSeatState(Transaction& transaction, const SeatRow& seat);
 
 }  // namespace rowproof::storage

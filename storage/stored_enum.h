@@ -124,7 +124,7 @@ std::optional<Enum> EnumOfNumber(int number) {
   return static_cast<Enum>(number);
 }
 
-// The stable name under which an enum is stored where it is stored by name.
+// The stable name under which an enum is stored if it is stored by name.
 template <typename Enum>
 std::string_view StoredName(Enum value) {
   if constexpr (requires { CodeName(value); }) {

@@ -1,5 +1,5 @@
 // Values from the text that PostgreSQL gives, checked. Each throws UnreadableValue with the
-// column's name where the text is not such a value.
+// column's name if the text is not such a value.
 #ifndef ROWPROOF_STORAGE_STORED_TEXT_H_
 #define ROWPROOF_STORAGE_STORED_TEXT_H_
 

@@ -34,8 +34,8 @@ struct SentVersionRow {
 void InsertTestCall(Transaction& transaction, const TestCallRow& call);
 std::optional<TestCallRow> LoadTestCall(Transaction& transaction, const PatternId& pattern,
                                         const CallId& call);
-// Calls of a pattern, newest first, after (before, before_id) where given; only those in which
-// `tester` holds or held a seat, where that is not empty.
+// Calls of a pattern, newest first, after (before, before_id) if given; only those in which
+// `tester` holds or held a seat, if that is not empty.
 std::vector<TestCallRow> ListTestCalls(Transaction& transaction, const PatternId& pattern,
                                        const AccountId& tester, std::optional<Moment> before,
                                        const CallId& before_id, int limit);

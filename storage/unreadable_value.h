@@ -11,7 +11,7 @@
 
 namespace rowproof::storage {
 
-// Thrown where a stored value cannot be read; ends in Database as DATA_LOSS. It says where the
+// Thrown if a stored value cannot be read; ends in Database as DATA_LOSS. It says where the
 // value is, and never what it is.
 class UnreadableValue : public std::exception {
  public:
@@ -69,7 +69,7 @@ auto ReadColumn(std::string_view column, const Read& read) {
   }
 }
 
-// A record that another record names. Where it is missing, the naming one cannot be read.
+// A record that another record names. If it is missing, the naming one cannot be read.
 template <typename Record>
 Record NamedRecord(std::optional<Record> record, const char* table, const std::string& resource) {
   if (!record.has_value()) throw UnreadableValue(table, "", resource);

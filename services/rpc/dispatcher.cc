@@ -31,7 +31,7 @@ std::optional<Sha256> TokenOf(const grpc::ServerContext& call) {
 std::chrono::steady_clock::time_point DeadlineOf(const grpc::ServerContext& call) {
   const auto now = std::chrono::system_clock::now();
   const auto given = call.deadline();
-  // gRPC gives the far end of time where the client set no deadline.
+  // gRPC gives the latest possible time if the client set no deadline.
   const bool set = given < now + std::chrono::hours(24 * 365);
   const auto left =
       set ? std::min<std::chrono::system_clock::duration>(given - now, kLongestDeadline)

@@ -24,7 +24,7 @@ struct ServedRequest {
   std::chrono::microseconds duration{0};
   std::string account;     // empty: nobody signed in
   std::string request_id;  // the client's, or empty
-  std::string incident;    // for INTERNAL: what the caller was told
+  std::string incident;    // for INTERNAL: the number that the caller was given
 };
 
 // Where served requests go. Thread-safe.

@@ -52,7 +52,7 @@ std::string Joined(const std::string& head, const std::string& rest) {
 
 std::optional<std::string> Find(const Message& message, std::string_view path);
 
-// The enum by whose member entries of this type are named; null where there is none.
+// The enum by whose member entries of this type are named; null if there is none.
 const FieldDescriptor* KeyOf(const Descriptor& entry) {
   for (int i = 0; i < entry.field_count(); ++i) {
     if (entry.field(i)->enum_type() != nullptr) return entry.field(i);
@@ -61,7 +61,7 @@ const FieldDescriptor* KeyOf(const Descriptor& entry) {
 }
 
 // The entry of a list whose enum is `step.key`: "sl st" is STITCH_KIND_SL_ST. The role and the yarn
-// of a ColourYarn are apart: what is said of the entry is said of its yarn.
+// of a ColourYarn are separate fields: what concerns the entry concerns its yarn.
 std::optional<std::string> FindByKey(const Message& message, const FieldDescriptor& field,
                                      const Step& step) {
   const FieldDescriptor* key = KeyOf(*field.message_type());

@@ -1,4 +1,4 @@
-// Paths of the fields that a request has, for what the domain says of its own. Thread-safe.
+// Finds the paths of a request's fields for the domain's own field names. Thread-safe.
 #ifndef ROWPROOF_SERVICES_RPC_FIELD_PATHS_H_
 #define ROWPROOF_SERVICES_RPC_FIELD_PATHS_H_
 
@@ -22,8 +22,8 @@ std::string PathIn(const google::protobuf::Message& request, const std::string& 
 // The same status, with the path in `request` of every field that it names.
 absl::Status InRequest(const absl::Status& status, const google::protobuf::Message& request);
 
-// Whether every step of `path` is a field of `descriptor`, an index stands behind repeated fields
-// only, and nothing is looked for below a field that is no message.
+// Whether every step of `path` is a field of `descriptor`, only repeated fields have an index, and
+// only messages have fields below them.
 bool IsPathOf(const google::protobuf::Descriptor& descriptor, const std::string& path);
 
 }  // namespace rowproof::rpc

@@ -9,9 +9,9 @@
 
 namespace rowproof::rpc {
 
-// Stands before another service and looks at a request's size before it is decoded. gRPC's own
-// limit sends a bare status, and later: gRPC 1.51 reads a request whole before it looks, so that no
-// memory is saved by it. Thread-safe.
+// Wraps another service and checks a request's size before it is decoded. gRPC's own limit sends a
+// bare status and comes later: gRPC 1.51 reads the whole request before it checks, so that limit
+// saves no memory. Thread-safe.
 class LimitedService : public grpc::Service {
  public:
   // `full_name` names the service's descriptor; all its methods are unary, since the requests of a

@@ -23,7 +23,7 @@ class LocalCharts {
   std::unique_ptr<Parts> parts_;
 };
 
-// Largest request that any of our servers reads: a file of 16 MB and what stands around it.
+// Largest request that any of our servers reads: a file of 16 MB and the fields around it.
 inline constexpr int kLargestRequestBytes = 20 * 1024 * 1024;
 // Largest answer: a drawing or a sheet.
 inline constexpr int kLargestAnswerBytes = 64 * 1024 * 1024;

@@ -21,7 +21,7 @@ constexpr char kBetween = '\x1f';
 // The last moment of the year 9999, in microseconds: what PostgreSQL can surely take.
 constexpr int64_t kGreatestNumber = 253'402'300'799'999'999;
 
-// Tells a token of one request from that of another; it is no secret, so that what a token says is
+// Distinguishes the tokens of different requests. It is no secret, so the content of a token is
 // checked like any input.
 std::string Seal(const std::string& binding, const std::string& key) {
   return HexOf(Sha256Of(binding + kBetween + key)).substr(0, kSealLength);

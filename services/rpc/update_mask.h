@@ -14,11 +14,10 @@ namespace rowproof::rpc {
 
 inline constexpr int kMostMaskPaths = 100;
 
-// The paths of `sent` that are to be changed. Without paths in `mask`: every field that `sent` has
-// set among `changeable` and their parts. "*": all of `changeable`, so that what is not sent is
-// emptied. Else the paths themselves, each one of `changeable` or a part of one. INVALID_ARGUMENT
-// "update_mask" for any other path, for more than kMostMaskPaths, and where nothing is to be
-// changed.
+// The paths of `sent` to change. Without paths in `mask`: every field of `changeable`, or part of
+// one, that is set in `sent`. "*": all of `changeable`, so that what is not sent is cleared.
+// Otherwise the paths themselves, each one of `changeable` or a part of one. INVALID_ARGUMENT
+// "update_mask" for any other path, for more than kMostMaskPaths, and if nothing is to be changed.
 absl::StatusOr<google::protobuf::FieldMask> ReadUpdateMask(
     const google::protobuf::FieldMask& mask, const google::protobuf::Message& sent,
     std::span<const std::string_view> changeable);
@@ -26,8 +25,8 @@ absl::StatusOr<google::protobuf::FieldMask> ReadUpdateMask(
 // Whether the field, or a part of it, is to be changed.
 bool Changes(const google::protobuf::FieldMask& mask, std::string_view field);
 
-// Lays those paths of `sent` over `present`: a list and a path that names a whole message replace
-// what stands there.
+// Copies those paths of `sent` to `present`. A list, or a path that names a whole message, replaces
+// the present value.
 void LayOver(const google::protobuf::FieldMask& mask, const google::protobuf::Message& sent,
              google::protobuf::Message* present);
 

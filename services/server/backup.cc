@@ -71,7 +71,7 @@ absl::StatusOr<std::string> BackUpBeforeMigration(const Backup& backup, int migr
   if (dumped != 0) return Cannot(backup, fmt::format("pg_dump ends with {}; see {}", dumped, log));
   const auto bytes = fs::file_size(unfinished, error);
   if (error || bytes == 0) return Cannot(backup, "pg_dump has written nothing");
-  // Not its table of contents alone (--list): all of the data is read as well.
+  // Reads all of the data, not only the table of contents (--list).
   const int read =
       RunProgram({backup.programs + "/pg_restore", "--file=/dev/null", unfinished}, log);
   if (read != 0) {

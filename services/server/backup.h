@@ -15,13 +15,13 @@ inline constexpr size_t kBackupsKept = 5;
 struct Backup {
   std::string connection;  // libpq connection string of what is dumped
   std::string programs;    // holds pg_dump and pg_restore
-  std::string folder;      // made where it is missing, and closed to other users
+  std::string folder;      // created if it is missing, and closed to other users
 };
 
 // Dumps the database into folder/before-migration-NNNN-TIME.dump, in pg_dump's custom format, and
-// returns the file's name. The file is read through to its end by pg_restore and lies on the disk
-// before it gets that name. FAILED_PRECONDITION with one sentence where any of that fails; the
-// folder's earlier dumps are then as they were.
+// returns the file's name. pg_restore reads the file through to its end, and the file is on the
+// disk, before it gets that name. FAILED_PRECONDITION with one sentence if any of that fails; the
+// folder's earlier dumps are then unchanged.
 absl::StatusOr<std::string> BackUpBeforeMigration(const Backup& backup, int migration, Moment now);
 
 }  // namespace rowproof::server

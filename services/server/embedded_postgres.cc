@@ -46,7 +46,8 @@ absl::Status EmbeddedPostgres::Make() {
   if (auto status = MakeFolder(folder_); !status.ok()) return status;
   if (auto status = MakeFolder(socket_folder_); !status.ok()) return status;
   if (std::filesystem::exists(data_ + "/PG_VERSION")) return absl::OkStatus();
-  // A cluster whose materials was interrupted is made again under a name that is taken last.
+  // A cluster is created under another name and renamed at the end, so that an interrupted creation
+  // starts again.
   const std::string unfinished = folder_ + "/unfinished";
   std::filesystem::remove_all(unfinished);
   const int made = RunProgram(
@@ -77,7 +78,7 @@ absl::Status EmbeddedPostgres::Start() {
                    log_);
     if (started != 0) return Cannot(fmt::format("PostgreSQL does not start; {} says why", log_));
   }
-  // createdb fails where the database exists, which is what is wanted.
+  // createdb fails if the database exists, which is all right.
   RunProgram({programs_ + "/createdb", "-h", socket_folder_, "-U", "rowproof", kDatabase}, log_);
   return absl::OkStatus();
 }

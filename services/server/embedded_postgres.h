@@ -1,4 +1,4 @@
-// The private PostgreSQL cluster that the server has where no other database is named.
+// The server's private PostgreSQL cluster, used if no other database is named.
 #ifndef ROWPROOF_SERVICES_SERVER_EMBEDDED_POSTGRES_H_
 #define ROWPROOF_SERVICES_SERVER_EMBEDDED_POSTGRES_H_
 
@@ -15,8 +15,8 @@ class EmbeddedPostgres {
   // `folder` is absolute, or below the working directory; `programs` holds initdb and pg_ctl.
   EmbeddedPostgres(const std::string& folder, std::string programs);
 
-  // Makes the cluster where there is none, starts it where it does not run, and returns when it
-  // answers. FAILED_PRECONDITION with what to do where that cannot be.
+  // Creates the cluster if there is none, starts it if it is not running, and returns when it
+  // answers. FAILED_PRECONDITION, with what to do, if that fails.
   absl::Status Start();
   bool Running();
   // Fast shutdown: open transactions are rolled back. Waits until it is down.
@@ -35,8 +35,8 @@ class EmbeddedPostgres {
   const std::string log_;
 };
 
-// Run as root, the process goes on as user postgres, who then owns `folder`. FAILED_PRECONDITION
-// where there is no such user, or it cannot enter the folder. Does nothing for other users.
+// If run as root, the process becomes user postgres, who then owns `folder`. FAILED_PRECONDITION if
+// there is no such user, or it cannot enter the folder. Does nothing for other users.
 absl::Status LeaveRoot(const std::string& folder);
 
 }  // namespace rowproof::server

@@ -1,5 +1,5 @@
-// Watches the database, says so by grpc.health.v1, starts the private cluster again where it has
-// ended, and forgets old request ids.
+// Watches the database, says so by grpc.health.v1, restarts the private cluster if it has stopped,
+// and forgets old request ids.
 #ifndef ROWPROOF_SERVICES_SERVER_HEALTH_H_
 #define ROWPROOF_SERVICES_SERVER_HEALTH_H_
 
@@ -16,12 +16,11 @@
 
 namespace rowproof::server {
 
-// Runs from construction to destruction on a thread of its own.
+// Runs in its own thread from construction to destruction.
 class HealthWatch {
  public:
-  // `services` are the full names that are answered for, beside that of the health service and the
-  // empty one. `revive` is called, at most once a second, while the database does not answer; may
-  // be empty.
+  // `services` are the full names to report on, besides the health service's and the empty name.
+  // `revive` is called, at most once a second, while the database does not answer; may be empty.
   HealthWatch(storage::Database& database, grpc::HealthCheckServiceInterface& health,
               const std::vector<std::string>& services, std::function<void()> revive);
   ~HealthWatch();

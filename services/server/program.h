@@ -7,7 +7,7 @@
 
 namespace rowproof::server {
 
-// Exit status of the program, 128 + signal where one ended it, 127 where it cannot be started. Its
+// Exit status of the program; 128 + signal if a signal ended it, 127 if it cannot be started. Its
 // output is appended to `output_file`; no shell is involved.
 int RunProgram(const std::vector<std::string>& arguments, const std::string& output_file);
 

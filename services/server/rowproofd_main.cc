@@ -21,7 +21,7 @@ int Refuse(const absl::Status& status) {
   return kRefused;
 }
 
-// Signals are waited for by one thread; every thread that is made later inherits the block.
+// One thread waits for signals; every thread created later inherits the block.
 sigset_t BlockSignals() {
   sigset_t set;
   sigemptyset(&set);
@@ -120,7 +120,7 @@ int Main(int argc, char** argv) {
   allow->add_option("ACCOUNT", account, "Its name: accounts/...")->required();
   CLI11_PARSE(app, argc, argv);
   StartLog(serve->parsed() ? configuration.log_level : "warn");
-  // Files below --var are nobody else's business.
+  // Files below --var are for the server's user only.
   umask(077);
   if (serve->parsed()) return Serve(configuration);
   if (migrate->parsed()) return Migrate(configuration);

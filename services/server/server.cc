@@ -181,9 +181,10 @@ absl::StatusOr<std::unique_ptr<Server>> Server::Start(const Configuration& confi
   grpc::ServerBuilder builder;
   int port = 0;
   builder.AddListeningPort(configuration.listen, *credentials, &port);
-  // Two servers on one port would each get half of the calls.
+  // Two servers on one port would each get half of the requests.
   builder.AddChannelArgument(GRPC_ARG_ALLOW_REUSEPORT, 0);
-  // LimitedService looks at a request's size. What a compressed one comes to is not known before.
+  // LimitedService looks at a request's size. The size of a compressed one is not known before it
+  // is unpacked.
   builder.SetMaxReceiveMessageSize(-1);
   builder.SetCompressionAlgorithmSupportStatus(GRPC_COMPRESS_GZIP, false);
   builder.SetCompressionAlgorithmSupportStatus(GRPC_COMPRESS_DEFLATE, false);
@@ -191,7 +192,7 @@ absl::StatusOr<std::unique_ptr<Server>> Server::Start(const Configuration& confi
   grpc::ResourceQuota quota("rowproofd");
   quota.SetMaxThreads(configuration.threads);
   builder.SetResourceQuota(quota);
-  // Threads that have served a call stay for the next one instead of ending.
+  // Threads that have served a request wait for the next one instead of ending.
   builder.SetSyncServerOption(grpc::ServerBuilder::SyncServerOption::MAX_POLLERS,
                               configuration.threads / 4);
   parts->Serve(builder);
@@ -216,7 +217,8 @@ Server::~Server() {
                            std::chrono::seconds(parts_->shutdown_seconds));
   parts_->server->Wait();
   parts_->health.reset();
-  // The cluster is the server's, whoever started it: a killed server leaves it running.
+  // The cluster belongs to the server, even if another process started it: a killed server leaves
+  // it running.
   parts_->store->started_here = parts_->store->cluster.has_value();
 }
 

@@ -23,7 +23,7 @@ inline constexpr int kUsualTokenDays = 365;
 struct NewToken {
   AccountId account;
   storage::TokenRow token;
-  std::string secret;  // empty where the token is only named
+  std::string secret;  // empty if the token is only named
 };
 
 struct TokenPage {

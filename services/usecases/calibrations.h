@@ -56,7 +56,7 @@ absl::StatusOr<CalibrationPage> ListCalibrations(Application& application, Reque
                                                  const storage::CalibrationFilter& filter,
                                                  std::optional<Moment> before,
                                                  const CalibrationId& before_id, int limit);
-// `change_count`: the one last read, from the etag; absent: whatever stands there.
+// `change_count`: the one last read, from the etag; absent: any.
 absl::StatusOr<ReadCalibration> RenameCalibration(Application& application, RequestContext& context,
                                                   const CalibrationId& id, const std::string& title,
                                                   std::optional<int> change_count);
@@ -76,8 +76,8 @@ absl::StatusOr<RevisionPage> ListRevisions(Application& application, RequestCont
 // for one that is not the caller's.
 absl::Status UseChosen(storage::Transaction& transaction, const access::Standing& standing,
                        const CalibrationChoice& choice, estimate::Materials* materials);
-// The same in a transaction of its own, if a calibration is named at all. UNAUTHENTICATED if nobody
-// is signed in.
+// The same in a transaction of its own, if a calibration is named. UNAUTHENTICATED if nobody is
+// signed in.
 absl::StatusOr<estimate::Materials> WithCalibration(Application& application,
                                                     RequestContext& context, SentMaterials sent);
 

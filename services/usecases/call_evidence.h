@@ -17,7 +17,7 @@
 namespace rowproof::usecases {
 
 struct CallEvidence {
-  int present_version = 0;  // in whose rows everything is said
+  int present_version = 0;  // everything is in its rows
   // The present version and every version that a report was worked from.
   std::map<int, patterns::VersionContent> contents;
   std::vector<storage::SeatRow> seats;      // in the order of offering

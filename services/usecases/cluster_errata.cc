@@ -10,7 +10,7 @@
 namespace rowproof::usecases {
 namespace {
 
-// In the present version's rows; without a row where the reported one is gone.
+// In the present version's rows; without a row if the reported one is gone.
 faults::ReportedErratum Carried(const storage::ErratumRow& row, const CallEvidence& evidence,
                                 patterns::Readings& readings) {
   faults::ReportedErratum reported;
@@ -40,7 +40,7 @@ std::vector<faults::ErratumConfirmation> Confirmations(const CallEvidence& evide
   return all;
 }
 
-// Whoever reports a fault after another tester's report of it was listed could have seen that.
+// Testers who report a fault after another report of it was listed could have seen that report.
 void MarkSeenBefore(const CallEvidence& evidence,
                     const std::vector<faults::ErrataCluster>& clusters,
                     std::vector<faults::ReportedErratum>& reports) {
@@ -61,7 +61,7 @@ std::string Rows(const faults::ErrataCluster& cluster) {
              : fmt::format("Row {}", cluster.row);
 }
 
-// What the present version's text says in these rows; `own` is none where the version has no text
+// What the present version's text says in these rows; `own` is none if the version has no text
 // of its own, or it could not be compared.
 void AddText(const faults::ErrataCluster& cluster, const CallEvidence& evidence,
              const std::optional<rows::Comparison>& own, std::vector<std::string>& sentences) {

@@ -11,7 +11,7 @@
 namespace rowproof::usecases {
 namespace {
 
-// Where each erratum stands in the chart.
+// The place of each erratum in the chart.
 std::vector<storage::PlacedErratum> Place(const testcalls::Report& report,
                                           const chart::Design& design) {
   const int size = testcalls::SizeIndex(design, report.size);

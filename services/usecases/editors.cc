@@ -103,7 +103,7 @@ absl::StatusOr<AcceptedEditor> AcceptEditorInvitation(Application& application,
   if (invitation.empty()) return MissingField("invitation", "the token in your invitation");
   if (invitation.size() > kLongestInvitation) return NotFound("invitation", "");
   const Sha256 invitation_sha256 = Sha256Of(invitation);
-  // An account that becomes an editor is not erased meanwhile.
+  // Keeps the account from being erased while it becomes an editor.
   const auto lock = has_token ? storage::Door::Lock::kAccount : storage::Door::Lock::kNone;
   AcceptedEditor accepted;
   auto status =

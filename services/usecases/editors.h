@@ -49,7 +49,7 @@ absl::StatusOr<AcceptedEditor> AcceptEditorInvitation(Application& application,
                                                       const Joiner& joiner);
 absl::StatusOr<ReadEditor> GetEditor(Application& application, RequestContext& context,
                                      const EditorName& name);
-// In the order of the invitations, after (after, after_id) where given.
+// In the order of the invitations, after (after, after_id) if given.
 absl::StatusOr<EditorPage> ListEditors(Application& application, RequestContext& context,
                                        const PatternId& pattern, std::optional<Moment> after,
                                        const EditorId& after_id, int limit);

@@ -1,5 +1,5 @@
-// Taking part by an invitation, as a tester or an editor: into the account of whoever is signed in,
-// else into a new one.
+// Taking part by an invitation, as a tester or an editor: with the caller's account if they are
+// signed in, otherwise with a new one.
 #ifndef ROWPROOF_SERVICES_USECASES_JOINING_H_
 #define ROWPROOF_SERVICES_USECASES_JOINING_H_
 
@@ -19,8 +19,8 @@ struct Joiner {
   std::string mail_address;
 };
 
-// A new account needs a name; an account that is there has its own. INVALID_ARGUMENT
-// "display_name", "mail_address".
+// A new account needs a name; an existing account has its own. INVALID_ARGUMENT "display_name",
+// "mail_address".
 absl::Status ValidateJoiner(const Joiner& joiner, bool signed_in);
 
 struct Joined {

@@ -53,7 +53,7 @@ absl::StatusOr<storage::PatternRow> GetPattern(Application& application, Request
 absl::StatusOr<PatternPage> ListPatterns(Application& application, RequestContext& context,
                                          bool archived_too, std::optional<Moment> before,
                                          const PatternId& before_id, int limit);
-// `revision`: the one last read, from the etag; absent: whatever stands there.
+// `revision`: the one last read, from the etag; absent: any.
 absl::StatusOr<storage::PatternRow> UpdatePattern(Application& application, RequestContext& context,
                                                   const PatternId& pattern,
                                                   const std::string& title,
@@ -84,8 +84,9 @@ absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application,
                                                       RequestContext& context,
                                                       const PatternId& pattern, int number,
                                                       const rows::WriterSettings& settings);
-// The designer's own text of a version against its chart, as it compares now. FAILED_PRECONDITION
-// where there is no such text (NO_DESIGNER_TEXT) or the chart cannot be written as rows.
+// Compares the designer's text of a version with its chart by the present rules.
+// FAILED_PRECONDITION if there is no such text (NO_DESIGNER_TEXT) or the chart cannot be written as
+// rows.
 absl::StatusOr<rows::Comparison> CompareVersionRows(Application& application,
                                                     RequestContext& context,
                                                     const PatternId& pattern, int number);
@@ -93,11 +94,11 @@ absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& applica
                                                             RequestContext& context,
                                                             const PatternId& pattern, int from,
                                                             int to);
-// `materials` absent: the version's own; `size` empty: all sizes. Whoever may see the version may
-// estimate with its calibration.
+// `materials` absent: the version's own; `size` empty: all sizes. Everyone who may see the version
+// may estimate with its calibration.
 struct EstimateQuestion {
   std::optional<SentMaterials> materials;
-  estimate::AnotherMaker another_maker;          // does otherwise than the materials
+  estimate::AnotherMaker another_maker;          // how another maker differs from the materials
   std::optional<CalibrationChoice> calibration;  // in place of the materials'
   std::string size;
 };
@@ -105,7 +106,7 @@ absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
     Application& application, RequestContext& context, const PatternId& pattern, int number,
     const EstimateQuestion& question);
 
-// Inside a transaction: a version that the caller may see. NOT_FOUND where it is absent, or was
+// Inside a transaction: a version that the caller may see. NOT_FOUND if it is absent, or was
 // never sent to a caller who is only a tester.
 absl::StatusOr<ReadVersion> LoadVisibleVersion(storage::Transaction& transaction,
                                                const access::Standing& standing,

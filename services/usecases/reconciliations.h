@@ -26,7 +26,7 @@ absl::StatusOr<storage::ReconciliationRow> GetReconciliation(Application& applic
                                                              RequestContext& context,
                                                              const PatternId& pattern,
                                                              const CallId& id, int number);
-// Below `before_number` where that is not 0.
+// Below `before_number` if that is not 0.
 absl::StatusOr<ReconciliationPage> ListReconciliations(Application& application,
                                                        RequestContext& context,
                                                        const PatternId& pattern, const CallId& id,

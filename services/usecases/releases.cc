@@ -14,7 +14,7 @@
 namespace rowproof::usecases {
 namespace {
 
-// The call's row is locked where one is named: no report or decision comes between the gates and
+// The call's row is locked if one is named: no report or decision comes between the gates and
 // the release.
 Target ReleaseTarget(const PatternId& pattern, int version, const CallId& id, bool writes) {
   using Lock = storage::Door::Lock;
@@ -69,7 +69,7 @@ absl::Status ValidateReason(const std::string& reason) {
   return ValidateText("reason", reason, releases::kLongestReason, true);
 }
 
-// The release as it would be, without identifier; without files where a gate is open, which only a
+// The release as it would be, without identifier; without files if a gate is open, which only a
 // request to validate lets pass.
 absl::StatusOr<storage::ReleaseRow> Compose(Application& application,
                                             storage::Transaction& transaction,

@@ -75,11 +75,11 @@ struct ReleaseBasis {
   std::optional<storage::TestCallRow> call;
   std::optional<CallEvidence> evidence;
   std::optional<storage::ReconciliationRow> reconciliation;  // the newest
-  // The version that the errata sheet tells the difference from: published before, or the one the
-  // call began with; absent if there is none older than this.
+  // The version that the errata sheet compares with: the one published before, or the one the test
+  // call began with; absent if there is no older one.
   std::optional<ReadVersion> before;
 };
-// Inside a transaction. NOT_FOUND where the version is absent.
+// Inside a transaction. NOT_FOUND if the version is absent.
 absl::StatusOr<ReleaseBasis> LoadReleaseBasis(Application& application,
                                               storage::Transaction& transaction,
                                               const storage::Admission& who,

@@ -30,7 +30,7 @@ struct ReportSubmission {
   CallId call;
   SeatId seat;
   testcalls::Report report;  // version 0: the call's present one; size empty: the seat's
-  std::string field;         // what the report's field paths stand under: "content"
+  std::string field;         // prefix of the report's field paths: "content"
   bool validate_only = false;
 };
 
@@ -54,7 +54,7 @@ struct ReportPage {
   std::vector<storage::ReportRow> reports;
   bool more = false;
 };
-// Revisions of a seat, newest first, below `before_number` where that is not 0.
+// Revisions of a seat, newest first, below `before_number` if that is not 0.
 absl::StatusOr<ReportPage> ListSeatReports(Application& application, RequestContext& context,
                                            const PatternId& pattern, const CallId& id,
                                            const SeatId& seat, int before_number, int limit);
@@ -85,7 +85,7 @@ absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application,
                                                    const ErratumId& erratum,
                                                    faults::Confirmation confirmation);
 
-// What the version's estimate expects of this report, which must be valid. Where the technique has
+// What the version's estimate expects of this report, which must be valid. If the technique has
 // no estimate, only gauge, hook and rows are known.
 testcalls::Expected ExpectedOf(const testcalls::Report& report,
                                const patterns::VersionContent& content);

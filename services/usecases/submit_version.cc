@@ -8,8 +8,8 @@
 namespace rowproof::usecases {
 namespace {
 
-// A chart that cannot be written as rows is a draft with errors of its own: its text has nothing to
-// be compared with.
+// If the chart cannot be written as rows, the version is a draft with other errors, and its text
+// has nothing to be compared with.
 absl::Status CompareOwnText(const patterns::VersionContent& content, storage::VersionRow& row) {
   if (content.designer_text.empty()) return absl::OkStatus();
   auto comparison = CompareText(content);
@@ -48,7 +48,7 @@ absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
   return submitted;
 }
 
-// What is known only inside: the pattern's own title, where the version names none, and the
+// What is known only inside: the pattern's own title, if the version names none, and the
 // calibration that its materials name (`calibrated`: whether there is one).
 absl::Status LookUp(Application& application, RequestContext& context,
                     VersionSubmission* submission, absl::Status* calibrated) {
@@ -81,7 +81,7 @@ absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Request
   if (auto status = LookUp(application, context, &submission, &calibrated); !status.ok()) {
     return status;
   }
-  // A repeated request finds its version even where the calibration has been deleted meanwhile.
+  // A repeated request finds its version even if the calibration has since been deleted.
   if (!calibrated.ok() && (validate_only || context.request_id.empty())) return calibrated;
   auto judged = calibrated.ok() ? Judge(submission) : SubmittedVersion();
   if (!judged.ok()) return judged.status();

@@ -38,7 +38,7 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& con
   if (invitation.empty()) return MissingField("invitation", "the token in your invitation");
   if (invitation.size() > kLongestInvitation) return NotFound("invitation", "");
   const Sha256 invitation_sha256 = Sha256Of(invitation);
-  // An account that takes a seat is not erased meanwhile.
+  // Keeps the account from being erased while it takes a seat.
   const auto lock = has_token ? storage::Door::Lock::kAccount : storage::Door::Lock::kNone;
   TakenSeat taken;
   auto status = Write(

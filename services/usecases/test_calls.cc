@@ -36,7 +36,7 @@ storage::TestCallRow LoadPresent(storage::Transaction& transaction, const Patter
                               CallTarget(pattern, id).name);
 }
 
-// Every size that is wanted or worked has to be in the version.
+// The version must have every size that is wanted or being worked.
 absl::Status RequireSizes(storage::Transaction& transaction, const storage::TestCallRow& row,
                           const chart::Design& design, const std::string& name) {
   std::vector<std::string> needed;

@@ -37,7 +37,7 @@ struct TestCallPage {
   bool more = false;
 };
 
-// What of the call's present version lies behind and what ahead of a seat's tester.
+// What the test call's present version changed behind and ahead of a seat's tester.
 struct SeatChanges {
   storage::SeatRow seat;
   int from_version = 0;
@@ -76,10 +76,10 @@ absl::StatusOr<ReadTestCall> GetTestCall(Application& application, RequestContex
 absl::StatusOr<TestCallPage> ListTestCalls(Application& application, RequestContext& context,
                                            const PatternId& pattern, std::optional<Moment> before,
                                            const CallId& before_id, int limit);
-// The settings as they are to be, from those that stand there. Pure: it may be asked again.
+// The new settings, from the present ones. Pure, since it may be called again.
 using SettingsChange =
     std::function<absl::StatusOr<testcalls::CallSettings>(const testcalls::CallSettings& present)>;
-// `revision`: the one last read, from the etag; absent: whatever stands there.
+// `revision`: the one last read, from the etag; absent: any.
 absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, RequestContext& context,
                                             const PatternId& pattern, const CallId& id,
                                             const SettingsChange& change,
@@ -111,7 +111,8 @@ absl::StatusOr<SeatPage> ListMySeats(Application& application, RequestContext& c
 absl::StatusOr<storage::SeatRow> GetSeat(Application& application, RequestContext& context,
                                          const PatternId& pattern, const CallId& id,
                                          const SeatId& seat);
-// Into the account of whoever is signed in, without a token then; else into a new account.
+// With the caller's account, and then no new token, if they are signed in; otherwise with a new
+// account.
 absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& context,
                                    const std::string& invitation, const std::string& display_name,
                                    const std::string& mail_address);
@@ -132,7 +133,7 @@ Target CallTarget(const PatternId& pattern, const CallId& call,
                   storage::Door::Lock lock = storage::Door::Lock::kNone);
 Target SeatTarget(const PatternId& pattern, const CallId& call, const SeatId& seat,
                   storage::Door::Lock lock = storage::Door::Lock::kNone);
-// NOT_FOUND where a tester asks for another's seat.
+// NOT_FOUND if a tester asks for another's seat.
 absl::Status MayKnowSeat(const access::Standing& standing, const SeatId& seat,
                          const std::string& name);
 

@@ -3,7 +3,7 @@
 namespace rowproof::usecases {
 namespace {
 
-// Names and the like beside the chart and the texts.
+// For names and other short fields, besides the chart and the texts.
 constexpr size_t kBesideTheChart = 4096;
 
 size_t BytesOf(const patterns::VersionContent& content) {

@@ -23,7 +23,7 @@ class VersionCache {
  public:
   explicit VersionCache(size_t most_bytes = size_t{64} << 20) : most_bytes_(most_bytes) {}
 
-  // Null where it is not kept.
+  // Null if it is not kept.
   KeptVersion Find(const PatternId& pattern, int number);
   void Keep(const PatternId& pattern, int number, KeptVersion content);
 

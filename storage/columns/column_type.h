@@ -11,8 +11,8 @@
 // Time     in a view a number, under another name.
 // Joined   read only: the view has it from another table.
 // List     arrays side by side, one element an entry; within, as above and:
-// Present  whether the entry has a part; the part's columns hold defaults where it has none.
-// Sparse   an optional whose whole array is empty where no entry has it.
+// Present  whether the entry has a part; the part's columns hold defaults if it has none.
+// Sparse   an optional whose whole array is empty if no entry has it.
 #ifndef ROWPROOF_STORAGE_COLUMNS_COLUMN_TYPE_H_
 #define ROWPROOF_STORAGE_COLUMNS_COLUMN_TYPE_H_
 

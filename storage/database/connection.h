@@ -14,7 +14,7 @@ struct Statement;
 struct Connection {
   explicit Connection(const std::string& connection_string);
   pqxx::connection session;
-  // Prepares the statement where that has not been done.
+  // Prepares the statement if that has not been done.
   void Prepare(const Statement& statement);
   std::set<const char*> prepared;  // Statement::name, by address
   // The session's own statement_timeout; 0: none was set.

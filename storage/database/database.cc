@@ -86,7 +86,7 @@ class Database::Pool {
   explicit Pool(DatabaseSettings settings) : settings_(std::move(settings)) {}
 
   // Null after `longest_wait` or the deadline without a free connection. Throws pqxx's exceptions
-  // where a new one cannot be made.
+  // if a new one cannot be made.
   std::unique_ptr<Connection> Take(Deadline deadline) {
     std::unique_lock lock(mutex_);
     const auto until =

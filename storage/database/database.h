@@ -62,9 +62,9 @@ class Database {
   // jittered backoff on serialization failure, deadlock, a claim made meanwhile, an overtaken
   // statement or a lost connection, while the deadline allows, so `body` changes nothing but the
   // transaction and its locals. Where door.request was carried out before, `body` runs with
-  // admission.earlier_result set and must only read. UNAUTHENTICATED without a valid token where
+  // admission.earlier_result set and must only read. UNAUTHENTICATED without a valid token if
   // the door asks for one; INVALID_ARGUMENT for a request id used with another content;
-  // UNAVAILABLE, RESOURCE_EXHAUSTED, DEADLINE_EXCEEDED; DATA_LOSS where the body, or the admission,
+  // UNAVAILABLE, RESOURCE_EXHAUSTED, DEADLINE_EXCEEDED; DATA_LOSS if the body, or the admission,
   // meets a stored value that this build cannot read.
   absl::Status Write(const char* name, Deadline deadline, const Door& door, const Body& body);
 

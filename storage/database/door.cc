@@ -167,7 +167,7 @@ Admission FromRow(const Door& door, const pqxx::row& row) {
   return admission;
 }
 
-// Outside of transactions. Setting it costs as much as a look-up: what stands stays, where it is at
+// Outside of transactions. Setting it costs as much as a look-up: what stands stays, if it is at
 // most a sixteenth too short and never too long.
 std::string SetTimeout(Connection& connection, int64_t timeout_ms) {
   const int64_t set = connection.statement_timeout_ms;

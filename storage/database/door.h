@@ -21,7 +21,7 @@ std::string PrepareDoor();
 
 // Sends begin, settings and admission in one message. Throws pqxx's exceptions. The root row stays
 // locked until the transaction ends. For a write by one statement nothing is begun, and the door
-// names a token, as it does where it asks for a report's ground.
+// names a token, as it does if it asks for a report's ground.
 Admission OpenDoor(Connection& connection, pqxx::nontransaction& work, const Door& door, bool write,
                    std::chrono::milliseconds time_left, Moment now, std::string* claimed_method,
                    Sha256* claimed_digest);

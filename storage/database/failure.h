@@ -16,7 +16,7 @@ struct Failure {
   bool again = false;
   std::string sqlstate;    // empty for a lost connection; "overtaken": see transaction.h
   std::string constraint;  // name only, never values
-  absl::Status status;     // what the caller gets where it is not run again
+  absl::Status status;     // what the caller gets if it is not run again
 };
 
 // Reads the exception; rethrows what is not libpqxx's.

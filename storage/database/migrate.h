@@ -17,7 +17,7 @@ struct Migration {
   std::string sql;
 };
 
-// The numbered files of a folder, in order. FAILED_PRECONDITION where a number is missing or stands
+// The numbered files of a folder, in order. FAILED_PRECONDITION if a number is missing or stands
 // twice, a name is not NNNN_name.sql, or there are none.
 absl::StatusOr<std::vector<Migration>> ReadMigrations(const std::string& folder);
 
@@ -27,13 +27,13 @@ using BeforeMigration = std::function<absl::Status(int migration)>;
 
 // Applies what is missing, each in its own transaction together with its entry in
 // schema_migration, under one advisory lock; ANALYZE afterwards. FAILED_PRECONDITION
-// (SCHEMA_NEWER) where the database has a number that this build does not know, or a name that
-// differs; UNAVAILABLE where it cannot be reached; `before`'s refusal, with
+// (SCHEMA_NEWER) if the database has a number that this build does not know, or a name that
+// differs; UNAVAILABLE if it cannot be reached; `before`'s refusal, with
 // nothing applied. Returns how many were applied.
 absl::StatusOr<int> Migrate(const std::string& connection, const std::vector<Migration>& migrations,
                             const BeforeMigration& before = nullptr);
 
-// The same refusals, and FAILED_PRECONDITION (SCHEMA_OLDER) where one is missing; changes nothing.
+// The same refusals, and FAILED_PRECONDITION (SCHEMA_OLDER) if one is missing; changes nothing.
 absl::Status CheckSchema(const std::string& connection, const std::vector<Migration>& migrations);
 
 }  // namespace rowproof::storage

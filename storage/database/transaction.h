@@ -58,7 +58,7 @@ class Transaction {
   void SetWritten() { is_written_ = true; }
 
   pqxx::nontransaction& work() { return work_; }
-  // Prepares the statement on this connection where that has not been done.
+  // Prepares the statement on this connection if that has not been done.
   void Prepare(const Statement& statement);
 
  private:

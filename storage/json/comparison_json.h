@@ -13,7 +13,7 @@ namespace rowproof::storage {
 inline constexpr size_t kMostRowsKept = 100'000;
 
 // Terms and findings, without corrected rows and without the rows side by side: those are made
-// again from the version where they are wanted.
+// again from the version if they are wanted.
 std::string ComparisonToJson(const rows::Comparison& comparison);
 
 // Inverse of the above for what it keeps. Throws UnreadableValue for another text.

@@ -1,6 +1,6 @@
 // Reads stored JSON into structures by the list of their fields (Fields, below); for the .cc files
 // of this folder's storage, since it needs nlohmann/json. Throws UnreadableValue with the field's
-// key where the JSON does not fit; the caller names the column.
+// key if the JSON does not fit; the caller names the column.
 //
 // A stored structure has one list of its fields, for writing (JsonText, JsonTree) and reading:
 //   template <typename Archive>
@@ -8,10 +8,10 @@
 //     a.Field("part", part.part);
 //     a.Later("share", part.share);
 //   }
-// Field     must be there; an optional is left out, or null, where it is absent; enums by name.
+// Field     must be there; an optional is left out, or null, if it is absent; enums by name.
 // Later     may be missing, in what an earlier build wrote: keeps its default.
 // Numbered  an enum by its number.
-// Nullable  an optional that is written as null where it is absent.
+// Nullable  an optional that is written as null if it is absent.
 // Counts    an object with the counts that are not 0, by the names of an enum.
 // Closed    at the end of a list: other keys are refused. What is read, changed and written again
 //           would lose them; elsewhere keys that this build does not know are ignored.

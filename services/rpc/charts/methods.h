@@ -1,4 +1,5 @@
-// ChartService's methods by subject, one file each beside this, and what they share. Thread-safe.
+// ChartService's methods by subject, each in a file of this folder, and what they share.
+// Thread-safe.
 #ifndef ROWPROOF_SERVICES_RPC_CHARTS_METHODS_H_
 #define ROWPROOF_SERVICES_RPC_CHARTS_METHODS_H_
 

@@ -1,5 +1,5 @@
-// ChartService: stateless, and without storage but for a kept calibration, so that the client can
-// host it as well. Thread-safe.
+// ChartService: stateless, and needs storage only for a calibration that is kept, so that the
+// client can host it too. Thread-safe.
 #ifndef ROWPROOF_SERVICES_RPC_CHARTS_SERVICE_H_
 #define ROWPROOF_SERVICES_RPC_CHARTS_SERVICE_H_
 

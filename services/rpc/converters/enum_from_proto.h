@@ -20,7 +20,7 @@ absl::StatusOr<Enum> EnumFrom(const std::string& field, ProtoEnum value, Enum us
   return static_cast<Enum>(number - 1);
 }
 
-// For fields where unspecified is something else than a default: call only where it is specified.
+// For fields whose unspecified value is no default: call only if the value is specified.
 template <typename Enum, typename ProtoEnum>
 absl::StatusOr<Enum> SpecifiedEnumFrom(const std::string& field, ProtoEnum value, int count,
                                        const char* accepted) {

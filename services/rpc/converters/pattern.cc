@@ -28,7 +28,7 @@ v1::RowChange ToProto(patterns::RowChange change) {
   return v1::ROW_CHANGE_UNSPECIFIED;
 }
 
-// Terms and hand are those of the text, and nothing where there is none.
+// Terms and hand are those of the text, and nothing if there is none.
 void PutText(const patterns::VersionContent& content, v1::VersionContent* to) {
   if (content.designer_text.empty()) return;
   to->set_designer_text(content.designer_text);

@@ -16,7 +16,7 @@ v1::RowDifference ToProto(const patterns::RowDifference& row);
 v1::VersionDifference ToProto(const patterns::VersionDifference& difference,
                               const PatternId& pattern, int from, int to);
 
-// Content with its design's source; the file's bytes stay the message's.
+// Content with its design's source; the file's bytes remain in the message.
 absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& content);
 
 // The number of a version of this pattern; 0: `name` is empty. INVALID_ARGUMENT with `field` for

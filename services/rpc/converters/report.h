@@ -9,7 +9,7 @@
 namespace rowproof::rpc {
 
 // A report on a version of this pattern. INVALID_ARGUMENT with the field below "content" for a
-// value that cannot be read at all; what the values mean is checked by testcalls::Validate.
+// value that cannot be read; what the values mean is checked by testcalls::Validate.
 absl::StatusOr<testcalls::Report> FromProto(const PatternId& pattern,
                                             const v1::ReportContent& content);
 

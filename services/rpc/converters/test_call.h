@@ -9,8 +9,8 @@
 
 namespace rowproof::rpc {
 
-// INVALID_ARGUMENT with the field below "settings" for a value that cannot be read at all; what the
-// values mean is checked by testcalls::Validate.
+// INVALID_ARGUMENT with the field below "settings" for a value that cannot be read; what the values
+// mean is checked by testcalls::Validate.
 absl::StatusOr<testcalls::CallSettings> FromProto(const v1::CallSettings& settings);
 
 v1::CallSettings ToProto(const testcalls::CallSettings& settings);

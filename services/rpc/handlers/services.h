@@ -1,5 +1,5 @@
-// The services that need storage, one file each beside this. All are thread-safe; dispatcher and
-// application outlive them.
+// The services that need storage, each in a file of this folder. All are thread-safe; dispatcher
+// and application outlive them.
 #ifndef ROWPROOF_SERVICES_RPC_HANDLERS_SERVICES_H_
 #define ROWPROOF_SERVICES_RPC_HANDLERS_SERVICES_H_
 

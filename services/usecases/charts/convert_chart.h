@@ -20,8 +20,8 @@ struct ConversionAsked {
   chart::Terms terms = chart::Terms::kUs;
   // Yarn and gauge of the chart as it is; absent: no estimates.
   std::optional<estimate::Materials> materials;
-  // After; absent: as before, with the gauge marked as that of another fabric where the technique,
-  // the facing or the ends have changed.
+  // Materials after the conversion; absent: as before, with the gauge marked as counted in another
+  // fabric if technique, facing or ends have changed.
   std::optional<estimate::Materials> materials_after;
 };
 

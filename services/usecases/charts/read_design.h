@@ -17,7 +17,7 @@ struct DesignFile {
 };
 
 struct DesignSource {
-  chart::Design design;            // without cells where there is a file
+  chart::Design design;            // without cells if there is a file
   bool ends_unspecified = false;   // as technique, facing and form have them (chart::UsualEnds)
   std::optional<DesignFile> file;  // read into the cells
 };
@@ -25,7 +25,7 @@ struct DesignSource {
 struct ReadDesign {
   chart::Design design;
   bool swap_colours_offered = false;
-  // Where the design came from a file.
+  // Set if the design came from a file.
   std::optional<images::ImportReport> report;
 };
 

@@ -23,11 +23,11 @@ struct CalibrationChoice {
 struct SentMaterials {
   estimate::Materials materials;
   std::optional<CalibrationChoice> calibration;
-  bool foundation_chain_declared = false;  // and not only assumed because nothing is said
+  bool foundation_chain_declared = false;  // not merely assumed
 };
 
-// Looks the calibration up for the caller and puts it into the materials; NOT_FOUND for one that is
-// not the caller's. Empty where there is no storage. Thread-safe.
+// Looks up the caller's calibration and puts it into the materials; NOT_FOUND for another
+// account's. Empty if there is no storage. Thread-safe.
 using CalibrationLookup =
     std::function<absl::StatusOr<estimate::Materials>(RequestContext& context, SentMaterials sent)>;
 

@@ -27,7 +27,7 @@ const QuantityResult* Reconciled(const ReleaseBasis& basis, estimate::YarnColour
   return nullptr;
 }
 
-// The reconciliation's own amount where it was made for this very version.
+// The reconciliation's own amount if it was made for this very version.
 const SizeAmount* Stored(const ReleaseBasis& basis, const QuantityResult& quantity,
                          const std::string& size) {
   if (basis.reconciliation->version_number != basis.version.row.number) return nullptr;

@@ -30,7 +30,7 @@ const char* FoundIn(faults::SeenIn seen_in) {
   return "";
 }
 
-// Two reports of one fault: the place that holds both, and the words of whoever gave more.
+// Two reports of one fault: the place that holds both, and the longer of the two texts.
 void Join(sheets::ErrataEntry& entry, const sheets::ErrataEntry& other) {
   if (entry.first_stitch == 0 || other.first_stitch == 0) {
     entry.first_stitch = 0;

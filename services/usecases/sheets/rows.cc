@@ -29,7 +29,7 @@ std::vector<std::string> RowLines(const rows::WrittenPattern& written) {
   return lines;
 }
 
-// Those of the designer's own text, which one sheet does not mix with others; else as asked for.
+// Those of the designer's text, since one sheet does not mix terms; otherwise as asked for.
 absl::StatusOr<chart::Terms> TermsOf(const ReadVersion& version, const SheetStyle& style) {
   if (version.content.designer_text.empty()) return style.terms.value_or(chart::Terms::kUs);
   const chart::Terms own = version.row.comparison.has_value()
@@ -69,7 +69,7 @@ absl::Status AddRows(const ReleaseBasis& basis, const SheetStyle& style,
   for (const auto& note : first->notes) sheet.notes.push_back(note);
   sheet.written_rows = own ? sheets::Lines(content.designer_text) : RowLines(*first);
   sheet.other_hand_heading = fmt::format("Written rows for {}-handed makers", Name(other));
-  // What holds for this hand only stands before its rows.
+  // What applies to this hand only is printed before its rows.
   for (const auto& note : second->notes) {
     if (std::find(first->notes.begin(), first->notes.end(), note) == first->notes.end()) {
       sheet.other_hand_rows.push_back(note);

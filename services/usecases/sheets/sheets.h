@@ -23,11 +23,11 @@ absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseBasis& b
 // difference from the version before.
 sheets::ErrataSheet AssembleErrataSheet(const ReleaseBasis& basis, const std::string& date);
 
-// Finished sizes: the estimate's, corrected where a reconciliation has measured widths or heights,
-// and which of them they are. Used by AssemblePatternSheet.
+// Finished sizes: the estimate's, corrected if a reconciliation has measured widths or heights, and
+// which of them were corrected. Used by AssemblePatternSheet.
 void AddSizes(const ReleaseBasis& basis, drawing::PatternSheet& sheet);
-// The rows, for both hands, and what stands around them: the designer's own where the version has
-// them, else those written from the chart. Used by AssemblePatternSheet.
+// The rows for both hands and the text around them: the designer's if the version has them,
+// otherwise those written from the chart. Used by AssemblePatternSheet.
 absl::Status AddRows(const ReleaseBasis& basis, const SheetStyle& style,
                      drawing::PatternSheet& sheet);
 // Amounts of yarn by size and colour, and for whom they suffice. Used by AssemblePatternSheet.

@@ -10,7 +10,7 @@
 
 namespace rowproof::rpc {
 
-// INVALID_ARGUMENT with the field below "file"; the file's bytes stay the message's.
+// INVALID_ARGUMENT with the field below "file"; the file's bytes remain in the message.
 absl::StatusOr<usecases::DesignFile> FromProto(const v1::ChartFile& file);
 // The design that a file makes, without anything beyond the chart.
 v1::ImportedChart ToProto(const usecases::DesignFile& file, images::ImportedChart imported);

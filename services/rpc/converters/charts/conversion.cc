@@ -12,7 +12,7 @@
 namespace rowproof::rpc {
 namespace {
 
-// Absent where the request leaves it as it is.
+// Absent if the request leaves it as it is.
 template <typename Enum, typename ProtoEnum>
 absl::Status ReadWanted(const std::string& field, ProtoEnum value, int count, const char* accepted,
                         std::optional<Enum>* wanted) {

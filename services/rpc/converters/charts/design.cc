@@ -35,7 +35,7 @@ absl::Status ReadPictureColours(const v1::Chart& chart, chart::Design* design) {
   return absl::OkStatus();
 }
 
-// Where `cells` is left out: set where a cell shows another colour than its row's own.
+// If `cells` is left out: set where a cell does not show its row's own colour.
 chart::Grid MarksOf(const chart::Design& design, int rows, int stitches) {
   chart::Grid cells(rows, stitches);
   size_t cell = 0;

@@ -18,13 +18,13 @@
 
 namespace rowproof::rpc {
 
-// INVALID_ARGUMENT with the field below "design" for a value that cannot be read at all; the file's
-// bytes stay the message's.
+// INVALID_ARGUMENT with the field below "design" for a value that cannot be read; the file's bytes
+// remain in the message.
 absl::StatusOr<usecases::DesignSource> FromProto(const v1::Design& design);
 absl::StatusOr<rows::WriterSettings> FromProto(const v1::RowSettings& settings);
 // The same, read and validated (usecases::Read).
 absl::StatusOr<usecases::ReadDesign> DesignFrom(const v1::Design& design);
-// The size of this name; the first where it is empty. INVALID_ARGUMENT, field "size".
+// The size of this name; the first if it is empty. INVALID_ARGUMENT, field "size".
 absl::StatusOr<int> SizeIndex(const chart::Design& design, const std::string& name);
 
 v1::Design ToProto(const chart::Design& design);

@@ -13,7 +13,7 @@ namespace rowproof::rpc {
 // INVALID_ARGUMENT, field "format".
 absl::StatusOr<usecases::DrawingFormat> FormatFrom(v1::DrawingFormat format);
 
-// INVALID_ARGUMENT for a value that cannot be read at all; ranges are the drawing's to check.
+// INVALID_ARGUMENT for a value that cannot be read; ranges are the drawing's to check.
 absl::StatusOr<usecases::DrawingRequest> FromProto(const v1::DrawChartRequest& request,
                                                    const chart::Design& design);
 

@@ -17,8 +17,8 @@
 namespace rowproof::rpc {
 
 // convert_materials.cc. INVALID_ARGUMENT with the field relative to the message for a value that
-// cannot be read at all; what the values mean is checked by estimate::Validate. The kept
-// calibration that the materials name has yet to be looked up.
+// cannot be read; what the values mean is checked by estimate::Validate. The calibration that the
+// materials name is not looked up yet.
 absl::StatusOr<usecases::SentMaterials> FromProto(const v1::Materials& materials);
 // A kept calibration by its name or a revision's; INVALID_ARGUMENT for "calibration".
 absl::StatusOr<usecases::CalibrationChoice> ChoiceFrom(const std::string& name);

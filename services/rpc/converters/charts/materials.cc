@@ -25,7 +25,7 @@ absl::Status ReadEnds(const Message& from, std::optional<chart::Ends>* to) {
   return absl::OkStatus();
 }
 
-// The gauge itself or the counts that it is pooled from; absent where there is neither.
+// The gauge itself or the counts that it is pooled from; absent if there is neither.
 template <typename Readings>
 absl::Status ReadGauge(const std::string& gauge_field, const std::string& readings_field,
                        bool has_gauge, const v1::Gauge& gauge, const Readings& readings,
@@ -87,8 +87,8 @@ absl::StatusOr<std::vector<std::pair<estimate::YarnColour, estimate::Yarn>>> Yar
   return yarns;
 }
 
-// A yarn that is not sent has nothing in it, and validation says so. The yarns of C to H lie in
-// their order without gaps.
+// A yarn that is not sent has nothing in it, and validation says so. The yarns of C to H are in
+// order, without gaps.
 absl::Status ReadYarns(const v1::Materials& from, estimate::Materials* materials) {
   auto yarns = YarnsFrom(from.yarns());
   if (!yarns.ok()) return yarns.status();

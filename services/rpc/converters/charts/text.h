@@ -13,7 +13,7 @@
 
 namespace rowproof::rpc {
 
-// None where unspecified: as the text has it. INVALID_ARGUMENT with `field` for a foreign number.
+// None if unspecified: as the text has it. INVALID_ARGUMENT with `field` for a foreign number.
 absl::StatusOr<std::optional<chart::Terms>> TermsFrom(const std::string& field, v1::Terms terms);
 
 // INVALID_ARGUMENT "terms", "colour_names[i].colour", "definitions[i].meaning".

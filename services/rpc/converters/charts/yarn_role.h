@@ -15,7 +15,7 @@ v1::YarnRole RoleOf(estimate::YarnColour colour);
 // INVALID_ARGUMENT with `field` for an unspecified or unknown role.
 absl::StatusOr<estimate::YarnColour> ColourOf(const std::string& field, v1::YarnRole role);
 
-// The same, A where it is unspecified.
+// The same, A if it is unspecified.
 absl::StatusOr<estimate::YarnColour> ColourOrA(const std::string& field, v1::YarnRole role);
 
 }  // namespace rowproof::rpc
