@@ -33,7 +33,7 @@ bool IsLoopback(const std::string& address);
 // One channel. Not thread-safe. Everything throws Failure.
 class Connection {
  public:
-  // To the server of the options. The token is ROWPROOF_TOKEN's or the token file's; refused where
+  // To the server of the options. The token is ROWPROOF_TOKEN's or the token file's; refused if
   // it would cross a network in plain text.
   static Connection ToServer(const ConnectionOptions& options);
   // To a ChartService in this process. No token, no deadline.

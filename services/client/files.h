@@ -13,14 +13,14 @@ inline constexpr size_t kLargestFileBytes = size_t{16} * 1024 * 1024;
 // Most bytes of a JSON request: such a file in it as base64, and what stands around it.
 inline constexpr size_t kLargestJsonBytes = size_t{64} * 1024 * 1024;
 
-// The whole file; "-" is standard input. Absent where it cannot be opened, refused over the limit.
+// The whole file; "-" is standard input. Absent if it cannot be opened, refused over the limit.
 std::string ReadFile(const std::string& path, size_t most_bytes = kLargestFileBytes);
-// A text that people wrote: UTF-8, refused where it is not. Line ends of any system become line
+// A text that people wrote: UTF-8, refused if it is not. Line ends of any system become line
 // feeds; a byte order mark is left out.
 std::string ReadTextFile(const std::string& path, size_t most_bytes = kLargestFileBytes);
 // Writes the file anew; "" and "-" are standard output.
 void WriteFile(const std::string& path, const std::string& content);
-// Lower-case ending without the dot; empty where there is none.
+// Lower-case ending without the dot; empty if there is none.
 std::string EndingOf(const std::string& path);
 
 }  // namespace rowproof::client

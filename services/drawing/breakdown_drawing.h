@@ -12,7 +12,7 @@
 
 namespace rowproof::drawing {
 
-// Error: INTERNAL where fonts are missing or cairo fails.
+// Error: INTERNAL if fonts are missing or cairo fails.
 absl::StatusOr<std::string> BreakdownSvg(const estimate::SizeEstimate& estimate);
 absl::StatusOr<std::string> BreakdownPng(const estimate::SizeEstimate& estimate);
 

@@ -25,8 +25,8 @@ struct DocumentFacts {
 // YYYY-MM-DD.
 absl::Status ValidateDate(const std::string& field, const std::string& date);
 
-// The same flow and facts give the same bytes. Errors: OverLimit where the flow
-// is over kMostPages, INTERNAL where cairo fails.
+// The same flow and facts give the same bytes. Errors: OverLimit if the flow
+// is over kMostPages, INTERNAL if cairo fails.
 absl::StatusOr<std::string> WritePdf(const Flow& flow, const DocumentFacts& facts);
 
 // One picture. `paint` draws in units of the picture: pixels of a PNG (its

@@ -38,7 +38,7 @@ FcConfig* PinnedFonts() {
 }
 
 // A paragraph is broken into lines this much at a time: Pango's time for one piece grows with the
-// square of its length where it cannot break between words.
+// square of its length if it cannot break between words.
 constexpr size_t kPieceBytes = 3000;
 
 bool IsContinuation(char byte) { return (static_cast<unsigned char>(byte) & 0xc0) == 0x80; }
@@ -136,7 +136,7 @@ absl::StatusOr<Typesetter> Typesetter::Open() {
 
 Text Typesetter::Set(const std::string& text, const TextStyle& style) const {
   Text made;
-  // Every line has one height, also where a fallback glyph would stretch it: pages stay even.
+  // Every line has one height, also if a fallback glyph would stretch it: pages stay even.
   made.line_height_ = style.size * style.line_height;
   made.baseline_ = style.size * (style.line_height * 0.5 + 0.34);
   const std::string printable = Printable(text);

@@ -61,7 +61,7 @@ class Text {
 // Makes Text. One a drawing; not thread-safe, but several threads may each have their own.
 class Typesetter {
  public:
-  // INTERNAL where a font file of DejaVu is missing.
+  // INTERNAL if a font file of DejaVu is missing.
   static absl::StatusOr<Typesetter> Open();
 
   // `text` is plain: markup means nothing, a line feed starts a new line, and Printable applies.

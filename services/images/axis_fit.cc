@@ -111,7 +111,7 @@ void AddCellsOfBand(Span band, int count, const Usual& usual, std::vector<Span>*
 struct End {
   int line_width = 0;
   int cells = 0;   // of the line's colour, within the band
-  int hidden = 0;  // cells that may be hidden in it, where they would fill it
+  int hidden = 0;  // cells that may be hidden in it, if they would fill it
   bool hides = false;
   bool cell_beyond = false;  // a last cell without a line
   bool fits = true;

@@ -20,7 +20,7 @@ struct AxisFit {
   int line_width = 0;
   int widest_line = 0;
   int line_count = 0;
-  // From the first line to the last, or to the last cell where that has none.
+  // From the first line to the last, or to the last cell if that has none.
   Span used;
   // Before the first cell, or after the last, lies so much of the line's colour that further cells
   // of that colour might be hidden in it.
@@ -36,11 +36,11 @@ struct AxisFit {
   }
 };
 
-// Where a line is wider than the others: all of it lies beside the cells, which are all alike, or
+// If a line is wider than the others: all of it lies beside the cells, which are all alike, or
 // some of it over those next to it.
 enum class LineSpread : uint8_t { kBesideCells, kOverCells };
 
-// `is_line`: a byte for each place, not 0 where a line of the grid's colour runs all along the
+// `is_line`: a byte for each place, not 0 if a line of the grid's colour runs all along the
 // grid. `extent`: from where to where the lines that cross these run. Looks for the longest series
 // of bands of such places that are apart by the same distance, one more or less (next to a line
 // wider than the others also less, if that may lie over cells). A band as wide as a line and some

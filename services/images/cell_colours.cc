@@ -79,7 +79,7 @@ CellClass ClassOf(Rgb colour, const std::vector<ColourMeaning>& meanings, int to
   return taken;
 }
 
-// The colour met of a letter, for the report; where it has none, one that it is not.
+// The colour met of a letter, for the report; if it has none, one that it is not.
 Rgb ColourOf(chart::Colour letter, const std::vector<ColourMeaning>& meanings, Rgb otherwise) {
   for (const ColourMeaning& meaning : meanings) {
     if (meaning.taken_for == letter) return meaning.colour;

@@ -30,7 +30,7 @@ struct CellSize {
 CellSize FindCellSize(const Changes& changes, const Region& region);
 
 // How far the changes of one axis are apart at least, and the greatest common measure of these
-// distances; 0 where there are fewer than two changes.
+// distances; 0 if there are fewer than two changes.
 int LeastDistance(const std::vector<int>& changes);
 int CommonDistance(const std::vector<int>& changes);
 

@@ -8,7 +8,7 @@
 //
 // Everything here is a pure function of its arguments, and thread-safe. Every dimension is held
 // against the limits below before memory is taken for it, and against the bytes that are there.
-// Memory: a byte a pixel, two where there are more than 256 colours. What is damaged, cut short, of
+// Memory: a byte a pixel, two if there are more than 256 colours. What is damaged, cut short, of
 // a colour too many or over a limit is refused whole: INVALID_ARGUMENT with the field "image",
 // "csv", or the setting that does not fit ("cell_scale", "colour_a", "colour_b", "colours[2]",
 // "tolerance", "grid.pitch_x", "stitch_count", "crop.left", "row_colours", ...), with what is wrong
@@ -59,7 +59,7 @@ struct DeclaredGrid {
   // a fraction.
   double pitch_x = 0;
   double pitch_y = 0;
-  // Pixels, 0 and more: 0 where cells touch. Soft edges are best counted in.
+  // Pixels, 0 and more: 0 if cells touch. Soft edges are best counted in.
   int line_width_x = 0;
   int line_width_y = 0;
 };
@@ -94,7 +94,7 @@ struct ImportSettings {
   // pixel. An unworkable drawing in blocks, meant as one pixel a cell, needs the scale given.
   std::optional<int> cell_scale;
 
-  // How many cells lie across and up, where they are known: a reading with others is refused, and a
+  // How many cells lie across and up, if they are known: a reading with others is refused, and a
   // picture without lines whose cells cannot be found is divided by them (one of the two is enough
   // where cells are squares), as after it was scaled by a fraction.
   std::optional<int> stitches;
@@ -116,7 +116,7 @@ struct ImportedChart {
   chart::Grid cells;
   // As in chart::Design: only for a picture whose row order names more than A and B.
   std::vector<chart::Colour> picture_colours;
-  // The colours as read, before any exchange; white and black where the file has none of its own.
+  // The colours as read, before any exchange; white and black if the file has none of its own.
   Rgb colour_a = kWhite;
   Rgb colour_b = kBlack;
   // A picture whose row 1, worked in A and never off-colour, shows B only: the colours may have to
@@ -161,7 +161,7 @@ struct ExportSettings {
 absl::StatusOr<std::string> ExportChart(const chart::Design& design,
                                         const ExportSettings& settings);
 
-// The colours that ExportChart takes where none are given.
+// The colours that ExportChart takes if none are given.
 std::vector<Rgb> UsualColours(size_t count);
 
 }  // namespace rowproof::images

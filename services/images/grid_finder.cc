@@ -376,7 +376,7 @@ Span WhereMostIs(const std::vector<int>& profile) {
 GridSearch FindGridLines(const Picture& picture, const Region& region,
                          const ImportSettings& settings) {
   GridSearch result;
-  // Soft edges are thought of only where there is no explanation without.
+  // Soft edges are thought of only if there is no explanation without.
   std::vector<std::pair<std::vector<Rgb>, std::vector<Fit>>> trials;
   const int64_t pixels = int64_t{region.x.length()} * region.y.length();
   int64_t passes = kMostPixelsLookedAt / pixels;

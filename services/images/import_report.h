@@ -50,7 +50,7 @@ struct MarkedSides {
 
 // Grid lines that were taken off.
 struct GridLines {
-  // From one line to the next, in pixels; a mean, and a fraction where the lines are not evenly
+  // From one line to the next, in pixels; a mean, and a fraction if the lines are not evenly
   // spaced.
   double pitch_x = 0;
   double pitch_y = 0;
@@ -63,7 +63,7 @@ struct GridLines {
   int lines_up = 0;
   // Pixels left out along each side of a cell, where lines have soft edges.
   int soft_edge = 0;
-  // Empty where the lines were declared.
+  // Empty if the lines were declared.
   std::vector<Rgb> line_colours;
   bool declared = false;
 };
@@ -85,9 +85,9 @@ struct ImportReport {
   // The whole picture, in pixels (entries of a CSV or TSV).
   int width = 0;
   int height = 0;
-  // Pixels a cell along each side; 0 where grid lines were taken off, or cells are not square.
+  // Pixels a cell along each side; 0 if grid lines were taken off, or cells are not square.
   int cell_scale = 1;
-  // Pixels of a cell; 0 where grid lines were taken off.
+  // Pixels of a cell; 0 if grid lines were taken off.
   int cell_width = 1;
   int cell_height = 1;
   // Whether the cells' size was given, or follows from the picture.

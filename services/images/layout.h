@@ -38,7 +38,7 @@ Layout TouchingCells(const Region& region, int width, int height);
 // INVALID_ARGUMENT, "grid.pitch_x" or "grid.pitch_y": no whole number of cells fits the region.
 absl::StatusOr<Layout> DeclaredCells(const Region& region, const DeclaredGrid& grid);
 
-// The same without `soft` pixels along each side. No value where a cell would have none left.
+// The same without `soft` pixels along each side. No value if a cell would have none left.
 std::optional<Layout> WithoutEdges(const Layout& layout, int soft);
 
 // Refuses more cells than a chart may have.

@@ -22,7 +22,7 @@ LongestRuns FindLongestRuns(const Picture& picture, const Region& region,
 // first, at most eight.
 std::vector<Span> SharedRuns(const std::vector<Span>& runs);
 
-// For each place 1 where its run covers `whole`.
+// For each place 1 if its run covers `whole`.
 std::vector<uint8_t> Covering(const std::vector<Span>& runs, Span whole);
 
 }  // namespace rowproof::images

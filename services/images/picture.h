@@ -42,7 +42,7 @@ class Picture {
   Region whole() const { return {{0, width_}, {0, height_}}; }
   const std::vector<Rgb>& palette() const { return palette_; }
 
-  // False, and nothing set, where this would be colour number kMostPictureColours + 1.
+  // False, and nothing set, if this would be colour number kMostPictureColours + 1.
   bool Set(int x, int y, Rgb colour);
 
   // Number of the pixel's colour in the palette.

@@ -267,7 +267,7 @@ absl::StatusOr<FoundCells> FindCells(const Picture& picture, const Region& regio
 }
 
 // Cells that touch and fill the region, as many as the settings say; where only the stitches or
-// only the rows are given, the cells are squares. Where their sides are no whole numbers of pixels,
+// only the rows are given, the cells are squares. If their sides are no whole numbers of pixels,
 // as in a picture that was scaled, the pixels beside a cell's sides are left out.
 absl::StatusOr<FoundCells> ReadCounted(const Picture& picture, const Region& region,
                                        const ImportSettings& settings) {
@@ -308,7 +308,7 @@ absl::StatusOr<FoundCells> ReadCounted(const Picture& picture, const Region& reg
   return found;
 }
 
-// What was read, where it has as many stitches and rows as the settings say; else the picture
+// What was read, if it has as many stitches and rows as the settings say; else the picture
 // divided by these numbers.
 absl::StatusOr<FoundCells> WithCounts(const Picture& picture, const Region& region,
                                       const ImportSettings& settings,
@@ -325,7 +325,7 @@ absl::StatusOr<FoundCells> WithCounts(const Picture& picture, const Region& regi
   return ReadCounted(picture, region, settings);
 }
 
-// As the note says; no value where the picture is another.
+// As the note says; no value if the picture is another.
 std::optional<FoundCells> ReadNoted(const Picture& picture, const ImportSettings& settings,
                                     const FileNote& note) {
   if (!settings.crop.empty() || settings.grid.has_value() || settings.cell_scale.has_value() ||

@@ -49,7 +49,7 @@ void Read(png_structp png, png_bytep out, size_t count) {
 
 void Ignore(png_structp /*png*/, png_const_charp /*message*/) {}
 
-// Runs one step of libpng; false where libpng gave up. The step and all that it calls hold nothing
+// Runs one step of libpng; false if libpng gave up. The step and all that it calls hold nothing
 // with a destructor: longjmp passes over it.
 template <typename Step>
 bool Succeeds(png_structp png, Step step) {

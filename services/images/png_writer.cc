@@ -41,7 +41,7 @@ class Writer {
   Writer(const Writer&) = delete;
   Writer& operator=(const Writer&) = delete;
 
-  // False where memory ran out. Nothing with a destructor lives where libpng may longjmp.
+  // False if memory ran out. Nothing with a destructor lives where libpng may longjmp.
   bool Write(const PngLines& lines, const png_color* palette, png_text* note) {
     if (setjmp(png_jmpbuf(png_)) != 0) return false;
     png_set_IHDR(

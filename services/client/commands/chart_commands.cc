@@ -82,7 +82,7 @@ std::string WaysText(const RowsCommand& command, const v1::EstimateChartRequest&
                 command.output->style);
 }
 
-// Nothing where no width or height was wished for.
+// Nothing if no width or height was wished for.
 std::string ChoiceText(const RowsCommand& command, const v1::EstimateChartRequest& estimated) {
   const EstimateOptions& options = command.estimate;
   if (options.width.empty() && options.height.empty()) return {};

@@ -1,5 +1,5 @@
 // check, repair, rows, estimate, calibrate, draw and compare: commands on a file. A server is asked
-// only where a kept calibration is named.
+// only if a kept calibration is named.
 #ifndef ROWPROOF_SERVICES_CLIENT_COMMANDS_CHART_COMMANDS_H_
 #define ROWPROOF_SERVICES_CLIENT_COMMANDS_CHART_COMMANDS_H_
 

@@ -55,7 +55,7 @@ void ShowAnswer(const Api& api, const Answer& answer, const Text<Answer>& text) 
   WriteFile(api.output.out, api.output.json ? JsonOf(answer) : text(answer, api.output.style));
 }
 
-// Gives the request a new request_id where its type has one that is empty.
+// Gives the request a new request_id if its type has one that is empty.
 void GiveRequestId(google::protobuf::Message* request);
 // Sets a field by its path from text, as the command line has it; throws Failure (usage), which
 // calls the field by `called`.
@@ -99,7 +99,7 @@ class Verb {
     Field(name, path, help);
     return Masked(name, path);
   }
-  // Where the option is given, its field goes into update_mask.
+  // If the option is given, its field goes into update_mask.
   Verb& Masked(const std::string& name, const std::string& path) {
     const CLI::Option* option = command_->get_option(name);
     return Before([option, path](Request& request) {

@@ -22,7 +22,7 @@ Failure Refused(const std::string& option, std::string_view met, const std::stri
   return MustBe(option, accepted, met, ExitCode::kRefused);
 }
 
-// Takes a number off the front; false where there is none that is finite.
+// Takes a number off the front; false if there is none that is finite.
 bool TakeNumber(std::string_view* text, double* value) {
   if (text->empty() || !(text->front() == '.' || (text->front() >= '0' && text->front() <= '9'))) {
     return false;

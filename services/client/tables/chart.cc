@@ -137,7 +137,7 @@ std::string FindingTable(const v1::CheckResult& check, int shown) {
   return table.Text();
 }
 
-// What to do where the other convention is meant.
+// What to do if the other convention is meant.
 std::string OfferedConvention(const v1::CheckResult& check) {
   const bool working = check.convention_offered() == v1::CONVENTION_WORKING;
   const char* meant = working ? "working" : "picture";

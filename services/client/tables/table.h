@@ -27,7 +27,7 @@ std::string Sentence(const std::string& text);
 std::string Counted(int64_t count, const char* one, const char* many);
 
 // A head, a rule and rows; two spaces between columns. A column of numbers is set to the right.
-// The last column is wrapped to the page; others are wrapped only where the page has no room.
+// The last column is wrapped to the page; others are wrapped only if the page has no room.
 class Table {
  public:
   enum class Side { kLeft, kRight };

@@ -22,7 +22,7 @@ const char* SideWord(v1::Side side) {
   return side == v1::SIDE_RIGHT ? "RS" : side == v1::SIDE_WRONG ? "WS" : "-";
 }
 
-// "53 (69, 85)", one number where all are alike.
+// "53 (69, 85)", one number if all are alike.
 template <typename Numbers>
 std::string List(const Numbers& numbers) {
   std::string list;

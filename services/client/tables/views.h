@@ -28,7 +28,7 @@ std::vector<std::string> WordsOf(const google::protobuf::EnumDescriptor& type);
 // "2026-03-31 14:05 UTC"; "-" for the time 0.
 std::string TimeText(const google::protobuf::Timestamp& time);
 
-// One field by its path ("settings.title"); "-" where it is absent or empty. A list is joined by
+// One field by its path ("settings.title"); "-" if it is absent or empty. A list is joined by
 // commas, a list of messages is its count.
 std::string ValueOf(const google::protobuf::Message& message, std::string_view path,
                     Units units = Units::kMetric);

@@ -46,15 +46,15 @@ enum class Callers : uint8_t {
 struct MethodRule {
   std::string_view method;  // "PatternService.CreateVersion"
   Callers callers;
-  bool needs_call;  // the resource lies in a test call
+  bool needs_call;  // the resource is in a test call
 };
 
 // One rule for every method of the API.
 std::span<const MethodRule> MethodRules();
 
-// OK, or why the caller is turned away: UNAUTHENTICATED; NOT_FOUND where the caller may not know
-// that the resource exists; PERMISSION_DENIED where the caller knows it but may not do this.
-// `resource_type` and `resource_name` are what the request named. A method without a rule is a bug.
+// OK, or the reason for a refusal: UNAUTHENTICATED; NOT_FOUND if the caller may not know that the
+// resource exists; PERMISSION_DENIED if the caller knows it but may not do this. `resource_type`
+// and `resource_name` are what the request named. A method without a rule is a bug.
 absl::Status Admit(std::string_view method, const Standing& standing,
                    const std::string& resource_type, const std::string& resource_name);
 

@@ -59,7 +59,7 @@ struct Design {
   // picture whose row colours go beyond A and B, and needed there; empty otherwise. A cell is then
   // set where it shows another colour than its row's own (a mark), not where it shows B.
   std::vector<Colour> picture_colours;
-  // The colour of a foundation of worked stitches (row 0), where the chart declares one: an anchor
+  // The colour of a foundation of worked stitches (row 0), if the chart declares one: an anchor
   // for row 2 if that row has its colour. None: a foundation chain.
   std::optional<Colour> foundation_colour;
   std::optional<Band> stitch_band;
@@ -72,7 +72,7 @@ struct Design {
   bool operator==(const Design&) const = default;
 };
 
-// Colour of a chart row by `row_colours`, or by the alternation where that is empty. Row from 1.
+// Colour of a chart row by `row_colours`, or by the alternation if that is empty. Row from 1.
 inline Colour RowColour(const Design& design, int row) {
   if (!design.row_colours.empty()) return design.row_colours[static_cast<size_t>(row - 1)];
   return row % 2 == 1 ? Colour::kA : Colour::kB;
@@ -91,7 +91,7 @@ inline bool NamesColours(const Design& design) { return !design.picture_colours.
 bool HasMoreThanTwoColours(const Design& design);
 
 // INVALID_ARGUMENT with the field's path (cells, stitch_band.first, sizes[1].row_repeats, ...)
-// where the design is not well formed: no cells, a band outside the chart, a repeat below 1 or
+// if the design is not well formed: no cells, a band outside the chart, a repeat below 1 or
 // without a band, two sizes of one name, an expanded size over kMostRows x kMostStitches, a colour
 // list whose length is not the number of rows, picture colours that are missing, out of place or
 // disagree with the cells, a form that the technique does not have. A well-formed design may still

@@ -45,7 +45,7 @@ std::vector<int> ChartStitchesAsWorked(const Design& design, int size);
 // RS; two-face and inset RS in odd rows; paired RS in rows 1-2 of every four; tube always RS.
 Side SideOfWorkedRow(const Design& design, int worked_row);
 
-// The edge at which a worked row starts: true where it starts at stitch 1 (right-handed: every RS
+// The edge at which a worked row starts: true if it starts at stitch 1 (right-handed: every RS
 // row; a left-handed maker starts at the other edge).
 bool WorkedRowStartsAtStitchOne(const Design& design, int worked_row, Hand hand);
 

@@ -18,7 +18,7 @@ inline constexpr size_t kMostWords = (kMostStitches + 63) / 64;
 struct MarkRow {
   const uint64_t* cells = nullptr;
   size_t words = 0;
-  uint64_t flip = 0;       // ones where a set cell is no mark
+  uint64_t flip = 0;       // ones if a set cell is no mark
   uint64_t last_mask = 0;  // cells of the last word
 
   uint64_t word(size_t index) const {
@@ -55,7 +55,7 @@ class Marks {
   const uint64_t* cells_;
   size_t words_;
   uint64_t last_mask_;
-  bool flips_;  // cells of colour B rows are set where they are no mark
+  bool flips_;  // cells of colour B rows are set if they are no mark
   const std::vector<Colour>& colours_;
 };
 

@@ -23,7 +23,7 @@ std::optional<Multiple> StitchMultiple(const Design& design);
 // Worked rows (inset: two a chart row); none without a repeated band. The design must be valid.
 std::optional<Multiple> RowMultiple(const Design& design);
 
-// "multiple of 8 plus 10"; "multiple of 8" where nothing is worked once.
+// "multiple of 8 plus 10"; "multiple of 8" if nothing is worked once.
 std::string Words(const Multiple& multiple);
 
 }  // namespace rowproof::chart

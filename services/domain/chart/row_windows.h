@@ -12,7 +12,7 @@ namespace rowproof::chart {
 
 // Lines of chart stitches in which all `length` stitches that lie side by side in some size lie
 // side by side: a band is repeated no more often than that takes, and a round goes on beyond its
-// end. `length` >= 1. Empty where no size has so many stitches.
+// end. `length` >= 1. Empty if no size has so many stitches.
 std::vector<std::vector<int>> LinesOfStitches(const Design& design, int length);
 
 // Calls `visit` with each stretch of `length` stitches of the line for which all `holds(stitch)`;

@@ -44,7 +44,7 @@ struct TechniqueFacts {
   // A stitch that a later drop covers is skipped behind a chain instead of worked.
   bool skips = false;
   bool can_be_tube = false;
-  // The one facing, counted in worked rows, where there is no choice; Design.facing is then not
+  // The one facing, counted in worked rows, if there is no choice; Design.facing is then not
   // looked at.
   std::optional<Facing> only_facing;
   EdgeRule edges = EdgeRule::kPlainOrColumn;
@@ -67,7 +67,7 @@ const TechniqueFacts& FactsOf(Technique technique);
 EndsFit FitOfEnds(const Design& design);
 
 // Why the ends cannot be treated so with this technique, facing and form: one clause without a full
-// stop; nullptr where they go together.
+// stop; nullptr if they go together.
 const char* WhyEndsDoNotFit(const Design& design);
 
 // The facing in worked rows: a tube is one-face, overlay too, inset is turned after every row.

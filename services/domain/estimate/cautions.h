@@ -34,7 +34,7 @@ struct Caution {
 // What applies to a design made so; the most serious first. The materials must be valid.
 std::vector<Caution> Cautions(const chart::Design& design, const Materials& materials);
 
-// True where a fibre's name is one of a thermoplastic (acrylic, polyester, nylon, ...), in English.
+// True if a fibre's name is one of a thermoplastic (acrylic, polyester, nylon, ...), in English.
 bool NamesMeltingFibre(const std::string& fibre);
 
 const char* CodeName(CautionCode code);  // "heat", "melting-fibre", ...

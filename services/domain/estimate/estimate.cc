@@ -216,7 +216,7 @@ class SizeEstimator {
   const Materials& materials_;
   const Pitches pitches_;
   const std::array<ColourCounts, chart::kMostColours> rows_;
-  StitchShares shares_ = {};  // where the paths are calibrated
+  StitchShares shares_ = {};  // if the paths are calibrated
   int64_t joins_ = 0;
   SizeEstimate estimate_;
 };

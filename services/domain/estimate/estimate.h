@@ -59,7 +59,7 @@ struct ColourEstimate {
   // How the length changes with one stitch, or one row, more in 100 mm; below zero as a rule.
   double one_stitch_more_mm = 0;
   double one_row_more_mm = 0;
-  // Where the linear density is known, or the weight class says what is usual. A band is taken as
+  // If the linear density is known, or the weight class says what is usual. A band is taken as
   // exact.
   std::optional<double> mass_g;
   std::optional<double> mass_uncertainty_g;
@@ -67,7 +67,7 @@ struct ColourEstimate {
   // What to print before any report: suffices for a maker at this gauge with probability
   // `assurance` (log-normal; standard uncertainty and the spread between makers in quadrature),
   // rounded up to 5 m and, apart, to 5 yd; the mass of published_length_m to a whole gram, up,
-  // where the density is known (and not only usual for its class); balls where the band is.
+  // if the density is known (and not only usual for its class); balls if the band is.
   double upper_length_mm = 0;  // not rounded
   int published_length_m = 0;
   int published_length_yd = 0;
@@ -111,7 +111,7 @@ struct SizeEstimate {
   std::vector<Contribution> minutes_contributions;
   int ends_to_weave_in = 0;
   std::optional<double> hook_mm;
-  std::string hook_us_label;         // "I-9"; empty where no hook is named so
+  std::string hook_us_label;         // "I-9"; empty if no hook is named so
   std::string calibration;           // resource name of the one used; empty: the priors
   std::vector<std::string> assumed;  // a sentence each
   std::vector<Note> notes;           // contradictions
@@ -119,8 +119,8 @@ struct SizeEstimate {
   bool operator==(const SizeEstimate&) const = default;
 };
 
-// Every size of the design, in its order. INVALID_ARGUMENT where the design or the materials are
-// not valid for it ("gauge.rows_per_decimetre", relative to its struct); RESOURCE_EXHAUSTED where
+// Every size of the design, in its order. INVALID_ARGUMENT if the design or the materials are
+// not valid for it ("gauge.rows_per_decimetre", relative to its struct); RESOURCE_EXHAUSTED if
 // one yarn passes kMostPublished metres, grams or balls. A design that is unworkable is estimated
 // as drawn.
 absl::StatusOr<std::vector<SizeEstimate>> EstimateSizes(const chart::Design& design,

@@ -9,10 +9,10 @@
 
 namespace rowproof::estimate {
 
-// "I-9" for 5.5 mm; empty where no hook of that size has a label.
+// "I-9" for 5.5 mm; empty if no hook of that size has a label.
 std::string HookUsLabel(double mm);
 
-// Millimetres of a label that is a number; absent where there is no hook of that number. 10 is read
+// Millimetres of a label that is a number; absent if there is no hook of that number. 10 is read
 // as J-10; N/P-15, which is 10 mm, is 15.
 std::optional<double> HookMmOfUsNumber(double number);
 

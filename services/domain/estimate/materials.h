@@ -33,7 +33,7 @@ struct Yarn {
   // The ball band; both or neither.
   std::optional<double> ball_length_m;
   std::optional<double> ball_mass_g;
-  // Linear density, g/km, 1 to 100,000, where it is known otherwise than from a band; not both.
+  // Linear density, g/km, 1 to 100,000, if it is known otherwise than from a band; not both.
   std::optional<double> tex = std::nullopt;
   bool operator==(const Yarn&) const = default;
 };
@@ -53,7 +53,7 @@ enum class FoundationKind : uint8_t { kChain, kWorked };
 enum class TailUse : uint8_t { kEnclosed, kFringe };
 enum class FringeEdge : uint8_t { kRowEnds, kFoundationAndTop };
 enum class ItemKind : uint8_t { kOther, kBlanket, kWrap, kCushion, kHotPad, kBabyItem };
-// Who it is for, where the designer says so.
+// Who it is for, if the designer says so.
 enum class IntendedUser : uint8_t { kAnyone, kSmallChild };
 
 struct Foundation {
@@ -105,12 +105,12 @@ struct Assumptions {
 struct Materials {
   Yarn yarn_a;
   Yarn yarn_b;
-  std::optional<Yarn> border_yarn;  // needed where the border or fringe has YarnColour::kBorder
+  std::optional<Yarn> border_yarn;  // needed if the border or fringe has YarnColour::kBorder
   std::vector<Yarn> more_yarns;     // of colours C to H, in their order; kMostMoreYarns at most
   std::optional<double> hook_mm;
   Gauge gauge;  // before blocking: yarn and the size before blocking follow from it
   std::optional<Gauge> gauge_after_blocking;
-  // True where the gauge was counted in another technique, facing or way of treating the ends.
+  // True if the gauge was counted in another technique, facing or way of treating the ends.
   bool gauge_is_of_another_fabric = false;
   // Where a maker treats the ends otherwise than the design says.
   std::optional<chart::Ends> ends;
@@ -129,10 +129,10 @@ struct Materials {
   ItemKind item = ItemKind::kOther;
   IntendedUser intended_user = IntendedUser::kAnyone;
   Assumptions assumptions;
-  // Name of the calibration that `assumptions` came from ("calibrations/x/revisions/2" where it is
+  // Name of the calibration that `assumptions` came from ("calibrations/x/revisions/2" if it is
   // kept); empty: the project's priors.
   std::string calibration;
-  std::optional<CalibrationScope> calibration_scope;  // what it was measured in, where that is said
+  std::optional<CalibrationScope> calibration_scope;  // what it was measured in, if that is said
   bool operator==(const Materials&) const = default;
 };
 
@@ -153,7 +153,7 @@ absl::Status SettleFoundation(bool chain_declared, chart::Design& design, Materi
 // g/km from the ball band or as declared; absent without both.
 std::optional<double> TexOf(const Yarn& yarn);
 
-// The same with its standard uncertainty; where neither is known, from the middle of the weight
+// The same with its standard uncertainty; if neither is known, from the middle of the weight
 // class's metres in 100 g (rectangular over its range, JCGM 100:2008 4.3.7). Absent without all
 // three, and for classes 0, 6 and 7, whose range is open.
 struct LinearDensity {
@@ -173,10 +173,10 @@ struct YarnDiameter {
 };
 YarnDiameter DiameterOf(const Yarn& yarn);
 
-// The yarn that a colour names; nullptr where the materials have none.
+// The yarn that a colour names; nullptr if the materials have none.
 const Yarn* FindYarn(const Materials& materials, YarnColour colour);
 Yarn* FindYarn(Materials& materials, YarnColour colour);
-// The same, where the materials must be valid for it.
+// The same, if the materials must be valid for it.
 const Yarn& YarnOf(const Materials& materials, YarnColour colour);
 YarnColour YarnColourOf(chart::Colour colour);
 // Where a colour stands in kYarnColoursAsListed, from 0.

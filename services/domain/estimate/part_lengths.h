@@ -75,7 +75,7 @@ struct Piece {
 // A worked foundation is row 0, one more worked row of its colour.
 std::array<ColourCounts, chart::kMostColours> RowsWithFoundation(const Piece& piece);
 
-// True where the piece has any stitch of a row colour, its foundation's included.
+// True if the piece has any stitch of a row colour, its foundation's included.
 bool Uses(const Piece& piece, chart::Colour colour);
 
 // Colours of a design's rows are among these.

@@ -12,7 +12,7 @@ namespace rowproof::estimate {
 int64_t JoinCount(double length_mm, double ball_mm, double tail_mm);
 
 // Fills upper_length_mm, published_*, balls and left_over_m from the length and its uncertainty;
-// false where one passes kMostPublished.
+// false if one passes kMostPublished.
 bool Publish(const Yarn& yarn, const Materials& materials, ColourEstimate& colour);
 
 }  // namespace rowproof::estimate

@@ -41,7 +41,7 @@ struct SizeChoice {
 };
 
 // INVALID_ARGUMENT as EstimateSizes, and with "width_mm", "height_mm" (not finite,
-// out of range, or both absent) or "materials.gauge_after_blocking" where the size after blocking
+// out of range, or both absent) or "materials.gauge_after_blocking" if the size after blocking
 // is wanted and no gauge is known. A row band that the colour order forbids to repeat is worked
 // once.
 absl::StatusOr<SizeChoice> ChooseSize(const chart::Design& design, const Materials& materials,

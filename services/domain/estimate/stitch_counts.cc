@@ -25,7 +25,7 @@ MarkCounts::Marks StitchCounter::OffColour(int chart_row, Colour colour) const {
   return {chart_row, design_.picture_colours.empty() && colour != Colour::kA};
 }
 
-// Its repetitions, apart where they have other neighbours or colours.
+// Its repetitions, apart if they have other neighbours or colours.
 void StitchCounter::AddBandRow(int chart_row, int row_repeats, int last_row,
                                std::vector<Run>& runs) const {
   const chart::Band& band = *design_.row_band;

@@ -19,7 +19,7 @@ struct ColourCounts {
   int64_t chain_spaces = 0;
   int rows = 0;        // worked rows
   int chart_rows = 0;  // chart rows begun; inset works each twice
-  // First and last worked row of the colour; 0 where it has none.
+  // First and last worked row of the colour; 0 if it has none.
   int first_row = 0;
   int last_row = 0;
   bool operator==(const ColourCounts&) const = default;

@@ -42,7 +42,7 @@ double Combined(std::span<const Contribution> contributions);
 double CombinedMeasuring(std::span<const Contribution> contributions);
 
 // Two-sided interval of a positive quantity, log-normal with median `value` and relative standard
-// uncertainty u / value; (0, 0) where the value is 0.
+// uncertainty u / value; (0, 0) if the value is 0.
 Interval LogNormalInterval(double value, double uncertainty, double coverage);
 // One-sided upper bound of the same; `assurance` in (0, 1).
 double LogNormalUpperBound(double value, double uncertainty, double assurance);

@@ -31,7 +31,7 @@ struct WeightClass {
 
 // All classes, 0 to 7.
 std::span<const WeightClass> WeightClasses();
-// nullptr where there is no such class.
+// nullptr if there is no such class.
 const WeightClass* FindWeightClass(int number);
 
 }  // namespace rowproof::estimate

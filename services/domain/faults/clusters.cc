@@ -26,7 +26,7 @@ std::vector<int> InChart(const std::vector<std::vector<int>>& numbers, int size,
   return in_chart;
 }
 
-// A report's place in the chart: no rows where it concerns none; no stitches for the whole row.
+// A report's place in the chart: no rows if it concerns none; no stitches for the whole row.
 struct Place {
   std::vector<int> rows;
   std::vector<int> stitches;
@@ -113,7 +113,7 @@ std::vector<std::string> Sorted(const std::set<std::string>& names) {
   return {names.begin(), names.end()};
 }
 
-// Widens a cluster's place by one report that lies in a row; 0 to 0 stitches are the whole row.
+// Widens a cluster's place by one report about a row; stitches 0 to 0 are the whole row.
 void AddPlace(const Place& place, bool first_report, ErrataCluster* cluster) {
   cluster->row = first_report ? place.rows.front() : std::min(cluster->row, place.rows.front());
   cluster->last_row = std::max(cluster->last_row, place.rows.back());
@@ -162,7 +162,7 @@ bool WorkedIt(const TesterWork& tester, const ErrataCluster& cluster, const Read
   if (tester.size < 0 || static_cast<size_t>(tester.size) >= chart_rows.size()) return false;
   const std::vector<int>& of_size = chart_rows[static_cast<size_t>(tester.size)];
   const int last = std::min(tester.last_row, static_cast<int>(of_size.size()));
-  // Seen neither in the chart nor in the text: whoever worked the row could have met it.
+  // Seen neither in the chart nor in the text: every tester who worked the row could have met it.
   const bool anywhere = !cluster.in_chart && !cluster.in_text;
   for (int row = 1; row <= last; ++row) {
     if (reading.rows.count(of_size[static_cast<size_t>(row - 1)]) == 0) continue;

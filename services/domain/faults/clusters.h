@@ -22,7 +22,7 @@ struct ReportedErratum {
   std::string tester;    // opaque key of who reported it
   int version = 0;       // the version that was read
   int size = 0;          // index of the size that was worked
-  int row = 0;           // worked row from 1; 0 where no row is concerned
+  int row = 0;           // worked row from 1; 0 if no row is concerned
   int last_row = 0;      // 0 is the same as `row`
   int first_stitch = 0;  // expanded stitch from 1; 0: the whole row
   int last_stitch = 0;   // 0 is the same as first_stitch
@@ -40,7 +40,7 @@ struct ErratumConfirmation {
   faults::Confirmation said = faults::Confirmation::kMetItToo;
 };
 
-// Where the worked rows and the stitches of each size lie in the chart as drawn: those of
+// The places of each size's worked rows and stitches in the chart as drawn: those of
 // chart::ChartRowsAsWorked and chart::ChartStitchesAsWorked.
 struct ChartPlaces {
   ChartRows rows;                          // rows[size][row - 1]
@@ -51,7 +51,7 @@ struct ErrataCluster {
   faults::ErratumKind kind = faults::ErratumKind::kOther;
   std::vector<size_t> reports;  // indices into the reports given, ascending
   // Smallest place that holds all reports, in chart rows (0: no row) and the chart's stitches (0:
-  // the whole row, where one report names it).
+  // the whole row, if a report names it).
   int row = 0;
   int last_row = 0;
   int first_stitch = 0;
@@ -67,7 +67,7 @@ struct ErrataCluster {
   std::vector<std::string> right_for;  // say that it was right
   // Testers who worked one of its rows, from the chart or text that has the fault and while it read
   // as it was reported, and neither reported nor confirmed it. Those in right_for are counted too.
-  // 0 where no row is concerned.
+  // 0 if no row is concerned.
   int worked_without_reporting = 0;
 };
 

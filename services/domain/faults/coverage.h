@@ -20,7 +20,7 @@ struct TesterWork {
   bool from_chart = false;
   bool from_text = false;
   int last_row = 0;  // reached; 0: nothing yet
-  // Version that each row was worked from, row r at index r - 1; rows past its end, and all where
+  // Version that each row was worked from, row r at index r - 1; rows past its end, and all if
   // it is empty, were worked from `version`.
   int version = 0;
   std::vector<int> row_version;
@@ -32,7 +32,7 @@ struct TesterWork {
 // chart::ChartRowsAsWorked.
 using ChartRows = std::vector<std::vector<int>>;
 
-// True where the worked row (of the size, in the chart or as written) reads the same in both
+// True if the worked row (of the size, in the chart or as written) reads the same in both
 // versions.
 using SameReading = std::function<bool(Source source, int size, int row, int version, int other)>;
 

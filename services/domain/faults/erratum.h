@@ -60,7 +60,7 @@ struct StitchRange {
 };
 
 // The chart's number of a stitch counted by a maker in a worked row (both from 1). The stitch must
-// lie within the size.
+// be within the size.
 int ChartStitch(const chart::Design& design, int size, int row, int counted, CountedFrom from,
                 chart::Hand hand);
 // The same for an erratum, which must be valid. Numbers are those of the expanded size.
@@ -75,9 +75,9 @@ struct ErratumDecision {
   bool operator==(const ErratumDecision&) const = default;
 };
 
-// The designer's decision. It may be changed, but not made twice: FAILED_PRECONDITION
-// (ERRATUM_STATE) where the erratum is in that state already. INVALID_ARGUMENT "note": too long,
-// control characters; declining and reopening need one. `name` is the erratum's resource name.
+// The designer's decision. It can be changed, but not repeated: FAILED_PRECONDITION (ERRATUM_STATE)
+// if the erratum is in that state already. INVALID_ARGUMENT "note": too long, control characters;
+// declining and reopening need one. `name` is the erratum's resource name.
 absl::StatusOr<ErratumDecision> Accept(const ErratumDecision& now, const std::string& note,
                                        const std::string& name);
 absl::StatusOr<ErratumDecision> Decline(const ErratumDecision& now, const std::string& note,

@@ -30,7 +30,7 @@ struct Undiscovered {
   int found_twice = 0;
   double left = 0;  // estimated number that nobody found; a lower bound by its theory (Chao)
   double left_se = 0;
-  // Log-normal interval for `left`; none where `left` is 0, because the method then gives no width.
+  // Log-normal interval for `left`; none if `left` is 0, because the method then gives no width.
   std::optional<reconcile::Interval> left_interval;
   bool weak = false;    // fewer than kWeakBelowTesters testers
   std::string caution;  // one sentence where weak or without interval, else empty

@@ -11,7 +11,7 @@ namespace rowproof {
 namespace {
 
 constexpr size_t kLongestNumber = 9;
-// Longer than any name; what lies behind it is not split.
+// More parts than any name has; the rest is not split.
 constexpr size_t kLongestName = 400;
 constexpr std::string_view kTestCalls = "testCalls";
 constexpr std::string_view kFormerTestCalls = "calls";

@@ -80,7 +80,7 @@ struct ReleaseName {
   bool operator==(const ReleaseName&) const = default;
 };
 
-// The collection was "calls" once; forms and invitations that were sent out say so, and are read.
+// The collection used to be called "calls"; forms and invitations that still say so are read.
 struct TestCallName {
   static constexpr char kForm[] = "patterns/{pattern}/testCalls/{test_call}";
   PatternId pattern;

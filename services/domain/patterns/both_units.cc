@@ -27,7 +27,7 @@ double RoundedTo(double value, int digits) {
 }
 
 // How many significant digits say a value in such units, to kTypedTolerance (with kAllDigits to the
-// last bit, so that two values never read alike); kAllDigits where nobody typed it so.
+// last bit, so that two values never read alike); kAllDigits if nobody typed it so.
 int TypedDigits(double value, double unit, int digits) {
   const double tolerance = digits >= kAllDigits ? 0 : kTypedTolerance * std::abs(value);
   for (int typed = 1; typed <= kMostTypedDigits; ++typed) {
@@ -43,7 +43,7 @@ struct Unit {
   std::string name;
 };
 
-// The system first in which the value is the rounder number, metric where both are alike.
+// The system first in which the value is the rounder number, metric if both are alike.
 std::string Both(double value, int digits, const Unit& metric, const Unit& us) {
   const int typed = TypedDigits(value, us.size, digits);
   if (typed < TypedDigits(value, metric.size, digits)) {

@@ -1,7 +1,7 @@
 // Quantities in words, in both systems of units (1 in = 25.4 mm, 1 yd = 0.9144 m, 1 oz =
 // 28.349523125 g, exact by definition). First stands the system in which the value is the rounder
 // number, as whoever typed it had it: values are stored metric, and 186 yd would else read
-// 170.078 m. Where both are as round, metric stands first. Thread-safe.
+// 170.078 m. If both are as round, metric stands first. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_PATTERNS_BOTH_UNITS_H_
 #define ROWPROOF_SERVICES_DOMAIN_PATTERNS_BOTH_UNITS_H_
 

@@ -33,7 +33,7 @@ struct VersionDifference {
   int changed_row_count = 0;
   int added_row_count = 0;
   int removed_row_count = 0;
-  // True where technique or form differ: every row is then worked otherwise, whatever its stitches
+  // True if technique or form differ: every row is then worked otherwise, whatever its stitches
   // are.
   bool worked_otherwise = false;
 
@@ -53,7 +53,7 @@ std::string Sentence(const FieldDifference& difference);
 struct RowNumbers {
   int old_first = 1;  // the number that the earlier version gives to the first worked row
   int new_first = 1;  // and the later one
-  // chart::WorkedRows of each: 2 where the chart's rows are counted and the technique is inset.
+  // chart::WorkedRows of each: 2 if the chart's rows are counted and the technique is inset.
   int old_rows_per_chart_row = 1;
   int new_rows_per_chart_row = 1;
 };

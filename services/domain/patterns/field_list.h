@@ -15,7 +15,7 @@ namespace rowproof::patterns {
 
 class FieldList {
  public:
-  // Nothing is added where the two are equal. `words` makes the text of a value.
+  // Nothing is added if the two are equal. `words` makes the text of a value.
   template <typename T, typename Words>
   void Add(const std::string& field, const std::string& label, const T& was, const T& now,
            const Words& words) {
@@ -29,7 +29,7 @@ class FieldList {
     Push(field, label, was.has_value() ? words(*was) : std::string(),
          now.has_value() ? words(*now) : std::string());
   }
-  // Numbers: `words(value, digits)`; more digits are shown where the usual ones do not tell the two
+  // Numbers: `words(value, digits)`; more digits are shown if the usual ones do not tell the two
   // apart.
   template <typename Words>
   void AddReal(const std::string& field, const std::string& label, const std::optional<double>& was,

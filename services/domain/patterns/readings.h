@@ -32,8 +32,8 @@ class Readings {
       : contents_(contents), present_(present) {}
 
   // Whether worked row `row` (of the present version, size an index of its sizes) reads the same in
-  // two versions. As written it does so like the chart where the rows are written from the chart in
-  // both; where both have a text of the designer's own, if that says the same of the row and the
+  // two versions. As written it does so like the chart if the rows are written from the chart in
+  // both; if both have a text of the designer's own, if that says the same of the row and the
   // work around it (technique, form, stitches in a row) is the same. A version that brings a text
   // for the first time, or drops it, has every row in other words.
   bool Same(faults::Source source, int size, int row, int version, int other);
@@ -42,7 +42,7 @@ class Readings {
   // text: one of them does; elsewhere: both do.
   bool SameAsMet(faults::SeenIn seen_in, int size, int row, int version, int other);
 
-  // A place of `version` in the present one; none where the version or the size is not there, or
+  // A place of `version` in the present one; none if the version or the size is not there, or
   // the row is gone.
   std::optional<Place> InPresent(const std::string& size, int version, const Place& place);
 
@@ -54,7 +54,7 @@ class Readings {
   const chart::Design& present() const { return contents_.at(present_).design; }
 
  private:
-  // Sizes matched by name; null where one of them lacks it.
+  // Sizes matched by name; null if one of them lacks it.
   const SizeDifference* Difference(int from, int to, const std::string& size);
   // The row of `version` that stands where this row of the present version does; 0: none.
   int RowIn(int version, const std::string& size, int row);
@@ -68,7 +68,7 @@ class Readings {
   std::map<int, rows::OwnRows> texts_;
 };
 
-// Turns kSame into kTextChanged where the designer's own texts of the two versions do not say the
+// Turns kSame into kTextChanged if the designer's own texts of the two versions do not say the
 // same of the row. `before` is the text of the earlier version, `after` that of the later one.
 void MarkTextChanges(const rows::OwnRows& before, const rows::OwnRows& after,
                      SizeDifference& difference);

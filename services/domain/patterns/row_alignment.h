@@ -2,7 +2,7 @@
 // those, the most similar rows. Thread-safe.
 //
 // A row's content is its working stitches, its colour and its side. Stitches are compared from
-// stitch 1; where the rows' stitch counts differ, from both edges inwards.
+// stitch 1; if the rows' stitch counts differ, from both edges inwards.
 #ifndef ROWPROOF_SERVICES_DOMAIN_PATTERNS_ROW_ALIGNMENT_H_
 #define ROWPROOF_SERVICES_DOMAIN_PATTERNS_ROW_ALIGNMENT_H_
 
@@ -59,8 +59,8 @@ struct RowDifference {
   bool colour_changed = false;
   bool side_changed = false;
   // Stitches that differ, in the old and in the new row's numbers: outside them the two rows are
-  // equal. The same ranges where the stitch counts are equal; otherwise at most one each, and empty
-  // where stitches were only added or only taken away. Empty unless changed.
+  // equal. The same ranges if the stitch counts are equal; otherwise at most one each, and empty
+  // if stitches were only added or only taken away. Empty unless changed.
   std::vector<StitchRange> old_stitches;
   std::vector<StitchRange> new_stitches;
   bool operator==(const RowDifference&) const = default;
@@ -68,7 +68,7 @@ struct RowDifference {
 
 // In working order; removed rows stand before rows added in the same place. Exact in its first part
 // (bit-parallel, O(old rows * new rows / 64)); in its second part the search for similar rows keeps
-// near the diagonal where a gap is long, so that its time is bounded.
+// near the diagonal if a gap is long, so that its time is bounded.
 std::vector<RowDifference> AlignRows(const RowContents& before, const RowContents& after);
 
 const char* Name(RowChange change);  // "same", "changed", "added", "removed", "text-changed"

@@ -60,7 +60,7 @@ class LineDifferences {
   LineDifferences(const std::string& field, const std::string& label, FieldList& fields)
       : field_(field), label_(label), fields_(fields) {}
 
-  // Lines from 0; absent where the line is new or gone.
+  // Lines from 0; absent if the line is new or gone.
   void Add(std::optional<size_t> was_at, std::string_view was, std::optional<size_t> now_at,
            std::string_view now) {
     if (++count_ > kMostTextDifferences) return;

@@ -30,7 +30,7 @@ struct VersionContent {
   std::string level;      // how hard it is, in the designer's words: "intermediate"
   // The designer's own written rows; empty: the rows are written from the chart.
   std::string designer_text;
-  // None: as the text declares or shows; only where there is a text.
+  // None: as the text declares or shows; only if there is a text.
   std::optional<chart::Terms> designer_text_terms = chart::Terms::kUs;
   chart::Hand designer_text_hand = chart::Hand::kRight;
 

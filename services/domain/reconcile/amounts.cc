@@ -104,7 +104,7 @@ absl::StatusOr<Amounts> AmountsToPrint(const Agreement& agreement, double design
   if (!at_design.ok()) return at_design.status();
   amounts.predicted_m = *at_design;
   amounts.suffices = RoundUp(*at_design * amounts.factor);
-  // A whole stitch, but never down to no gauge at all.
+  // A whole stitch less, but the gauge stays above 0.
   const double looser = std::min(1.0, design_gauge / 2);
   const absl::StatusOr<double> at_looser =
       Predict(predicted, design_gauge - looser, amounts.factor);

@@ -27,7 +27,7 @@ PrintedLength RoundUp(double length_m);
 struct StrictAmount {
   double factor_k = 0;
   PrintedLength amount;
-  // False where the measuring uncertainties differ so much that the limit does not hold (the
+  // False if the measuring uncertainties differ so much that the limit does not hold (the
   // largest total variance over kMostVarianceRatio times the smallest).
   bool variances_alike = true;
 };
@@ -47,8 +47,8 @@ struct Amounts {
   double predicted_m = 0;   // at the design gauge, before any correction
   double factor = 1;        // what the predictive distribution multiplies it by
   PrintedLength suffices;   // predicted_m * factor
-  // More metres for each stitch that a maker works fewer in 100 mm, from the design gauge, the
-  // factor included. Below 0 where a looser maker needs less.
+  // Additional metres for each stitch per 100 mm below the design gauge, including the factor.
+  // Below 0 if a looser maker needs less.
   double more_per_looser_stitch_m = 0;
   // Gauge and amount of a maker as loose as the loosest tenth of the testers (the ceil(n / 10)-th
   // loosest); none without testers' gauges.

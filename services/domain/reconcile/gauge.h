@@ -1,5 +1,5 @@
-// How the testers' gauge lies to the design gauge, and how much of its variation is between makers.
-// Pure; thread-safe.
+// How the testers' gauges compare with the design gauge, and how much of their variation is between
+// makers. Pure; thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_RECONCILE_GAUGE_H_
 #define ROWPROOF_SERVICES_DOMAIN_RECONCILE_GAUGE_H_
 
@@ -41,9 +41,9 @@ struct OneWayAnova {
   double ss_within = 0;
   double ms_between = 0;
   double ms_within = 0;
-  std::optional<double> f;  // none where ms_within is 0
+  std::optional<double> f;  // none if ms_within is 0
   std::optional<double> p;  // upper tail of F
-  double r_squared = 0;     // ss_between / total; 0 where all values are equal
+  double r_squared = 0;     // ss_between / total; 0 if all values are equal
   double residual_sd = 0;
   double effective_size = 0;  // (N - sum n_i^2 / N) / (groups - 1)
   double within_variance = 0;
@@ -52,9 +52,9 @@ struct OneWayAnova {
   double between_variance = 0;
 };
 
-// None where there are fewer than two groups with values, or no group with two values: then the two
-// components cannot be told apart. Empty groups are passed over. Sums are taken on values shifted
-// by the first, so that a large common part loses no digits.
+// None if there are fewer than two groups with values, or no group with two values: then the two
+// components cannot be separated. Empty groups are ignored. Sums are taken on values shifted by the
+// first, so that a large common part loses no digits.
 std::optional<OneWayAnova> AnalyseOneWay(std::span<const std::vector<double>> groups);
 
 // One reading of stitches (or of rows) in 100 mm.

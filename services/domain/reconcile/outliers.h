@@ -1,4 +1,4 @@
-// Which measurements lie far from the others, and why. Pure; thread-safe. An outlier is flagged and
+// Which measurements are far from the others, and why. Pure; thread-safe. An outlier is flagged and
 // kept: only the designer sets a report aside.
 #ifndef ROWPROOF_SERVICES_DOMAIN_RECONCILE_OUTLIERS_H_
 #define ROWPROOF_SERVICES_DOMAIN_RECONCILE_OUTLIERS_H_
@@ -17,7 +17,7 @@ inline constexpr int kFewestForModifiedZ = 5;
 
 struct OutlierSettings {
   double most_modified_z = 3.5;  // Iglewicz and Hoaglin 1993
-  // A report is flagged where its predictive probability is under this divided by the number of
+  // A report is flagged if its predictive probability is under this divided by the number of
   // reports (Bonferroni), so that about one set of sound reports in twenty shows a flag.
   // Assumption.
   double least_probability = 0.05;
@@ -46,7 +46,7 @@ absl::StatusOr<std::vector<OutlierView>> FindOutliers(std::span<const Measuremen
                                                       const Prior& prior,
                                                       const OutlierSettings& settings = {});
 
-// Modified z-scores (Iglewicz and Hoaglin 1993) of at least one value; empty where the MAD is 0.
+// Modified z-scores (Iglewicz and Hoaglin 1993) of at least one value; empty if the MAD is 0.
 std::vector<double> ModifiedZ(std::span<const double> values);
 
 }  // namespace rowproof::reconcile

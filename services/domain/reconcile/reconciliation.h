@@ -93,7 +93,7 @@ struct SizeAmount {
   std::string size;
   estimate::YarnColour colour = estimate::YarnColour::kA;
   Amounts amounts;
-  // For amounts.suffices.rounded_m: grams, rounded up, where ball band or tex is known; balls where
+  // For amounts.suffices.rounded_m: grams, rounded up, where ball band or tex is known; balls if
   // the band is.
   std::optional<int64_t> mass_g;
   std::optional<int64_t> balls;
@@ -156,7 +156,7 @@ struct Reconciliation {
 // Fills reports, set_aside, left_out, quantities and gauges: every quantity that `design` made as
 // `materials` says has (the version whose amounts are printed), or that a tester measured. Reports
 // of finished pieces and of others alike are compared with the estimate up to the last row reached.
-// INVALID_ARGUMENT where design or materials are refused by the estimate.
+// INVALID_ARGUMENT if design or materials are refused by the estimate.
 absl::StatusOr<Reconciliation> ReconcileReports(const chart::Design& design,
                                                 const estimate::Materials& materials,
                                                 const std::vector<TesterReport>& reports,

@@ -142,7 +142,7 @@ class Predictor {
     LeaveOut(Name(quantity), "none is predicted for the rows worked");
   }
 
-  // Before blocking where that was measured: only then does the yarn's gauge predict it.
+  // Before blocking if that was measured: only then does the yarn's gauge predict it.
   void AddExtent(Quantity quantity, std::optional<double> before, std::optional<double> after,
                  const Judged& judged) {
     if (!before.has_value() && !after.has_value()) return;

@@ -1,5 +1,5 @@
-// What one tester measured, each beside the prediction for that tester. Used by ReconcileReports.
-// Pure; thread-safe.
+// What one tester measured, with the prediction for that tester. Used by ReconcileReports. Pure;
+// thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_RECONCILE_TESTER_PREDICTIONS_H_
 #define ROWPROOF_SERVICES_DOMAIN_RECONCILE_TESTER_PREDICTIONS_H_
 

@@ -27,7 +27,7 @@ inline constexpr size_t kLongestReason = 2'000;
 struct SizeFacts {
   std::string size;              // its name
   int finished_testers = 0;      // who worked this size to its end in a version that reads the same
-  int64_t text_differences = 0;  // differences of the designer's own text from the chart
+  int64_t text_differences = 0;  // differences between the designer's text and the chart
   // Where this size needs another number of testers than the rest; at least 0.
   std::optional<int> testers_required = std::nullopt;
 };
@@ -73,7 +73,7 @@ std::vector<Gate> EvaluateGates(const GateFacts& facts);
 absl::StatusOr<std::vector<Gate>> PassOver(std::vector<Gate> gates,
                                            const std::vector<Waiver>& waivers);
 
-// OK where no gate stays open. As PassOver, and FAILED_PRECONDITION with one condition for each
+// OK if no gate stays open. As PassOver, and FAILED_PRECONDITION with one condition for each
 // open gate (type "CHART_WORKABLE", ...; subject the gate's code).
 absl::Status MayPublish(const std::vector<Gate>& gates, const std::vector<Waiver>& waivers);
 

@@ -7,7 +7,7 @@
 
 namespace rowproof::rows {
 
-// "12" where all are equal, else "12 (16, 20)"; kNotWorked is "-". Not empty.
+// "12" if all are equal, else "12 (16, 20)"; kNotWorked is "-". Not empty.
 std::string List(const std::vector<int>& numbers);
 // The same of texts.
 std::string List(const std::vector<std::string>& texts);

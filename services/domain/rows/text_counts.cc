@@ -16,7 +16,7 @@ bool IsOpenEnded(const std::vector<TextStep>& steps) {
   });
 }
 
-// What the text says of a row's stitches where they cannot be worked out.
+// What the text says of a row's stitches if they cannot be worked out.
 std::optional<int> StatedStitches(const TextRow& row, int size) {
   for (const StatedCount& stated : row.stated) {
     if (stated.what == StatedCount::What::kStitches) return stated.count.Of(size);

@@ -11,14 +11,14 @@
 
 namespace rowproof::rows {
 
-// Of one line in one size, where it is worked first; none where the size does not work it, it was
+// Of one line in one size, where it is worked first; none if the size does not work it, it was
 // not read, repeats other rows, or reaches "across" a row of unknown length.
 using LineCount = std::optional<ClosingCount>;
 
 struct TextCounts {
   // By line of the document, then by size.
   std::vector<std::vector<LineCount>> lines;
-  // False where the work ran out before the last line.
+  // False if the work ran out before the last line.
   bool complete = true;
 };
 

@@ -49,7 +49,7 @@ class Below {
  public:
   explicit Below(const RowBelow& row) : runs_(row.runs) {}
 
-  // Width of the chain space that starts at a position; 0 where none does.
+  // Width of the chain space that starts at a position; 0 if none does.
   int SpaceAt(int64_t position) {
     MoveTo(position);
     if (run_ == runs_.size()) return 0;

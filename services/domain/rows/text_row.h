@@ -111,7 +111,7 @@ struct StatedCount {
 enum class RowMark : uint16_t {
   kStandingStitch = 1,  // its first stitch starts from a slip knot; it is counted
   kJoinedWithSlip = 2,  // the yarn is joined with a sl st, which is not counted
-  kChainAtStart = 4,    // ch 1 (or more, where the text says so) that is not a stitch
+  kChainAtStart = 4,    // ch 1 (or more, if the text says so) that is not a stitch
   kTurn = 8,
   kNoTurn = 16,
   kFastenOff = 32,
@@ -138,7 +138,7 @@ struct TextRow {
   std::optional<chart::Colour> colour;  // where stated, in the head or by "with B", "join B"
   Body body = Body::kUnread;
   std::vector<TextStep> steps;
-  // "in 2nd ch from hook": 2. 0 where the row does not say so.
+  // "in 2nd ch from hook": 2. 0 if the row does not say so.
   int first_chain = 0;
   uint16_t marks = 0;  // RowMark bits
   // kReference. "rep last 2 rows" names the rows before the row's own.
@@ -152,7 +152,7 @@ struct TextRow {
   bool has(RowMark mark) const { return (marks & static_cast<uint16_t>(mark)) != 0; }
 };
 
-// The foundation where the text gives its chains.
+// The foundation if the text gives its chains.
 struct TextFoundation {
   SizedCount chains;
   std::optional<chart::Colour> colour;

@@ -12,7 +12,7 @@ namespace rowproof::rows {
 struct PlacedRow {
   int number = 0;  // as the text calls it
   // Index of TextDocument::rows: the line that names the row, and the one whose steps are worked
-  // (the same, or an earlier row that is repeated). -1 where no earlier row has that number.
+  // (the same, or an earlier row that is repeated). -1 if no earlier row has that number.
   int line = 0;
   int worked = 0;
   // As stated by the line, else by the row that is repeated.
@@ -23,7 +23,7 @@ struct PlacedRow {
 
 // All rows that a size (from 0) works, in the order of the text: missing, doubled and misplaced
 // numbers are left as they stand. A repeat takes the last earlier row of a number. At most
-// 2 * chart::kMostRows. Where a repeat does not add up, as many rows as its own numbers name are
+// 2 * chart::kMostRows. If a repeat does not add up, as many rows as its own numbers name are
 // placed (ReadRows has reported it). Linear in rows.
 std::vector<PlacedRow> RowsOfSize(const TextDocument& document, int size);
 

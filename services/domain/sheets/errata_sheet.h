@@ -26,7 +26,7 @@ struct ErrataEntry {
   std::string was;
   std::string should_be;
   std::string found_in;  // "chart", "written rows", "materials", ...
-  std::string note;      // why, or how to go on; may be empty
+  std::string note;      // why, or how to continue; may be empty
   bool operator==(const ErrataEntry&) const = default;
 };
 
@@ -44,7 +44,7 @@ struct ErrataSheet {
   bool operator==(const ErrataSheet&) const = default;
 };
 
-// What a sheet is made of; the entries may come in any order.
+// The content of a sheet; the entries may be in any order.
 struct ErrataSheetFacts {
   std::string title;
   std::string designer;

@@ -16,14 +16,14 @@ std::string Grouped(int64_t number);
 std::string Centimetres(double mm);
 // To a quarter of an inch: "24 1/2".
 std::string Inches(double mm);
-// "5.5 mm (US I-9)"; without the label where no US hook has this size. Labels: Craft Yarn Council,
+// "5.5 mm (US I-9)"; without the label if no US hook has this size. Labels: Craft Yarn Council,
 // Hooks and Needles (the millimetres are the size; makers' letters differ).
 std::string Hook(double mm);
 // "4 Medium, 100 % cotton": class and fibre.
 std::string YarnKind(const estimate::Yarn& yarn);
 // "85 m (93 yd) per 50 g (1.76 oz)", or "400 tex (g in 1,000 m)"; empty without either.
 std::string Ball(const estimate::Yarn& yarn);
-// "A, Oat"; "A" where the yarn has no name.
+// "A, Oat"; "A" if the yarn has no name.
 std::string NameOfColour(estimate::YarnColour colour, const estimate::Yarn& yarn);
 // Lines that are not blank.
 std::vector<std::string> Lines(const std::string& passage);

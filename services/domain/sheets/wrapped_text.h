@@ -12,7 +12,7 @@ namespace rowproof::sheets {
 
 size_t Columns(std::string_view text);
 
-// Lines of at most `columns` (at least 1) columns, broken at blanks, and within a word only where
+// Lines of at most `columns` (at least 1) columns, broken at blanks, and within a word only if
 // the word alone is longer; runs of blanks become one. No text: no line.
 std::vector<std::string> Wrap(std::string_view text, size_t columns);
 

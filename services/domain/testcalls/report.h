@@ -73,7 +73,7 @@ struct Report {
 };
 
 // INVALID_ARGUMENT with the field's path ("yarn[1].mass_after_g", "gauge_before[0].rows",
-// "errata[2].row", ...) where a number is not finite or impossible, a row or stitch lies past the
+// "errata[2].row", ...) if a number is not finite or impossible, a row or stitch lies past the
 // expanded size, a text has control characters, a yarn of C to H is not among what the design made
 // so is worked in, or two answers contradict each other (a finished piece that ends before the last
 // row). The design must be valid. What is possible but unlikely is FindSlips' matter (slips.h).
@@ -103,11 +103,11 @@ struct UsedYarn {
 // One entry for each measured yarn of a valid report, in its order. The ball band is that of the
 // report's own yarn or else of the version's.
 std::vector<UsedYarn> YarnUsed(const Report& report, const estimate::Materials& version_materials);
-// The yarn that a use is of: its own, or the version's; nullptr where neither is known.
+// The yarn that a use is of: its own, or the version's; nullptr if neither is known.
 const estimate::Yarn* YarnInUse(const YarnUse& use, const estimate::Materials& version_materials);
 
 // The version's materials as this tester made it: own yarn, hook, ends and gauge in place of the
-// version's. For the yarn of one colour (`yarn`) swatch and border stand in it only where the
+// version's. For the yarn of one colour (`yarn`) swatch and border stand in it only if the
 // report says that they are in what was used; for size and time (no colour) the border stands in it
 // and the swatch does not. The report must be valid; the materials may still be refused by
 // estimate::Validate.

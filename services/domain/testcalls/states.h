@@ -1,7 +1,7 @@
 // The states of a test call and of its seats, and what may be done in which. Thread-safe.
 //
 //   call: draft -> open <-> closed
-//   seat: offered -> taken -> finished      (back to taken where a later report is not finished)
+//   seat: offered -> taken -> finished      (back to taken if a later report is not finished)
 //         taken, finished -> given up       (the tester stops, at any time and without a reason)
 //         offered, taken  -> cancelled      (the designer takes the seat back)
 #ifndef ROWPROOF_SERVICES_DOMAIN_TESTCALLS_STATES_H_
@@ -28,7 +28,7 @@ enum class SeatState : uint8_t {
 };
 
 // Each returns the new state. FAILED_PRECONDITION (type CALL_STATE or SEAT_STATE, subject `name`,
-// the resource's name) where the state does not allow it.
+// the resource's name) if the state does not allow it.
 absl::StatusOr<CallState> OpenCall(CallState now, const std::string& name);    // from draft
 absl::StatusOr<CallState> CloseCall(CallState now, const std::string& name);   // from open
 absl::StatusOr<CallState> ReopenCall(CallState now, const std::string& name);  // from closed

@@ -74,7 +74,7 @@ struct DrawingRequest {
   // a value the chart as it was drawn, each band once.
   std::optional<int> size;
   // Size of a cell, of a face the width of a stitch. PNG: pixels; without a
-  // value 16, or fewer where the picture would be too large. PDF and SVG:
+  // value 16, or fewer if the picture would be too large. PDF and SVG:
   // millimetres; without a value what fits the paper well (PDF; a face then
   // fills one page) or 4.2 (SVG).
   std::optional<int> cell_pixels;
@@ -104,9 +104,9 @@ absl::Status Validate(const DrawingRequest& request);
 // everything in one picture.
 //
 // Errors: INVALID_ARGUMENT as chart::Validate, as Validate above, for `size`
-// where the design has no such size, for `kind` where the repeated rows of the
+// if the design has no such size, for `kind` where the repeated rows of the
 // other convention are not rows of the chart (chart_model.h, ShownRowBand), and
-// for `cell_mm` where a page then does not hold two rows of a face. OverLimit,
+// for `cell_mm` if a page then does not hold two rows of a face. OverLimit,
 // before anything is drawn, over kMostPages, kMostPixels or kMostVectorCells.
 absl::StatusOr<std::string> DrawChart(const chart::Design& design, const DrawingRequest& request,
                                       DrawingFormat format);

@@ -157,7 +157,7 @@ class LabelPainter {
     for (int s = part_.first_stitch; s <= part_.last_stitch; ++s) {
       const bool end = s == part_.first_stitch || s == part_.last_stitch;
       if (!end && s % step != 0) continue;
-      // The ends are numbered too, where a regular number does not stand too
+      // The ends are numbered too, if a regular number does not stand too
       // near.
       const int off = std::min(s % step, step - s % step);
       if (s % step != 0 && off * look_.cell < widest) continue;

@@ -32,7 +32,7 @@ struct ChartModel {
   bool tube = false;
   std::vector<uint8_t> row_colours;  // indices, bottom first
   // Picture: the colour each cell shows, row by row from row 1, stitch 1 first.
-  // Empty in a working chart, where a cell has its row's colour.
+  // Empty in a working chart, if a cell has its row's colour.
   std::vector<uint8_t> cell_colours;
   // Picture: off-colour cells, each covered by a drop of the row above.
   // Working: drops.

@@ -24,7 +24,7 @@ constexpr double kHeading = 34;  // section heading with its space
 constexpr double kKeyGap = 12;
 constexpr double kKeyFont = 8;
 
-// Rows of cells, where they are not worked rows.
+// Rows of cells, if they are not worked rows.
 const char* OfCells(const ChartModel& model) { return model.worked_rows > 1 ? "of cells " : ""; }
 
 }  // namespace

@@ -1,4 +1,4 @@
-// A chart on flowing pages: whole where it fits, else split over pages, each
+// A chart on flowing pages: whole if it fits, else split over pages, each
 // with a map of them.
 #ifndef ROWPROOF_SERVICES_DRAWING_CHARTS_PAGES_H_
 #define ROWPROOF_SERVICES_DRAWING_CHARTS_PAGES_H_

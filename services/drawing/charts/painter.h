@@ -66,7 +66,7 @@ enum class CellMark : uint8_t { kNone, kDrop, kChain };
 void PaintCell(cairo_t* cr, chart::Convention shown, const ChartLook& look, size_t colour,
                CellMark mark, double x, double y);
 
-// Lines of a thickness as rectangles added to the path, on whole pixels where
+// Lines of a thickness as rectangles added to the path, on whole pixels if
 // the look asks for it.
 void AddVerticalLine(cairo_t* cr, const ChartLook& look, double x, double from, double to,
                      double thickness);

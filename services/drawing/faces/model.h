@@ -63,7 +63,7 @@ struct FaceModel {
   // Heights of the lowest 0, 1, ... all strips together, in row pitches.
   std::vector<double> Heights() const;
 
-  // Face 1 or 2 of a valid design, whose size, where one is asked for, exists.
+  // Face 1 or 2 of a valid design, whose size, if one is asked for, exists.
   static FaceModel Make(const chart::Design& design, const DrawingRequest& request);
 };
 

@@ -12,7 +12,7 @@
 namespace rowproof::drawing {
 namespace {
 
-constexpr double kLargestCell = 20;  // points, where nothing is asked for
+constexpr double kLargestCell = 20;  // points, if nothing is asked for
 constexpr double kCaptionFont = 8;
 constexpr double kHeading = 34;  // section heading with its space
 constexpr double kGap = 12;

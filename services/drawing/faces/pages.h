@@ -1,5 +1,5 @@
 // A face of the finished fabric on flowing pages: filling one page, or with stitches of a chosen
-// size and then, where it does not fit, split over pages as a chart is.
+// size and then, if it does not fit, split over pages as a chart is.
 #ifndef ROWPROOF_SERVICES_DRAWING_FACES_PAGES_H_
 #define ROWPROOF_SERVICES_DRAWING_FACES_PAGES_H_
 
@@ -19,7 +19,7 @@ class FacePages {
   FacePages(const Typesetter& typesetter, FaceModel model, const DrawingRequest& request,
             const Extent& extent);
 
-  // The flow stands on its first page, below a title at most. INVALID_ARGUMENT for `cell_mm` where
+  // The flow stands on its first page, below a title at most. INVALID_ARGUMENT for `cell_mm` if
   // a page does not hold two stitches and two rows of that size, OverLimit over kMostPages.
   absl::Status AddTo(Flow& flow);
 

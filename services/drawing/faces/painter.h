@@ -23,7 +23,7 @@ struct FaceLook {
   Palette colours{};
 };
 
-// Whether single stitches are drawn: not where they are too small to be seen or too many for a
+// Whether single stitches are drawn: not if they are too small to be seen or too many for a
 // file. Rows then keep their strips, and WS rows a darker tone.
 bool ShowsStitches(const FaceModel& model, const FaceLook& look);
 

@@ -14,11 +14,11 @@ namespace rowproof::drawing {
 
 inline constexpr size_t kMostSheetBytes = 2'000'000;
 
-// OverLimit where the texts of a sheet are longer than kMostSheetBytes in all.
+// OverLimit if the texts of a sheet are longer than kMostSheetBytes in all.
 absl::Status ValidateTextBytes(size_t bytes);
 size_t TextBytes(const std::vector<std::string>& texts);
 
-// INVALID_ARGUMENT where a text for a heading or the running header is over kLongestTitle.
+// INVALID_ARGUMENT if a text for a heading or the running header is over kLongestTitle.
 absl::Status ValidateHeading(const std::string& field, const std::string& text);
 
 // Title, designer and version at the head of the first page.

@@ -90,10 +90,10 @@ struct PatternSheet {
   std::vector<std::string> versions_concerned;  // what became of the earlier versions
 };
 
-// Errors: INVALID_ARGUMENT where `release_date` is no civil date, title,
+// Errors: INVALID_ARGUMENT if `release_date` is no civil date, title,
 // designer, version, hash or other hand's heading is over kLongestTitle, or as
 // DrawChart under "chart" and "chart_options"; OverLimit over kMostPages pages
-// or 2,000,000 bytes of text; INTERNAL where the font is missing or the PDF
+// or 2,000,000 bytes of text; INTERNAL if the font is missing or the PDF
 // cannot be written.
 absl::StatusOr<std::string> DrawPatternSheet(const PatternSheet& sheet, Paper paper);
 absl::StatusOr<std::string> DrawErrataSheet(const sheets::ErrataSheet& sheet, Paper paper);

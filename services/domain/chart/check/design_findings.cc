@@ -54,7 +54,7 @@ class DesignFindings {
     }
   }
 
-  // The chart row that brings a third colour; 0 where none does.
+  // The chart row that brings a third colour; 0 if none does.
   int RowOfThirdColour() const {
     std::array<bool, kMostColours> met{};
     int count = 0;

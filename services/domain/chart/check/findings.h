@@ -62,13 +62,13 @@ struct Finding {
   int row = 0;
   int stitch = 0;
   int last_stitch = 0;
-  // Named where the rows or stitches concerned are neighbours only there.
+  // Named if the rows or stitches concerned are neighbours only there.
   Seam seam = Seam::kNone;
   // Index of the first size in which it occurs, and in how many sizes it does.
   int size = 0;
   int size_count = 1;
   // A change of one of the finding's own cells after which no finding of this code is left at any
-  // of its stitches in this row, in any size; none where no such change exists. Other findings may
+  // of its stitches in this row, in any size; none if no such change exists. Other findings may
   // stay or come: the nearest workable chart is what FindRepair (repair.h) returns.
   std::optional<Edit> edit = std::nullopt;
 
@@ -100,7 +100,7 @@ struct CheckSettings {
 
 // All workability rules, for every technique, facing, treatment of ends and form, across the seams
 // and in every size; exact. The design must be valid. Time O(cells / 64), whatever the repeats;
-// memory beside the result O(rows) and, only where another reading is looked at, one bit a cell.
+// memory beside the result O(rows) and, only if another reading is looked at, one bit a cell.
 // Thread-safe.
 //
 // - A picture's off-colour cell in row r counts as the drop of row r+1 that covers it, also in the

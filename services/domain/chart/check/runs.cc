@@ -191,7 +191,7 @@ void RunFinder::AddSeamRun(const MarkRow& row, std::vector<Run>& runs) const {
 
 bool RunFinder::Joined(const MarkRow& row) const { return tube_ && row.at(1) && row.at(stitches_); }
 
-// The run across the join of a round whose first and last stitch are marked; without sizes where it
+// The run across the join of a round whose first and last stitch are marked; without sizes if it
 // is too long in none.
 Run RunFinder::JoinedRun(const MarkRow& row) const {
   const int tail = CountDown(row, stitches_, 1);

@@ -20,7 +20,7 @@ namespace rowproof::chart {
 struct Run {
   int first = 0;
   int last = 0;
-  Seam seam = Seam::kNone;  // where it is too long only because stitches are neighbours there
+  Seam seam = Seam::kNone;  // if it is too long only because stitches are neighbours there
   SizeSet sizes = 0;
 };
 
@@ -34,7 +34,7 @@ class RunFinder {
   // with them, any other run meets at most one seam.
   void Find(const MarkRow& row, std::vector<Run>& runs) const;
 
-  // How many runs Find would find, where they all are in the drawn chart; none where seams or a
+  // How many runs Find would find, where they all are in the drawn chart; none if seams or a
   // join have to be looked at.
   std::optional<int64_t> CountDrawn(const MarkRow& row) const;
 

@@ -85,7 +85,7 @@ absl::Status SetEnds(const ConversionTarget& target, Design& design) {
                                   Name(UsualEnds(design))));
 }
 
-// Drops where the technique allows none.
+// Drops if the technique allows none.
 std::vector<Place> EdgeMarks(const Design& design) {
   std::vector<Place> places;
   if (design.form == Form::kTube || FactsOf(design.technique).edges != EdgeRule::kPlain) {

@@ -20,7 +20,7 @@ namespace rowproof::chart {
 struct ConversionTarget {
   std::optional<Convention> convention;
   std::optional<Technique> technique;
-  // Absent: as it is worked now, where the technique leaves a choice.
+  // Absent: as it is worked now, if the technique leaves a choice.
   std::optional<Facing> facing;
   // Absent: as they are where that fits, else as UsualEnds.
   std::optional<Ends> ends;
@@ -37,7 +37,7 @@ struct Conversion {
   bool ends_changed = false;
 };
 
-// Where nothing had to change, converting back gives the design back, but for a facing and ends
+// If nothing had to change, converting back gives the design back, but for a facing and ends
 // that the technique between could not keep, and for a band of rows that stayed where it was though
 // the marks moved by a row (InConvention): it may come back one row away and say the same.
 //
@@ -49,7 +49,7 @@ struct Conversion {
 //                        worked flat only; subject "row_band", see InConvention
 absl::StatusOr<Conversion> Convert(const Design& design, const ConversionTarget& target);
 
-// How the ends are treated where nobody says so: cut, waiting, carried, the first that fits without
+// How the ends are treated if nobody says so: cut, waiting, carried, the first that fits without
 // a note and without an order of colours that the design does not have.
 Ends UsualEnds(const Design& design);
 

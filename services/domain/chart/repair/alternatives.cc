@@ -127,7 +127,7 @@ RepairOptions WithAlternative(const RepairOptions& options, const Alternative& a
 
 namespace {
 
-// Edits left and the least that is proved; none where the options cannot be kept to.
+// Edits left and the least that is proved; none if the options cannot be kept to.
 std::optional<std::pair<int64_t, int64_t>> EditsLeft(Design& design, const RepairOptions& options) {
   if (options.any()) {
     if (!RequireRowSymmetry(design, options).ok()) return std::nullopt;

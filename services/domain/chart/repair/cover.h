@@ -44,9 +44,9 @@ class Cover {
 };
 
 struct CoverAnswer {
-  std::vector<uint8_t> taken;  // by node: 1 where it goes
+  std::vector<uint8_t> taken;  // by node: 1 if it goes
   int64_t weight = 0;          // of what goes
-  int64_t least = 0;           // no answer weighs less; equal to `weight` where that is proved
+  int64_t least = 0;           // no answer weighs less; equal to `weight` if that is proved
 };
 
 // Exact wherever `steps` table entries suffice. The nodes fall into parts that no set joins. A part
@@ -58,7 +58,7 @@ struct CoverAnswer {
 // steps are used up. Among equals the choice is always the same. Memory O(steps / 8) bytes at most.
 CoverAnswer Solve(const Cover& cover, int64_t steps);
 
-// The same without strips. Takes what it uses from `steps`; none where they do not suffice.
+// The same without strips. Takes what it uses from `steps`; none if they do not suffice.
 std::optional<CoverAnswer> SolveExactly(const Cover& cover, int64_t& steps);
 
 }  // namespace rowproof::chart

@@ -33,7 +33,7 @@ int64_t OrderSteps(size_t degree) {
   return static_cast<int64_t>(kNode + 8 * degree * degree);
 }
 
-// Least degree first, of equals the highest node. None where the tables would be too large.
+// Least degree first, of equals the highest node. None if the tables would be too large.
 std::optional<Order> OrderOf(const Cover& cover, int64_t& steps) {
   const auto count = static_cast<size_t>(cover.nodes());
   Order order;

@@ -10,13 +10,13 @@
 namespace rowproof::chart {
 
 // The nodes of a line of pairs from one end to the other, the end of lower number first; none
-// where the cover is no such line. All nodes have to be in some set.
+// if the cover is no such line. All nodes have to be in some set.
 std::optional<std::vector<int32_t>> AsLine(const Cover& cover);
 
 // Along such a line; of equals the one that keeps the first node in which they differ.
 CoverAnswer SolveLine(const Cover& cover, std::span<const int32_t> line);
 
-// Variable elimination. Takes what it uses from `steps`; none where they do not suffice.
+// Variable elimination. Takes what it uses from `steps`; none if they do not suffice.
 std::optional<CoverAnswer> Eliminate(const Cover& cover, int64_t& steps);
 
 }  // namespace rowproof::chart

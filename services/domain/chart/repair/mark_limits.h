@@ -1,5 +1,5 @@
 // Where no mark (off-colour cell, drop) may stand, and what colour one shows: what a repair keeps
-// to (rules 1-4, 6 where it is an error, and colours that a cell cannot show).
+// to (rules 1-4, 6 if it is an error, and colours that a cell cannot show).
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_REPAIR_MARK_LIMITS_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_REPAIR_MARK_LIMITS_H_
 

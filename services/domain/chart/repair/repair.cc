@@ -71,7 +71,7 @@ void TakeMarks(const Design& design, Repair& repair) {
   });
 }
 
-// Makes the cell of `repair` what it shows with or without a mark; an edit where that is new.
+// Makes the cell of `repair` what it shows with or without a mark; an edit if that is new.
 void SetCell(const Design& design, const MarkLimits& limits, int row, int stitch, bool mark,
              Repair& repair) {
   const Colour own = RowColour(design, row);

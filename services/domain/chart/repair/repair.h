@@ -30,12 +30,12 @@ struct Repair {
   // then false: it is the best that was found.
   int64_t lower_bound = 0;
   bool optimal = true;
-  // Empty where nothing is to mend. Otherwise every kind that makes a valid design without errors
+  // Empty if nothing is to mend. Otherwise every kind that makes a valid design without errors
   // that no cell causes and that can be mended under the same options; colours exchanged for a
   // picture of two colours only (drops do not depend on colours).
   std::vector<Alternative> alternatives;
   Grid repaired;                        // the chart as given, with the edits made
-  std::vector<Colour> picture_colours;  // likewise; empty where the design names none
+  std::vector<Colour> picture_colours;  // likewise; empty if the design names none
 };
 
 // Mends every error that changing cells can mend, in every size (rules 1-4, 6 in overlay and inset,

@@ -23,7 +23,7 @@ struct Images {
 // One for each way in which sizes differ. The design must be valid.
 std::vector<Images> ImagesOf(const Design& design);
 
-// FAILED_PRECONDITION, type SYMMETRY_CANNOT_HOLD, subject top-to-bottom or half-turn, where a row
+// FAILED_PRECONDITION, type SYMMETRY_CANNOT_HOLD, subject top-to-bottom or half-turn, if a row
 // and its image are worked in different colours in some size: neither the first row nor the last
 // can show another colour than its own. In the two-colour alternation that is so with an even
 // number of rows.

@@ -12,7 +12,7 @@ namespace rowproof::chart {
 struct MendedMarks {
   Grid marks;         // of the mended chart
   int64_t edits = 0;  // changed cells
-  int64_t least = 0;  // no repair changes fewer; equal to `edits` where that is proved
+  int64_t least = 0;  // no repair changes fewer; equal to `edits` if that is proved
 };
 
 // The locks must hold (lock_clashes.h). Time O(cells) and a little more without a limit on runs.

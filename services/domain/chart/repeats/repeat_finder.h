@@ -38,7 +38,7 @@ struct Repeats {
 };
 
 // Bands are looked for in the cells as given: a picture's band is a picture's, a working chart's a
-// working chart's. Rows are alike where they have the same cells and the same row colour (so that
+// working chart's. Rows are alike if they have the same cells and the same row colour (so that
 // a band has an even number of rows in the two-colour alternation, and an explicit order repeats
 // too) and, unless `sides_may_change`, the same side of the work.
 //

@@ -20,7 +20,7 @@ struct Handwork {
   const char* drop_covers = "";
   // The first and last stitch of a flat row, one clause.
   const char* edges = "";
-  // What face 2 shows where the picture is on face 1 only; empty where it is on both.
+  // What face 2 shows where the picture is on face 1 only; empty if it is on both.
   const char* face_two = "";
 };
 

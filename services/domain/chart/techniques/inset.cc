@@ -1,4 +1,4 @@
-// Inset mosaic: a chart row is two worked rows (RS, then WS) of one colour; where the picture needs
+// Inset mosaic: a chart row is two worked rows (RS, then WS) of one colour; if the picture needs
 // the next colour the stitch is skipped behind a chain in both, and the next colour's RS row fills
 // it with a double crochet in front of the chains. Face 2 shows stripes of two rows.
 #include "services/domain/chart/technique.h"

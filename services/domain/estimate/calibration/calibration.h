@@ -75,7 +75,7 @@ struct WeighedSwatch {
 };
 
 // One yarn of a piece made of a design, worked to `last_row` (0: to the end). `materials` says
-// gauge, yarn, ends, border, fringe and, where it is in what was used, the swatch.
+// gauge, yarn, ends, border, fringe and, if it is in what was used, the swatch.
 struct WholePiece {
   int size = 0;  // index into design.sizes
   int last_row = 0;
@@ -108,7 +108,7 @@ struct Calibration {
   bool operator==(const Calibration&) const = default;
 };
 
-// The posterior; the prior where there are no observations. Observations count as independent: of
+// The posterior; the prior if there are no observations. Observations count as independent: of
 // one swatch measured twice, give the mean. INVALID_ARGUMENT with "observations[i].length_mm" for
 // one outside kMostOfPrediction, "observations" for too many or a coefficient driven below 0, and
 // "prior" for a deviation not above 0 or over 1.

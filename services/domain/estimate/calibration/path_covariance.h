@@ -26,7 +26,7 @@ double CovarianceAt(const PathCovariance& covariance, size_t row, size_t column)
 // Standard uncertainty of one coefficient.
 double CoefficientUncertainty(const PathCovariance& covariance, size_t coefficient);
 
-// How many stitches of each kind; not whole where a swatch has a share of the piece's kinds.
+// How many stitches of each kind; not whole if a swatch has a share of the piece's kinds.
 using StitchNumbers = std::array<double, kStitchKinds>;
 
 struct FabricMm {
@@ -43,7 +43,7 @@ double StitchesMm(const StitchPaths& paths, const StitchNumbers& stitches, const
 double StitchesUncertaintyMm(const PathCovariance& covariance, const StitchNumbers& stitches,
                              const FabricMm& fabric);
 
-// INVALID_ARGUMENT for `field` where there are not kCovarianceNumbers, one is not finite, a
+// INVALID_ARGUMENT for `field` if there are not kCovarianceNumbers, one is not finite, a
 // variance is below 0 or over 400, or two coefficients are correlated by more than 1.
 absl::Status ValidateCovariance(const PathCovariance& covariance, const std::string& field);
 

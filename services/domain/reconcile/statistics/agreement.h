@@ -52,7 +52,7 @@ inline constexpr Prior kSizePrior{0.03, 0.03};
 inline constexpr Prior kTimePrior{0.5, 0.4};
 inline constexpr int kFewestForFlatPrior = 5;
 
-// Nobody measures better than this: a smaller s_i (a reported 0, say) is taken as this much.
+// Nobody measures better than this: a smaller s_i (a reported 0, say) is raised to it.
 inline constexpr double kLeastUncertainty = 1e-4;
 
 struct LogRatio {
@@ -103,9 +103,9 @@ struct Agreement {
   double NewMakerFactor(double p) const;
 };
 
-// INVALID_ARGUMENT (paths measurements[i].measured, prior.mu_sd, interval_probability, ...) where a
+// INVALID_ARGUMENT (paths measurements[i].measured, prior.mu_sd, interval_probability, ...) if a
 // number is not finite or out of its range, there are too many measurements, or too few for a flat
-// prior. Any number of measurements, none included. Time O(n * nodes), about 300 nodes.
+// prior. Any number of measurements, even none. Time O(n * nodes), about 300 nodes.
 absl::StatusOr<Agreement> Agree(std::span<const Measurement> measurements, const Prior& prior,
                                 double interval_probability = 0.95);
 

@@ -1,4 +1,4 @@
-// The classical (frequentist) random-effects summary that is reported beside the posterior. Pure;
+// The classical (frequentist) random-effects summary that is reported with the posterior. Pure;
 // thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_RECONCILE_STATISTICS_CLASSICAL_H_
 #define ROWPROOF_SERVICES_DOMAIN_RECONCILE_STATISTICS_CLASSICAL_H_

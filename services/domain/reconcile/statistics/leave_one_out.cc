@@ -30,9 +30,9 @@ struct Grid {
   double LogTau(size_t k) const { return first + step * static_cast<double>(k); }
 };
 
-// The posterior moves most when the ratio that stands farthest out is left out; a grid over that
-// posterior and the one of all ratios, with the finer step of the two, holds the others too (and
-// each one is checked for it).
+// The posterior moves most when the most extreme ratio is left out; a grid over that posterior and
+// the one of all ratios, with the finer step of the two, holds the others too (and each one is
+// checked for it).
 Grid MakeGrid(std::span<const LogRatio> ratios, const CentredRatios& centred, const Prior& prior) {
   const TauPosterior all = IntegrateTau(centred, prior);
   const double tau = all.Mean();
@@ -58,7 +58,7 @@ Grid MakeGrid(std::span<const LogRatio> ratios, const CentredRatios& centred, co
   return grid;
 }
 
-// The probability of ratio i under the others; none where the grid does not hold their posterior.
+// The probability of ratio i under the others; none if the grid does not hold their posterior.
 std::optional<double> GridProbability(const Grid& grid, const CentredRatios& centred, size_t i,
                                       const LogRatio& ratio, const Prior& prior) {
   const size_t count = grid.sums.size();

@@ -9,8 +9,8 @@
 
 namespace rowproof::reconcile {
 
-// Up to this many ratios the posterior of the others is integrated anew for each; above it one grid
-// of tau serves all, and a ratio's terms are taken away from its sums.
+// Up to this many ratios, the posterior of the others is integrated again for each; above it, one
+// grid of tau serves all, and a ratio's terms are subtracted from its sums.
 inline constexpr size_t kMostLeftOutDirectly = 40;
 
 // Twice the smaller tail beyond the ratio's y, with its measuring uncertainty added.

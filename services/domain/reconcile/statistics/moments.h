@@ -9,7 +9,7 @@ namespace rowproof::reconcile {
 
 struct Moments {
   int count = 0;
-  double mean = 0;      // 0 where there is no value
+  double mean = 0;      // 0 if there is no value
   double variance = 0;  // divisor count - 1; 0 below two values
   double sd = 0;
   // Sum of squared deviations from the mean.

@@ -61,7 +61,7 @@ double NormalMixture::Survival(double x) const {
 double NormalMixture::Quantile(double p) const {
   ROWPROOF_CHECK(p > 0 && p < 1 && !weight.empty());
   const double z = NormalQuantile(p);
-  // The mixture's quantile lies between the least and the greatest of its components' quantiles.
+  // The mixture's quantile is between the smallest and the largest of its components' quantiles.
   double low = std::numeric_limits<double>::infinity();
   double high = -low;
   for (size_t i = 0; i < weight.size(); ++i) {
@@ -71,7 +71,7 @@ double NormalMixture::Quantile(double p) const {
   }
   const double tolerance = 1e-13 * Sd();
   double x = std::clamp(Mean() + z * Sd(), low, high);
-  // Newton's step where it stays in the bracket, halving where it does not. In the upper tail the
+  // Newton's step if it stays in the bracket, halving if it does not. In the upper tail the
   // survival function keeps the digits.
   for (int step = 0; step < 200 && high - low > tolerance; ++step) {
     const double excess = p <= 0.5 ? Cdf(x) - p : (1 - p) - Survival(x);

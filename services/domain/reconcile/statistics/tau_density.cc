@@ -69,7 +69,7 @@ Place Climb(const LogDensity& density, double low, double high) {
 }
 
 // Coarse places over the whole range with every local maximum among them made exact, so that no
-// narrow peak lies between two places unseen.
+// narrow peak between two places is missed.
 std::vector<Place> Scan(const LogDensity& density) {
   const double low = density.ScanLow();
   const double high = density.ScanHigh();

@@ -94,7 +94,7 @@ class Shifts {
     }
   }
 
-  // Side and colour of a shifted row are wrong for the same cause where they are the other row's.
+  // Side and colour of a shifted row are wrong for the same cause if they are the other row's.
   void DropExplained(const std::vector<size_t>& shift_of) {
     std::erase_if(comparison_.faults, [&](const RowFault& fault) {
       const size_t shift = fault.worked > 0 ? shift_of[Index(fault.worked)] : kShifts.size();

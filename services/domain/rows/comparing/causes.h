@@ -17,9 +17,9 @@ inline constexpr int kFewestExchangedRows = 2;
 inline constexpr int kFewestOtherChains = 4;
 
 // kRowsShifted instead of the stitches, sides and colours of the rows that are shifted.
-// kColoursExchanged instead of kWrongColour where every row of a colour is called by another.
-// kOtherChains instead of kWrongChains where all chain spaces differ by as many chains. kWrongEdge
-// says so where every row is as a maker of the other hand works it.
+// kColoursExchanged instead of kWrongColour if every row of a colour is called by another.
+// kOtherChains instead of kWrongChains if all chain spaces differ by as many chains. kWrongEdge
+// says so if every row is as a maker of the other hand works it.
 void NameCauses(ChartRows& chart, SizeComparison& comparison);
 
 }  // namespace rowproof::rows

@@ -16,7 +16,7 @@ namespace rowproof::rows {
 namespace {
 
 // Names of all the design's colours as the text and the settings have them, in the order of the
-// letters; none where one has no name.
+// letters; none if one has no name.
 std::vector<std::string> NamesOf(const chart::Design& design, const TextDocument& document) {
   size_t colours = 0;
   for (int row = 1; row <= design.cells.rows(); ++row) {

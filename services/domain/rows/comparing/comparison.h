@@ -54,11 +54,11 @@ enum class ComparisonCode : uint8_t {
   kWrongNumber,      // a row that stands and reads as one which is missing
   kRowTooMany,       // a number that the chart does not have
   kWrongFoundation,  // chains, colour or ring
-  kIntoChain,        // "in Nth ch from hook" where it does not fit
+  kIntoChain,        // "in Nth ch from hook" if it does not fit
   kTurnDoesNotFit,   // warning: "turn", "do not turn" against the sides of the rows
   kOtherChains,      // warning: all chain spaces are longer or shorter by the same number
-  kSideLeftOut,      // note: rows that say neither RS nor WS, where it is not certain
-  kColourLeftOut,    // note: rows that name no colour, where it is not certain
+  kSideLeftOut,      // note: rows that say neither RS nor WS, if it is not certain
+  kColourLeftOut,    // note: rows that name no colour, if it is not certain
 };
 inline constexpr size_t kComparisonCodes = 27;
 
@@ -89,7 +89,7 @@ struct ComparisonFinding {
   TextPlace at;
   std::string text_says;   // short: "sc", "57 sts", "colour B"
   std::string chart_says;  // likewise
-  // The row as WriteRows writes it; empty where the chart has no such row.
+  // The row as WriteRows writes it; empty if the chart has no such row.
   std::string corrected;
 
   bool operator==(const ComparisonFinding&) const = default;
@@ -105,7 +105,7 @@ enum class Agreement : uint8_t {
 
 // One row for a technical editor.
 struct ComparedRow {
-  // In the first size that works it, and by size (kNotWorked where a size does not).
+  // In the first size that works it, and by size (kNotWorked if a size does not).
   int number = 0;
   std::vector<int> numbers;
   int chart_row = 0;  // 0: none
@@ -128,7 +128,7 @@ struct Comparison {
   int64_t note_count = 0;
   std::vector<ComparedRow> rows;  // in working order; numbers that the chart does not have last
   std::vector<std::string> sizes;
-  // As declared, recognised, or the first of the two where nothing says so.
+  // As declared, recognised, or the first of the two if nothing says so.
   chart::Terms terms = chart::Terms::kUs;
   // Text and chart say the same in every size.
   bool equal() const { return error_count == 0; }
@@ -152,7 +152,7 @@ absl::StatusOr<Comparison> CompareRows(const chart::Design& design, std::string_
 
 const char* CodeName(ComparisonCode code);  // "wrong-stitch", ...
 const char* Name(Agreement agreement);  // "agrees", "differs", "missing", "not-read", "too-many"
-// One sentence with the place, both readings and the sizes where they are not all.
+// One sentence with the place, both readings and the sizes if they are not all.
 std::string Sentence(const ComparisonFinding& finding, const Comparison& comparison);
 
 }  // namespace rowproof::rows

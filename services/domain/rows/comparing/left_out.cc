@@ -10,7 +10,7 @@
 namespace rowproof::rows {
 namespace {
 
-// What the labels that a maker is certain of show so far. A label is that of the chart: where the
+// What the labels that a maker is certain of show so far. A label is that of the chart: if the
 // text says another, that is a fault of its own.
 class LabelPattern {
  public:

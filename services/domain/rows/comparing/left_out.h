@@ -1,4 +1,4 @@
-// Rows that say neither RS nor WS, or no colour, where a maker cannot be certain of it.
+// Rows that say neither RS nor WS, or no colour, if a maker cannot be certain of it.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_COMPARING_LEFT_OUT_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_COMPARING_LEFT_OUT_H_
 
@@ -11,7 +11,7 @@ inline constexpr int kLongestLabelPattern = 8;
 
 // Adds kSideLeftOut and kColourLeftOut (notes) to the faults. To leave a label out is common
 // practice where it continues as before; so nothing is said (the rules are this project's own)
-// where
+// if
 //   - the rows before it show a pattern in turns that goes on with the chart's label: two in
 //     turn once, a longer pattern (up to kLongestLabelPattern) twice;
 //   - side: every row of the chart is a RS row and some row says so, or it is a tube; the row says

@@ -25,7 +25,7 @@ class EditorRows {
   // The rows and faults of one size, sizes ascending.
   void AddSize(const ChartRows& chart, const SizeComparison& compared);
 
-  // The row as it is written; empty where the size has no row of that number.
+  // The row as it is written; empty if the size has no row of that number.
   const std::string& Corrected(int size, int number) const;
 
   std::vector<ComparedRow> Take();

@@ -23,7 +23,7 @@ struct RowFault {
   chart::Severity severity = chart::Severity::kError;
   // Row of the chart, from 1; 0: the foundation or a number that the chart does not have.
   int worked = 0;
-  int number = 0;  // as written, of the text where the chart has none
+  int number = 0;  // as written, of the text if the chart has none
   int line = -1;   // the line that names the row, and the one whose steps it works
   int source = -1;
   TextPlace at;

@@ -21,7 +21,7 @@ bool ReadClosingCount(RowReading& reading);
 bool ReadRowEnd(RowReading& reading);
 
 // A start, an end, a colour, a remark: what takes no stitch of the row below, or the stitch with
-// which the yarn is joined. kNo where none stands here.
+// which the yarn is joined. kNo if none stands here.
 Match ReadMark(RowReading& reading);
 
 // "(does not count as a st)", ", does not count as a stitch" after chains. kFailed for chains that

@@ -112,7 +112,7 @@ bool GoesOn(std::string_view row, std::string_view line, size_t at) {
 }  // namespace
 
 void ForEachLine(std::string_view text, const std::function<void(const TextLine&)>& take) {
-  TextLine row;  // one that may go on; none where its line is 0
+  TextLine row;  // one that may go on; none if its line is 0
   const auto close_row = [&] {
     if (row.line > 0) take(row);
     row.line = 0;

@@ -92,7 +92,7 @@ std::string Sentence(const TextFinding& finding);
 struct TextDocument {
   std::optional<chart::Terms> terms;
   bool terms_declared = false;     // by the settings or the text, not from words
-  std::vector<std::string> sizes;  // at least one; {"one size"} where none are named
+  std::vector<std::string> sizes;  // at least one; {"one size"} if none are named
   std::vector<ColourName> colours;
   std::vector<DefinedStitch> definitions;
   std::optional<TextFoundation> foundation;

@@ -13,7 +13,7 @@ bool IsRowWord(const Token& token) {
          token.is(Word::kRounds) || token.is(Word::kR);
 }
 
-// Tokens of "rep", "as", "same as", "work as for"; 0 where no rows are named behind them.
+// Tokens of "rep", "as", "same as", "work as for"; 0 if no rows are named behind them.
 size_t VerbLength(const RowReading& reading) {
   size_t i = 0;
   bool verb = false;

@@ -90,7 +90,7 @@ class RowReading {
   bool AtOpen() const { return Peek().is('(') || Peek().is('[') || Peek().is('{'); }
   bool AtClose() const { return Peek().is(')') || Peek().is(']') || Peek().is('}'); }
 
-  // The closing bracket that belongs to the opening one at a token; 0 where none does.
+  // The closing bracket that belongs to the opening one at a token; 0 if none does.
   size_t PartnerOf(size_t open) const { return partners_.empty() ? 0 : partners_[open]; }
 
   // Numbers: "12", "12 (16, 20)". At a number.
@@ -111,7 +111,7 @@ class RowReading {
   // A word that names stitches of the row below: st, sts, sc, ch, "ch-3 sp" is none.
   size_t NounLength(size_t ahead = 0) const;
   bool TakeNoun();
-  // Tokens of "ch-sp", "ch-3 sp", "chain space"; 0 where none stands there.
+  // Tokens of "ch-sp", "ch-3 sp", "chain space"; 0 if none stands there.
   size_t SpaceLength(size_t ahead = 0) const;
 
   // A stitch by its abbreviation or name.

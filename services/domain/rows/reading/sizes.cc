@@ -14,7 +14,7 @@ struct NamedSizes {
   bool more = false;  // a longer list than was asked for
 };
 
-// Names up to a full stop; where there are to be `known` of them, what stands behind their bracket
+// Names up to a full stop; if there are to be `known` of them, what stands behind their bracket
 // is prose ("S (M, L) to fit 30 (35, 40) cm").
 NamedSizes ReadNames(RowReading& line, size_t known) {
   NamedSizes read;
@@ -46,7 +46,7 @@ std::string InWords(const std::vector<std::string>& sizes) {
   return words + (sizes.size() > 1 ? ")" : "");
 }
 
-// Place in `sizes` of each of the names; nothing where they are not the same names.
+// Place in `sizes` of each of the names; nothing if they are not the same names.
 std::vector<int> OrderOf(const std::vector<std::string>& names,
                          const std::vector<std::string>& sizes) {
   std::vector<int> order;

@@ -253,7 +253,7 @@ bool AtLooseCount(const RowReading& reading) {
   return next.kind == TokenKind::kEnd || (next.is('.') && reading.Peek(3).kind == TokenKind::kEnd);
 }
 
-// It is the row's count where no stitch is left to be worked into; else it could be one more step.
+// It is the row's count if no stitch is left to be worked into; else it could be one more step.
 bool ReadLooseCount(RowReading& reading) {
   const TextStep& last = reading.steps().back();
   const bool open_ended = last.kind == Kind::kUntil || last.kind == Kind::kFollow;

@@ -12,7 +12,7 @@ namespace rowproof::rows {
 // At a stitch; `before` is the number that stands before it.
 bool ReadStitches(RowReading& reading, std::optional<SizedCount> before);
 // Tokens of a stitch that stands alone or with its number, and with nothing else: "ssc,", "sc 3,"
-// as most steps are; 0 where no such step stands.
+// as most steps are; 0 if no such step stands.
 size_t ShortStepLength(const RowReading& reading);
 // What ReadStitches reads there, without looking for what else a step could have.
 bool ReadShortStep(RowReading& reading, size_t length);

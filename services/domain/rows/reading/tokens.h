@@ -11,7 +11,7 @@
 namespace rowproof::rows {
 
 enum class TokenKind : uint8_t {
-  kWord,     // `word`; kOther where the vocabulary has not got it
+  kWord,     // `word`; kOther if the vocabulary has not got it
   kNumber,   // `number`; also "three"
   kOrdinal,  // `number`: "2nd"
   kMark,     // `mark`; `number` asterisks for '*'; 'x' for the letter and the times sign

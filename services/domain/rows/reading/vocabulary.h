@@ -146,7 +146,7 @@ class Vocabulary {
  public:
   Vocabulary();
 
-  // nullptr where the word is not known.
+  // nullptr if the word is not known.
   const VocabularyEntry* Find(const PackedWord& packed) const {
     for (size_t i = Slot(packed);; i = (i + 1) % kSlots) {
       if (entries_[i].packed == packed) return &entries_[i];
@@ -155,7 +155,7 @@ class Vocabulary {
   }
   const VocabularyEntry* Find(std::string_view word) const;
 
-  // Adds a stitch, or gives an abbreviation of a stitch another meaning; false where the name is a
+  // Adds a stitch, or gives an abbreviation of a stitch another meaning; false if the name is a
   // word with another use, no letters, too long, or one too many. kPlain or kDrop.
   bool Define(std::string_view name, TextStitch meaning);
 
@@ -170,16 +170,16 @@ class Vocabulary {
   int defined_ = 0;
 };
 
-// The word in small letters; nothing where it has more than 16 bytes.
+// The word in small letters; nothing if it has more than 16 bytes.
 std::optional<PackedWord> Pack(std::string_view word);
 
 // Words that stand for a stitch by themselves: sc, dc, ...
 bool IsStitchWord(Word word);
 
-// A stitch's meaning in the terms; nothing for dc, tr, dtr, trtr where the terms are not known.
+// A stitch's meaning in the terms; nothing for dc, tr, dtr, trtr if the terms are not known.
 std::optional<TextStitch> MeaningOf(Word word, std::optional<chart::Terms> terms);
 
-// The system that alone has this word; nothing where both may have it.
+// The system that alone has this word; nothing if both may have it.
 std::optional<chart::Terms> TermsOfWord(Word word);
 
 }  // namespace rowproof::rows

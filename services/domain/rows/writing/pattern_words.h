@@ -17,7 +17,7 @@ struct RowUses {
   bool chain_spaces = false;
 };
 
-// How to work what has no common name: the drop and the chain spaces (where they are used), the
+// How to work what has no common name: the drop and the chain spaces (if they are used), the
 // loops of a plain stitch, the start and end of a row, and what RS means.
 std::vector<std::string> SpecialStitches(const chart::Design& design,
                                          const WriterSettings& settings, const RowUses& uses);

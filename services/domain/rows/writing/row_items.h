@@ -45,7 +45,7 @@ void AppendItems(const RowWords& words, const std::vector<Step>& steps, size_t s
 
 // The row. In the asterisk style one group is starred: `declared` (an index, -1: none) if it is
 // there, else the group that takes up most stitches of the first size, the first of equals; none
-// where some size would not work it.
+// if some size would not work it.
 std::string TextOf(const RowWords& words, const std::vector<Item>& items, int declared);
 
 }  // namespace rowproof::rows

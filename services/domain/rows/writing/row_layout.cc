@@ -49,7 +49,7 @@ bool Fits(const Rows& rows, const Passes& passes) {
 
 // Where the passes of the declared row band may start in the worked rows, and how many fewer they
 // are than the size's repeats, in the order of trial. A picture's marks stand a row higher, so its
-// band a..b is worked as a+1..b+1; where that does not hold (the band reaches the last row, or the
+// band a..b is worked as a+1..b+1; if that does not hold (the band reaches the last row, or the
 // row over its end differs), as a..b, or as the rows from b+1 on, one pass fewer. In inset a row's
 // marks are also the stitches that the worked rows before it skip, so that the passes of a working
 // chart start earlier.
@@ -131,7 +131,7 @@ Section LayOutPasses(const Rows& rows, const Passes& passes, bool every_row) {
   return section;
 }
 
-// Rows first..last of one size, or of all sizes (-1) where they have the same numbers.
+// Rows first..last of one size, or of all sizes (-1) if they have the same numbers.
 void AddRows(const Rows& rows, int only_size, int first, int last, Section& section) {
   const std::vector<int>& model = rows[Index(std::max(0, only_size))];
   for (int row = first; row <= last; ++row) {

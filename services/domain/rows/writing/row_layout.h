@@ -9,7 +9,7 @@
 
 namespace rowproof::rows {
 
-// Expanded rows (from 1) first..last of one size; both kNotWorked where the size has none.
+// Expanded rows (from 1) first..last of one size; both kNotWorked if the size has none.
 struct RowRange {
   int first = 0;
   int last = 0;

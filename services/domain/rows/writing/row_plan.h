@@ -27,7 +27,7 @@ struct PlannedLine {
 // for one.
 //
 // A row band that sizes work differently often is written once and then repeated; what follows it
-// lists its numbers by size. Where the rows of the sizes do not agree so (a band whose colours or
+// lists its numbers by size. If the rows of the sizes do not agree so (a band whose colours or
 // sides change places from one pass to the next), the rows that all sizes share are written for
 // all, and the rest for each size by itself. Between such places lines are chosen by a dynamic
 // programme of least cost over all repeats of earlier rows, unless `every_row`. Equal costs: a row

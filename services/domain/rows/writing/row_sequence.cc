@@ -69,7 +69,7 @@ class Sequencer {
   }
 
  private:
-  // A row's drops and skipped stitches in working order; no words where it can have none.
+  // A row's drops and skipped stitches in working order; no words if it can have none.
   struct Order {
     std::vector<uint64_t> drops;
     std::vector<uint64_t> skips;

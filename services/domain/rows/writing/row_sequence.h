@@ -10,7 +10,7 @@
 namespace rowproof::rows {
 
 // What makes two rows alike, in every size: the stitches in working order (those of the chart, with
-// the same stitches repeated), colour and side. The first row is like no other where it is worked
+// the same stitches repeated), colour and side. The first row is like no other if it is worked
 // into a chain.
 struct RowKind {
   int content = 0;  // index of RowSequences::contents

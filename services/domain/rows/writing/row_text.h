@@ -30,7 +30,7 @@ struct RowText {
 
 // Writes a row for sizes that work its band `repeats` times each (all at least 1, not empty). Where
 // every size works the band once, the row is written as a whole. Else the band is one group, or,
-// where it holds one kind of stitch, one run together with its neighbours of that kind; what stands
+// if it holds one kind of stitch, one run together with its neighbours of that kind; what stands
 // before, inside and after is each shortest, and brackets in it are counted down from `depth`.
 // Where skipped stitches meet at a join, the band is turned so that their chain space stays whole,
 // at the first place of least cost; the group is then worked once less.

@@ -118,7 +118,7 @@ std::string TubeEnds(Ends ends) {
                "round.";
 }
 
-// The colour of all rows worked with one side towards the maker, where every other row has it and
+// The colour of all rows worked with one side towards the maker, if every other row has it and
 // no row between has.
 std::optional<chart::Colour> LeadingColour(const Design& design) {
   for (int row = 1; row <= design.cells.rows(); ++row) {

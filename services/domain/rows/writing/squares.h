@@ -30,7 +30,7 @@ std::vector<uint16_t> Numbered(std::span<const Element> elements);
 // Bit-parallel: O(n^2 (log n + log kinds) / 64) word operations. Thread-safe.
 std::vector<Square> FindSquares(std::span<const uint16_t> symbols, bool primitive_only);
 
-// Length of the shortest unit of which the elements are a repeat; their own length where there is
+// Length of the shortest unit of which the elements are a repeat; their own length if there is
 // none shorter. The elements are not empty.
 int PrimitiveLength(std::span<const Element> elements);
 

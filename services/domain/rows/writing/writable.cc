@@ -69,7 +69,7 @@ absl::Status CheckColourNames(const Design& design, const std::vector<std::strin
   return absl::OkStatus();
 }
 
-// An off-colour cell in the last row of a picture, in any size: the stitch, from 1; 0 where none
+// An off-colour cell in the last row of a picture, in any size: the stitch, from 1; 0 if none
 // is.
 int UncoveredStitch(const Design& design) {
   if (design.convention != chart::Convention::kPicture) return 0;

@@ -54,7 +54,7 @@ struct WrittenRow {
   std::string heading;
   std::string text;  // the whole line
   // Row numbers as written (the first worked row has design.first_row_number), in the first size
-  // that works the line; and in every size, kNotWorked where it does not.
+  // that works the line; and in every size, kNotWorked if it does not.
   int number = 0;
   int last_number = 0;
   std::vector<int> numbers;

@@ -63,8 +63,8 @@ class AnswerSheet {
     return false;
   }
 
-  // Findings. Missing is passed over where the question has an answer, which then is a finding
-  // already; it stands at the question's label, or at line 0 where the form has none.
+  // Findings. Missing is passed over if the question has an answer, which then is a finding
+  // already; it stands at the question's label, or at line 0 if the form has none.
   void Missing(const Label& label, const std::string& field, const std::string& accepted,
                int section = -1);
   void Refuse(const Label& label, const std::string& field, const std::string& sentence,

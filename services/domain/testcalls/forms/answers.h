@@ -31,7 +31,7 @@ bool ReadWraps(std::string_view answer, double* wraps, Problem* problem);
 struct BallBand {
   std::optional<double> length_m;  // both or neither
   std::optional<double> mass_g;
-  std::optional<double> tex;  // where they are absent
+  std::optional<double> tex;  // if they are absent
 };
 bool ReadBall(std::string_view answer, BallBand* ball, Problem* problem);
 

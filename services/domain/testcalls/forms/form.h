@@ -55,7 +55,7 @@ struct FormFinding {
   int line = 0;          // of the text given, from 1
   int column = 0;        // in characters, from 1
   bool error = true;     // else a note: something was passed over
-  std::string field;     // path in Report, or "seat", ...; empty where it is not known
+  std::string field;     // path in Report, or "seat", ...; empty if it is not known
   std::string sentence;  // without line and full stop: "\"hand\": please answer right or left"
   bool operator==(const FormFinding&) const = default;
 };
@@ -73,7 +73,7 @@ struct FormReading {
 
 // Reads a form back. Whatever stands in it is in the report or named in a finding; a finding at
 // line 0 is about the form as a whole. The caller checks that the heading is the seat's own, and
-// the report by Validate. INVALID_ARGUMENT ("form_text") only where the text is over a limit, is
+// the report by Validate. INVALID_ARGUMENT ("form_text") only if the text is over a limit, is
 // not UTF-8 or holds U+0000.
 absl::StatusOr<FormReading> ReadForm(std::string_view text);
 

@@ -172,7 +172,7 @@ class Tokens {
   size_t at_ = 0;
 };
 
-// The unit of the number at `i`, -1 where it has none. "in" before another number joins the two
+// The unit of the number at `i`, -1 if it has none. "in" before another number joins the two
 // ("125 in 50 g" lacks a unit) and is not inches.
 int UnitAfter(const std::vector<Token>& tokens, size_t i) {
   if (i + 1 >= tokens.size() || tokens[i + 1].kind == TokenKind::kNumber) return -1;

@@ -75,7 +75,7 @@ struct Label {
 
 // "hook", "yarn A weight before".
 std::string LabelText(const Label& label);
-// By its text, in small letters with single blanks; absent where no label has it.
+// By its text, in small letters with single blanks; absent if no label has it.
 std::optional<Label> FindLabel(std::string_view text);
 // The label that was probably meant: one or two letters off, from five letters on.
 std::optional<Label> FindSimilarLabel(std::string_view text);

@@ -56,7 +56,7 @@ struct Expected {
     double whole_length_m = 0;            // for the whole size
     std::optional<double> ball_length_m;  // of the yarn used
     std::optional<double> ball_mass_g;
-    std::optional<double> tex;  // where it is known otherwise than from a band
+    std::optional<double> tex;  // if it is known otherwise than from a band
     bool operator==(const Colour&) const = default;
   };
   std::vector<Colour> colours;

@@ -212,7 +212,7 @@ void AskAlone(Measured& yarn, std::vector<Slip>& slips) {
   }
 }
 
-// A single colour off by 9 % is nothing; only where every length is off alike it is worth a hint.
+// A single colour off by 9 % is nothing; only if every length is off alike it is worth a hint.
 void HintAtYards(std::vector<Measured>& yarns, std::vector<Slip>& slips) {
   const auto all_near = [&](double factor) {
     bool any = false;
