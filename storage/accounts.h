@@ -30,7 +30,7 @@ struct TokenRow {
   std::optional<Moment> revoked_at;
 };
 
-// What an account is to one pattern, and the seat where it tests.
+// An account's role in one pattern, and its seat if it is a tester.
 struct MembershipRow {
   PatternId pattern;
   access::Role role = access::Role::kDesigner;

@@ -22,7 +22,7 @@ constexpr Statement kInsertRevision{
     "insert into calibration_revision (calibration_id, number, created_at, note, model_version, "
     "measurement_count, path, covariance, mean_fabric_mm, relative_before, relative_after) "
     "values ($1, $2, from_micros($3), $4, $5, $6, $7, $8, $9, $10, $11)"};
-// Numbers go on from the last one.
+// Numbers continue from the last one.
 constexpr Statement kInsertMeasurements{
     "insert_calibration_measurements",
     "insert into calibration_measurement (calibration_id, number, first_revision, kind, note, ch, "

@@ -53,7 +53,7 @@ std::vector<ErratumRow> ListErrata(Transaction& transaction, const PatternId& pa
                                    const ErratumId& after_id, int limit);
 
 void UpdateDecision(Transaction& transaction, const ErratumRow& erratum);
-// Replaces what the seat said before.
+// Replaces the seat's earlier confirmation.
 void UpsertConfirmation(Transaction& transaction, const ErratumRow& erratum,
                         const ConfirmationRow& confirmation);
 

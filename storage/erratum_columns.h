@@ -12,7 +12,7 @@ namespace rowproof::storage {
 
 inline constexpr int kErratumColumns = 25;
 
-// From the view's columns in their order; what a query adds stands after them.
+// From the view's columns in their order; columns that a query adds come after them.
 ErratumRow ErratumFrom(const pqxx::row& row);
 
 }  // namespace rowproof::storage

@@ -68,7 +68,7 @@ constexpr Statement kWasSent{
     "join seat s using (pattern_id, call_id, seat_id) "
     "where m.pattern_id = $1 and v.number = $2 and m.account_id = $3 and m.role = 2 "
     "and (s.ended_at is null or v.sent_at <= s.ended_at))"};
-// Nulls if a version has no text of its own.
+// Nulls if a version has no designer's text.
 struct ComparisonColumns {
   std::optional<int> version;
   std::optional<int64_t> errors;
@@ -134,7 +134,8 @@ auto ReadOfVersion(const PatternId& pattern, int number, const Read& read) {
 
 bool IsWithin(int value, int least, int most) { return value >= least && value <= most; }
 
-// Findings name sizes by their index, and places of the chart: whoever shows them looks there.
+// Findings name sizes by their index, and places in the chart, where the code that shows them looks
+// them up.
 void RequirePlaces(const VersionRow& version, const chart::Design& design) {
   const int last_size = static_cast<int>(design.sizes.size()) - 1;
   const int rows = design.cells.rows();
@@ -225,7 +226,7 @@ std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId&
 
 patterns::VersionContent DecodedContent(const VersionRow& version) {
   return ReadOfVersion(version.pattern, version.number, [&] {
-    // The hash stands for the limits that the materials' numbers were held to when it was written.
+    // The hash vouches for the limits on the materials' numbers that applied when it was written.
     if (Sha256Of(version.content) != version.content_hash) throw UnreadableValue("content");
     auto content = patterns::Decode(version.content);
     if (!content.ok()) throw UnreadableValue("content");

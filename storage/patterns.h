@@ -31,8 +31,8 @@ struct VersionRow {
   chart::CheckResult check;
   int model_version = 0;
   std::vector<estimate::SizeEstimate> estimates;
-  // Of the designer's own text with the chart, without what ComparisonToJson leaves out and without
-  // the sizes' names; none if it was not compared.
+  // The comparison of the designer's text with the chart, without what ComparisonToJson leaves out
+  // and without the sizes' names; none if it was not compared.
   int comparison_version = 0;
   std::optional<rows::Comparison> comparison;
 };

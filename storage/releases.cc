@@ -95,7 +95,7 @@ auto ReadOfRelease(const char* table, const PatternId& pattern, const std::strin
       read);
 }
 
-// One row a file, those of a release beside each other.
+// One record for each file, those of a release next to each other.
 std::vector<ReleaseRow> ReleasesFrom(const PatternId& pattern, const pqxx::result& result) {
   std::vector<ReleaseRow> releases;
   for (const auto& row : result) {

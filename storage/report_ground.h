@@ -17,7 +17,7 @@ class row;
 
 namespace rowproof::storage {
 
-// What tells an erratum that an earlier revision reported from another.
+// What distinguishes one erratum of an earlier revision from another.
 struct KnownErratum {
   ErratumId id;
   int row = 0;

@@ -12,7 +12,7 @@
 namespace rowproof::storage {
 namespace {
 
-// What a revision does beside its own record.
+// What a revision changes besides its own record.
 struct SeatWrite {
   StateChange change;
   Claim claim;
@@ -43,7 +43,7 @@ void AddedColumns(Archive& a, StructOf<ErrataWrite> auto& write) {
   a.List(write.added, [](auto& list, auto& added) { NewErratumColumns(list, added); });
 }
 
-// What becomes of the seat; nothing of all this where seat or call have changed meanwhile.
+// The seat's new state; nothing is changed if seat or test call have changed in the meantime.
 constexpr char kSeatPart[] =
     "with s as (update seat set state = {seat_state}, report_count = {number} "
     "where pattern_id = {pattern_id} and call_id = {call_id} and seat_id = {seat_id}"

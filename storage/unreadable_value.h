@@ -11,8 +11,8 @@
 
 namespace rowproof::storage {
 
-// Thrown if a stored value cannot be read; ends in Database as DATA_LOSS. It says where the
-// value is, and never what it is.
+// Thrown if a stored value cannot be read; ends in Database as DATA_LOSS. It says where the value
+// is, never what it is.
 class UnreadableValue : public std::exception {
  public:
   explicit UnreadableValue(std::string column) : column_(std::move(column)) {}
@@ -21,13 +21,13 @@ class UnreadableValue : public std::exception {
   UnreadableValue(std::string table, std::string column, std::string resource)
       : table_(std::move(table)), column_(std::move(column)), resource_(std::move(resource)) {}
 
-  // What the value is part of; the innermost record's word stands.
+  // What the value is part of; the innermost record's name is kept.
   void NameRecord(const char* table, std::string resource) {
     if (!table_.empty()) return;
     table_ = table;
     resource_ = std::move(resource);
   }
-  // Where it is inside of a column's own structure.
+  // Its place within a column's structure.
   void NameColumn(std::string_view column) {
     field_ = field_.empty() ? column_ : column_ + "." + field_;
     column_ = column;

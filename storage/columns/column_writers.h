@@ -21,7 +21,7 @@ class ColumnNames {
     bool is_time = false;
   };
 
-  // `prefix` tells this list's parameters from those of another.
+  // `prefix` distinguishes this list's parameters from those of another.
   explicit ColumnNames(std::string prefix = "") : prefix_(std::move(prefix)) {}
 
   template <typename T>

@@ -23,7 +23,7 @@ struct StoredErratum {
   faults::Erratum erratum;
 };
 
-// A report with what its columns hold otherwise than it does.
+// A report, with the values that its columns hold in another form.
 struct StoredReport {
   ReportRow row;  // with empty report.gauge_before, .gauge_after, .errata and row.errata
   std::vector<StoredReading> gauge;
@@ -61,7 +61,7 @@ void ReadingColumns(Archive& a, StructOf<StoredReading> auto& stored) {
   a.Column("gauge_scale_step_mm", stored.reading.scale_step_mm);
 }
 
-// What tells one erratum from another lies with the erratum (NewErratumColumns).
+// What distinguishes one erratum from another is stored with the erratum (NewErratumColumns).
 template <typename Archive>
 void ErratumColumns(Archive& a, StructOf<StoredErratum> auto& stored) {
   a.Column("erratum_id", stored.id.value);

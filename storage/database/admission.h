@@ -63,10 +63,10 @@ struct CallRow {
 };
 
 struct Admission {
-  access::Standing standing;          // nobody, where the door asked for no token
+  access::Standing standing;          // nobody, if the door asked for no token
   std::optional<PatternRow> pattern;  // behind a report's door with its id alone
   std::optional<CallRow> call;
-  // Where the door asks for it and the seat is there.
+  // Present if the door asks for it and the seat exists.
   std::optional<ReportGround> ground;
   // Name of what the same request made before.
   std::optional<std::string> earlier_result;

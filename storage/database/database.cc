@@ -136,7 +136,7 @@ class Database::Pool {
 
 namespace {
 
-// A connection for one run. Goes back to the pool only where the transaction ended cleanly.
+// A connection for one run. Goes back to the pool only if the transaction ended cleanly.
 template <typename AnyPool>
 class Loan {
  public:

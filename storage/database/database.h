@@ -1,5 +1,5 @@
-// The database: a bounded pool of connections, and transactions that are run again where that
-// helps.
+// The database: a bounded pool of connections, and transactions that are run again if that can
+// help.
 #ifndef ROWPROOF_STORAGE_DATABASE_DATABASE_H_
 #define ROWPROOF_STORAGE_DATABASE_DATABASE_H_
 
@@ -25,7 +25,7 @@ struct DatabaseSettings {
   // Any libpq connection string; several hosts allowed.
   std::string connection;
   int pool_size = 8;
-  // Longest wait for a free connection; the deadline where that is sooner.
+  // Longest wait for a free connection; or the deadline if that is sooner.
   std::chrono::milliseconds longest_wait{2000};
 };
 
@@ -37,8 +37,9 @@ class DatabaseObserver {
   // write came first); neither carries values.
   virtual void Failed(const char* transaction, const std::string& sqlstate,
                       const std::string& constraint, bool again) = 0;
-  // A transaction met a stored value that this build cannot read. `field` is where it is inside of
-  // the column ("" for all of it), `resource` the name of what it belongs to; none carries values.
+  // A transaction found a stored value that this build cannot read. `field` is its place within the
+  // column ("" for the whole column), `resource` the name of what it belongs to; neither contains
+  // values.
   virtual void Unreadable(const char* transaction, const std::string& table,
                           const std::string& column, const std::string& field,
                           const std::string& resource) = 0;
@@ -56,16 +57,16 @@ class Database {
   using Body = std::function<absl::Status(Transaction&, const Admission&)>;
 
   // Admits the caller, locks the door's root row, runs `body` in one READ COMMITTED transaction and
-  // commits if it returns OK. Three messages beside the body's own: begin with admission, the claim
-  // of the request id with the commit. Behind a door of Lock::kByStatement there are two:
+  // commits if it returns OK. Three messages besides the body's own: begin with admission, the
+  // claim of the request id with the commit. Behind a door of Lock::kByStatement there are two:
   // admission, and the body's one statement, which is the whole transaction. Run again with
   // jittered backoff on serialization failure, deadlock, a claim made meanwhile, an overtaken
   // statement or a lost connection, while the deadline allows, so `body` changes nothing but the
   // transaction and its locals. Where door.request was carried out before, `body` runs with
-  // admission.earlier_result set and must only read. UNAUTHENTICATED without a valid token if
-  // the door asks for one; INVALID_ARGUMENT for a request id used with another content;
-  // UNAVAILABLE, RESOURCE_EXHAUSTED, DEADLINE_EXCEEDED; DATA_LOSS if the body, or the admission,
-  // meets a stored value that this build cannot read.
+  // admission.earlier_result set and must only read. UNAUTHENTICATED without a valid token if the
+  // door asks for one; INVALID_ARGUMENT for a request id used with another content; UNAVAILABLE,
+  // RESOURCE_EXHAUSTED, DEADLINE_EXCEEDED; DATA_LOSS if the body, or the admission, meets a stored
+  // value that this build cannot read.
   absl::Status Write(const char* name, Deadline deadline, const Door& door, const Body& body);
 
   // The same in one read-only REPEATABLE READ snapshot; locks and claims nothing.

@@ -42,7 +42,7 @@ Failure FromSqlState(const std::string& state, std::string_view message) {
     failure.connection_lost = state == "0A000";
     failure.status = NoCapacity("the database", std::chrono::milliseconds(100));
   } else if (state == "23505" && failure.constraint == "request_claim_pkey") {
-    // The same request was carried out meanwhile: the next run finds what it made.
+    // The same request has been carried out in the meantime: the next run finds its result.
     failure.again = true;
     failure.status =
         NoCapacity("the first attempt at this request", std::chrono::milliseconds(100));

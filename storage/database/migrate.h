@@ -17,7 +17,7 @@ struct Migration {
   std::string sql;
 };
 
-// The numbered files of a folder, in order. FAILED_PRECONDITION if a number is missing or stands
+// The numbered files of a folder, in order. FAILED_PRECONDITION if a number is missing or occurs
 // twice, a name is not NNNN_name.sql, or there are none.
 absl::StatusOr<std::vector<Migration>> ReadMigrations(const std::string& folder);
 

@@ -20,8 +20,8 @@ namespace rowproof::storage {
 
 struct Connection;
 
-// A statement prepared once a connection at its first use. `name` is unique in the project and goes
-// to the log where the statement fails.
+// A statement prepared once a connection at its first use. `name` is unique in the project and is
+// logged if the statement fails.
 struct Statement {
   const char* name;
   const char* sql;
@@ -81,8 +81,8 @@ auto Run(AnyTransaction& transaction, const Statement& statement, Parameters&&..
 // What the body was shown no longer holds: another write came first. The body is run again.
 class Overtaken : public std::exception {};
 
-// Runs the one statement of a write whose door is Lock::kByStatement. It makes the claim as well,
-// and touches no row where what the body was shown no longer holds.
+// Runs the one statement of a write whose door is Lock::kByStatement. It makes the claim too, and
+// changes no record if what the body was shown no longer holds.
 template <typename... Parameters>
 void RunWhole(Transaction& transaction, const Statement& statement, Parameters&&... parameters) {
   const auto result = Run(transaction, statement, std::forward<Parameters>(parameters)...);

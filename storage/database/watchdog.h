@@ -1,5 +1,5 @@
 // Cuts connections whose statement outlives its deadline. The server's statement_timeout ends a
-// slow statement; a server that has stopped answering at all can only be hung up on.
+// slow statement; if the database has stopped answering, only closing the connection helps.
 #ifndef ROWPROOF_STORAGE_DATABASE_WATCHDOG_H_
 #define ROWPROOF_STORAGE_DATABASE_WATCHDOG_H_
 
@@ -11,7 +11,7 @@
 
 namespace rowproof::storage {
 
-// Thread-safe. One thread of its own from construction to destruction.
+// Thread-safe. Has its own thread from construction to destruction.
 class Watchdog {
  public:
   using Time = std::chrono::steady_clock::time_point;

@@ -133,7 +133,7 @@ class JsonText {
   }
 
   std::string text_;
-  bool first_ = true;  // nothing stands before in this object or array
+  bool first_ = true;  // nothing precedes it in this object or array
 };
 
 }  // namespace rowproof::storage
