@@ -26,9 +26,9 @@ struct AnotherMaker {
   bool operator==(const AnotherMaker&) const = default;
 };
 
-// The designer's gauge after blocking says nothing about another hand's fabric: with a gauge of
-// their own, the maker's stands alone. INVALID_ARGUMENT with "yarns[i].role" for a colour that
-// the materials have no yarn of, or that is named twice; the values themselves are checked by
+// The designer's gauge after blocking says nothing about another maker's fabric: if makers give
+// their own gauge, only theirs applies. INVALID_ARGUMENT with "yarns[i].role" for a colour that the
+// materials have no yarn of, or that is named twice; the values themselves are checked by
 // ValidateFor.
 absl::StatusOr<Materials> MadeBy(const AnotherMaker& maker, const Materials& materials);
 

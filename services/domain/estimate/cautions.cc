@@ -29,7 +29,7 @@ bool NamesOneOf(const std::string& fibre, const std::array<std::string_view, N>&
   });
 }
 
-// One a yarn that the item is made of.
+// One for each yarn of the item.
 std::vector<std::string> Fibres(const chart::Design& design, const Materials& materials) {
   std::vector<std::string> fibres;
   for (const YarnColour colour : YarnsUsed(design, materials)) {
@@ -90,7 +90,7 @@ void AddLoopsOfTechnique(const chart::Design& design, chart::Ends ends,
   }
 }
 
-// A strand of the resting colour lies inside every row, under stitches of another colour.
+// A strand of the resting colour runs inside every row, under stitches of another colour.
 void AddCarriedStrand(const chart::Design& design, const Materials& materials,
                       const std::vector<std::string>& fibres, std::vector<Caution>& cautions) {
   if (EndsOf(design, materials) != chart::Ends::kCarried) return;

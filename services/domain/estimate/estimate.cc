@@ -197,7 +197,7 @@ class SizeEstimator {
         LogNormalInterval(estimate_.minutes, estimate_.minutes_uncertainty, kIntervalCoverage);
   }
 
-  // Tails that are neither fringe nor shut into a double border have to be woven in.
+  // Tails that are neither fringe nor enclosed in a double border have to be woven in.
   void AddEnds() {
     int64_t ends = 2 * joins_;
     const bool enclosed = materials_.border.enclosing_double && piece_.border_rounds() > 0;

@@ -18,7 +18,7 @@
 
 namespace rowproof::estimate {
 
-// Raised whenever the same design and materials could get another estimate; stored beside them.
+// Raised whenever the same design and materials could give another estimate; stored with them.
 inline constexpr int kModelVersion = 2;
 inline constexpr double kIntervalCoverage = 0.95;
 inline constexpr double kMostPublished = 1e8;
@@ -28,7 +28,7 @@ enum class PartKind : uint8_t {
   kTails,       // of rows
   kCarried,     // the resting colour's strand inside the other's rows
   kClimb,       // from one row of a colour to its next, along the edge (inset: chart row)
-  kStarts,      // slip knot or ch 1 of each worked row; tube: the joining sl st as well
+  kStarts,      // slip knot or ch 1 of each worked row; in a tube also the joining sl st
   kFoundation,  // chain or worked
   kBorder,      // with its own tails
   kSwatch,      // with its own tails
@@ -59,8 +59,8 @@ struct ColourEstimate {
   // How the length changes with one stitch, or one row, more in 100 mm; below zero as a rule.
   double one_stitch_more_mm = 0;
   double one_row_more_mm = 0;
-  // If the linear density is known, or the weight class says what is usual. A band is taken as
-  // exact.
+  // If the linear density is known, or the weight class says what is usual. A ball band is treated
+  // as exact.
   std::optional<double> mass_g;
   std::optional<double> mass_uncertainty_g;
   std::optional<Interval> mass_interval_g;
@@ -97,7 +97,7 @@ struct SizeEstimate {
   int64_t drop_stitches = 0;
   int64_t chain_stitches = 0;
   std::vector<ColourEstimate> colours;  // A to H, border
-  // Border and fringe included; how much of it is fringe stands beside.
+  // Including border and fringe; the part that is fringe is given separately.
   Extent before_blocking;
   std::optional<Extent> after_blocking;
   double fringe_width_mm = 0;

@@ -7,7 +7,7 @@
 
 namespace rowproof::estimate {
 
-// Stitch and row pitch with their standard uncertainties; `assumed` where the gauge states none.
+// Stitch and row pitch with their standard uncertainties; `assumed` if the gauge states none.
 struct Pitches {
   double w_mm = 0;
   double w_uncertainty_mm = 0;

@@ -1,5 +1,5 @@
-// Gauge: how many stitches and worked rows of the fabric lie in 100 mm, from counts over any span.
-// Thread-safe.
+// Gauge: how many stitches and worked rows of the fabric there are in 100 mm, from counts over any
+// span. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ESTIMATE_GAUGE_H_
 #define ROWPROOF_SERVICES_DOMAIN_ESTIMATE_GAUGE_H_
 

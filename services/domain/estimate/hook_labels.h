@@ -1,6 +1,6 @@
-// US labels of crochet hooks, and the millimetres that they stand for.
-// Source: Craft Yarn Council, Hooks and Needles (millimetres are the size, the label is only a
-// label; makers' letters differ). 16 mm and 19 mm are partly from memory. Thread-safe.
+// US labels of crochet hooks, and their sizes in millimetres. Source: Craft Yarn Council, Hooks and
+// Needles (millimetres are the size, the label is only a label; makers' letters differ). 16 mm and
+// 19 mm are partly from memory. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ESTIMATE_HOOK_LABELS_H_
 #define ROWPROOF_SERVICES_DOMAIN_ESTIMATE_HOOK_LABELS_H_
 

@@ -112,7 +112,7 @@ struct Materials {
   std::optional<Gauge> gauge_after_blocking;
   // True if the gauge was counted in another technique, facing or way of treating the ends.
   bool gauge_is_of_another_fabric = false;
-  // Where a maker treats the ends otherwise than the design says.
+  // Set if a maker treats the ends differently from the design.
   std::optional<chart::Ends> ends;
   Foundation foundation;
   TailUse tail_use = TailUse::kEnclosed;  // of cut rows
@@ -132,7 +132,7 @@ struct Materials {
   // Name of the calibration that `assumptions` came from ("calibrations/x/revisions/2" if it is
   // kept); empty: the project's priors.
   std::string calibration;
-  std::optional<CalibrationScope> calibration_scope;  // what it was measured in, if that is said
+  std::optional<CalibrationScope> calibration_scope;  // what it was measured in, if that is known
   bool operator==(const Materials&) const = default;
 };
 
@@ -158,7 +158,7 @@ std::optional<double> TexOf(const Yarn& yarn);
 // three, and for classes 0, 6 and 7, whose range is open.
 struct LinearDensity {
   double tex = 0;
-  double uncertainty_tex = 0;  // 0 for a band or a declared value, which are taken as exact
+  double uncertainty_tex = 0;  // 0 for a ball band or a declared value, which are treated as exact
   bool assumed = false;
 };
 std::optional<LinearDensity> LinearDensityOf(const Yarn& yarn);
@@ -179,7 +179,7 @@ Yarn* FindYarn(Materials& materials, YarnColour colour);
 // The same, if the materials must be valid for it.
 const Yarn& YarnOf(const Materials& materials, YarnColour colour);
 YarnColour YarnColourOf(chart::Colour colour);
-// Where a colour stands in kYarnColoursAsListed, from 0.
+// A colour's index in kYarnColoursAsListed.
 size_t PlaceAsListed(YarnColour colour);
 // What rows, foundation, border and fringe of a design made so are worked in, as listed.
 std::vector<YarnColour> YarnsUsed(const chart::Design& design, const Materials& materials);

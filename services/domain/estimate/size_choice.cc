@@ -118,7 +118,7 @@ class SizeChooser {
     return std::min(chart::kMostRepeats, (most - drawn) / band.length() + 1);
   }
 
-  // The whole numbers of repeats on both sides of the wish, where one repeat is `off_mm` too large.
+  // The whole numbers of repeats on both sides of the wish, if one repeat is `off_mm` too large.
   static std::vector<int> Around(double off_mm, double repeat_mm, int most) {
     const double exact = std::clamp(1 - off_mm / repeat_mm, 1.0, static_cast<double>(most));
     const int below = static_cast<int>(std::floor(exact));

@@ -38,9 +38,9 @@ class StitchCounter {
   explicit StitchCounter(const chart::Design& design);
 
   // Worked rows 1..last_row of a size (index into design.sizes), 1 <= last_row <= its worked rows.
-  // An off-colour cell in a picture's last row is worked nowhere; it does not count. What is
-  // skipped in a row is so whether or not the row above was worked. A stitch that is a drop and
-  // skipped as well (which cannot be worked) counts as skipped. Time O(chart rows).
+  // An off-colour cell in a picture's last row is worked nowhere; it does not count. A stitch is
+  // skipped in its row even if the row above was not worked. A stitch that is both a drop and
+  // skipped (which cannot be worked) counts as skipped. Time O(chart rows).
   ChartCounts Count(int size, int last_row) const;
 
  private:

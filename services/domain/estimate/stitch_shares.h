@@ -1,5 +1,5 @@
-// How much of each yarn's length is stitches of which kind, and what is beside them: the linear
-// form of part_lengths.h taken apart by stitch path. Thread-safe.
+// How much of each yarn's length is in stitches of which kind, and how much is not: the linear form
+// of part_lengths.h split by stitch path. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ESTIMATE_STITCH_SHARES_H_
 #define ROWPROOF_SERVICES_DOMAIN_ESTIMATE_STITCH_SHARES_H_
 

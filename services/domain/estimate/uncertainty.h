@@ -24,7 +24,7 @@ struct Contribution {
   bool operator==(const Contribution&) const = default;
 };
 
-// An estimate lies within with probability `coverage`.
+// An estimate is within it with probability `coverage`.
 struct Interval {
   double low = 0;
   double high = 0;

@@ -37,7 +37,7 @@ int TypedDigits(double value, double unit, int digits) {
   return kAllDigits;
 }
 
-// A unit of length, mass or count, as it stands behind a number.
+// A unit of length, mass or count, as printed after a number.
 struct Unit {
   double size = 1;  // in the unit in which values come
   std::string name;

@@ -1,7 +1,7 @@
 // Quantities in words, in both systems of units (1 in = 25.4 mm, 1 yd = 0.9144 m, 1 oz =
-// 28.349523125 g, exact by definition). First stands the system in which the value is the rounder
-// number, as whoever typed it had it: values are stored metric, and 186 yd would else read
-// 170.078 m. If both are as round, metric stands first. Thread-safe.
+// 28.349523125 g, exact by definition). The system in which the value is the rounder number comes
+// first, since that is how it was typed: values are stored metric, and 186 yd would otherwise be
+// printed as 170.078 m. If both are equally round, metric comes first. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_PATTERNS_BOTH_UNITS_H_
 #define ROWPROOF_SERVICES_DOMAIN_PATTERNS_BOTH_UNITS_H_
 
@@ -9,8 +9,8 @@
 
 namespace rowproof::patterns {
 
-// `digits`: significant digits of a metric number that stands first, from 1; the number in brackets
-// has three. kAllDigits: as many as tell the number from every other.
+// `digits`: significant digits of a metric number that comes first, from 1; the number in brackets
+// has three. kAllDigits: as many as distinguish the number from every other.
 inline constexpr int kShownDigits = 6;
 inline constexpr int kAllDigits = 17;
 

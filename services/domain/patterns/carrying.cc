@@ -33,8 +33,8 @@ int Length(const std::vector<StitchRange>& ranges) {
   return ranges.empty() ? 0 : ranges[0].last - ranges[0].first + 1;
 }
 
-// The rows' stitch counts differ: `kept` stitches stand before the change, and what stands after it
-// has moved.
+// The rows' stitch counts differ: `kept` stitches are before the change, and those after it have
+// moved.
 CarriedPlace AcrossOtherCount(const RowDifference& row, const Place& place) {
   const int old_length = Length(row.old_stitches);
   const int new_length = Length(row.new_stitches);
@@ -103,7 +103,7 @@ absl::StatusOr<ChangesAround> ChangesFrom(const SizeDifference& difference, int 
                         fmt::format("a row from 0 to {}", rows));
   }
   ChangesAround changes;
-  // Rows stand in working order: all up to the last row worked lies behind.
+  // Rows are in working order: all up to the last row worked are behind.
   bool passed = last_row == 0;
   for (const RowDifference& row : difference.rows) {
     if (passed && changes.next_row == 0) changes.next_row = row.new_row;

@@ -23,7 +23,7 @@ struct Place {
 enum class CarriedKind : uint8_t {
   kSamePlace,   // the row reads the same and has the same number
   kMoved,       // the row reads the same under another number
-  kRowChanged,  // the row is there, but reads otherwise; its number may differ as well
+  kRowChanged,  // the row reads differently; its number may differ too
   kRowGone,
 };
 
@@ -43,16 +43,16 @@ struct CarriedPlace {
 // stitches below 1 or reversed. The last stitch is not checked against the row's count.
 absl::StatusOr<CarriedPlace> Carry(const SizeDifference& difference, const Place& place);
 
-// The rows that are not the same, from where a tester stands.
+// The rows that differ, as seen by a tester at a row.
 struct ChangesAround {
   std::vector<RowDifference> behind;  // at or below the last row worked
   std::vector<RowDifference> ahead;
-  // Row of the later version to go on with; 0: nothing is left to be worked.
+  // Row of the later version to continue with; 0: none is left.
   int next_row = 0;
 };
 
 // `last_row`: last worked row finished, 0 to the size's rows (INVALID_ARGUMENT "last_row"). A row
-// added right after it lies ahead.
+// added right after it is ahead.
 absl::StatusOr<ChangesAround> ChangesFrom(const SizeDifference& difference, int last_row);
 
 const char* Name(CarriedKind kind);  // "same-place", "moved", "row-changed", "row-gone"

@@ -58,7 +58,7 @@ std::string Capital(std::string words) {
   return words;
 }
 
-// Lines of a text may end in the full stop that ends the sentence as well.
+// Lines of a text may already end in the sentence's full stop.
 std::string WithoutFullStop(const std::string& words) {
   const bool stopped = words.size() > 1 && words.back() == '.' && words[words.size() - 2] != '.';
   return stopped ? words.substr(0, words.size() - 1) : words;

@@ -29,8 +29,8 @@ class FieldList {
     Push(field, label, was.has_value() ? words(*was) : std::string(),
          now.has_value() ? words(*now) : std::string());
   }
-  // Numbers: `words(value, digits)`; more digits are shown if the usual ones do not tell the two
-  // apart.
+  // Numbers: `words(value, digits)`; more digits are shown if the usual ones do not distinguish the
+  // two.
   template <typename Words>
   void AddReal(const std::string& field, const std::string& label, const std::optional<double>& was,
                const std::optional<double>& now, const Words& words) {

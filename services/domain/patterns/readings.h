@@ -1,5 +1,5 @@
-// Which worked rows read the same in which versions, and where a row of one version stands in
-// another. Not thread-safe (it keeps the differences it has made and the texts it has read); one a
+// Which worked rows read the same in which versions, and which row of one version is which in
+// another. Not thread-safe (it keeps the differences and texts it has read); one for each
 // transaction.
 #ifndef ROWPROOF_SERVICES_DOMAIN_PATTERNS_READINGS_H_
 #define ROWPROOF_SERVICES_DOMAIN_PATTERNS_READINGS_H_
@@ -32,14 +32,14 @@ class Readings {
       : contents_(contents), present_(present) {}
 
   // Whether worked row `row` (of the present version, size an index of its sizes) reads the same in
-  // two versions. As written it does so like the chart if the rows are written from the chart in
-  // both; if both have a text of the designer's own, if that says the same of the row and the
-  // work around it (technique, form, stitches in a row) is the same. A version that brings a text
-  // for the first time, or drops it, has every row in other words.
+  // two versions. As written, it does if the chart does and the rows of both are written from the
+  // chart, or if the designer's texts of both say the same of the row and the work around it
+  // (technique, form, stitches in a row) is the same. A version that brings a text for the first
+  // time, or drops it, has every row in other words.
   bool Same(faults::Source source, int size, int row, int version, int other);
 
-  // Whether the row reads in both versions as whoever met a fault there has read it. In chart and
-  // text: one of them does; elsewhere: both do.
+  // Whether the row reads the same in both versions to the tester who met a fault there. In chart
+  // and text: one of them does; elsewhere: both do.
   bool SameAsMet(faults::SeenIn seen_in, int size, int row, int version, int other);
 
   // A place of `version` in the present one; none if the version or the size is not there, or
@@ -56,7 +56,7 @@ class Readings {
  private:
   // Sizes matched by name; null if one of them lacks it.
   const SizeDifference* Difference(int from, int to, const std::string& size);
-  // The row of `version` that stands where this row of the present version does; 0: none.
+  // The row of `version` at the place of this row of the present version; 0: none.
   int RowIn(int version, const std::string& size, int row);
   const rows::OwnRows& TextOf(int version);
   // Both rows are worked rows of their own version, in a size that both have.

@@ -26,8 +26,8 @@ struct RowContents {
   std::vector<Row> rows;
 };
 
-// The chart as drawn, each band once, as drops; one content a chart row. Of inset a row holds as
-// well what the row above fills and this one skips: both are worked otherwise where that changes.
+// The chart as drawn, each band once, as drops; one content for each chart row. In inset a row also
+// holds what the row above fills and this one skips: if that changes, both are worked differently.
 // The design must be valid.
 RowContents ChartRows(const chart::Design& design);
 
@@ -66,7 +66,7 @@ struct RowDifference {
   bool operator==(const RowDifference&) const = default;
 };
 
-// In working order; removed rows stand before rows added in the same place. Exact in its first part
+// In working order; removed rows come before rows added in the same place. Exact in its first part
 // (bit-parallel, O(old rows * new rows / 64)); in its second part the search for similar rows keeps
 // near the diagonal if a gap is long, so that its time is bounded.
 std::vector<RowDifference> AlignRows(const RowContents& before, const RowContents& after);

@@ -37,7 +37,7 @@ class RowComparison {
   };
   struct Version {
     std::vector<Words> rows;
-    std::vector<Words> reversed;  // stitch order turned round; only where the counts differ
+    std::vector<Words> reversed;  // stitch order reversed; only if the counts differ
     chart::Grid turned;
   };
 

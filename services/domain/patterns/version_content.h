@@ -1,5 +1,5 @@
 // What a version says: everything that the content hash covers, and nothing else. Number, parent,
-// author, time, findings and estimates stand beside it. Thread-safe.
+// author, time, findings and estimates are stored beside it. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_PATTERNS_VERSION_CONTENT_H_
 #define ROWPROOF_SERVICES_DOMAIN_PATTERNS_VERSION_CONTENT_H_
 

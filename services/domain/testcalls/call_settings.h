@@ -1,5 +1,4 @@
-// What a designer asks for in a test call, and what testers are told before they take a seat.
-// Thread-safe.
+// What a designer asks for in a test call, which testers read before they take a seat. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_TESTCALLS_CALL_SETTINGS_H_
 #define ROWPROOF_SERVICES_DOMAIN_TESTCALLS_CALL_SETTINGS_H_
 
@@ -48,8 +47,8 @@ struct CallSettings {
 };
 
 // INVALID_ARGUMENT with the field's path ("title", "sizes[1].required", "deadline"). `today` is the
-// civil date of the call's materials or change: a deadline must not lie before it, nor more than
-// kMostDeadlineYears after. The design must be valid.
+// civil date on which the test call is created or changed: a deadline must not be before it, nor
+// more than kMostDeadlineYears after it. The design must be valid.
 absl::Status Validate(const CallSettings& settings, const chart::Design& design,
                       absl::CivilDay today);
 

@@ -73,10 +73,10 @@ struct Report {
 };
 
 // INVALID_ARGUMENT with the field's path ("yarn[1].mass_after_g", "gauge_before[0].rows",
-// "errata[2].row", ...) if a number is not finite or impossible, a row or stitch lies past the
-// expanded size, a text has control characters, a yarn of C to H is not among what the design made
-// so is worked in, or two answers contradict each other (a finished piece that ends before the last
-// row). The design must be valid. What is possible but unlikely is FindSlips' matter (slips.h).
+// "errata[2].row", ...) if a number is not finite or impossible, a row or stitch is beyond the
+// expanded size, a text has control characters, a yarn of C to H is not used by the design with
+// these materials, or two answers contradict each other (a finished piece that ends before the last
+// row). The design must be valid. FindSlips (slips.h) is for what is possible but unlikely.
 absl::Status Validate(const Report& report, const chart::Design& design,
                       const estimate::Materials& materials);
 
@@ -85,9 +85,9 @@ int SizeIndex(const chart::Design& design, const std::string& size);
 // Worked rows of a size: its chart rows, for inset two each.
 int WorkedRowCount(const chart::Design& design, int size);
 
-// Yarn used of one colour. The standard uncertainty is that of reading the scale or the tape alone:
-// half a step over sqrt(3) for each reading, two of them for a difference of weights (JCGM 100:2008
-// 4.3.7, 5.1); the ball band is taken as exact.
+// How much of one yarn was used. The standard uncertainty is that of reading the scale or the tape
+// alone: half a step over sqrt(3) for each reading, two of them for a difference of weights (JCGM
+// 100:2008 4.3.7, 5.1); the ball band is treated as exact.
 struct UsedYarn {
   estimate::YarnColour colour = estimate::YarnColour::kA;
   // Absent for a weight without a ball band, from which no metres follow.
@@ -103,14 +103,13 @@ struct UsedYarn {
 // One entry for each measured yarn of a valid report, in its order. The ball band is that of the
 // report's own yarn or else of the version's.
 std::vector<UsedYarn> YarnUsed(const Report& report, const estimate::Materials& version_materials);
-// The yarn that a use is of: its own, or the version's; nullptr if neither is known.
+// The yarn that was used: the tester's own, or the version's; nullptr if neither is known.
 const estimate::Yarn* YarnInUse(const YarnUse& use, const estimate::Materials& version_materials);
 
 // The version's materials as this tester made it: own yarn, hook, ends and gauge in place of the
-// version's. For the yarn of one colour (`yarn`) swatch and border stand in it only if the
-// report says that they are in what was used; for size and time (no colour) the border stands in it
-// and the swatch does not. The report must be valid; the materials may still be refused by
-// estimate::Validate.
+// version's. For one yarn (`yarn`), swatch and border are included only if the report says that the
+// yarn used includes them; for size and time (no yarn), the border is included and the swatch is
+// not. The report must be valid; the materials may still be refused by estimate::Validate.
 struct TesterMaterials {
   estimate::Materials materials;
   bool gauge_assumed = false;   // no reading before blocking: the version's gauge stays

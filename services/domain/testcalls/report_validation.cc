@@ -93,7 +93,7 @@ void CheckYarns(Violations& wrong, const Report& report,
                              "listed once, in the order A to H, border"));
       return;
     }
-    // A, B and a border of the tester's own may always be told.
+    // A, B and the tester's own border may always be reported.
     if (use.colour >= estimate::YarnColour::kC &&
         std::find(used.begin(), used.end(), use.colour) == used.end()) {
       wrong.Add(InvalidField(field + ".role", estimate::Name(use.colour),

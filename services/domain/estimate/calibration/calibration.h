@@ -74,8 +74,8 @@ struct WeighedSwatch {
   double relative_spread = kOwnHandsSpread;
 };
 
-// One yarn of a piece made of a design, worked to `last_row` (0: to the end). `materials` says
-// gauge, yarn, ends, border, fringe and, if it is in what was used, the swatch.
+// One yarn of a piece made of a design, worked to `last_row` (0: to the end). `materials` gives
+// gauge, yarn, ends, border, fringe and, if the yarn used includes it, the swatch.
 struct WholePiece {
   int size = 0;  // index into design.sizes
   int last_row = 0;
@@ -87,8 +87,8 @@ struct WholePiece {
 };
 
 // INVALID_ARGUMENT with the field's path within the structure: a count, length, mass or step that
-// is not finite or out of range, no stitch at all, a mass without linear density, or nothing left
-// for the stitches.
+// is not finite or out of range, no stitches, a mass without linear density, or nothing left for
+// the stitches.
 absl::StatusOr<CalibrationObservation> ObservationOf(const UnravelledSwatch& swatch);
 absl::StatusOr<CalibrationObservation> ObservationOf(const WeighedSwatch& swatch);
 absl::StatusOr<CalibrationObservation> ObservationOf(const chart::Design& design,

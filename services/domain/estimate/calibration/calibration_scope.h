@@ -10,7 +10,7 @@
 
 namespace rowproof::estimate {
 
-// Absent: not said, and nothing is held against it.
+// Absent: not known, and not compared.
 struct CalibrationScope {
   std::optional<chart::Technique> technique;
   std::optional<chart::Facing> facing;  // in worked rows (chart::FacingOf)
@@ -21,8 +21,8 @@ struct CalibrationScope {
 
 // INVALID_ARGUMENT for "weight_class" out of range.
 absl::Status Validate(const CalibrationScope& scope);
-// A kept calibration is found by technique and weight class: INVALID_ARGUMENT also where one of
-// both is missing.
+// A kept calibration is found by technique and weight class: INVALID_ARGUMENT also if either is
+// missing.
 absl::Status ValidateKept(const CalibrationScope& scope);
 
 std::string InWords(const CalibrationScope& scope);  // "spike, two-face, ends cut, weight class 4"

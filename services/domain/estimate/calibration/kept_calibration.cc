@@ -9,7 +9,7 @@
 namespace rowproof::estimate {
 namespace {
 
-// Regression speaks of observations; whoever revises sends measurements.
+// The regression works on observations; callers send measurements.
 absl::Status OfMeasurements(const absl::Status& status) {
   constexpr std::string_view kObservations = "observations";
   auto fields = DetailOf(status).fields;

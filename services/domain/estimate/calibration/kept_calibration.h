@@ -47,11 +47,12 @@ struct RevisionChange {
 // "measurements[i].note"), nothing to change ("measurements").
 absl::Status Validate(const RevisionChange& change);
 
-// The posterior of measurements that nobody keeps; errors as Revise, none at all is the prior.
+// The posterior of measurements that are not kept; errors as for Revise. Without measurements, the
+// prior.
 absl::StatusOr<Calibration> CalibrateBy(std::span<const Measurement> measurements);
 
-// The posterior of what stays of `in_force` and of what is added. INVALID_ARGUMENT: a number that
-// is not in force, or stands twice ("left_out[i]"); nothing left, too many, or measurements that
+// The posterior of what remains of `in_force` and of what is added. INVALID_ARGUMENT: a number that
+// is not in force, or occurs twice ("left_out[i]"); nothing left, too many, or measurements that
 // contradict each other ("measurements"); one far from what is predicted
 // ("measurements[i].length_mm", i of the added ones).
 absl::StatusOr<Calibration> Revise(std::span<const KeptMeasurement> in_force,

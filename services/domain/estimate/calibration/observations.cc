@@ -64,7 +64,7 @@ absl::Status CheckStitches(const StitchNumbers& stitches) {
                  : MissingField("stitches", "a count of at least one kind of stitch");
 }
 
-// `beside` may hold row starts and the like: they vary with the gauge as the stitches do.
+// `beside` may hold row starts and other parts that vary with the gauge as the stitches do.
 absl::StatusOr<CalibrationObservation> Observe(const StitchNumbers& stitches,
                                                const LinearLength& beside, const Gauge& gauge,
                                                const Yarn& yarn, const Measured& measured,

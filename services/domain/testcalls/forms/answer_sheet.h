@@ -28,7 +28,7 @@ class AnswerSheet {
 
   // The answer to a question; nullptr if there is none or an empty one.
   const Answer* Find(const Label& label, int section = -1) const;
-  // Whether the question stands in the form.
+  // Whether the form has the question.
   bool IsAsked(const Label& label, int section = -1) const;
   // All answers to a question that may be repeated, in their order.
   std::vector<const Answer*> All(const Label& label, bool with_empty = false) const;
@@ -63,8 +63,8 @@ class AnswerSheet {
     return false;
   }
 
-  // Findings. Missing is passed over if the question has an answer, which then is a finding
-  // already; it stands at the question's label, or at line 0 if the form has none.
+  // Findings. Missing is ignored if the question has an answer, which then is a finding already.
+  // Its place is the question's label, or line 0 if the form has none.
   void Missing(const Label& label, const std::string& field, const std::string& accepted,
                int section = -1);
   void Refuse(const Label& label, const std::string& field, const std::string& sentence,

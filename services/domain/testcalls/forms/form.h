@@ -1,6 +1,6 @@
 // The fill-in form of a seat: plain text that can be mailed, filled in with any editor, and read
-// back. The grammar, and what mail may do to the text without harm, stands in form_grammar.md
-// beside this file. Thread-safe.
+// back. The grammar, and what mail may do to the text without harm, is in grammar.md beside this
+// file. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_TESTCALLS_FORMS_FORM_H_
 #define ROWPROOF_SERVICES_DOMAIN_TESTCALLS_FORMS_FORM_H_
 
@@ -21,7 +21,7 @@ inline constexpr size_t kLongestForm = size_t{512} * 1024;  // bytes
 inline constexpr size_t kMostFormLines = 16'000;
 inline constexpr size_t kMostFormFindings = 200;
 
-// What the form says about itself. No secret is in it: whoever sends it in still signs in.
+// What the form says about itself. It holds no secret: whoever sends it back still has to sign in.
 struct FormHeading {
   std::string seat;  // resource name, "patterns/x/testCalls/y/seats/z"
   int version = 0;
@@ -71,10 +71,10 @@ struct FormReading {
   bool complete() const { return error_count == 0; }
 };
 
-// Reads a form back. Whatever stands in it is in the report or named in a finding; a finding at
-// line 0 is about the form as a whole. The caller checks that the heading is the seat's own, and
-// the report by Validate. INVALID_ARGUMENT ("form_text") only if the text is over a limit, is
-// not UTF-8 or holds U+0000.
+// Reads a form back. Everything in it is in the report or named in a finding; a finding at line 0
+// is about the form as a whole. The caller checks that the heading is the seat's own, and the
+// report by Validate. INVALID_ARGUMENT ("form_text") only if the text is over a limit, is not UTF-8
+// or holds U+0000.
 absl::StatusOr<FormReading> ReadForm(std::string_view text);
 
 // A text as the form can carry it: runs of blanks (also U+00A0 and tabs) are one blank, none at the

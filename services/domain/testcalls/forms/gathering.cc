@@ -114,7 +114,7 @@ class Gatherer {
   std::string passed_over_;
   int errata_ = -1;
   int erratum_ = -1;          // section at hand
-  bool open_ = false;         // the last answer may go on
+  bool open_ = false;         // the last answer may continue
   bool after_blank_ = false;  // since the last words
   bool in_stray_ = false;     // inside a block that was found to belong nowhere
   bool ended_ = false;

@@ -18,7 +18,7 @@ struct Place {
   int column = 0;  // in characters, from 1
 };
 
-// A text of which each byte knows where it stood.
+// A text in which each byte knows its original place.
 struct PlacedText {
   std::string text;
   std::vector<Place> at;  // one for each byte

@@ -12,7 +12,7 @@
 
 namespace rowproof::testcalls {
 
-// Why a text cannot be read: the byte at which it stands, and a sentence.
+// Why a text cannot be read: the byte where the fault is, and a sentence.
 struct Problem {
   size_t offset = 0;
   std::string sentence;

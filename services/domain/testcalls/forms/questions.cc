@@ -23,7 +23,7 @@ constexpr const char* kTexts[] = {
     "time", "last row", "finished", "remarks", "end of form",
     // erratum
     "erratum", "row", "stitches", "counted from", "seen in", "kind", "was", "should be", "note",
-    // after "yarn A " and the like
+    // after "yarn A ", "border yarn " and so on
     "name", "fibre", "weight class", "wraps per inch", "ball", "length used", "length read to",
     "weight before", "weight after", "scale reads to", "with swatch", "with border"};
 static_assert(std::size(kTexts) == static_cast<size_t>(Question::kYarnWithBorder) + 1);

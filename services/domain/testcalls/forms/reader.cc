@@ -100,7 +100,7 @@ estimate::Yarn ReadYarnItself(AnswerSheet& sheet, YarnColour colour, const std::
   return yarn;
 }
 
-// Whether a part is in what was used: to be said if an amount is given and the form asks.
+// Whether a part is included in the yarn used; required if an amount is given and the form asks.
 void ReadPart(AnswerSheet& sheet, Label label, const std::string& field, bool has_amount,
               bool* with) {
   if (sheet.Take(label, field, ReadYesNo, with)) return;

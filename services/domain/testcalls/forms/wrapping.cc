@@ -23,8 +23,8 @@ bool GoesOn(std::string_view rest) {
   return !words.has_value();
 }
 
-// Where the text is broken: the last blank within `columns` after which it goes on, or else the
-// first such blank; npos if there is none.
+// Where the text is broken: the last blank within `columns` after which the text continues,
+// otherwise the first such blank; npos if there is none.
 size_t FindBreak(std::string_view text, size_t columns) {
   size_t best = std::string_view::npos;
   size_t column = 0;

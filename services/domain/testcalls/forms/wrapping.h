@@ -8,8 +8,7 @@
 namespace rowproof::testcalls {
 
 // "label: text", at most kFormColumns characters a line unless a word is longer; a line is broken
-// only if the rest reads as going on with the answer. The text is normalised, without line
-// feeds.
+// only if the rest is read as part of the answer. The text is normalised, without line feeds.
 std::string WrappedAnswer(const std::string& label, const std::string& text);
 
 // Lines "# ..." of at most kFormHelpColumns characters; longer words are cut.

@@ -1,4 +1,5 @@
-// How near two measurements are, and how numbers stand in a question to a tester. Thread-safe.
+// How near two measurements are, and how numbers are printed in a question to a tester.
+// Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_TESTCALLS_SLIPS_SLIP_RATIOS_H_
 #define ROWPROOF_SERVICES_DOMAIN_TESTCALLS_SLIPS_SLIP_RATIOS_H_
 
@@ -11,7 +12,7 @@
 namespace rowproof::testcalls {
 
 // The project's own settings, as differences of logarithms. kExplains: so near that a slip explains
-// the value. kUsual: so near to the expected value that it may be meant as it stands.
+// the value. kUsual: so near to the expected value that it may be meant as it is.
 inline constexpr double kExplains = 0.2;
 inline constexpr double kUsual = 0.25;
 // The same as kExplains for lengths of yarn, which differ more: two standard deviations of the

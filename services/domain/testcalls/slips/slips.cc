@@ -14,7 +14,7 @@ namespace rowproof::testcalls {
 namespace {
 
 constexpr double kCmPerInch = estimate::kMmPerInch / 10;
-// Time differs so much from maker to maker that only a factor of 60 is told apart.
+// Time differs so much between makers that only a factor of 60 can be recognised.
 constexpr double kTimeTolerance = 0.9;
 
 constexpr std::array<const char*, kSlipCodes> kCodeNames = {"inches-as-centimetres",
@@ -76,7 +76,7 @@ void AskFinishedSize(const Report& report, const Expected& expected, std::vector
   }
 }
 
-// A gauge reading beside the expected gauge, per 100 mm.
+// A gauge count and the expected gauge, per 100 mm.
 struct GaugePair {
   const estimate::GaugeReading& reading;
   double stitches;

@@ -35,14 +35,14 @@ inline constexpr size_t kSlipCodes = 15;
 inline constexpr double kShortestGoodSpanMm = 50;
 inline constexpr double kOutOfProportion = 1000;
 
-// How sure: a hint lies within what makers differ by anyway.
+// How sure it is: a hint is within what makers differ by anyway.
 enum class SlipStrength : uint8_t { kQuestion, kHint };
 
 struct Slip {
   SlipCode code = SlipCode::kShortSpan;
   SlipStrength strength = SlipStrength::kQuestion;
-  std::string field;     // path in Report: "yarn[0].length_m"
-  std::string sentence;  // a question to the tester, with the value met and the one suggested
+  std::string field;                // path in Report: "yarn[0].length_m"
+  std::string sentence;             // a question to the tester, with the value and the suggestion
   std::optional<double> suggested;  // in the field's unit
   bool operator==(const Slip&) const = default;
 };
@@ -56,7 +56,7 @@ struct Expected {
     double whole_length_m = 0;            // for the whole size
     std::optional<double> ball_length_m;  // of the yarn used
     std::optional<double> ball_mass_g;
-    std::optional<double> tex;  // if it is known otherwise than from a band
+    std::optional<double> tex;  // if it is not known from a ball band
     bool operator==(const Colour&) const = default;
   };
   std::vector<Colour> colours;

@@ -11,12 +11,12 @@ namespace {
 
 using estimate::YarnColour;
 
-// Colours that are expected nearly alike cannot be told apart.
+// Yarns whose expected amounts are nearly equal cannot be distinguished.
 constexpr double kColoursDiffer = 0.3;
-// A hint lies close to its ratio: 1.094 and 0.914 are within what makers differ by.
+// A hint must be close to its ratio: 1.094 and 0.914 are within what makers differ by.
 constexpr double kHintTolerance = 0.03;
 
-// One measured yarn beside what is expected of it.
+// One measured yarn and its expected amount.
 struct Measured {
   const YarnUse* use;
   const Expected::Colour* expected;
@@ -110,7 +110,7 @@ void AskOutOfProportion(std::vector<Measured>& yarns, std::vector<Slip>& slips) 
   }
 }
 
-// The quotient of the two colours is what tells: a maker who is loose is so in both.
+// The quotient of the two colours decides: a maker who works loosely does so in both.
 bool LooksSwapped(const Measured& a, const Measured& b) {
   const double expected = std::log(a.expected->length_m / b.expected->length_m);
   const double measured = std::log(a.length_m / b.length_m);
@@ -118,7 +118,7 @@ bool LooksSwapped(const Measured& a, const Measured& b) {
     return false;
   }
   if (!Near(a.length_m, b.expected->length_m, 2 * kUsual)) return false;
-  // Where one of them is right as it stands, it is the other one that needs to be explained.
+  // If one of them is right, only the other has to be explained.
   return !Near(a.length_m, a.expected->length_m, kExplains) &&
          !Near(b.length_m, b.expected->length_m, kExplains);
 }
