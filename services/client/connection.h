@@ -1,4 +1,5 @@
-// Where the calls of a command go: a server over the network, or the chart service in this process.
+// Where the requests of a command go: a server over the network, or the chart service in this
+// process.
 #ifndef ROWPROOF_SERVICES_CLIENT_CONNECTION_H_
 #define ROWPROOF_SERVICES_CLIENT_CONNECTION_H_
 

@@ -62,7 +62,7 @@ bool Unpack(const grpc::ByteBuffer& buffer, google::protobuf::Message* message) 
   return message->ParseFromString(bytes);
 }
 
-// One try. The stream form serves methods that answer once as well: on the wire they are the same.
+// One try. The stream form also serves methods that answer once: on the wire they are the same.
 class Try {
  public:
   Try(const Exchange& exchange, const google::protobuf::MethodDescriptor& method,

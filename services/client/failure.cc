@@ -23,7 +23,7 @@ bool MayBeTriedAgain(const grpc::Status& status) {
   return false;
 }
 
-// The option that sets a field, for people who met the field by way of the option.
+// The option that sets a field, for people who know the field by its option.
 std::string OptionOf(const std::string& field) {
   static const auto& options = *new std::map<std::string, std::string>{
       {"design.technique", "--technique"},
@@ -125,8 +125,8 @@ std::string OptionOf(const std::string& field) {
   return field;
 }
 
-// What is wrong with a field. A description in lower case goes on from the field's name; another is
-// a sentence of its own.
+// What is wrong with a field. A description in lower case continues after the field's name; any
+// other is a sentence.
 std::string Told(const std::string& field, const std::string& description) {
   const bool whole = !description.empty() && description[0] >= 'A' && description[0] <= 'Z';
   return OptionOf(field) + (whole ? ": " : " ") + description;
@@ -137,7 +137,7 @@ std::string_view WithoutStop(std::string_view text) {
   return text;
 }
 
-// Conditions that one line tells; the answer's details have all of them.
+// How many conditions one line names; the answer's details have all of them.
 constexpr int kMostTold = 6;
 
 // The sentence with the conditions that it does not name already.

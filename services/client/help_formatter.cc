@@ -50,7 +50,7 @@ std::string PathOf(const CLI::App* app) {
   return PathOf(app->get_parent()) + " " + app->get_name();
 }
 
-// A heading with its text beside it, or below it if there is no room.
+// A heading with its text next to it, or below it if there is no room.
 std::string Entry(const std::string& head, const std::string& text) {
   const std::string indented = "  " + head;
   if (ColumnsOf(indented) + 2 > kTextColumn) {

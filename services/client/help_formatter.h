@@ -15,7 +15,8 @@ class HelpFormatter : public CLI::Formatter {
                         CLI::AppFormatMode mode) const override;
 };
 
-// The example below a command's help. A command without one shows one made of what it needs.
+// The example below a command's help. A command without one shows one built from its required
+// arguments.
 std::string ExampleText(const std::string& example);
 
 }  // namespace rowproof::client

@@ -16,7 +16,8 @@ struct OutputOptions {
   Style style;      // of text
 };
 
-// --json, --details, --units and --out. Units are by the environment's locale unless they are said.
+// --json, --details, --units and --out. Units follow the environment's locale unless they are
+// given.
 void AddOutputOptions(CLI::App& app, OutputOptions& options);
 
 // The API's JSON form, lowerCamelCase, empty lists and zeros included, with a line end.

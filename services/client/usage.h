@@ -8,8 +8,7 @@
 namespace rowproof::client {
 
 // One sentence on a command line that did not parse: a command or option that does not exist and
-// the one that is near, a command that is missing, or else what the parser said; then where help
-// is.
+// the nearest one, a command that is missing, or else what the parser said; then where help is.
 std::string UsageLine(const CLI::App& app, int argc, const char* const* argv,
                       const std::string& said);
 

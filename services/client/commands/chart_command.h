@@ -21,7 +21,7 @@ namespace rowproof::client {
 // A chart file and the design file that belongs to it.
 struct ChartSource {
   std::string file;
-  std::string design_path;  // empty: the one beside the chart, if there is one
+  std::string design_path;  // empty: the one next to the chart, if there is one
   bool without_design = false;
 
   // Adds to the options what the design file says and they do not; its path, empty if there is

@@ -36,7 +36,8 @@ void Rows(const RowsCommand& command) {
   *request.mutable_settings() = RowSettingsOf(command.options.chart);
   const auto answer = Connection::Local().Ask<v1::WrittenRows>("ChartService.WriteRows", request);
   if (command.output->json || command.output->out.empty()) {
-    // Rows are copied and piped on: of a table, whose size is plain, nothing stands above them.
+    // Rows are copied and piped, so nothing is printed above them if they were read from a table,
+    // whose size is plain.
     const bool is_table =
         EndingOf(command.source.file) == "csv" || EndingOf(command.source.file) == "tsv";
     if (!is_table || command.output->json) return command.Show(answer, "\n" + TextOf(answer));
@@ -82,7 +83,7 @@ std::string WaysText(const RowsCommand& command, const v1::EstimateChartRequest&
                 command.output->style);
 }
 
-// Nothing if no width or height was wished for.
+// Nothing if no width or height was asked for.
 std::string ChoiceText(const RowsCommand& command, const v1::EstimateChartRequest& estimated) {
   const EstimateOptions& options = command.estimate;
   if (options.width.empty() && options.height.empty()) return {};

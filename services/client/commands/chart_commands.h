@@ -1,5 +1,5 @@
-// check, repair, rows, estimate, calibrate, draw and compare: commands on a file. A server is asked
-// only if a kept calibration is named.
+// check, repair, rows, estimate, calibrate, draw and compare: commands on a file. They need a
+// server only for a calibration that is kept there.
 #ifndef ROWPROOF_SERVICES_CLIENT_COMMANDS_CHART_COMMANDS_H_
 #define ROWPROOF_SERVICES_CLIENT_COMMANDS_CHART_COMMANDS_H_
 

@@ -84,7 +84,7 @@ void New(ChartCommand& command) {
   }
   const std::string folder = std::filesystem::path(path).parent_path().string();
   const std::string text = DesignText(command.options, folder, HeadingOf(command, path));
-  // What is written must be read again: else an option's text is wrong, and it is said now.
+  // What is written must be readable: an option with a wrong text is refused now.
   ParseDesign(path, text);
   WriteFile(path, text);
   if (path == "-" || command.output->json) return;

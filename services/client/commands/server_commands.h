@@ -16,8 +16,8 @@ struct Api {
   const OutputOptions& output;
 };
 
-// The seat that a filled-in form names; quoting by mail programs may stand before it. Throws
-// Failure (refused) if there is none.
+// The seat that a filled-in form names; quoting by mail programs may precede it. Throws Failure
+// (refused) if there is none.
 std::string SeatIn(const std::string& form);
 
 void AddPatternCommands(CLI::App& app, const Api& api);      // pattern, editor

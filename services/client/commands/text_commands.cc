@@ -18,7 +18,7 @@ namespace {
 
 constexpr size_t kLargestText = size_t{4} << 20;  // as the service accepts it
 
-// What is known of a text beside its words.
+// What is known about a text besides its words.
 struct TextOptions {
   std::string file;
   std::string terms;

@@ -27,7 +27,7 @@ inline constexpr char kSeatName[] = "The seat's name: patterns/.../testCalls/...
 // A folder of commands, such as "pattern".
 CLI::App* AddNoun(CLI::App& app, const char* name, const char* help);
 
-// How an answer is shown to people: made of a function of the answer, or of the answer and a style.
+// How an answer is shown to people: by a function of the answer, or of the answer and a style.
 template <typename Answer>
 class Text {
  public:
@@ -77,7 +77,7 @@ class Verb {
     });
   }
 
-  // A positional that has to be there, or an option ("--title").
+  // A required positional, or an option ("--title").
   Verb& Field(const std::string& name, const std::string& path, const std::string& help) {
     return Add(name, path, help, !name.starts_with("-"));
   }
@@ -120,7 +120,7 @@ class Verb {
         ->required(!name.starts_with("-"));
     return *this;
   }
-  // Runs after parsing, before the call.
+  // Runs after parsing, before the request is sent.
   Verb& Before(std::function<void(Request&)> step) {
     before_->push_back(std::move(step));
     return *this;
@@ -147,8 +147,8 @@ class Verb {
       std::make_shared<std::vector<std::function<void(Request&)>>>();
 };
 
-// What a command that accepts an invitation is given. Whoever reads the list of processes must not
-// read an invitation there: it comes from a file.
+// The arguments of a command that accepts an invitation. The invitation comes from a file, so that
+// it does not appear in the list of processes.
 template <typename Request, typename Answer>
 void AddInvited(Verb<Request, Answer> verb) {
   verb.FileField("INVITATION", "invitation",

@@ -89,7 +89,7 @@ std::string DifferenceText(const v1::VersionDifference& difference) {
   return text;
 }
 
-// What the design file says of the words around the rows, as far as no option does.
+// What the design file says about the text around the rows, unless an option does.
 void AddPrinted(const PrintedOptions& printed, v1::VersionContent* content) {
   const auto text = [](const std::string& file) {
     return file.empty() ? std::string() : ReadTextFile(file);

@@ -193,7 +193,7 @@ class Reader {
         if (key.table == table && key.name == called) found = &key;
       }
       if (found == nullptr) {
-        if (table.empty()) continue;  // a table of its own, or refused there
+        if (table.empty()) continue;  // a separate table, or refused there
         throw Unknown(table, called, line);
       }
       Set(*found, line, node);

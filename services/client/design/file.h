@@ -1,4 +1,4 @@
-// A design file: what holds for a chart, beside it, so that no command needs it as options again.
+// A design file next to a chart holds its options, so that no command needs them again.
 #ifndef ROWPROOF_SERVICES_CLIENT_DESIGN_FILE_H_
 #define ROWPROOF_SERVICES_CLIENT_DESIGN_FILE_H_
 
@@ -29,10 +29,10 @@ DesignFile ParseDesign(const std::string& path, const std::string& text);
 // Reads it; Failure as ParseDesign, absent if it cannot be opened, refused over the size.
 DesignFile ReadDesignFile(const std::string& path);
 
-// "mat.toml" for "folder/mat.png": beside the chart; empty for standard input.
+// "folder/mat.toml" for "folder/mat.png"; empty for standard input.
 std::string DesignPathBeside(const std::string& chart_path);
 
-// The file that `path` names, or, if it is empty, the one beside the chart; without either,
+// The file that `path` names, or, if it is empty, the one next to the chart; without either,
 // nothing.
 DesignFile FindDesignFile(const std::string& path, const std::string& chart_path);
 

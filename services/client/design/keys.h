@@ -22,7 +22,7 @@ struct DesignKey {
   std::string name;     // as in the file
   std::string option;   // that says the same; empty: none
   std::string what;     // for people, such as "Technique"
-  std::string usual;    // what holds if nothing is said
+  std::string usual;    // what applies if it is not given
   std::string example;  // a value as it is written in the file
   DesignField (*field)(DesignOptions&);
   const Words& (*words)() = nullptr;  // a text is one of these
@@ -45,7 +45,7 @@ struct PartKey {
   double high = 0;
 };
 
-// Parts as texts by their key, empty if not said; a switch is "true" or "false".
+// Parts as texts by their key, empty if not given; a switch is "true" or "false".
 using Parts = std::vector<std::string>;
 
 // A table, or a list of tables, each of which is one text as an option takes it.
@@ -76,7 +76,7 @@ struct YarnKey {
 };
 const std::vector<YarnKey>& YarnKeys();
 
-// Whether nothing is said.
+// Whether nothing is given.
 bool IsEmpty(const DesignField& field);
 
 // Takes from the design file what the options do not say. Of a gauge, an option takes the place of

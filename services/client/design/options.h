@@ -1,4 +1,4 @@
-// Everything that a design file holds: what commands take by option beside the chart. Value type.
+// Everything that a design file holds: what commands take as options besides the chart. Value type.
 #ifndef ROWPROOF_SERVICES_CLIENT_DESIGN_OPTIONS_H_
 #define ROWPROOF_SERVICES_CLIENT_DESIGN_OPTIONS_H_
 
@@ -21,7 +21,7 @@ struct PrintedOptions {
   std::string text;
 };
 
-// Texts are as typed, empty for what was not said.
+// Texts are as typed, empty if not given.
 struct DesignOptions {
   ChartOptions chart;
   MaterialsOptions materials;

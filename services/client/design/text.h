@@ -10,13 +10,13 @@
 
 namespace rowproof::client {
 
-// What is said of each yarn by the design file, by the options for each yarn and by --yarn
-// together; A, B and those that are named. A later word takes the place of an earlier one.
+// What the design file, the options for every yarn and --yarn together say about each yarn: A, B
+// and those that are named. A later value replaces an earlier one.
 std::map<std::string, YarnWords> YarnsOf(const MaterialsOptions& materials);
 
-// TOML that ParseDesign reads to the same options: what is said as keys, what is not as comments
-// that show an example and what holds without the key. `heading` stands above it, a comment a line;
-// files are named from `folder` on. Throws Failure (usage) for --materials, which has no keys.
+// TOML that ParseDesign reads to the same options: what is given as keys, what is not as comments
+// with an example and the default. `heading` comes first, one comment for each line; files are
+// named relative to `folder`. Throws Failure (usage) for --materials, which has no keys.
 std::string DesignText(const DesignOptions& options, const std::string& folder,
                        const std::vector<std::string>& heading);
 

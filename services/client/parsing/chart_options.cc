@@ -11,7 +11,7 @@
 namespace rowproof::client {
 namespace {
 
-// What was said, else what is usual.
+// What was given, otherwise the usual.
 const std::string& Or(const std::string& said, const std::string& usual) {
   return said.empty() ? usual : said;
 }

@@ -1,4 +1,4 @@
-// The options of the commands on a chart, and the messages made of them.
+// The options of the commands on a chart, and the messages made from them.
 #ifndef ROWPROOF_SERVICES_CLIENT_PARSING_CHART_OPTIONS_H_
 #define ROWPROOF_SERVICES_CLIENT_PARSING_CHART_OPTIONS_H_
 
@@ -20,8 +20,8 @@ inline constexpr char kOutputGroup[] = "Output";
 inline constexpr char kServerGroup[] = "Server";
 inline constexpr char kHiddenGroup[] = "";
 
-// How the chart is to be read and worked. Texts are as typed, empty for what was not said; numbers
-// are checked by the service.
+// How to read and work the chart. Texts are as typed, empty if not given; numbers are checked by
+// the service.
 struct ChartOptions {
   std::string technique;  // else spike
   std::string facing;     // else, as ends, as usual with the technique
@@ -52,8 +52,8 @@ struct ChartOptions {
   std::vector<std::string> sizes;
 };
 
-// What of the options a command uses; it takes the others as well, so that a script may pass the
-// same ones to all, but its help does not show them.
+// Which of the options a command uses. It accepts the others too, so that a script can pass the
+// same ones to all commands, but its help does not show them.
 struct ChartUse {
   bool working = true;  // technique, facing, ends, form
   bool bands = true;    // bands and sizes

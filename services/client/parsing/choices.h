@@ -1,4 +1,4 @@
-// Options that take one word of a list, and the API's enums made of the words. Pure.
+// Options that take one word of a list, and the API's enums for the words. Pure.
 #ifndef ROWPROOF_SERVICES_CLIENT_PARSING_CHOICES_H_
 #define ROWPROOF_SERVICES_CLIENT_PARSING_CHOICES_H_
 

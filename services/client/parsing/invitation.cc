@@ -8,7 +8,7 @@
 namespace rowproof::client {
 namespace {
 
-// Of an invitation, beside letters and digits.
+// Characters of an invitation besides letters and digits.
 constexpr std::string_view kTokenSigns = "_-.~+/=";
 
 }  // namespace
@@ -27,7 +27,7 @@ std::string InvitationIn(const std::string& text) {
   if (first != std::string::npos && text.find_last_not_of(kBlanks) < first + token(first).size()) {
     return token(first);
   }
-  // "Invitation: ...", in JSON within quotes; a mail program's quoting marks may stand before it.
+  // "Invitation: ...", in JSON within quotes; a mail program's quoting marks may precede it.
   for (size_t at = text.find("nvitation"); at != std::string::npos;
        at = text.find("nvitation", at)) {
     at = text.find_first_not_of(" \t\"", at + std::string_view("nvitation").size());
@@ -35,8 +35,9 @@ std::string InvitationIn(const std::string& text) {
     at = text.find_first_not_of(" \t\"", at + 1);
     if (at != std::string::npos && !token(at).empty()) return token(at);
   }
-  throw Failure(ExitCode::kRefused,
-                "INVITATION holds none: give the text that you were sent, with its \"Invitation:\" line");
+  throw Failure(
+      ExitCode::kRefused,
+      "INVITATION holds none: give the text that you were sent, with its \"Invitation:\" line");
 }
 
 }  // namespace rowproof::client

@@ -68,9 +68,9 @@ std::string RoleWord(v1::YarnRole role) {
   return role == v1::YARN_ROLE_BORDER ? "border" : std::string(1, static_cast<char>('@' + role));
 }
 
-// A ball band takes the place of a linear density that was said before, and back; said together
-// they contradict each other, which the service refuses.
-// Without an option each word is called by its own.
+// A ball band replaces a linear density that was given earlier, and the other way round; given
+// together they contradict each other, which the service refuses. Without an option, errors name
+// each word's own option.
 void SetYarnWords(const std::string& option, const YarnWords& words, v1::Yarn* yarn) {
   const auto says = [&words](std::string_view beginning) {
     return std::any_of(words.begin(), words.end(),

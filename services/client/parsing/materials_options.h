@@ -1,4 +1,4 @@
-// The options that say what an estimate needs beyond the chart, and the messages made of them.
+// The options for what an estimate needs besides the chart, and the messages made from them.
 #ifndef ROWPROOF_SERVICES_CLIENT_PARSING_MATERIALS_OPTIONS_H_
 #define ROWPROOF_SERVICES_CLIENT_PARSING_MATERIALS_OPTIONS_H_
 
@@ -13,11 +13,11 @@
 
 namespace rowproof::client {
 
-// What is said of a yarn: name, fibre, class, wpi, ball, ball-m, ball-g or tex, each with its text.
+// The words for one yarn: name, fibre, class, wpi, ball, ball-m, ball-g or tex, each with its text.
 using YarnWords = std::vector<std::pair<std::string, std::string>>;
 
-// Texts are as typed, empty for what was not said; numbers are checked by the service. What is said
-// of each yarn changes what the design file says of it, and a --yarn of that colour changes both.
+// Texts are as typed, empty if not given; the service checks numbers. Options for every yarn
+// override the design file, and --yarn overrides both for its colour.
 struct MaterialsOptions {
   std::string materials_file;  // JSON of the API's Materials; the options change what it says
   // Name of a kept calibration, or a file: JSON of the API's YarnCalibration, as `calibrate` writes
@@ -55,7 +55,7 @@ struct MaterialsOptions {
   std::string size_name;
 };
 
-// What of the options a command uses; it takes the others as well, and its help does not show them.
+// Which of the options a command uses. It accepts the others too, but its help does not show them.
 struct MaterialsUse {
   bool foundation = false;
   bool gauge = false;

@@ -1,4 +1,4 @@
-// The options that say what was measured in a swatch, and the messages made of them.
+// The options for what was measured in a swatch, and the messages made from them.
 #ifndef ROWPROOF_SERVICES_CLIENT_PARSING_MEASUREMENT_OPTIONS_H_
 #define ROWPROOF_SERVICES_CLIENT_PARSING_MEASUREMENT_OPTIONS_H_
 
@@ -28,7 +28,7 @@ struct MeasurementOptions {
 
 void AddMeasurementOptions(CLI::App& command, MeasurementOptions& options);
 
-// Technique, facing and ends in words; empty: not said.
+// Technique, facing and ends in words; empty: not given.
 struct ScopeOptions {
   std::string technique;
   std::string facing;

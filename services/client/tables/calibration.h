@@ -13,7 +13,7 @@ namespace rowproof::client {
 
 // Yarn in each stitch; with details also what was assumed before.
 std::string StitchTable(const v1::YarnCalibration& calibration, const Style& style);
-// "spike, two-face, cut, weight class 4"; "-" if nothing was said.
+// "spike, two-face, cut, weight class 4"; "-" if nothing was given.
 std::string ScopeText(const v1::CalibrationScope& scope);
 
 std::string TextOf(const v1::Calibration& calibration, const Style& style);

@@ -14,8 +14,8 @@ bool CellOf(const v1::Chart& chart, int row, int stitch);
 // A letter of a picture's colour, or . and x of a working chart.
 char SignOf(const v1::Chart& chart, int row, int stitch);
 
-// The repaired chart, or some rows and stitches around a cell if it is too large for a screen,
-// with their numbers; edited cells stand in brackets.
+// The repaired chart, or some rows and stitches around a cell if it is too large for a screen, with
+// their numbers; edited cells are in brackets.
 std::string PictureAround(const v1::RepairResult& repair, int row, int stitch);
 
 }  // namespace rowproof::client

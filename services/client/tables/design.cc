@@ -29,7 +29,7 @@ std::string Shown(const DesignField& field) {
   return std::visit(Visitor{}, field);
 }
 
-// What is said of one subject, and where.
+// What is given about one subject, and where.
 class Lines {
  public:
   Lines(const DesignFile& file, const DesignOptions& typed, bool details)

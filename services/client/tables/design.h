@@ -9,8 +9,8 @@
 
 namespace rowproof::client {
 
-// What holds for the chart and where it is said: by which option, on which line of the file. With
-// `details` also what nobody said, and what holds instead.
+// What applies to the chart and where it comes from: which option, or which line of the file. With
+// `details` also what is not given, and the default.
 std::string TextOf(const DesignFile& file, const DesignOptions& typed, bool details);
 
 }  // namespace rowproof::client

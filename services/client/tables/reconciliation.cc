@@ -14,7 +14,7 @@ namespace {
 
 using Side = Table::Side;
 
-// The last part of a resource name: seats are told apart by it.
+// The last part of a resource name, which distinguishes seats.
 std::string LastPart(const std::string& name) {
   const size_t slash = name.rfind('/');
   return slash == std::string::npos ? name : name.substr(slash + 1);

@@ -32,8 +32,8 @@ class Table {
  public:
   enum class Side { kLeft, kRight };
   Table& Column(std::string head, Side side = Side::kLeft);
-  // As many cells as columns. A caption stands on a line of its own above them, never broken: for
-  // names that people copy.
+  // As many cells as columns. A caption is a separate line above them, never broken: for names that
+  // people copy.
   void Row(std::vector<std::string> cells, const std::string& caption = "");
   bool empty() const { return rows_.empty(); }
   std::string Text() const;

@@ -43,7 +43,7 @@ struct View {
 };
 template <typename Messages>
 std::string ListOf(const Messages& messages, const std::vector<View>& views);
-// Long resource names ("Name", the first view) stand on lines of their own.
+// Long resource names ("Name", the first view) are on separate lines.
 std::string TableOf(const std::vector<const google::protobuf::Message*>& messages,
                     const std::vector<View>& views);
 
