@@ -167,8 +167,8 @@ Admission FromRow(const Door& door, const pqxx::row& row) {
   return admission;
 }
 
-// Outside transactions. Setting it costs a round trip: keep the session's statement_timeout if it
-// is below the one asked for by at most a sixteenth, and never above it.
+// Outside transactions. Reuses the session's statement_timeout if it is within 1/16 below the one
+// asked for: SET costs a round trip.
 std::string SetTimeout(Connection& connection, int64_t timeout_ms) {
   const int64_t set = connection.statement_timeout_ms;
   if (set <= timeout_ms && set > timeout_ms - timeout_ms / 16) return "";

@@ -45,7 +45,7 @@ inline constexpr std::array<Quantity, kQuantities> kQuantitiesAsListed = {
 
 inline constexpr size_t kLongestSetAsideNote = 2'000;  // bytes of UTF-8
 
-// Where a tester gave no gauge, the version's stands in the prediction with this relative standard
+// If a tester gave no gauge, the prediction uses the version's, with this relative standard
 // uncertainty in both directions. Assumption.
 inline constexpr double kUnreadGaugeUncertainty = 0.05;
 // To which working time is taken to be noted. Assumption.

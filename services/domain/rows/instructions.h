@@ -51,7 +51,7 @@ int WidthOf(std::span<const Element> elements);
 // One worked row of one size.
 struct RowInstruction {
   int row = 0;           // worked row, from 1
-  int number = 0;        // as the written rows call it: row + first_row_number - 1
+  int number = 0;        // as the written rows number it: row + first_row_number - 1
   int expanded_row = 0;  // of the expanded chart, from 1; in inset two worked rows share one
   int chart_row = 0;
   chart::Side side = chart::Side::kRightSide;

@@ -147,7 +147,7 @@ class Expander {
     runs().push_back(run);
   }
 
-  // The inside is worked out once and copied; what it comes to was counted before.
+  // The inside is expanded once and copied; its length was counted before.
   void AddGroup(const TextStep& step) {
     const int times = step.count.Of(size_);
     // What is left out is not worked out either: its inside was not counted.

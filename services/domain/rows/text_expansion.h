@@ -42,11 +42,11 @@ struct ExpandedText {
   bool operator==(const ExpandedText&) const = default;
 };
 
-// What lies below: the stitches to be taken (also those under chain spaces; of a foundation chain
-// one chain fewer than it has, or as many as "in 2nd ch from hook" leaves), and where it is known
-// its runs in the order in which the row to be expanded meets them (reversed after a turn). The
-// runs are needed by kFollow and make "sk ch-sp" exact; without them a skipped chain space of ch n
-// is taken to span n-1 stitches (ch n+1 over n: common practice).
+// The row below: the stitches to be worked into (also those under chain spaces; of a foundation
+// chain one chain fewer than it has, or as many as "in 2nd ch from hook" leaves), and where it is
+// known its runs in the order in which the row to be expanded meets them (reversed after a turn).
+// The runs are needed by kFollow and make "sk ch-sp" exact; without them a skipped chain space of
+// ch n is taken to span n-1 stitches (ch n+1 over n: common practice).
 struct RowBelow {
   int stitches = 0;
   std::span<const WorkedRun> runs = {};
@@ -63,7 +63,7 @@ int64_t LeastElements(std::span<const TextStep> steps, int size);
 // Adds a run behind the others; alike neighbours become one.
 void AppendRun(std::vector<WorkedRun>& runs, const WorkedRun& run);
 
-// The runs as a row of the same stitches met from the other edge.
+// The runs of the same stitches from the other edge.
 std::vector<WorkedRun> Reversed(std::span<const WorkedRun> runs);
 
 }  // namespace rowproof::rows

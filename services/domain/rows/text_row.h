@@ -107,7 +107,7 @@ struct StatedCount {
   bool operator==(const StatedCount&) const = default;
 };
 
-// What a row says of its start and end beside its stitches.
+// What a row says about its start and end besides its stitches.
 enum class RowMark : uint16_t {
   kStandingStitch = 1,  // its first stitch starts from a slip knot; it is counted
   kJoinedWithSlip = 2,  // the yarn is joined with a sl st, which is not counted
@@ -125,11 +125,11 @@ struct TextRow {
     kReference,  // worked as `sources`, `times` times
   };
   TextPlace at;  // of its first word
-  // Bytes of the text that it takes, lines that go on with it included.
+  // Bytes of the text that it takes, including continuation lines.
   size_t begin = 0;
   size_t end = 0;
-  // The one size under whose heading it stands, or -1: all; -2: a size that is not known, which no
-  // size works.
+  // The size whose heading it is under, or -1: all; -2: a size that is not known, which no size
+  // works.
   int only_size = -1;
   bool round = false;  // called Rnd or Round
   // "Row 7": one; "Rows 5, 9 and 13": three; "Rows 9-24": one with first and last.

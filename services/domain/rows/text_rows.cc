@@ -83,7 +83,7 @@ class Placing {
     const TextRow& row = document_.rows[static_cast<size_t>(line)];
     const int64_t count = CountOf(row.numbers);
     const int64_t unit = CountOf(row.sources);
-    // The rows repeated, as they stand before this line; no more of them than are needed.
+    // The rows to repeat, as they are before this line; no more of them than are needed.
     std::vector<int> sources;
     int unknown = -1;
     ForEachNumber(row.sources, count, [&](int number, int) {

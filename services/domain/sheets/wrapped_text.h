@@ -19,7 +19,8 @@ std::vector<std::string> Wrap(std::string_view text, size_t columns);
 // `text` and blanks up to `columns`.
 std::string Padded(std::string text, size_t columns);
 
-// Appends `text` behind `lead` with line feeds; further lines are indented as far as the lead.
+// Appends `text` behind `lead` with line feeds; further lines are indented by the width of the
+// lead.
 void AppendWrapped(std::string& out, std::string_view lead, std::string_view text, size_t columns);
 
 }  // namespace rowproof::sheets

@@ -113,7 +113,8 @@ class Shifts {
   std::vector<RowFault*> of_row_;  // its stitches' fault, by worked row
 };
 
-// All rows that can tell: read from the other edge, they are another maker's.
+// All rows that differ when reversed: read from the other edge, they are those of a maker of the
+// other hand.
 void NameOtherHand(ChartRows& chart, SizeComparison& comparison) {
   std::vector<RowFault*> turned(Index(chart.count()) + 1, nullptr);
   int count = 0;

@@ -1,4 +1,4 @@
-// What stands behind many faults of one size, named instead of them. Thread-safe.
+// The cause of many faults in one size, named instead of them. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_COMPARING_CAUSES_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_COMPARING_CAUSES_H_
 
@@ -6,10 +6,10 @@
 
 namespace rowproof::rows {
 
-// Rows in succession that differ, each of which reads as the row beside it, before they are called
-// shifted.
+// How many successive rows must each read as a neighbouring row before they are called shifted.
 inline constexpr int kFewestShiftedRows = 3;
-// Rows that all have the other order, before they are taken for those of a maker of the other hand.
+// How many rows must be in the opposite order before they are read as those of a maker of the other
+// hand.
 inline constexpr int kFewestTurnedRows = 3;
 // Rows of each colour that is called by another, before the colours are called exchanged.
 inline constexpr int kFewestExchangedRows = 2;

@@ -46,7 +46,7 @@ class ChartRows {
   bool ascending(int worked) const {
     return chart::WorkedRowStartsAtStitchOne(design_, worked, hand_);
   }
-  // Whether the row below is met from its other end.
+  // Whether the row below is worked from its other end.
   bool turned(int worked) const { return worked > 1 && ascending(worked) != ascending(worked - 1); }
 
   // The row's stitches in working order as runs of kPlain, kDrop and chain spaces; and those of the

@@ -1,10 +1,10 @@
 // Compares a designer's own text with the chart, in every size, row by row and stitch by stitch.
 //
-// Each row is looked at as if all others were right: "across", "to last N sts" and "in each st"
-// are worked out over the row below as the chart has it, so that one fault stays one finding. What
-// stands behind many faults is named instead of them: rows read from the wrong edge, US and UK
-// mixed, rows shifted, colours exchanged, a group dropped or doubled, a row that reads as another.
-// The same fault in several sizes, or in rows that repeat the row at fault, is one finding.
+// Each row is looked at as if all others were right: "across", "to last N sts" and "in each st" are
+// worked out over the row below as the chart has it, so that one fault stays one finding. The cause
+// of many faults is named instead of them: rows read from the wrong edge, US and UK mixed, rows
+// shifted, colours exchanged, a group dropped or doubled, a row that reads as another. The same
+// fault in several sizes, or in rows that repeat the row at fault, is one finding.
 //
 // Values; thread-safe. Time is linear in the text, the rows and the stitches of the distinct rows;
 // the written rows beside it cost what WriteRows costs.
@@ -38,11 +38,11 @@ enum class ComparisonCode : uint8_t {
   kLeavesOver,       // repeats that leave stitches of the row below over
   kRunsShort,        // repeats that need more stitches than there are
   kDroppedGroup,     // one group of stitches is left out
-  kDoubledGroup,     // one group of stitches stands twice
+  kDoubledGroup,     // one group of stitches occurs twice
   kWrongEdge,        // the row's stitches in the other order
   kMixedTerms,       // right if dc, tr are read in the other system of terms
   kReadsAsOtherRow,  // the stitches of another row of the chart
-  kRowsShifted,      // several rows in succession, each with the stitches of the one beside it
+  kRowsShifted,      // several successive rows, each with the stitches of a neighbouring row
   kWrongColour,
   kColoursExchanged,  // every row of a colour is called by another
   kWrongSide,         // RS and WS
@@ -51,7 +51,7 @@ enum class ComparisonCode : uint8_t {
   kMissingRow,
   kDoubledRow,
   kMisplacedRow,
-  kWrongNumber,      // a row that stands and reads as one which is missing
+  kWrongNumber,      // a row that reads as a missing one, and is in its place
   kRowTooMany,       // a number that the chart does not have
   kWrongFoundation,  // chains, colour or ring
   kIntoChain,        // "in Nth ch from hook" if it does not fit

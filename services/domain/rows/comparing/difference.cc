@@ -78,7 +78,7 @@ RowDifference::RowDifference(Runs text, Runs chart, const RowTerms& terms)
 StitchFault RowDifference::Exchanged() const {
   StitchFault fault;
   if (OnlyChains(&fault)) return fault;
-  // Chains without a skip take no stitch and may stand behind the last one.
+  // Chains without a skip take no stitch and may follow the last one.
   fault.text_says = prefix_ < text_.size() ? Words(text_[prefix_], terms_) : "nothing";
   fault.chart_says = prefix_ < chart_.size() ? Words(chart_[prefix_], terms_) : "nothing";
   const std::vector<const WorkedRun*> text = ByStitch(text_);

@@ -1,4 +1,4 @@
-// Where the stitches of a written row part from those of the chart. Thread-safe.
+// Where the stitches of a written row differ from those of the chart. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_COMPARING_DIFFERENCE_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_COMPARING_DIFFERENCE_H_
 
@@ -17,7 +17,7 @@ struct RowTerms {
   chart::Terms terms = chart::Terms::kUs;
 };
 
-// What one row says otherwise than the chart.
+// How one row differs from the chart.
 struct StitchFault {
   ComparisonCode code = ComparisonCode::kWrongStitch;
   // Stitches in working order, from 1; 0: the whole row.
@@ -47,8 +47,8 @@ class RowDifference {
   // differs to the last of its neighbours that differ too.
   StitchFault Exchanged() const;
 
-  // The text takes more or fewer: the place where the two part. A group that is left out or stands
-  // once more becomes kDroppedGroup or kDoubledGroup.
+  // The text takes more or fewer: the place where they diverge. A group that is left out or
+  // repeated becomes kDroppedGroup or kDoubledGroup.
   void Place(StitchFault& fault) const;
 
  private:

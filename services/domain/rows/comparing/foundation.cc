@@ -83,7 +83,7 @@ class Foundation {
   const TextDocument& document_;
   ChartRows& chart_;
   std::vector<RowFault>& faults_;
-  // "in Nth ch from hook" of the first row, or of the row below it; 0: not said.
+  // "in Nth ch from hook" of the first row, or of the row below it; 0: not given.
   int into_ = 0;
   int into_line_ = -1;
 };

@@ -55,8 +55,8 @@ class Labels {
         fmt::format("colour {}", chart::Name(colour)));
   }
 
-  // A line that repeats rows may state a count of its own; that of the rows is theirs to answer
-  // for.
+  // A line that repeats rows may state a count; the rows' own counts are checked where they are
+  // written.
   void CompareCounts() {
     if (line_.stated.empty()) {
       if (!repeats_) {

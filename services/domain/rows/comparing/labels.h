@@ -1,5 +1,4 @@
-// What a row says beside its stitches: side, colour, the count that closes it, where it begins and
-// how it ends.
+// What a row says besides its stitches: side, colour, closing count, start and end.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_COMPARING_LABELS_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_COMPARING_LABELS_H_
 

@@ -10,8 +10,8 @@
 namespace rowproof::rows {
 namespace {
 
-// What the labels that a maker is certain of show so far. A label is that of the chart: if the
-// text says another, that is a fault of its own.
+// What the labels that a maker is certain of show so far. Labels are the chart's: if the text gives
+// another, that is a separate fault.
 class LabelPattern {
  public:
   LabelPattern() { label_.fill({}); }
@@ -25,7 +25,7 @@ class LabelPattern {
     }
   }
 
-  // What the shortest pattern that holds so far goes on with; none: nothing is certain.
+  // What the shortest pattern that fits so far continues with; none: nothing is certain.
   std::optional<int> Next(int place) const {
     for (int turns = 1; turns <= kLongestLabelPattern; ++turns) {
       const auto& labels = label_[Index(turns)];
@@ -121,7 +121,7 @@ class LeftOut {
     return named;
   }
 
-  // "turn" stands at the end of a row or at the start of the next.
+  // "turn" is at the end of a row or at the start of the next.
   bool Says(int worked, RowMark mark) const {
     const int line = Standing(worked).line;
     const int below = worked > 1 ? Standing(worked - 1).line : -1;

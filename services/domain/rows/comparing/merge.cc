@@ -109,7 +109,7 @@ void FaultMerger::AddSize(const ChartRows& chart, const std::vector<RowFault>& f
   for (auto& [finding, source] : here) {
     std::sort(finding.rows.begin(), finding.rows.end());
     finding.rows.erase(std::unique(finding.rows.begin(), finding.rows.end()), finding.rows.end());
-    // What the whole text has in common stands at no stitch.
+    // What the whole text has in common has no stitch.
     if (finding.rows.size() > 1 && IsOfWholeText(finding.code)) {
       finding.stitch = 0;
       finding.last_stitch = 0;

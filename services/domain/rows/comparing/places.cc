@@ -66,7 +66,7 @@ class Placing {
     std::reverse(ascending_.begin(), ascending_.end());
   }
 
-  // A doubled number: the row that agrees with the chart keeps the place where its neighbours let
+  // A doubled number: the row that agrees with the chart keeps the place if its neighbours allow
   // it.
   void ChooseAmongEquals() {
     for (size_t row = 0; row < numbers_.size(); ++row) {

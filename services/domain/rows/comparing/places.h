@@ -12,9 +12,9 @@ namespace rowproof::rows {
 struct RowPlace {
   enum class Role {
     kInPlace,
-    kMisplaced,    // its number stands nowhere else, but not here
+    kMisplaced,    // its number is used only once, but it is in the wrong place
     kDoubled,      // its number is another row's already
-    kWrongNumber,  // reads as a row that is missing where it stands
+    kWrongNumber,  // reads as a row that is missing at its place
     kTooMany,      // a number that the chart does not have
   };
   Role role = Role::kInPlace;

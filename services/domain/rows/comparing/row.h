@@ -15,8 +15,8 @@ namespace rowproof::rows {
 // neither plain nor the technique's drop stay what they are.
 std::vector<WorkedRun> PlainAndDrop(std::span<const WorkedRun> runs, chart::Technique technique);
 
-// `steps` are the row's, `expanded` what they come to over the row below as the chart has it,
-// `chart` the chart's runs of the row, `stitches` those of its every row.
+// `steps` are the row's, `expanded` their stitches over the row below as the chart has it, `chart`
+// the chart's runs of the row, `stitches` those of its every row.
 std::optional<StitchFault> CompareStitches(std::span<const TextStep> steps, int size,
                                            const ExpandedText& expanded,
                                            std::span<const WorkedRun> chart, int stitches,

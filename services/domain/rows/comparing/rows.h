@@ -1,4 +1,5 @@
-// A text beside its chart, one line a row, as a technical editor reads them. Not thread-safe.
+// A text and its chart side by side, one line for each row, as a technical editor reads them. Not
+// thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_COMPARING_ROWS_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_COMPARING_ROWS_H_
 

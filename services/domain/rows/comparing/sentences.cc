@@ -60,7 +60,7 @@ std::string SizesOf(const ComparisonFinding& finding, const Comparison& comparis
   return fmt::format(" ({} {})", finding.sizes.size() == 1 ? "size" : "sizes", list);
 }
 
-// "4 (4, 8)": by size where they differ.
+// "4 (4, 8)": by size if they differ.
 std::string Amounts(const ComparisonFinding& finding) {
   const auto same = std::all_of(finding.off_by.begin(), finding.off_by.end(),
                                 [&](int n) { return n == finding.off_by.front(); });

@@ -189,7 +189,7 @@ class SizeComparer {
         fault.shifts |= static_cast<uint8_t>(1U << i);
       }
     }
-    // A row of one kind of stitch is like too many others to tell anything.
+    // A row of one kind of stitch is like too many others to show anything.
     if (fault.code == ComparisonCode::kWrongEdge || fault.off_by < 2 || text.size() <= 1) return;
     const int other = chart_.NearestWith(text, worked);
     if (other == 0) return;

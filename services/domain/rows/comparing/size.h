@@ -13,8 +13,8 @@
 
 namespace rowproof::rows {
 
-// By how many rows a text can be shifted and still be recognised: by one, or by two, where its
-// colours stay right.
+// By how many rows a text can be shifted and still be recognised: by one, or by two if its colours
+// stay right.
 inline constexpr std::array<int, 4> kShifts = {1, -1, 2, -2};
 
 // One fault of one row in one size.
@@ -42,7 +42,7 @@ struct RowFault {
 // Whether what differs are the row's stitches.
 bool IsStitchFault(ComparisonCode code);
 
-// How one row of the chart stands in the text.
+// How one row of the chart appears in the text.
 struct RowStanding {
   Agreement agreement = Agreement::kMissing;
   int line = -1;
@@ -57,8 +57,7 @@ struct SizeComparison {
   std::vector<RowStanding> rows;  // index 0 is worked row 1
 };
 
-// Compares and names causes (comparison_causes.h). Where the work runs out the result is worth
-// nothing.
+// Compares and names causes (comparison_causes.h). If the work runs out, the result is meaningless.
 SizeComparison CompareSize(const TextDocument& document, ChartRows& chart, const RowTerms& terms,
                            ComparisonWork& work);
 

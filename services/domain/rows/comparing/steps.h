@@ -13,7 +13,7 @@
 
 namespace rowproof::rows {
 
-// What a row comes to in the text and in the chart.
+// The stitches of a row in the text and in the chart.
 struct RowCounts {
   int stitches = 0;
   int chain_spaces = 0;
@@ -48,7 +48,7 @@ class StepsComparer {
   // What is known of a line's steps without working them out.
   struct LineFacts {
     int64_t steps = 0;
-    bool needs_below = false;  // to know what lies below, and not only how many stitches
+    bool needs_below = false;  // to know the stitches below, not only their number
     bool copies_chains = false;
   };
 
@@ -60,7 +60,7 @@ class StepsComparer {
   RowTerms terms_;
   ComparisonWork& work_;
   std::vector<std::optional<LineFacts>> facts_;  // by line
-  // By line, content, content of the row below where it matters, and whether that is turned.
+  // By line, content, content of the row below where it matters, and whether that is reversed.
   absl::flat_hash_map<std::tuple<int, int, int, bool>, ComparedSteps> compared_;
 };
 

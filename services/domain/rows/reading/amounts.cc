@@ -43,7 +43,7 @@ Match ReadRemaining(RowReading& reading, SizedCount* left) {
   return Match::kYes;
 }
 
-// After "12 (16, 20) times" and the like.
+// After "12 (16, 20) times".
 Match ReadAfterTimes(RowReading& reading, Amount* amount) {
   if (reading.Take(Word::kMore)) {
     amount->more = true;

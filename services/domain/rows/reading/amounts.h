@@ -9,7 +9,7 @@ namespace rowproof::rows {
 
 struct Amount {
   bool until = false;        // `count` stitches of the row below are left; else `count` times
-  bool more = false;         // times beside those that were worked already
+  bool more = false;         // times besides those already worked
   bool in_all = false;       // "in all", "in total"
   bool plain_times = false;  // "12 times", "twice": neither "more" nor "in all"
   SizedCount count;

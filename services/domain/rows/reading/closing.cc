@@ -3,7 +3,7 @@
 namespace rowproof::rows {
 namespace {
 
-// What a stated count counts: its tokens, 0 if nothing of the kind stands there.
+// What a stated count counts: its tokens, 0 if there is none.
 size_t CountedLength(const RowReading& reading, size_t at) {
   const size_t ahead = at - reading.at();
   if (reading.token(at).is(Word::kSt)) return 1;

@@ -1,4 +1,4 @@
-// What stands beside a row's steps: its stated counts, remarks in brackets, starts and ends.
+// What a row has besides its steps: stated counts, remarks in brackets, starts and ends.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_READING_CLOSING_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_READING_CLOSING_H_
 
@@ -12,7 +12,7 @@ void SkipSeparators(RowReading& reading);
 // Whether the bracket at `open` holds words that are no instructions.
 bool IsRemark(const RowReading& reading, size_t open);
 
-// Whether the row's count stands here: "(53 sts)", "= 53 sts", "(41 sts, 12 ch-sps)".
+// Whether this is the row's count: "(53 sts)", "= 53 sts", "(41 sts, 12 ch-sps)".
 bool AtClosingCount(const RowReading& reading);
 // Reads it into the row.
 bool ReadClosingCount(RowReading& reading);
@@ -21,7 +21,7 @@ bool ReadClosingCount(RowReading& reading);
 bool ReadRowEnd(RowReading& reading);
 
 // A start, an end, a colour, a remark: what takes no stitch of the row below, or the stitch with
-// which the yarn is joined. kNo if none stands here.
+// which the yarn is joined. kNo if there is none here.
 Match ReadMark(RowReading& reading);
 
 // "(does not count as a st)", ", does not count as a stitch" after chains. kFailed for chains that

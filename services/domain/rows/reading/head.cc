@@ -191,7 +191,7 @@ bool ReadRowNumbers(RowReading& reading, bool several, std::vector<NumberedRows>
       return reading.Fail(TextFindingCode::kTooMuch, reading.at(),
                           fmt::format("at most {} rows", chart::kMostRows));
     }
-    // "5, 9 and 13", "5, 9, and 13", "3 & 4"; "Rows" may be said again ("Row 5 and Row 9").
+    // "5, 9 and 13", "5, 9, and 13", "3 & 4"; "Row" may be repeated ("Row 5 and Row 9").
     size_t next = 0;
     if (reading.Peek(next).is(',')) ++next;
     if (reading.Peek(next).is(Word::kAnd) || reading.Peek(next).is('&')) ++next;

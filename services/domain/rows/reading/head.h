@@ -6,8 +6,8 @@
 
 namespace rowproof::rows {
 
-// Reads numbers, side and colour, up to the row's body. False with an error; false without one
-// where the line only began like a row ("Rows are numbered from the bottom").
+// Reads numbers, side and colour, up to the row's body. False with an error; false without one if
+// the line only began like a row ("Rows are numbered from the bottom").
 bool ReadHead(RowReading& reading);
 
 // "7", "27 (35, 43)", "9-24", "5, 9 and 13", "- (11-18)", after the word "Row" or "Rows".

@@ -99,7 +99,7 @@ bool IsSizeHeading(std::string_view line, size_t at) {
   return all > 0 && WordAt(trimmed, SkipBlanks(trimmed, start + all, false), "sizes") > 0;
 }
 
-// Whether a line may go on with the row that stands above it.
+// Whether a line may continue the row above it.
 bool GoesOn(std::string_view row, std::string_view line, size_t at) {
   const std::string_view so_far = TrimmedEnd(row);
   for (const char* count : {"st)", "sts)", "sp)", "sps)", "st]", "sts]", "stitches)"}) {
@@ -112,7 +112,7 @@ bool GoesOn(std::string_view row, std::string_view line, size_t at) {
 }  // namespace
 
 void ForEachLine(std::string_view text, const std::function<void(const TextLine&)>& take) {
-  TextLine row;  // one that may go on; none if its line is 0
+  TextLine row;  // one that may continue; none if its line is 0
   const auto close_row = [&] {
     if (row.line > 0) take(row);
     row.line = 0;

@@ -12,12 +12,12 @@ struct NoteReading {
   ReadingContext& context;
   TextDocument& document;
   bool sizes_given = false;  // by the settings or a line before
-  bool before_rows = true;   // no row was met yet
-  bool order_known = false;  // a line has said in which order the text's lists name them
+  bool before_rows = true;   // no row has been read yet
+  bool order_known = false;  // a line has given the order of the text's lists
 };
 
 // Reads a line that is no row. Kept is what is understood; everything else is prose. ReadingError
-// only where a foundation or a definition begins and cannot be read, and where sizes do not fit;
+// only if a foundation or a definition begins and cannot be read, or sizes do not fit. Returns
 // whether anything was understood.
 bool ReadNote(NoteReading& note, const std::vector<Token>& tokens,
               std::optional<ReadingError>* error);

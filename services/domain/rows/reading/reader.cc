@@ -132,7 +132,7 @@ class Reader {
                    error.fits});
   }
 
-  // What stands around the rows comes first: it says how they are to be read.
+  // The text around the rows is read first: it says how to read them.
   void ReadNotes() {
     NoteReading note{context_, document_, !settings_.sizes.empty(), true};
     std::vector<TextFinding> passed;  // since the last row
@@ -166,7 +166,7 @@ class Reader {
     });
   }
 
-  // The line's end, or where its first bytes end with a whole character.
+  // The line's end, or the last whole character within its first bytes.
   size_t CutTo(size_t bytes, const TextLine& line) const {
     if (line.end - line.begin <= bytes) return line.end;
     size_t end = line.begin + bytes;

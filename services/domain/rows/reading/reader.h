@@ -25,7 +25,7 @@ namespace rowproof::rows {
 
 inline constexpr size_t kLongestText = size_t{4} << 20;  // bytes
 inline constexpr int kMostTextRows = 20'000;             // heads in a text
-inline constexpr size_t kLongestRow = 256 << 10;         // bytes, lines that go on with it included
+inline constexpr size_t kLongestRow = 256 << 10;         // bytes, including continuation lines
 inline constexpr int kMostSteps = 1'000'000;             // in a text
 inline constexpr int kDeepestReadNesting = 12;           // repeats within repeats
 inline constexpr int kLargestNumber = 99'999;            // any number in a text
@@ -34,7 +34,7 @@ inline constexpr size_t kMostColourNames = 64;  // in the settings
 inline constexpr int kMostDefinedStitches = 32;
 inline constexpr size_t kLongestStitchName = 12;  // letters
 
-// A colour's name beside its letter, as in "Colour A: dark blue" or "MC".
+// A name for a colour's letter, as in "Colour A: dark blue" or "MC".
 struct ColourName {
   std::string name;
   chart::Colour colour = chart::Colour::kA;
@@ -55,8 +55,8 @@ struct ReaderSettings {
   // In the order of number lists, unless the text's "Sizes: M (S, L)" names the same sizes in
   // another; a text that names others is at fault. Empty: the text's own, else one size.
   std::vector<std::string> sizes;
-  std::vector<ColourName> colours;         // beside the letters A to H
-  std::vector<DefinedStitch> definitions;  // beside those of the text
+  std::vector<ColourName> colours;         // besides the letters A to H
+  std::vector<DefinedStitch> definitions;  // besides those of the text
 };
 
 enum class TextFindingCode : uint8_t {
@@ -80,7 +80,7 @@ struct TextFinding {
   TextPlace at;
   // Index of TextDocument::rows, -1: none.
   int row = -1;
-  std::string met;   // as it stands in the text, cut to 40 characters; may be empty
+  std::string met;   // as in the text, cut to 40 characters; may be empty
   std::string fits;  // what would fit there, for people
   bool operator==(const TextFinding&) const = default;
 };

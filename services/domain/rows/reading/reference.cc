@@ -80,7 +80,7 @@ bool ReadReference(RowReading& reading) {
       reading.MoveTo(start);
       return reading.FailHere("how many times to work the rows");
     }
-    // "twice" and "twice more" are the same here: the line names the rows that it stands for.
+    // "twice" and "twice more" are the same here: the line names the rows that it covers.
     row.times = std::move(amount.count);
     row.times_stated = true;
   }

@@ -16,7 +16,7 @@
 
 namespace rowproof::rows {
 
-// Whether something optional stands at the place reached.
+// Whether something optional is at the place reached.
 enum class Match : uint8_t { kNo, kYes, kFailed };
 
 // A declared colour's name as the tokens that it consists of.
@@ -33,7 +33,7 @@ struct ReadingContext {
   int sizes = 1;
   std::vector<ColourWords> colours;
   int64_t steps_left = kMostSteps;
-  // Which size each number of a list is for; empty: they stand in the order of the sizes.
+  // Which size each number of a list is for; empty: they are in the order of the sizes.
   std::vector<int> size_order;
 
   // A list as the text has it, in the order of the sizes.
@@ -63,7 +63,7 @@ class RowReading {
   ReadingContext& context() { return context_; }
   TextRow& row() { return row_; }
 
-  // The token that stands some places ahead, or the last one.
+  // The token some places ahead, or the last one.
   const Token& Peek(size_t ahead = 0) const { return tokens_[std::min(at_ + ahead, last_)]; }
   const Token& Before() const { return tokens_[at_ == 0 ? 0 : at_ - 1]; }
   void Pass(size_t tokens = 1) { at_ = std::min(at_ + tokens, last_); }
@@ -101,7 +101,7 @@ class RowReading {
   bool IsListBracket(size_t open, bool ranges) const;
   // Numbers that a list must have here.
   int SizesHere() const { return row_.only_size != -1 ? 1 : context_.sizes; }
-  // "A", a declared name. `small_letters` are taken too where a bracket makes them certain.
+  // "A", a declared name. `small_letters` are accepted too if a bracket makes them certain.
   Match ReadColour(bool small_letters, chart::Colour* colour);
   bool StateColour(chart::Colour colour, size_t token);
   bool StateSide(chart::Side side, size_t token);
@@ -111,7 +111,7 @@ class RowReading {
   // A word that names stitches of the row below: st, sts, sc, ch, "ch-3 sp" is none.
   size_t NounLength(size_t ahead = 0) const;
   bool TakeNoun();
-  // Tokens of "ch-sp", "ch-3 sp", "chain space"; 0 if none stands there.
+  // Tokens of "ch-sp", "ch-3 sp", "chain space"; 0 if there is none.
   size_t SpaceLength(size_t ahead = 0) const;
 
   // A stitch by its abbreviation or name.

@@ -14,8 +14,8 @@ struct NamedSizes {
   bool more = false;  // a longer list than was asked for
 };
 
-// Names up to a full stop; if there are to be `known` of them, what stands behind their bracket
-// is prose ("S (M, L) to fit 30 (35, 40) cm").
+// Names up to a full stop; if there are to be `known` of them, what follows their bracket is prose
+// ("S (M, L) to fit 30 (35, 40) cm").
 NamedSizes ReadNames(RowReading& line, size_t known) {
   NamedSizes read;
   read.begin = line.at();

@@ -6,9 +6,10 @@
 
 namespace rowproof::rows {
 
-// Reads a line that names sizes where a sentence begins; whether it does. If the sizes are known
-// already (by the settings, or an earlier line), the same names in another order set the order of
-// the text's lists; settings whose names the line does not have, and a second order, are errors.
+// Reads a line that names sizes where a sentence begins; returns whether it does. If the sizes are
+// known already (by the settings, or an earlier line), the same names in another order set the
+// order of the text's lists; settings whose names the line does not have, and a second order, are
+// errors.
 bool ReadSizes(RowReading& line, NoteReading& note);
 
 }  // namespace rowproof::rows

@@ -160,7 +160,7 @@ bool ReadInto(RowReading& reading, Term& term) {
   return reading.FailHere("\"next N sts\", \"each st across\" or the like");
 }
 
-// What stands between a stitch and the next comma; false with an error. `*done`: nothing more.
+// Reads from a stitch to the next comma; false with an error. `*done`: nothing more.
 bool ReadQualifier(RowReading& reading, Term& term, bool* done) {
   *done = false;
   if (reading.AtNumber() && AtRowsBelow(reading)) {
@@ -279,7 +279,7 @@ bool AddUntil(RowReading& reading, const Term& term) {
   return reading.AddStep(std::move(step));
 }
 
-// "and in each ch across" goes on with the same stitch behind "sc in 2nd ch from hook".
+// "and in each ch across" continues with the same stitch after "sc in 2nd ch from hook".
 bool GoOnInto(RowReading& reading, const Term& term) {
   if (!reading.Peek().is(Word::kAnd) || !reading.Peek(1).is(Word::kIn)) return true;
   Term more;
@@ -407,7 +407,7 @@ bool ReadSkip(RowReading& reading) {
     reading.row().first_chain = count.Of(0) + 1;
     return true;
   }
-  // The stitch behind a drop is covered by it: that is what a drop is, and no skip of its own.
+  // The stitch behind a drop is covered by it: that is part of the drop, not a skip.
   if (!next && reading.Peek().is(Word::kBehind)) {
     reading.Pass();
     reading.Take(Word::kThe);

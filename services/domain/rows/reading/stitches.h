@@ -9,14 +9,14 @@
 
 namespace rowproof::rows {
 
-// At a stitch; `before` is the number that stands before it.
+// At a stitch; `before` is the number before it.
 bool ReadStitches(RowReading& reading, std::optional<SizedCount> before);
-// Tokens of a stitch that stands alone or with its number, and with nothing else: "ssc,", "sc 3,"
-// as most steps are; 0 if no such step stands.
+// Tokens of a stitch that is alone or only with its number: "ssc,", "sc 3," as most steps are; 0 if
+// there is no such step.
 size_t ShortStepLength(const RowReading& reading);
 // What ReadStitches reads there, without looking for what else a step could have.
 bool ReadShortStep(RowReading& reading, size_t length);
-// At "ch"; `before` is the number that stands before it.
+// At "ch"; `before` is the number before it.
 bool ReadChains(RowReading& reading, const std::optional<SizedCount>& before);
 // At "sk" or "miss".
 bool ReadSkip(RowReading& reading);

@@ -27,14 +27,14 @@ struct Token {
   Word word = Word::kOther;
   TokenKind kind = TokenKind::kEnd;
   char mark = 0;
-  // No blank stands before it.
+  // There is no blank before it.
   bool glued = false;
 
   bool is(Word wanted) const { return kind == TokenKind::kWord && word == wanted; }
   bool is(char wanted) const { return kind == TokenKind::kMark && mark == wanted; }
 };
 
-// A number beyond this is kept as one more: the reader refuses it where it stands.
+// A number beyond this is kept as one more: the reader refuses it at its place.
 inline constexpr int kLargestKeptNumber = 99'999;
 
 // Appends the tokens of text[begin, end), which is well-formed UTF-8, and a kEnd. `line` is the

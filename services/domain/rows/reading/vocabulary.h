@@ -109,7 +109,7 @@ enum class Word : uint8_t {
   kCount,
   kRing,
   kStart,
-  // What stands around the rows.
+  // Words around the rows.
   kFoundation,
   kTerms,
   kUs,
@@ -173,7 +173,7 @@ class Vocabulary {
 // The word in small letters; nothing if it has more than 16 bytes.
 std::optional<PackedWord> Pack(std::string_view word);
 
-// Words that stand for a stitch by themselves: sc, dc, ...
+// Words that mean a stitch by themselves: sc, dc, ...
 bool IsStitchWord(Word word);
 
 // A stitch's meaning in the terms; nothing for dc, tr, dtr, trtr if the terms are not known.

@@ -33,7 +33,7 @@ std::vector<Entry> EntriesOf(chart::Terms terms) {
 
 bool IsWordPart(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0; }
 
-// Whether the word stands in the text; if it does, it is taken out.
+// Whether the word is in the text; if it is, it is removed.
 bool TakeWord(std::string& text, const std::string& word) {
   bool found = false;
   for (size_t at = text.find(word); at != std::string::npos; at = text.find(word, at + 1)) {

@@ -1,4 +1,4 @@
-// What a pattern says beside its rows: abbreviations, special stitches and notes, in US or UK
+// What a pattern says besides its rows: abbreviations, special stitches and notes, in US or UK
 // terms. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_PATTERN_WORDS_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_PATTERN_WORDS_H_
@@ -11,7 +11,7 @@
 
 namespace rowproof::rows {
 
-// What the rows hold beside plain stitches.
+// What the rows hold besides plain stitches.
 struct RowUses {
   bool drops = false;
   bool chain_spaces = false;
@@ -26,8 +26,9 @@ std::vector<std::string> SpecialStitches(const chart::Design& design,
 std::vector<std::string> Notes(const chart::Design& design, const WriterSettings& settings,
                                const std::vector<WrittenRow>& rows);
 
-// "sc - single crochet" for each abbreviation of the terms that stands as a word in one of the
-// texts, by alphabet. A word that is part of a longer one ("st" in "sl st") is not used for that.
+// "sc - single crochet" for each abbreviation of the terms that occurs as a word in one of the
+// texts, in alphabetical order. A word that is part of a longer one ("st" in "sl st") does not
+// count.
 std::vector<std::string> AbbreviationsIn(const std::vector<std::string>& texts, chart::Terms terms);
 
 }  // namespace rowproof::rows

@@ -51,7 +51,7 @@ int Starred(const RowWords& words, const std::vector<Item>& items, int declared)
   return found;
 }
 
-// What stands after "rep from *".
+// What follows "rep from *".
 std::string Until(const RowWords& words, const std::vector<Item>& items, size_t starred) {
   if (starred + 1 == items.size()) return words.round ? "around" : "across";
   std::vector<int> rest(items[starred].times.size(), 0);

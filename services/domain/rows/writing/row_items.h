@@ -11,7 +11,7 @@
 
 namespace rowproof::rows {
 
-// What the words of a row depend on beside its stitches.
+// What the words of a row depend on besides its stitches.
 struct RowWords {
   const char* plain = "sc";
   const char* drop = "ssc";
@@ -27,7 +27,7 @@ RowWords WordsOf(const chart::Design& design, const WriterSettings& settings);
 
 // One term or one outermost group of a row. Vectors have one entry a size.
 struct Item {
-  std::string text;        // of a term ("sc 3"), or what stands inside a group
+  std::string text;        // of a term ("sc 3"), or what is inside a group
   std::vector<int> times;  // empty: a term
   std::vector<int> width;  // stitches of the chart that it takes up in all
 };

@@ -29,7 +29,7 @@ struct LaidRow {
   std::vector<int> times;
 };
 
-// Rows that hold for all sizes (only_size -1) or for one. The first `written` rows stand in an
+// Rows that hold for all sizes (only_size -1) or for one. The first `written` rows are in an
 // earlier section and can only be referred to.
 struct Section {
   int only_size = -1;

@@ -11,7 +11,7 @@
 namespace rowproof::rows {
 namespace {
 
-// A line that stands for rows[at, at + unit * copies); `unit` 0: the row written out.
+// A line that covers rows[at, at + unit * copies); `unit` 0: the row written out.
 struct Choice {
   int unit = 0;
   int copies = 1;

@@ -21,11 +21,11 @@ class EarlierRows {
   // Rows that may be repeated, as kinds; rows that may not are numbers that no other row has.
   explicit EarlierRows(std::span<const int> source);
 
-  // By row i of `target`: the most rows from i on that stand, in this order, wholly before row i of
-  // the source. Linear.
+  // By row i of `target`: the most rows from i on that occur, in this order, entirely before row i
+  // of the source. Linear.
   std::vector<int> LongestBefore(std::span<const int> target) const;
 
-  // Where the rows first stand in the source (they do).
+  // Where the rows first occur in the source (they do).
   int FirstOf(std::span<const int> rows) const;
 
  private:
@@ -48,8 +48,8 @@ class EarlierRows {
   int last_ = 0;
 };
 
-// A unit of rows that stands at least twice running from a row on, as far as `end` (past the last
-// row that goes on in the same way, the last copy not necessarily whole).
+// A unit of rows that occurs at least twice running from a row on, up to `end` (past the last row
+// that continues in the same way; the last copy may be incomplete).
 struct RowSquare {
   int unit = 0;
   int end = 0;
@@ -61,13 +61,13 @@ class RowSquares {
   explicit RowSquares(std::span<const int> rows);
 
   // The squares at row `at` whose unit is at most `longest` and no repeat of a shorter one, the
-  // shortest first. Rows have to be asked for in descending order. What is compared is taken from
-  // the budget; where it runs out, nothing more is found.
+  // shortest first. Rows have to be asked for in descending order. Comparing uses up the budget;
+  // when it runs out, nothing more is found.
   std::vector<RowSquare> At(int at, int longest, SearchBudget& budget);
 
  private:
   struct Stretch {
-    int from = -1;  // rows from..end repeat with the unit, as far as was seen
+    int from = -1;  // rows from..end repeat with the unit, as far as was examined
     int end = 0;
   };
   std::span<const int> rows_;

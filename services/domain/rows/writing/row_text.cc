@@ -14,7 +14,7 @@ using Stitches = std::span<const Stitch>;
 
 bool Skips(Stitch stitch) { return stitch == Stitch::kChainSpace; }
 
-// Skipped stitches that stand together are one chain space.
+// Adjacent skipped stitches are one chain space.
 std::vector<Element> Merged(Stitches stitches) {
   std::vector<Element> elements;
   elements.reserve(stitches.size());
@@ -103,8 +103,8 @@ class RowWriter {
     return counts;
   }
 
-  // `rest` is the flank without the stitches beside the band that are of the band's kind. A chain
-  // space is never parted.
+  // `rest` is the flank without the stitches next to the band that are of the band's kind. A chain
+  // space is never split.
   Flank WriteFlank(Stitches flank, Stitches rest, Stitch kind) {
     Flank shorter{Shortest(rest, depth_), flank.size() - rest.size()};
     if (rest.size() == flank.size() || Skips(kind)) return shorter;
@@ -112,7 +112,7 @@ class RowWriter {
     return Cost(shorter.steps) <= Cost(whole.steps) ? shorter : whole;
   }
 
-  // The band is one long run: stitches of its kind beside it may be counted with it. Taking all of
+  // The band is one long run: stitches of its kind next to it may be counted with it. Taking all of
   // them on either side, or none, is compared; equal costs take them.
   RowText WriteRun() {
     const Stitch kind = row_.band.front();

@@ -12,14 +12,14 @@
 
 namespace rowproof::rows {
 
-// A row as it stands in the chart, in working order: stitches before the repeated band, of the
-// band, and after it, each of the chart's stitches apart: kChainSpace is one that is skipped.
-// Without a band all stitches are `before`.
+// A row of the chart in working order: stitches before the repeated band, in the band, and after
+// it, each of the chart's stitches separately: kChainSpace is one that is skipped. Without a band
+// all stitches are `before`.
 struct BandedRow {
   std::vector<Stitch> before;
   std::vector<Stitch> band;
   std::vector<Stitch> after;
-  // Its chain spaces stand over those of the row before (a WS row of inset).
+  // Its chain spaces are over those of the row before (a WS row of inset).
   bool over_space = false;
 };
 
@@ -28,12 +28,12 @@ struct RowText {
   int cost = 0;
 };
 
-// Writes a row for sizes that work its band `repeats` times each (all at least 1, not empty). Where
-// every size works the band once, the row is written as a whole. Else the band is one group, or,
-// if it holds one kind of stitch, one run together with its neighbours of that kind; what stands
-// before, inside and after is each shortest, and brackets in it are counted down from `depth`.
-// Where skipped stitches meet at a join, the band is turned so that their chain space stays whole,
-// at the first place of least cost; the group is then worked once less.
+// Writes a row for sizes that work its band `repeats` times each (all at least 1, not empty). If
+// every size works the band once, the row is written as a whole. Otherwise the band is one group,
+// or, if it holds one kind of stitch, one run together with its neighbours of that kind; what is
+// before, inside and after it is shortest in each part, and brackets in it are counted down from
+// `depth`. Where skipped stitches meet at a join, the band is turned so that their chain space
+// stays whole, at the first place of least cost; the group is then worked once less.
 RowText WriteSteps(const BandedRow& row, const std::vector<int>& repeats, const RowWords& words,
                    int depth, SearchBudget& budget);
 

@@ -15,7 +15,7 @@ bool IsSpace(const Element& element) { return element.stitch == Stitch::kChainSp
 
 int TermCost(const Element& element) { return IsSpace(element) ? 2 : 1; }
 
-// Whether the element at `at` goes on with the run of the one before it.
+// Whether the element at `at` continues the run of the one before it.
 bool GoesOn(std::span<const Element> elements, size_t at) {
   return at > 0 && elements[at] == elements[at - 1] && !IsSpace(elements[at]);
 }
@@ -95,7 +95,7 @@ class Search {
   }
 
  private:
-  // The square one unit before `at`, if it lies within the part that starts at `from`; else -1.
+  // The square one unit before `at`, if it is within the part that starts at `from`; otherwise -1.
   int Earlier(int at, int from) const {
     const int previous = squares_[Index(at)].previous;
     return previous >= 0 && squares_[Index(previous)].start >= from ? previous : -1;
@@ -191,7 +191,7 @@ class Search {
   std::span<const Element> elements_;
   std::vector<Square> squares_;
   std::vector<size_t> first_square_;          // of each start
-  std::vector<int> run_start_;                // of the run in which an element stands
+  std::vector<int> run_start_;                // of the run that an element is in
   std::vector<std::vector<int>> unit_costs_;  // [depth inside][square]
   std::vector<int> best_;
   std::vector<int> bracket_;

@@ -25,8 +25,7 @@ struct SearchBudget {
   bool ran_out = false;
 };
 
-// A run costs 1; a chain space 2, since it is said in two terms; a bracket 1 and what its inside
-// costs.
+// A run costs 1; a chain space 2, since it takes two terms; a bracket 1 and the cost of its inside.
 int Cost(std::span<const Step> steps);
 
 // Steps of least cost whose brackets are nested at most `depth` deep (0: runs only). Where the

@@ -16,7 +16,7 @@ using chart::Ends;
 using chart::Facing;
 using chart::Form;
 
-// Into what a drop is worked, and where it lies.
+// What a drop is worked into, and where it is.
 std::string DropWords(const Design& design, const StitchWords& w) {
   const std::string head = fmt::format("{} ({}): ", Capital(w.drop_name), w.drop);
   switch (chart::FactsOf(design.technique).drop) {

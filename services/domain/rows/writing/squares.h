@@ -1,4 +1,4 @@
-// Where a row says something twice running: the places at which a bracket can start.
+// Where a row says something twice in succession: the places where a bracket can start.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_SQUARES_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_SQUARES_H_
 
@@ -14,14 +14,14 @@ namespace rowproof::rows {
 struct Square {
   int start = 0;
   int unit = 0;
-  // Index of the square of the same unit that starts one unit earlier, so that three copies stand
-  // there; -1 if there is none.
+  // Index of the square of the same unit that starts one unit earlier, so that there are three
+  // copies; -1 if there is none.
   int previous = -1;
   bool operator==(const Square&) const = default;
 };
 
-// Elements numbered 0, 1, ... in the order in which a kind of them first stands; equal numbers are
-// equal elements.
+// Elements numbered 0, 1, ... in the order of their first occurrence; equal numbers are equal
+// elements.
 std::vector<uint16_t> Numbered(std::span<const Element> elements);
 
 // All squares whose unit holds more than one kind of symbol, by start, then by unit. With

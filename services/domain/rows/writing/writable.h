@@ -1,4 +1,4 @@
-// Whether a design has rows that can be put into words at all.
+// Whether a design has rows that can be written.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_WRITABLE_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_WRITABLE_H_
 

@@ -19,7 +19,7 @@ namespace rowproof::rows {
 
 inline constexpr int kDeepestNesting = 6;
 inline constexpr int64_t kDefaultWorkBudget = 200'000'000;
-// Stands for the row number of a size that does not work a line.
+// The row number of a line in a size that does not work it.
 inline constexpr int kNotWorked = -1;
 
 // kBrackets: "[ssc, sc 2] 9 times". kAsterisk: "*ssc, sc 2; rep from * to last 3 sts" for one
@@ -49,8 +49,8 @@ struct WrittenRow {
   enum class Kind : uint8_t { kWorked, kRepeat };
 
   Kind kind = Kind::kWorked;
-  // Where not empty, a line of its own to print before this one: from here on the text holds for
-  // the named size alone ("Size L:"). Only where no common text is exact in every size.
+  // If not empty, a line to print before this one: from here on the text is for the named size only
+  // ("Size L:"). Only if no common text is exact in every size.
   std::string heading;
   std::string text;  // the whole line
   // Row numbers as written (the first worked row has design.first_row_number), in the first size
