@@ -16,7 +16,7 @@ namespace rowproof::drawing {
 struct DocumentFacts {
   std::string title;
   std::string author;        // may be empty
-  std::string header_right;  // beside the title in the running header
+  std::string header_right;  // next to the title in the running header
   std::string footer_left;
   std::string date;  // civil date YYYY-MM-DD
 };

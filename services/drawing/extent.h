@@ -1,4 +1,4 @@
-// Limits of what is drawn, checked before anything is made of it.
+// Limits of what is drawn, checked before anything is drawn.
 #ifndef ROWPROOF_SERVICES_DRAWING_EXTENT_H_
 #define ROWPROOF_SERVICES_DRAWING_EXTENT_H_
 
@@ -19,9 +19,8 @@ struct Extent {
   double row_height = 1;
 };
 
-// INVALID_ARGUMENT for `size`; OverLimit where the cells alone exceed
-// kMostPixels, the longest side of a picture or kMostVectorCells. The design is
-// valid.
+// INVALID_ARGUMENT for `size`; OverLimit if the cells alone exceed kMostPixels, the longest side of
+// a picture or kMostVectorCells. The design is valid.
 absl::StatusOr<Extent> ExtentOf(const chart::Design& design, const DrawingRequest& request,
                                 DrawingFormat format);
 

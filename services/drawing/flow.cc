@@ -94,7 +94,7 @@ int Flow::LinesHere(const Text& text, int next) const {
   const int left = text.line_count() - next;
   int fit = std::min(left, LinesThatFit(room(), text));
   if (fit == left) return fit;
-  // Neither the first nor the last line of a paragraph stands alone.
+  // Neither the first nor the last line of a paragraph is left alone on a page.
   if (left - fit == 1) --fit;
   const bool too_few = fit < 2 || left <= kKeptWhole;
   if (too_few && !at_top()) return 0;

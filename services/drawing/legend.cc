@@ -7,7 +7,7 @@
 namespace rowproof::drawing {
 namespace {
 
-// Swatches lie in this much of the width, in em.
+// Swatches take this much of the width, in em.
 constexpr double kSwatches = 3.4;
 constexpr double kBetween = 0.3;
 

@@ -7,9 +7,8 @@
 namespace rowproof::drawing {
 namespace {
 
-// Oat, ink, clay, moss, mist, plum, honey, ash: our own. A and B are as far
-// apart in tone as paper allows; the others are told apart by their textures as
-// well.
+// Oat, ink, clay, moss, mist, plum, honey, ash: our own. A and B are as far apart in tone as paper
+// allows; the others are also distinguished by their textures.
 constexpr Palette kOwn = {{{0.98, 0.95, 0.87},
                            {0.13, 0.24, 0.35},
                            {0.80, 0.42, 0.28},

@@ -1,5 +1,4 @@
-// What the yarn colours A to H look like, and the textures that tell them apart
-// without colour.
+// What the yarn colours A to H look like, and the textures that distinguish them without colour.
 #ifndef ROWPROOF_SERVICES_DRAWING_PALETTE_H_
 #define ROWPROOF_SERVICES_DRAWING_PALETTE_H_
 
@@ -38,15 +37,14 @@ const Palette& Tints();
 // Perceived lightness by the weights of ITU-R BT.709, from 0 to 1 (parts not
 // linearised: two colours are compared as a photocopier sees them).
 double Lightness(const Rgb& colour);
-// Black or white, whichever stands out.
+// Black or white, whichever is clearer.
 Rgb Contrasting(const Rgb& ground);
 // `share` of `other` in `colour`, from 0 to 1.
 Rgb Mixed(const Rgb& colour, const Rgb& other, double share);
 
 // Lightnesses closer than this look alike on a photocopy.
 inline constexpr double kLeastLightnessApart = 0.25;
-// Whether tone alone does not tell the colours apart: more than two, or two
-// that look alike.
+// Whether tone alone does not distinguish the colours: more than two, or two that look alike.
 bool NeedTexture(const std::vector<size_t>& colours, const Palette& palette);
 // Adds the lines of a colour's texture in one square cell to the path, to be
 // stroked. A has none; B to H have one of their own: rising, falling, level,

@@ -25,8 +25,8 @@ struct Table {
 // page's; a row stays on one page unless it is higher than a page.
 void AddTable(Flow& flow, const Table& table);
 
-// Splits `available` among columns that want `natural` each: whoever wants less than an even share
-// of what is left gets what it wants. The sum never exceeds `available`.
+// Splits `available` among columns that want `natural` each: a column that wants less than an even
+// share of the rest gets what it wants. The sum never exceeds `available`.
 std::vector<double> ShareWidth(const std::vector<double>& natural, double available);
 
 }  // namespace rowproof::drawing

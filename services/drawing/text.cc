@@ -92,7 +92,7 @@ void Style(PangoLayout* layout, const TextStyle& style) {
   pango_attr_list_unref(attributes);
   pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
   pango_layout_set_alignment(layout, Alignment(style.align));
-  // The sheets are English: a line in another script keeps its own order, but stands at the left.
+  // The sheets are English: a line in another script keeps its own order, but starts at the left.
   pango_layout_set_auto_dir(layout, FALSE);
   if (style.width > 0) pango_layout_set_width(layout, ToPango(style.width));
   if (style.hanging > 0) pango_layout_set_indent(layout, -ToPango(style.hanging));

@@ -65,7 +65,7 @@ class Typesetter {
   static absl::StatusOr<Typesetter> Open();
 
   // `text` is plain: markup means nothing, a line feed starts a new line, and Printable applies.
-  // Time grows with the length of the text, whatever is in it. What lies past kMostLines is left
+  // Time grows with the length of the text, whatever is in it. What is beyond kMostLines is left
   // out: it would fill more than kMostPages, and is refused for that.
   Text Set(const std::string& text, const TextStyle& style) const;
 

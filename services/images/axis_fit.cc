@@ -36,7 +36,7 @@ struct Usual {
   int line = 0;
   int pitch() const { return inside + line; }
   int heavy() const { return std::min(std::max(2, 2 * line), inside / 2); }  // most beyond a line's
-  // Whole cells hidden in a band beside one line, and what the band is wider than that.
+  // Whole cells hidden in a band next to a line, and the rest of the band's width.
   int CellsIn(int width) const {
     return static_cast<int>(std::lround(static_cast<double>(width - line) / pitch()));
   }
@@ -139,7 +139,7 @@ End EndOf(Span band, int outside, bool bounded, bool at_end, bool outermost, int
     // lines that cross it end here.
     end.line_width = at_extent || width <= widest ? width : usual.line;
     end.cell_beyond = outermost && std::abs(outside - usual.inside) <= 1;
-    // Else a part of a cell lies at the end.
+    // Otherwise there is a part of a cell at the end.
     end.fits = outside <= 0 || end.cell_beyond || !outermost;
     return end;
   }

@@ -1,4 +1,4 @@
-// Grid lines along one axis: from the places where a line may stand to the cells between them.
+// Grid lines along one axis: from the possible places of lines to the cells between them.
 #ifndef ROWPROOF_SERVICES_IMAGES_AXIS_FIT_H_
 #define ROWPROOF_SERVICES_IMAGES_AXIS_FIT_H_
 
@@ -22,8 +22,8 @@ struct AxisFit {
   int line_count = 0;
   // From the first line to the last, or to the last cell if that has none.
   Span used;
-  // Before the first cell, or after the last, lies so much of the line's colour that further cells
-  // of that colour might be hidden in it.
+  // Before the first cell or after the last there is so much of the line's colour that more cells
+  // of that colour may be hidden in it.
   bool hides_first = false;
   bool hides_last = false;
   // As many whole cells as would just fill it up to the end of the places; 0: no whole number.
@@ -36,8 +36,8 @@ struct AxisFit {
   }
 };
 
-// If a line is wider than the others: all of it lies beside the cells, which are all alike, or
-// some of it over those next to it.
+// If a line is wider than the others: all of it is between the cells, which are all alike, or part
+// of it is over those next to it.
 enum class LineSpread : uint8_t { kBesideCells, kOverCells };
 
 // `is_line`: a byte for each place, not 0 if a line of the grid's colour runs all along the

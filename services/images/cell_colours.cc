@@ -13,7 +13,7 @@ namespace {
 
 constexpr size_t kMostColoursListed = 12;
 
-// Stands for the colour that a picture of one colour does not have.
+// Means the colour that a picture of one colour does not have.
 Rgb Opposite(Rgb colour) { return IsDark(colour) ? kWhite : kBlack; }
 
 bool IsLighter(Rgb one, Rgb other) {
@@ -79,7 +79,7 @@ CellClass ClassOf(Rgb colour, const std::vector<ColourMeaning>& meanings, int to
   return taken;
 }
 
-// The colour met of a letter, for the report; if it has none, one that it is not.
+// A letter's colour, for the report; if it has none, a colour that no letter has.
 Rgb ColourOf(chart::Colour letter, const std::vector<ColourMeaning>& meanings, Rgb otherwise) {
   for (const ColourMeaning& meaning : meanings) {
     if (meaning.taken_for == letter) return meaning.colour;

@@ -1,4 +1,4 @@
-// Which colours a chart's cells have, and what each is taken for.
+// Which colours a chart's cells have, and what each means.
 #ifndef ROWPROOF_SERVICES_IMAGES_CELL_COLOURS_H_
 #define ROWPROOF_SERVICES_IMAGES_CELL_COLOURS_H_
 
@@ -13,7 +13,7 @@
 
 namespace rowproof::images {
 
-// What a colour of the palette is taken for: 0 is A, 1 is B, ...; kNoClass: nothing.
+// What a colour of the palette means: 0 is A, 1 is B, ...; kNoClass: nothing.
 using CellClass = uint8_t;
 inline constexpr CellClass kNoClass = 0xff;
 

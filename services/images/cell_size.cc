@@ -17,7 +17,7 @@ struct Axis {
 };
 
 Axis AxisOf(const std::vector<int>& changes, int length) {
-  // By chance, changes that all lie at every other cell are one case in 2^8.
+  // By chance, all changes are at every other cell in one case in 2^8.
   constexpr size_t kManyChanges = 8;
   Axis axis;
   axis.side = length;

@@ -17,9 +17,9 @@ struct CellSize {
   bool operator==(const CellSize&) const = default;
 };
 
-// What the changes of colour allow. Width and height are found apart: each is the greatest that
-// divides the side and lets all changes along it fall between cells. Where the two differ, the
-// chart may also have squares of which several lie side by side in one colour throughout:
+// What the changes of colour allow. Width and height are found separately: each is the greatest
+// that divides the side and has all changes along it between cells. Where the two differ, the chart
+// may also have squares of which several lie side by side in one colour throughout:
 // - one is a multiple of the other: squares are taken, and that is not certain;
 // - one is less than kNarrowestFoundCell pixels: squares, since a cell of one or two pixels is;
 // - neither: the cells are as wide and as high as found. Certain if the sides are in a proportion

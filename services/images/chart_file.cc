@@ -15,8 +15,8 @@ absl::Status WrongFormat(const char* what) {
   return Refusal("image", fmt::format("{}; {}.", what, kFormats));
 }
 
-// Text without control characters other than line ends and tabs, as far as one looks: a CSV, though
-// perhaps a wrong one.
+// Text without control characters other than line ends and tabs, at least at its beginning: a CSV,
+// though perhaps a wrong one.
 bool LooksLikeText(std::string_view bytes) {
   constexpr size_t kLookedAt = 64;
   if (bytes.starts_with("\xef\xbb\xbf")) return true;

@@ -38,22 +38,22 @@ inline constexpr int kMostPixelsAcross = 16'000;
 inline constexpr int64_t kMostPixels = 64'000'000;
 // Pixels a cell along each side, and from one grid line to the next.
 inline constexpr int kLargestCellScale = 1'000;
-// Different colours of a picture that are told apart.
+// How many different colours of a picture are distinguished.
 inline constexpr int kMostPictureColours = 65'536;
 // Colours with a given meaning.
 inline constexpr size_t kMostMeanings = 256;
 
-// A colour of the picture, and what it is to be taken for; several may be taken for the same.
+// A colour of the picture and what it means; several may mean the same.
 struct ColourMeaning {
   Rgb colour;
-  // A to H as far as the row order names them. In a working chart A stands for plain stitches and
-  // B for drops.
+  // A to H as far as the row order names them. In a working chart A means plain stitches and B
+  // drops.
   chart::Colour taken_for = chart::Colour::kA;
   bool operator==(const ColourMeaning&) const = default;
 };
 
-// Grid lines as the caller knows them. The first line or the first cell begins at the crop; lines
-// may or may not stand at the outer sides.
+// Grid lines as the caller knows them. The first line or the first cell begins at the crop; there
+// may or may not be lines at the outer sides.
 struct DeclaredGrid {
   // Pixels from one line to the next, more than the line's width, at most kLargestCellScale; may be
   // a fraction.
@@ -74,7 +74,7 @@ struct ImportSettings {
   // What colours of a PNG or PNM mean; a CSV names its cells itself. Colours without a given
   // meaning are found: the most frequent ones that are further than the tolerance from all others,
   // as many as there are letters without one; the lightest is the first letter (A), the darkest the
-  // last. A picture of a single colour is A throughout, or B throughout where that colour is the
+  // last. A picture of a single colour is A throughout, or B throughout if that colour is the
   // nearer to a given B, is too far from a given A, or, with nothing given, is darker than
   // mid-grey. colour_a and colour_b are short for meanings.
   std::vector<ColourMeaning> meanings;
@@ -87,16 +87,17 @@ struct ImportSettings {
   int tolerance = 0;
 
   // Pixels a cell along each side, 1 to kLargestCellScale; then no grid lines are looked for.
-  // Absent: a CSV has one cell an entry; in a picture width and height of a cell are found apart
-  // (FindCellSize): the greatest that divide the sides and leave every cell of one colour. A
-  // workable chart drawn with one pixel a cell is never taken for a coarser one, since among its
-  // rows some change stands alone; only a picture of one colour says nothing, and has one cell a
-  // pixel. An unworkable drawing in blocks, meant as one pixel a cell, needs the scale given.
+  // Absent: a CSV has one cell an entry; in a picture width and height of a cell are found
+  // separately (FindCellSize): the greatest that divide the sides and leave every cell of one
+  // colour. A workable chart drawn with one pixel a cell is never read as a coarser one, since
+  // among its rows some change is alone; only a picture of one colour says nothing, and has one
+  // cell a pixel. An unworkable drawing in blocks, meant as one pixel a cell, needs the scale
+  // given.
   std::optional<int> cell_scale;
 
-  // How many cells lie across and up, if they are known: a reading with others is refused, and a
-  // picture without lines whose cells cannot be found is divided by them (one of the two is enough
-  // where cells are squares), as after it was scaled by a fraction.
+  // How many cells there are across and up, if they are known: a reading with others is refused,
+  // and a picture without lines whose cells cannot be found is divided by them (one of the two is
+  // enough if the cells are squares), as after it was scaled by a fraction.
   std::optional<int> stitches;
   std::optional<int> rows;
 

@@ -56,7 +56,7 @@ std::string_view WithoutMarkAndEmptyEnd(std::string_view text) {
   return text;
 }
 
-// The first sign of a line, outside quotes, that may stand between cells; NUL: none.
+// The first character of a line, outside quotes, that may separate cells; NUL: none.
 char SeparatorOf(std::string_view line) {
   bool quoted = false;
   for (const char c : line) {

@@ -107,7 +107,7 @@ class Trial {
         const std::vector<Rgb>& line_colours)
       : picture_(picture), region_(region), settings_(settings), line_colours_(line_colours) {}
 
-  // Fills result->found, unless that has more cells, or tells in result->nearly how far it came.
+  // Fills result->found, unless that has more cells, or notes in result->nearly how far it got.
   void Run(const Fit& fit, int soft, GridSearch* result) const {
     std::string failure;
     auto found = ReadAll(fit, soft, &failure);
@@ -421,7 +421,7 @@ GridSearch FindMargins(const Picture& picture, const Region& region,
   if (found.used.x.length() == 0 || found.used == region) return result;
   PixelCounts counts(picture.palette().size(), 0);
   picture.Count(found.used, &counts);
-  // A cell of the ground's colour at the edge could not be told from the margin.
+  // A cell of the background's colour at the edge could not be distinguished from the margin.
   for (size_t i = 0; i < counts.size(); ++i) {
     if (is_ground[i] != 0 && counts[i] > 0) return result;
   }

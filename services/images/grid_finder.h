@@ -30,8 +30,8 @@ struct FoundCells {
 
 struct GridSearch {
   std::optional<FoundCells> found;
-  // Where lines were found, but not all cells are of one colour, or it is not certain where the
-  // chart ends: a clause for the refusal.
+  // If lines were found, but not every cell is of one colour, or it is not certain where the chart
+  // ends: a clause for the refusal.
   std::string nearly;
   bool uncertain = false;  // all cells were read, but it is not certain where the chart ends
   size_t nearly_rank = 0;  // how much that explains
@@ -39,16 +39,16 @@ struct GridSearch {
 
 // How it is done. The most frequent colours, and pairs of them, are tried for the lines' colour. A
 // column is a line's if it is of that colour from the grid's top to its bottom: that is, along the
-// run that most columns share, among those that have a long one. FitAxis looks for lines in regular
-// distance. What is beyond the outer lines (margins, numbers) does not matter, soft-edged or not.
-// The answer is taken only if then each cell is of one colour, up to two pixels from its sides
-// (soft edges), at most as many colours occur in cells as the row order names, and nothing else
-// could be meant: a chart whose outer cells cannot be told from its margin is not taken. Lines that
-// change their colour, cells with signs, and a lattice of fewer than 2 x 2 cells are not found.
+// run that most columns share, among those that have a long one. FitAxis looks for evenly spaced
+// lines. What is beyond the outer lines (margins, numbers) does not matter, soft-edged or not. The
+// answer is taken only if then each cell is of one colour, up to two pixels from its sides (soft
+// edges), at most as many colours occur in cells as the row order names, and nothing else could be
+// meant: a chart whose outer cells cannot be told from its margin is not taken. Lines that change
+// their colour, cells with signs, and a lattice of fewer than 2 x 2 cells are not found.
 GridSearch FindGridLines(const Picture& picture, const Region& region,
                          const ImportSettings& settings);
 
-// Cells without lines, with a margin of a colour of its own around them, numbers and all.
+// Cells without lines, in a margin of another colour, which may hold numbers.
 GridSearch FindMargins(const Picture& picture, const Region& region,
                        const ImportSettings& settings);
 

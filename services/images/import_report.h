@@ -1,5 +1,4 @@
-// What was found in a chart's file, what was cut away, and what each colour was taken for. Value
-// types.
+// What was found in a chart's file, what was cut away, and what each colour means. Value types.
 #ifndef ROWPROOF_SERVICES_IMAGES_IMPORT_REPORT_H_
 #define ROWPROOF_SERVICES_IMAGES_IMPORT_REPORT_H_
 
@@ -72,7 +71,7 @@ struct GridLines {
 struct TakenColour {
   Rgb colour;
   int64_t pixels = 0;
-  // In a working chart A stands for plain stitches and B for drops.
+  // In a working chart A means plain stitches and B drops.
   chart::Colour taken_for = chart::Colour::kA;
   bool operator==(const TakenColour&) const = default;
 };

@@ -1,4 +1,4 @@
-// Where a chart's cells lie in a picture, and what they show there.
+// Where a chart's cells are in a picture, and what they show there.
 #ifndef ROWPROOF_SERVICES_IMAGES_LAYOUT_H_
 #define ROWPROOF_SERVICES_IMAGES_LAYOUT_H_
 

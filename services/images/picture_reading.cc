@@ -16,7 +16,7 @@
 namespace rowproof::images {
 namespace {
 
-// The first change that lies inside a cell, or 0.
+// The first change that is inside a cell, or 0.
 int ChangeInsideACell(const std::vector<int>& changes, int scale) {
   const auto found = std::find_if(changes.begin(), changes.end(),
                                   [scale](int place) { return place % scale != 0; });
@@ -56,7 +56,7 @@ bool IsCoarse(const CellClasses& cells) {
 }
 
 // A chart with a margin of the colour of its cells, or cells between lines of that colour: nothing
-// is as small as a cell of the scale found. No chart that can be worked as it stands is meant.
+// is as small as a cell of the scale found. Not for a chart that can be worked as it is.
 absl::Status CheckForBlocks(const Changes& changes, int scale) {
   const int least = std::min(LeastDistance(changes.columns), LeastDistance(changes.lines));
   if (least < kNarrowestFoundCell || least <= scale) return absl::OkStatus();
@@ -192,7 +192,7 @@ bool HasOneClass(const CellClasses& cells) {
                      [&](CellClass cell) { return cell == cells.classes.front(); });
 }
 
-// A drawn line is thin beside its cells; blocks of cells and single cells between are not.
+// A drawn line is thin compared with its cells; blocks of cells and single cells between are not.
 bool LooksDrawn(const GridLines& grid) {
   constexpr int kLeastCell = 6;
   constexpr int kCellsToLine = 4;
@@ -227,7 +227,7 @@ absl::StatusOr<FoundCells> Decide(FoundCells plain, FoundCells lined,
 }
 
 // Lines were seen, and but for its outer cells all was read between them: then a reading of one
-// pixel a cell stands only if it can be worked.
+// pixel a cell is accepted only if it can be worked.
 bool MayStand(const FoundCells& plain, const GridSearch& lined, const ImportSettings& settings) {
   return !lined.uncertain || plain.cell_width > 1 || CountOfLetters(settings) > 2 ||
          IsWorkable(plain.cells, settings);
@@ -266,9 +266,9 @@ absl::StatusOr<FoundCells> FindCells(const Picture& picture, const Region& regio
   return WithGridAdvice(plain.status(), lined.nearly);
 }
 
-// Cells that touch and fill the region, as many as the settings say; where only the stitches or
-// only the rows are given, the cells are squares. If their sides are no whole numbers of pixels,
-// as in a picture that was scaled, the pixels beside a cell's sides are left out.
+// Cells that touch and fill the region, as many as the settings say; if only the stitches or only
+// the rows are given, the cells are squares. If their sides are not whole numbers of pixels, as in
+// a picture that was scaled, the pixels at a cell's sides are left out.
 absl::StatusOr<FoundCells> ReadCounted(const Picture& picture, const Region& region,
                                        const ImportSettings& settings) {
   const double width = region.x.length();

@@ -42,7 +42,7 @@ class PnmScanner {
   // The bit of column x of a raw PBM, which begins a byte at every eighth column from 0.
   std::optional<uint64_t> RawBit(int x);
 
-  // What has not been read; as it stands, comments and all.
+  // What has not been read, unchanged, with comments.
   std::string_view rest() const { return bytes_.substr(at_); }
   bool at_end() const { return at_ >= bytes_.size(); }
   // Number found the end of the file where it looked for one.

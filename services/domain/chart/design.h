@@ -25,8 +25,8 @@ enum class Side : uint8_t { kRightSide, kWrongSide };
 enum class Colour : uint8_t { kA, kB, kC, kD, kE, kF, kG, kH };
 inline constexpr size_t kMostColours = 8;
 
-// The repeated band: rows (or stitches) first..last of the chart, from 1, both inclusive; what lies
-// before and after is worked once.
+// The repeated band: rows (or stitches) first..last of the chart, from 1, both inclusive; the rest
+// is worked once.
 struct Band {
   int first = 0;
   int last = 0;
@@ -84,7 +84,7 @@ inline size_t PictureCell(const Design& design, int row, int stitch) {
          static_cast<size_t>(stitch - 1);
 }
 
-// Whether a cell's value in the picture is said by picture_colours.
+// Whether picture_colours gives a cell's value in the picture.
 inline bool NamesColours(const Design& design) { return !design.picture_colours.empty(); }
 
 // Whether the row colours go beyond A and B.

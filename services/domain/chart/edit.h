@@ -18,7 +18,7 @@ struct Edit {
   bool operator==(const Edit&) const = default;
 };
 
-// Makes the edit. The place must lie in the chart.
+// Makes the edit. The place must be in the chart.
 void Apply(const Edit& edit, Design& design);
 
 }  // namespace rowproof::chart

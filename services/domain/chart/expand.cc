@@ -41,7 +41,7 @@ void XorColour(std::span<uint64_t> words, Colour colour, uint64_t last_mask) {
   words.back() &= last_mask;
 }
 
-// The marks of a picture as drops; what stands in the last row is left out.
+// The marks of a picture as drops; those in the last row are left out.
 Grid OneRowUp(const Grid& marks) {
   Grid drops(marks.rows(), marks.stitches());
   for (int row = 1; row < marks.rows(); ++row) {

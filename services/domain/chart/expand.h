@@ -35,9 +35,8 @@ inline int ChartRowOfWorkedRow(const Design& design, int worked_row) {
 }
 
 // The row of the chart as drawn (from 1) that each worked row of a size works; index 0 is worked
-// row
-// 1. In inset a chart row stands twice in a line. And the chart's stitch that each stitch of the
-// size is. Neither looks at the cells.
+// row 1. In inset each chart row occurs twice in succession. And the chart's stitch that each
+// stitch of the size is. Neither looks at the cells.
 std::vector<int> ChartRowsAsWorked(const Design& design, int size);
 std::vector<int> ChartStitchesAsWorked(const Design& design, int size);
 
@@ -49,8 +48,8 @@ Side SideOfWorkedRow(const Design& design, int worked_row);
 // row; a left-handed maker starts at the other edge).
 bool WorkedRowStartsAtStitchOne(const Design& design, int worked_row, Hand hand);
 
-// The edge where the yarn lies after a worked row: true at stitch 1. A tube's round ends at its
-// join, where it started.
+// The edge where the yarn is after a worked row: true at stitch 1. A tube's round ends at its join,
+// where it started.
 bool YarnEndsAtStitchOne(const Design& design, int worked_row, Hand hand);
 
 // The same for the first worked row of an expanded chart row (from 1).

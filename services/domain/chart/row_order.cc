@@ -28,7 +28,7 @@ int RepeatsThatShowAll(const Design& design) {
 }
 
 // What the alternation leaves open: where the working starts, and whether a picture's last row is
-// worked over. Every row stands on the other colour, every anchor has the drop's own.
+// worked over. Every row is above one of the other colour; every anchor has the drop's own.
 void AddFactsOfAlternation(const Design& design, RowStructure& structure) {
   const bool picture = design.convention == Convention::kPicture;
   for (RowFacts& fact : structure.facts) fact.worked = structure.all_sizes;

@@ -16,15 +16,14 @@
 
 namespace rowproof::chart {
 
-// Bit i stands for sizes[i].
+// Bit i is for sizes[i].
 using SizeSet = uint32_t;
 static_assert(kMostSizes <= 32);
 
 inline int FirstSize(SizeSet sizes) { return std::countr_zero(sizes); }
 inline int SizeCount(SizeSet sizes) { return std::popcount(sizes); }
 
-// Chart rows in working order with the band repeated at most three times, and the sizes it stands
-// for.
+// Chart rows in working order with the band repeated at most three times, and the sizes it is for.
 struct RowOrder {
   std::vector<int> chart_rows;
   SizeSet sizes = 0;
@@ -37,7 +36,7 @@ struct RowFacts {
   SizeSet no_anchor = 0;  // no-anchor
   SizeSet foreign_anchor = 0;
   SizeSet pointless = 0;
-  SizeSet same_colour = 0;  // the row stands on a row of its own colour
+  SizeSet same_colour = 0;  // the row below has the same colour
   bool foreign_anchor_drawn = false;
   bool pointless_drawn = false;
   bool same_colour_drawn = false;
@@ -48,7 +47,7 @@ struct RowStructure {
   // that repeats it can be worked; all sizes are then looked at with the band worked once.
   bool odd_band = false;
   SizeSet all_sizes = 0;
-  SizeSet seam_sizes = 0;  // in which the band's first row stands on its last
+  SizeSet seam_sizes = 0;  // in which the band's first row follows its last
   std::vector<RowOrder> orders;
   std::vector<RowFacts> facts;  // index 0 is chart row 1
 };

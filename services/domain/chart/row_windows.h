@@ -1,4 +1,4 @@
-// The stitches of a chart as they lie side by side in its sizes.
+// Which stitches of a chart are side by side in its sizes.
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_ROW_WINDOWS_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_ROW_WINDOWS_H_
 
@@ -10,13 +10,13 @@
 
 namespace rowproof::chart {
 
-// Lines of chart stitches in which all `length` stitches that lie side by side in some size lie
-// side by side: a band is repeated no more often than that takes, and a round goes on beyond its
-// end. `length` >= 1. Empty if no size has so many stitches.
+// Lines of chart stitches that contain every run of `length` neighbouring stitches of every size: a
+// band is repeated no more often than that takes, and a round continues beyond its end. `length` >=
+// 1. Empty if no size has so many stitches.
 std::vector<std::vector<int>> LinesOfStitches(const Design& design, int length);
 
 // Calls `visit` with each stretch of `length` stitches of the line for which all `holds(stitch)`;
-// it returns whether to go on from the next stitch (true), or with nothing before it (false).
+// it returns whether to continue with the next stitch (true), or after this stretch (false).
 template <typename Holds, typename Visitor>
 void VisitWindows(const std::vector<int>& line, int length, Holds holds, Visitor visit) {
   int count = 0;

@@ -1,5 +1,5 @@
-// What one technique has of its own. The facts of each stand in a file of techniques/; to add a
-// technique is to add a file there and its line in FactsOf.
+// What differs by technique. The facts of each are in a file of techniques/; to add a technique,
+// add a file there and its line in FactsOf.
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_TECHNIQUE_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_TECHNIQUE_H_
 
@@ -27,11 +27,11 @@ struct EndsFit {
   const char* why = nullptr;
 };
 
-// A finding where more than `longest` drops stand side by side (rules 7 and 8).
+// A finding for runs of more than `longest` drops (loose-strand, long-skip, loose-flap).
 struct RunRule {
   FindingCode code = FindingCode::kLooseStrand;
   Severity severity = Severity::kWarning;
-  int CheckSettings::*longest = nullptr;  // its default value stands in CheckSettings
+  int CheckSettings::*longest = nullptr;  // its default value is in CheckSettings
   bool only_carried = false;              // applies to carried ends only
 };
 
@@ -50,7 +50,7 @@ struct TechniqueFacts {
   EdgeRule edges = EdgeRule::kPlainOrColumn;
   FindingCode edge_code = FindingCode::kEdgeDrop;
   RunRule runs;
-  bool drops_hold_strand = false;      // a carried strand lies inside the drops (loose-strand)
+  bool drops_hold_strand = false;      // a carried strand is inside the drops (loose-strand)
   bool picture_on_both_faces = false;  // else face 2 shows stripes
   EndsFit (*fit_of_ends)(const Design&) = nullptr;
   // The two colours must alternate strictly: colour-order is an error, not a warning.

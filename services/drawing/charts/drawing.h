@@ -55,9 +55,9 @@ struct DrawnGauge {
   bool operator==(const DrawnGauge&) const = default;
 };
 
-// In two-face work, how much of a WS row's height can be seen: the rest lies
-// under the RS row worked into it. 1 would be all of it. The default is an
-// assumption (no published measure is known), and the caption says so.
+// In two-face work, how much of a WS row's height can be seen: the rest is under the RS row worked
+// into it. 1 would be all of it. The default is an assumption (no published measure is known), and
+// the caption says so.
 inline constexpr double kAssumedWrongSideShare = 0.4;
 inline constexpr double kLeastWrongSideShare = 0.1;
 
@@ -85,16 +85,14 @@ struct DrawingRequest {
   // What the yarn colours A, B, ... look like; those that are left out have a
   // look of their own. A working chart uses pale tints instead.
   std::vector<Rgb> colours;
-  // What the key calls the colours beside their letters ("Oat", "Ink"); each
-  // may be empty.
+  // Names of the colours in the key, besides their letters ("Oat", "Ink"); each may be empty.
   std::vector<std::string> names;
   // Civil date YYYY-MM-DD, written into a PDF as its only date.
   std::string date = "2000-01-01";
 };
 
 // INVALID_ARGUMENT with the field's name (date, cell_mm, colours[1], names[0],
-// gauge.rows_per_decimetre, wrong_side_share, ...), the value met and what is
-// accepted.
+// gauge.rows_per_decimetre, wrong_side_share, ...), the value and what is accepted.
 absl::Status Validate(const DrawingRequest& request);
 
 // A PDF has upright pages. A chart that does not fit one page is split, as is a

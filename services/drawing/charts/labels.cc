@@ -113,7 +113,7 @@ class LabelPainter {
           middle);
   }
 
-  // Beside row 1's label, without side and direction: a chart does not say how row 0 is worked.
+  // Next to row 1's label, without side and direction: a chart does not say how row 0 is worked.
   void PaintFoundationLabel() {
     if (frame_.foundation == 0) return;
     const LabelPlaces places = PlacesOf(model_, look_);
@@ -157,8 +157,7 @@ class LabelPainter {
     for (int s = part_.first_stitch; s <= part_.last_stitch; ++s) {
       const bool end = s == part_.first_stitch || s == part_.last_stitch;
       if (!end && s % step != 0) continue;
-      // The ends are numbered too, if a regular number does not stand too
-      // near.
+      // The ends are numbered too, unless a regular number is too near.
       const int off = std::min(s % step, step - s % step);
       if (s % step != 0 && off * look_.cell < widest) continue;
       Write(std::to_string(s), look_.font, s % 10 == 0, Align::kCentre,
@@ -202,8 +201,7 @@ class LabelPainter {
     WriteRepeat(model_.row_times, x - 0.8 * look_.font, (from + to) / 2, true, to - from);
   }
 
-  // The longest words that the bracket is long enough to carry; the key has the
-  // counts as well.
+  // The longest words that the bracket is long enough to carry; the key has the counts too.
   void WriteRepeat(const std::string& times, double x, double y, bool upright, double length) {
     TextStyle style;
     style.size = look_.font * 0.9;

@@ -1,5 +1,5 @@
-// What stands around the cells of a chart: row labels, stitch numbers, brackets
-// of repeated bands.
+// What is printed around the cells of a chart: row labels, stitch numbers, brackets of repeated
+// bands.
 #ifndef ROWPROOF_SERVICES_DRAWING_CHARTS_LABELS_H_
 #define ROWPROOF_SERVICES_DRAWING_CHARTS_LABELS_H_
 

@@ -18,7 +18,7 @@ using chart::Convention;
 using chart::Design;
 using chart::Grid;
 
-// "12 (16, 20) times", or "12 times" where all sizes agree.
+// "12 (16, 20) times", or "12 times" if all sizes agree.
 std::string BySize(const Design& design, int chart::Size::*count) {
   std::string rest;
   bool differ = false;

@@ -17,7 +17,7 @@ struct RowLabel {
   int chart_row = 0;  // from 1
   int number = 0;     // as the written rows number it
   chart::Side side = chart::Side::kRightSide;
-  bool at_right = true;  // stands at stitch 1's edge and is read right to left
+  bool at_right = true;  // printed at stitch 1's edge and read right to left
   size_t colour = 0;     // index of the row's colour, A being 0
 };
 
@@ -40,8 +40,8 @@ struct ChartModel {
   // Working chart of inset: stitches skipped behind a chain. Empty otherwise.
   chart::Grid chains;
   std::vector<size_t> colours;  // those that rows or cells have, A first
-  // Colour of a foundation of worked stitches, where the chart declares one, and the number of its
-  // row as the written rows count.
+  // Colour of a worked foundation, if the chart declares one, and the number of its row in the
+  // written rows.
   std::optional<size_t> foundation;
   int foundation_number = 0;
   std::vector<RowLabel> labels;  // bottom first
@@ -53,7 +53,7 @@ struct ChartModel {
   std::string row_times;
   std::string repeated_stitches;  // "stitches 5 to 8"
   std::string repeated_rows;      // "rows 3 to 6"
-  std::string sizes;              // "S (M, L)", where the counts differ by size
+  std::string sizes;              // "S (M, L)", if the counts differ by size
   std::string size_shown;         // name of the size that is written out; empty: as drawn
 
   size_t ColourAt(int row, int stitch) const {
@@ -62,7 +62,7 @@ struct ChartModel {
                         static_cast<size_t>(stitch - 1)];
   }
   bool ChainAt(int row, int stitch) const { return !chains.empty() && chains.at(row, stitch); }
-  // Whether a heavier line stands above a chart row, as printed numbers count.
+  // Whether there is a heavier line above a chart row, by the printed numbers.
   bool HeavyAfterRow(int chart_row) const;
 
   // `size` indexes the design's sizes: its bands written out. Without one the
@@ -76,10 +76,9 @@ struct ChartModel {
   int before_first_ = 0;
 };
 
-// The repeated rows of a design as the chart in convention `shown` has them: a
-// picture's rows a to b are a working chart's rows a+1 to b+1. Where those are
-// not rows of the chart, rows a to b serve if that changes no stitch. Otherwise
-// INVALID_ARGUMENT: the chart has to be shown as it was given.
+// The repeated rows of a design as the chart in convention `shown` has them: a picture's rows a to
+// b are a working chart's rows a+1 to b+1. If those are not rows of the chart, rows a to b are used
+// if that changes no stitch. Otherwise INVALID_ARGUMENT: the chart has to be shown as it was given.
 absl::StatusOr<std::optional<chart::Band>> ShownRowBand(const chart::Design& design,
                                                         chart::Convention shown);
 

@@ -129,8 +129,8 @@ void AddPartHeading(Flow& flow, const PagePlan& plan, int index, const std::stri
 
 void PaintPageMap(cairo_t* cr, const Typesetter& typesetter, const PagePlan& plan, int index,
                   double x, double y) {
-  // Boxes in the proportions of the pages' parts, as far as the room allows; those of many pages
-  // are wide enough to be told apart, with thin lines.
+  // Boxes in the proportions of the pages' parts, as far as there is room; those of many pages are
+  // wide enough to be distinguished, with thin lines.
   constexpr double kLeastWidth = 4;
   const double shape = static_cast<double>(plan.stitches_per_page) / plan.rows_per_page;
   const double high = std::min(kPageMapHeight / plan.pages_down, 16.0);
@@ -142,8 +142,7 @@ void PaintPageMap(cairo_t* cr, const Typesetter& typesetter, const PagePlan& pla
   TextStyle style;
   style.size = std::clamp(std::min(high, wide) * 0.6, 1.0, 8.0);
   style.bold = true;
-  // Numbers smaller than this cannot be read; the words beside the map have
-  // them anyway.
+  // Numbers smaller than this cannot be read; the words next to the map have them anyway.
   const bool numbered = style.size >= 4 && plan.pages() < 1000;
   for (int page = 0; page < plan.pages(); ++page) {
     const int column = page % plan.pages_across;

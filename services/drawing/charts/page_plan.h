@@ -22,8 +22,8 @@ struct ChartPart {
   int stitches() const { return last_stitch - first_stitch + 1; }
 };
 
-// Pages are numbered in the order of working: page 1 has row 1 and stitch 1,
-// the next lie beside it, then above.
+// Pages are numbered in the order of working: page 1 has row 1 and stitch 1, the next are beside
+// it, then above.
 struct PagePlan {
   int rows = 0;  // of all
   int stitches = 0;
@@ -64,7 +64,7 @@ void AddPartHeading(Flow& flow, const PagePlan& plan, int index, const std::stri
 // Room for a page's map, in points.
 inline constexpr double kPageMapWidth = 120;
 inline constexpr double kPageMapHeight = 34;
-inline constexpr double kPartHeading = kPageMapHeight + 6;  // with the lines beside it
+inline constexpr double kPartHeading = kPageMapHeight + 6;  // with the lines next to it
 // The grid of pages with this page dark, flush with the right end of the room
 // at (x, y).
 void PaintPageMap(cairo_t* cr, const Typesetter& typesetter, const PagePlan& plan, int index,

@@ -24,7 +24,7 @@ class ChartPages {
   ChartPages(const Typesetter& typesetter, ChartModel model, const DrawingRequest& request);
 
   // The first page has `taken` points less for the chart, so that a title stays with it. OverLimit
-  // where the chart alone takes more than kMostPages.
+  // if the chart alone takes more than kMostPages.
   absl::Status AddTo(Flow& flow, const std::string& heading, double taken = 0);
 
  private:

@@ -143,8 +143,7 @@ class GridPainter {
     cairo_fill(cr_);
   }
 
-  // Lines of one weight: the thin ones first, so that the heavy ones lie over
-  // them.
+  // Lines of one weight: the thin ones first, so that the heavy ones are over them.
   void PaintLines() {
     for (const bool heavy : {false, true}) {
       const double thickness = heavy ? look_.heavy : look_.thin;

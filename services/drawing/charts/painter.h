@@ -25,7 +25,7 @@ struct ChartLook {
   bool whole_pixels = false;  // lines on whole pixels
   bool ruled = true;          // thin lines around every cell
   Palette grounds{};          // of the cells, by colour
-  bool textured = false;      // tone alone does not tell the colours apart
+  bool textured = false;      // tone alone does not distinguish the colours
 };
 
 // How the labels and lines of a chart look on paper at a size of cell, in
@@ -37,7 +37,7 @@ ChartLook PixelLook(int cell, const ChartModel& model, const DrawingRequest& req
 
 ChartPart WholeChart(const ChartModel& model);
 
-// Where the cells of a part lie.
+// Where the cells of a part are.
 struct ChartFrame {
   ChartPart part;
   double cell = 0;
@@ -56,8 +56,7 @@ struct ChartFrame {
 // Height of the strip that shows a declared foundation of worked stitches below row 1; 0 without.
 double FoundationHeight(const ChartModel& model, const ChartLook& look);
 
-// (x, y) is the top left corner of the cells; the labels lie around them
-// (chart_labels.h).
+// (x, y) is the top left corner of the cells; the labels are around them (charts/labels.h).
 void PaintChart(cairo_t* cr, const Typesetter& typesetter, const ChartModel& model,
                 const ChartLook& look, const ChartPart& part, double x, double y);
 

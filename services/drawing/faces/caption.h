@@ -1,4 +1,4 @@
-// What is said beside a face: what is seen, of which face, and on which assumptions.
+// The words next to a face: what is seen, of which face, and on which assumptions.
 #ifndef ROWPROOF_SERVICES_DRAWING_FACES_CAPTION_H_
 #define ROWPROOF_SERVICES_DRAWING_FACES_CAPTION_H_
 

@@ -44,7 +44,7 @@ Picture PictureOf(const Typesetter& typesetter, const FaceModel& model, const Fa
 absl::StatusOr<std::string> FacePdf(const Typesetter& typesetter, FaceModel model,
                                     const DrawingRequest& request, const Extent& extent) {
   const std::string heading = FaceHeading(model);
-  // Short, beside the title.
+  // Short, next to the title.
   const char* const header = model.face == 1 ? "Face 1" : "Face 2, seen from behind";
   Flow flow(typesetter, ShapeOf(request.paper));
   FacePages pages(typesetter, std::move(model), request, extent);

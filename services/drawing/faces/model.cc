@@ -26,7 +26,7 @@ void AddStrips(const Design& design, FaceModel& model) {
     strip.front = (strip.side == Side::kRightSide) == (model.face == 1);
     model.strips.push_back(strip);
   }
-  // A stitch in the back loop only leaves the loop that lies towards its maker. Inset takes both.
+  // A stitch in the back loop only leaves the loop towards its maker. Inset takes both.
   if (chart::FactsOf(design.technique).skips) return;
   for (size_t i = 0; i + 1 < model.strips.size(); ++i) {
     model.strips[i].free_loops = model.strips[i + 1].front;

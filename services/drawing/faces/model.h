@@ -1,7 +1,7 @@
 // What one face of the finished fabric shows, stitch by stitch, worked row by worked row.
 //
 // Rules: a drop covers the stitch of the row below. A spike covers it on both faces; the double
-// crochet of overlay and inset lies in front of it, on face 1 only, so that face 2 shows plain
+// crochet of overlay and inset is in front of it, on face 1 only, so that face 2 shows plain
 // stripes (inset: of two rows, with the chains that bridge the skipped stitches).
 #ifndef ROWPROOF_SERVICES_DRAWING_FACES_MODEL_H_
 #define ROWPROOF_SERVICES_DRAWING_FACES_MODEL_H_

@@ -19,7 +19,7 @@ class FacePages {
   FacePages(const Typesetter& typesetter, FaceModel model, const DrawingRequest& request,
             const Extent& extent);
 
-  // The flow stands on its first page, below a title at most. INVALID_ARGUMENT for `cell_mm` if
+  // The flow is on its first page, with at most a title above it. INVALID_ARGUMENT for `cell_mm` if
   // a page does not hold two stitches and two rows of that size, OverLimit over kMostPages.
   absl::Status AddTo(Flow& flow);
 

@@ -20,11 +20,11 @@ constexpr int64_t kMostInLines = 60'000;
 // DejaVu Sans: the advance of a digit in em (read from the font).
 constexpr double kDigit = 0.637;
 
-// The gap between stitches, a stitch, a loop that lies free.
+// The gap between stitches, a stitch, a free loop.
 Rgb Shade(const Rgb& colour) { return Mixed(colour, kInk, 0.20); }
 Rgb Bright(const Rgb& colour) { return Mixed(colour, kWhite, Lightness(colour) < 0.4 ? 0.14 : 0); }
 Rgb Loop(const Rgb& colour) { return Mixed(colour, kWhite, Lightness(colour) < 0.4 ? 0.34 : 0.4); }
-// Without stitches: rows with their wrong side to the reader lie a little in the shade.
+// Without stitches: rows with their wrong side towards the reader are slightly darker.
 Rgb Flat(const Rgb& colour, bool front) { return front ? colour : Mixed(colour, kInk, 0.14); }
 
 struct Box {
@@ -39,7 +39,7 @@ void Line(cairo_t* cr, const Box& box, double x1, double y1, double x2, double y
   cairo_line_to(cr, box.x + x2 * box.width, box.y + y2 * box.height);
 }
 
-// The same line at the other half of the stitch as well.
+// The same line at the other half of the stitch.
 void Pair(cairo_t* cr, const Box& box, double x1, double y1, double x2, double y2) {
   Line(cr, box, x1, y1, x2, y2);
   Line(cr, box, 1 - x1, y1, 1 - x2, y2);
@@ -116,7 +116,7 @@ class FabricPainter {
 
   void Run() {
     cairo_save(cr_);
-    // A drop in the lowest row of a part goes on in the row below, on another page.
+    // A drop in the lowest row of a part continues in the row below, on another page.
     cairo_rectangle(cr_, left_, Top(part_.last_row), part_.stitches() * look_.cell,
                     Bottom(part_.first_row) - Top(part_.last_row));
     cairo_clip(cr_);

@@ -21,8 +21,8 @@ struct EdgeFault {
 // By row, then stitch; none for a tube. An edge column holds no drop, or a drop in every row of one
 // colour from that colour's second row on and none in the others'. The faults are the cells in
 // which it differs from the one of these columns that it differs from in the fewest chart rows
-// (with equals: no drop before A's column before B's and so on). Where drops are not allowed at
-// all, every drop.
+// (with equals: no drop before A's column before B's and so on). If no drops are allowed, every
+// drop.
 std::vector<EdgeFault> FindEdgeFaults(const Design& design, const RowStructure& structure);
 
 }  // namespace rowproof::chart

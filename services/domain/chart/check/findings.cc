@@ -172,7 +172,7 @@ class Checker {
   const std::vector<Finding> of_design_;
   size_t next_edge_ = 0;
   size_t next_of_design_ = 0;
-  // Stitches with an error of rules 1 to 4.
+  // Stitches with the error no-anchor, drop-over-drop or uncovered-top-row.
   std::array<uint64_t, kMostWords> faulty_{};
   std::vector<Run> found_runs_;
   FindingCollector collector_;

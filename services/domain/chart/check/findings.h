@@ -14,7 +14,7 @@
 
 namespace rowproof::chart {
 
-// Raised whenever the same design could get other findings; stored beside them.
+// Raised whenever the same design could get other findings; stored with them.
 inline constexpr int kRulesVersion = 2;
 inline constexpr int kMostFindings = 1000;
 

@@ -10,8 +10,8 @@
 
 namespace rowproof::chart {
 
-// The rows that stand on a chart row in some size, as far as there are any: the next one in every
-// size, and the repeated band's first one above its last.
+// The rows directly above a chart row in some size, if any: the next one in every size, and the
+// repeated band's first one above its last.
 struct RowsAbove {
   int drawn = 0;  // 0: none
   int seam = 0;

@@ -28,12 +28,12 @@ inline constexpr int kFewestRowsToJudge = 3;
 // colours do not go beyond A and B.
 Design InReading(const Design& design, FindingCode reading);
 
-// Another reading is certain where the chart as given has a cell error of rules 1 to 4 (no-anchor,
-// drop-over-drop, uncovered-top-row) in at least half of its stitches, and read so has none in any
-// size. So a few slips never suffice: a picture read as a working chart has its whole row 2 without
-// an anchor, marks one row too high leave the last row uncovered. A picture that may be a working
-// chart is judged by the stitches with a set cell, if three of them fail at least: plain stitches
-// fail in neither reading, however many lie around a motif. `faulty` has the chart's stitches with
+// Another reading is certain if the chart as given has a cell error (no-anchor, drop-over-drop,
+// uncovered-top-row) in at least half of its stitches, and in the other reading none in any size.
+// So a few slips never suffice: a picture read as a working chart has no anchor in all of row 2;
+// marks one row too high leave the last row uncovered. A picture that may be a working chart is
+// judged by the stitches with a set cell, if at least three of them fail: plain stitches fail in
+// neither reading, however many there are around a motif. `faulty` has the chart's stitches with
 // such an error, 64 to a word. None for a chart of more than two colours.
 std::optional<FindingCode> CertainReading(const Design& design, std::span<const uint64_t> faulty);
 

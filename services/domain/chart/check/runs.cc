@@ -48,8 +48,8 @@ uint64_t StartsIn(uint64_t word, uint64_t next) {
   }
 }
 
-// One pass, 64 stitches at a time: all that counts lies in a word and the next. Constant shifts are
-// quicker than those by a register.
+// One pass, 64 stitches at a time: everything needed is in one word and the next. Constant shifts
+// are faster than variable ones.
 template <int kLongest>
 uint64_t ShortStarts(const MarkRow& row, uint64_t* starts) {
   const size_t last = row.words - 1;
@@ -206,8 +206,8 @@ Run RunFinder::JoinedRun(const MarkRow& row) const {
 }
 
 void RunFinder::JoinEnds(const MarkRow& row, std::vector<Run>& runs) const {
-  // Runs that touch an end of the row go on at the other. They stay where they also end at a seam
-  // of the band.
+  // Runs that touch an end of the row continue at the other. They stay as they are if they also end
+  // at a seam of the band.
   std::erase_if(runs, [&](Run& run) {
     if (run.first > run.last || (run.first > 1 && run.last < stitches_)) return false;
     const bool starts_at_seam = seam_sizes_ != 0 && run.first == 1 && band_.first == 1 &&

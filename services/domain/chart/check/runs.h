@@ -15,7 +15,7 @@
 
 namespace rowproof::chart {
 
-// A longest unbroken run in chart stitches; `last` lies before `first` where it runs on from the
+// A longest unbroken run in chart stitches; `last` is before `first` if it continues from the
 // band's last stitch to its first, or from the round's last stitch to its first.
 struct Run {
   int first = 0;
@@ -34,8 +34,8 @@ class RunFinder {
   // with them, any other run meets at most one seam.
   void Find(const MarkRow& row, std::vector<Run>& runs) const;
 
-  // How many runs Find would find, where they all are in the drawn chart; none if seams or a
-  // join have to be looked at.
+  // How many runs Find would find, if all are inside the drawn chart; none if seams or a join have
+  // to be examined.
   std::optional<int64_t> CountDrawn(const MarkRow& row) const;
 
   // A marked stitch of the run (one that Find found in this row) without which no run that is too

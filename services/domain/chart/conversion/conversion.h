@@ -22,7 +22,7 @@ struct ConversionTarget {
   std::optional<Technique> technique;
   // Absent: as it is worked now, if the technique leaves a choice.
   std::optional<Facing> facing;
-  // Absent: as they are where that fits, else as UsualEnds.
+  // Absent: as they are if that fits, otherwise UsualEnds.
   std::optional<Ends> ends;
 };
 
@@ -37,13 +37,12 @@ struct Conversion {
   bool ends_changed = false;
 };
 
-// If nothing had to change, converting back gives the design back, but for a facing and ends
-// that the technique between could not keep, and for a band of rows that stayed where it was though
-// the marks moved by a row (InConvention): it may come back one row away and say the same.
+// If nothing had to change, converting back gives the design back, but for a facing and ends that
+// the technique between could not keep, and for a row band that stayed in place although the marks
+// moved by a row (InConvention): it may come back one row off and mean the same.
 //
-// The design must be valid; it may be unworkable, and what Check finds in it beside the edits stays
-// in it.
-// Errors:
+// The design must be valid; it may be unworkable, and what Check finds in it besides the edits
+// remains. Errors:
 //   INVALID_ARGUMENT     `facing` for a technique that leaves no choice; `ends` that do not fit
 //   FAILED_PRECONDITION  type CANNOT_BE_CONVERTED: subject "form", a tube for a technique that is
 //                        worked flat only; subject "row_band", see InConvention

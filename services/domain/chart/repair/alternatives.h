@@ -1,4 +1,4 @@
-// Ways out of an unworkable chart other than changing cells; what they are is said in repair.h.
+// Other ways to mend a chart than changing cells; repair.h explains them.
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_REPAIR_ALTERNATIVES_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_REPAIR_ALTERNATIVES_H_
 

@@ -15,7 +15,7 @@ namespace rowproof::chart {
 // The marks ("nodes", from 0) and the sets. A value type.
 class Cover {
  public:
-  // Returns the new node. `weight` >= 1 is what taking it away costs. Row and stitch say where a
+  // Returns the new node. `weight` >= 1 is the cost of removing it. Row and stitch say where a
   // problem that is too wide is cut into pieces.
   int32_t AddNode(int32_t weight, int row, int stitch);
   // Nodes without a duplicate, one at least.

@@ -27,7 +27,7 @@ struct Order {
   std::vector<std::vector<int32_t>> scopes;  // by node, ascending
 };
 
-// What giving a node its place costs, beside an entry of its table: the nodes around it are joined.
+// The cost of eliminating a node, besides an entry of its table: the nodes around it are joined.
 int64_t OrderSteps(size_t degree) {
   constexpr size_t kNode = 32;
   return static_cast<int64_t>(kNode + 8 * degree * degree);
@@ -216,7 +216,7 @@ std::optional<std::vector<int32_t>> AsLine(const Cover& cover) {
   while (line.size() < count) {
     const auto& ends = near[static_cast<size_t>(line.back())];
     const int32_t next = ends[0] == before ? ends[1] : ends[0];
-    if (next == kNone) return std::nullopt;  // a ring beside a shorter line
+    if (next == kNone) return std::nullopt;  // a ring next to a shorter line
     before = line.back();
     line.push_back(next);
   }

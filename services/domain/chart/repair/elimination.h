@@ -9,8 +9,8 @@
 
 namespace rowproof::chart {
 
-// The nodes of a line of pairs from one end to the other, the end of lower number first; none
-// if the cover is no such line. All nodes have to be in some set.
+// The nodes of a line of pairs from one end to the other, the end of lower number first; none if
+// the cover is no such line. Every node must be in a set.
 std::optional<std::vector<int32_t>> AsLine(const Cover& cover);
 
 // Along such a line; of equals the one that keeps the first node in which they differ.

@@ -100,7 +100,7 @@ void MarkRemover::DecideSeam() {
       more_without_first[i].Add(without_first.removed[i] & ~without_last.removed[i]);
       more_without_last[i].Add(without_last.removed[i] & ~without_first.removed[i]);
     }
-    // From here on both go on alike.
+    // From here on both continue alike.
     if (row >= band.last && without_first.kept == without_last.kept) break;
   }
   for (size_t i = 0; i < words_; ++i) {

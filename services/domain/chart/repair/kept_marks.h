@@ -47,7 +47,7 @@ class MarkRemover {
   const Marks marks_;
   const MarkLimits limits_;
   size_t words_ = 0;
-  Words edges_{};  // the stitches where no mark may stand
+  Words edges_{};  // the stitches where no mark is allowed
   Words drop_first_{};
   Words drop_last_{};
 };

@@ -70,7 +70,7 @@ class LockClashes {
         const bool own = locks.at(row, stitch) && design.cells.at(row, stitch);
         locked_.picture_colours[cell] =
             own ? design.picture_colours[cell] : variables_.limits().MarkColour(row);
-        // An image in a row where no mark can be shows nothing.
+        // An image in a row without possible marks shows nothing.
         locked_.cells.set(row, stitch, locked_.picture_colours[cell] != RowColour(design, row));
       }
     }

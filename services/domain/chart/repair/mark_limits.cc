@@ -7,7 +7,7 @@
 namespace rowproof::chart {
 namespace {
 
-// Colour of the rows that stand on a row; bars the row where they differ or are of its own colour.
+// Colour of the rows directly above a row; bars the row if they differ or have its own colour.
 Colour ColourAbove(const Design& design, const RowStructure& structure, int row, bool& barred) {
   const RowsAbove above = RowsAboveOf(design, structure, row);
   const Colour own = RowColour(design, row);
@@ -35,7 +35,7 @@ MarkLimits LimitsOf(const Design& design, const RowStructure& structure) {
   for (int row = 1; row <= rows; ++row) {
     bool barred = structure.facts[static_cast<size_t>(row - 1)].no_anchor != 0;
     if (picture && row == rows) barred = true;
-    // A band of one row stands on itself.
+    // A band of one row is above itself.
     if (stands_on_itself && !limits.seam && row == design.row_band->first) barred = true;
     if (!picture) {
       limits.mark_colours.push_back(RowColour(design, row));

@@ -1,5 +1,6 @@
-// Where no mark (off-colour cell, drop) may stand, and what colour one shows: what a repair keeps
-// to (rules 1-4, 6 if it is an error, and colours that a cell cannot show).
+// Where no mark (off-colour cell, drop) is allowed, and what colour one shows. A repair keeps to
+// this (no-anchor, drop-over-drop, uncovered-top-row, edge-drop and edge-skip if they are errors,
+// and colours that a cell cannot show).
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_REPAIR_MARK_LIMITS_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_REPAIR_MARK_LIMITS_H_
 
@@ -11,14 +12,14 @@
 
 namespace rowproof::chart {
 
-// Beside this, no mark may stand directly above a mark.
+// Besides this, no mark is allowed directly above a mark.
 struct MarkLimits {
   // By row, index 0 is row 1: no mark can be worked there in some size.
   std::vector<bool> barred_rows;
   // Nor in the first and last stitch.
   bool plain_edges = false;
-  // The repeated band, of two rows at least, stands on itself in some size: its first row is above
-  // its last.
+  // The row band, of at least two rows, is above itself in some size: its first row follows its
+  // last.
   bool seam = false;
   // By row: the colour that a mark there shows. Of a picture that names its cells' colours, the
   // colour of the rows above (in a barred row any), of any other picture the other colour, of a

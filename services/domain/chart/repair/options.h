@@ -1,4 +1,4 @@
-// What a repair has to keep to beside the workability rules.
+// What a repair has to keep to, besides the workability rules.
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_REPAIR_OPTIONS_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_REPAIR_OPTIONS_H_
 
@@ -24,8 +24,8 @@ struct RepairOptions {
   bool half_turn = false;      // turned by 180 degrees: both at once
   // Set cells keep the value they have; of the chart's rows and stitches, or empty: none.
   Grid locked = Grid();
-  // Most marks side by side in a row of any size (rules 7 and 8 as hard limits; the first and last
-  // stitch of a tube are neighbours); 0: no limit.
+  // Longest run of marks in a row of any size, as a hard limit for loose-strand, long-skip and
+  // loose-flap (the first and last stitch of a tube are neighbours); 0: no limit.
   int longest_run = 0;
   int64_t most_steps = kRepairSteps;  // at least 0; looked at with longest_run only
 

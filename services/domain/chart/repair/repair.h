@@ -38,12 +38,13 @@ struct Repair {
   std::vector<Colour> picture_colours;  // likewise; empty if the design names none
 };
 
-// Mends every error that changing cells can mend, in every size (rules 1-4, 6 in overlay and inset,
-// foreign colours), and makes the chart keep to the options. The design must be valid. Nothing is
-// changed unless this is called. Thread-safe.
+// Mends every error that changing cells can mend, in every size (no-anchor, drop-over-drop,
+// uncovered-top-row, edge-drop and edge-skip in overlay and inset, foreign-colour), and makes the
+// chart keep to the options. The design must be valid. Nothing is changed unless this is called.
+// Thread-safe.
 //
-// Exact without a limit on runs. All the rules forbid marks (off-colour cells, drops) or pairs of
-// them one above the other, so that a plain cell is always allowed.
+// Exact without a limit on runs. All these rules forbid marks (off-colour cells, drops) or pairs of
+// them one above the other, so a plain cell is always allowed.
 //
 // - Without options a nearest workable chart only takes marks away, and columns are independent. A
 //   cell of a repeated band is one variable, changed once. In a column without a seam that clashes,

@@ -8,7 +8,7 @@
 namespace rowproof::chart {
 namespace {
 
-// What laying out one member of a set costs, beside an entry of a table.
+// The cost of laying out one member of a set, besides an entry of a table.
 constexpr int64_t kStepsAMember = 16;
 
 enum class State : uint8_t { kOpen, kKept, kTaken };
@@ -230,8 +230,8 @@ class StripSolver {
     return weight;
   }
 
-  // Each set that is not met yet takes the node that meets the most for its weight; then what is
-  // not needed any more stays after all.
+  // Each set that is not hit yet takes the node that hits the most sets for its weight; then nodes
+  // that are no longer needed are put back.
   std::vector<State> Greedy() const {
     std::vector<State> state(static_cast<size_t>(cover_.nodes()), State::kKept);
     const auto taken_of = [&](size_t set) {

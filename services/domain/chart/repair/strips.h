@@ -8,7 +8,7 @@
 
 namespace rowproof::chart {
 
-// How it works is said at Solve in cover.h. Uses about `steps` table entries.
+// Solve in cover.h explains how it works. Uses about `steps` table entries.
 CoverAnswer SolveInStrips(const Cover& cover, int64_t steps);
 
 }  // namespace rowproof::chart

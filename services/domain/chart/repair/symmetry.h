@@ -14,7 +14,7 @@ namespace rowproof::chart {
 // What turning one size upside down, or about its middle stitch, does to the rows and stitches of
 // the chart as given. A row of a repeated band can have several images.
 struct Images {
-  // Both ways round. 0 stands for an image outside the chart: a mark there has none.
+  // In both directions. 0 means an image outside the chart: a mark there has none.
   std::vector<std::pair<int, int>> rows;
   std::vector<std::pair<int, int>> stitches;  // the smaller first
   bool operator==(const Images&) const = default;

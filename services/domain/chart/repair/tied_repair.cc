@@ -10,13 +10,13 @@
 namespace rowproof::chart {
 namespace {
 
-// Sets of marks are laid out in memory up to this many members, and only where that leaves steps to
+// Sets of marks are laid out in memory up to this many members, and only if that leaves steps to
 // work on them.
 constexpr size_t kMostMembers = 20'000'000;
 constexpr size_t kStepsAMember = 8;
 constexpr size_t kLeastMembers = 10'000;
 
-// Nodes are numbers from 0; a cell can also be no mark at all, or a locked one.
+// Nodes are numbers from 0; a cell can also have no mark, or a locked one.
 constexpr int32_t kNoMark = -1;
 constexpr int32_t kLocked = -2;
 
@@ -201,7 +201,7 @@ class TiedRepair {
 
   // Returns whether all sets have been laid out.
   bool AddRuns() {
-    // Where stitches stand in one line only and no cells are tied, no set comes twice.
+    // If stitches are in one line only and no cells are tied, no set occurs twice.
     const bool once = lines_.size() == 1 && lines_[0].size() == static_cast<size_t>(stitches_) &&
                       !variables_.options().symmetric();
     std::vector<std::vector<int32_t>> sets;

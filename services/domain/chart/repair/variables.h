@@ -22,8 +22,8 @@ struct Variable {
   bool locked_plain = false;
   std::optional<Colour> colour;  // of a mark
 
-  // All rules are about marks that stand where, or together: plain is always allowed. So a variable
-  // is a mark only where that changes fewer cells, and then it costs `weight` to make it plain.
+  // All rules forbid marks at a place, or together; plain is always allowed. So a variable is a
+  // mark only if that changes fewer cells, and then it costs `weight` to make it plain.
   bool is_mark() const {
     if (locked_mark) return true;
     return !barred && !no_image && !locked_plain && mark_cost < plain_cost;

@@ -32,7 +32,7 @@ struct Fold {
     if (repeats == 1) return std::nullopt;
     return Band{edge + 1, edge + band};
   }
-  // Line of the drawing (from 1) that line `line` of the reduced chart stands for.
+  // Line of the drawing (from 1) for line `line` of the reduced chart.
   int Source(int line) const { return line <= edge + band ? line : line + (repeats - 1) * band; }
   bool operator<(const Fold& other) const {
     const auto rank = [](const Fold& fold) {
@@ -77,7 +77,7 @@ std::vector<Grid> Planes(const Design& drawing) {
   return planes;
 }
 
-// One number a line, equal for equal lines. `add` says what counts beside the cells.
+// One number for each line, equal for equal lines. `add` adds what counts besides the cells.
 template <typename Add>
 std::vector<int> LettersOf(const std::vector<Grid>& planes, Add add) {
   std::map<std::vector<uint64_t>, int> known;

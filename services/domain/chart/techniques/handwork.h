@@ -1,5 +1,5 @@
-// Which loops a technique's stitches are worked into: what a maker has to know beside the stitches'
-// names. Thread-safe.
+// Which loops a technique's stitches are worked into: what a maker has to know besides the
+// stitches' names. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_TECHNIQUES_HANDWORK_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_TECHNIQUES_HANDWORK_H_
 
@@ -20,7 +20,7 @@ struct Handwork {
   const char* drop_covers = "";
   // The first and last stitch of a flat row, one clause.
   const char* edges = "";
-  // What face 2 shows where the picture is on face 1 only; empty if it is on both.
+  // What face 2 shows if the picture is on face 1 only; empty if it is on both.
   const char* face_two = "";
 };
 

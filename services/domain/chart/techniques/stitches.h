@@ -1,5 +1,5 @@
-// The stitches that mosaic fabrics are made of: their words in US and UK terms, and the loop path
-// that the yarn in one of them is reckoned from. Thread-safe.
+// The stitches of mosaic fabrics: their words in US and UK terms, and the loop path from which the
+// yarn in one of them is calculated. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_TECHNIQUES_STITCHES_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_TECHNIQUES_STITCHES_H_
 
