@@ -97,7 +97,7 @@ auto ArrayIn(const pqxx::field& field, const Read& read) {
   return values;
 }
 
-// Arrays that lie side by side have one element for each entry.
+// Parallel arrays have one element for each entry.
 template <typename Values>
 void RequireSize(const Values& values, size_t size, const pqxx::field& field) {
   if (values.size() != size) throw UnreadableValue(field.name());

@@ -31,7 +31,7 @@ std::string NameOf(size_t colour, const DrawingRequest& request);
 
 // The colours that the request gives, the drawing's own for the rest.
 Palette PaletteOf(const DrawingRequest& request);
-// Pale grounds on which a working chart's dark marks stand out.
+// Pale backgrounds against which a working chart's dark marks are clear.
 const Palette& Tints();
 
 // Perceived lightness by the weights of ITU-R BT.709, from 0 to 1 (parts not

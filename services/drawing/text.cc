@@ -55,8 +55,8 @@ double FromPango(int length) { return static_cast<double>(length) / PANGO_SCALE;
 
 PangoAttrList* Attributes(const TextStyle& style) {
   PangoAttrList* list = pango_attr_list_new();
-  // Otherwise a long word is broken with a hyphen that nobody wrote, and two letters may be one
-  // glyph, which not every reader of a PDF takes apart again.
+  // Otherwise a long word is broken with a hyphen that is not in the text, and two letters may be
+  // one glyph, which not every PDF reader separates again.
   pango_attr_list_insert(list, pango_attr_insert_hyphens_new(FALSE));
   pango_attr_list_insert(list, pango_attr_font_features_new("liga=0, clig=0, dlig=0"));
   if (style.bold_bytes > 0) {

@@ -8,7 +8,7 @@
 //
 // Everything here is a pure function of its arguments, and thread-safe. Every dimension is held
 // against the limits below before memory is taken for it, and against the bytes that are there.
-// Memory: a byte a pixel, two if there are more than 256 colours. What is damaged, cut short, of
+// Memory: a byte per pixel, two if there are more than 256 colours. What is damaged, cut short, of
 // a colour too many or over a limit is refused whole: INVALID_ARGUMENT with the field "image",
 // "csv", or the setting that does not fit ("cell_scale", "colour_a", "colour_b", "colours[2]",
 // "tolerance", "grid.pitch_x", "stitch_count", "crop.left", "row_colours", ...), with what is wrong
@@ -33,10 +33,11 @@ namespace rowproof::images {
 
 // Bytes of a file, in and out.
 inline constexpr size_t kMostFileBytes = size_t{16} * 1024 * 1024;
-// Pixels (entries of a CSV) along a side, and in all: 4,000 x 4,000 cells of 2 x 2 pixels just fit.
+// Pixels (entries of a CSV) along a side, and in total: 4,000 x 4,000 cells of 2 x 2 pixels just
+// fit.
 inline constexpr int kMostPixelsAcross = 16'000;
 inline constexpr int64_t kMostPixels = 64'000'000;
-// Pixels a cell along each side, and from one grid line to the next.
+// Side of a cell in pixels, and from one grid line to the next.
 inline constexpr int kLargestCellScale = 1'000;
 // How many different colours of a picture are distinguished.
 inline constexpr int kMostPictureColours = 65'536;
@@ -86,13 +87,12 @@ struct ImportSettings {
   // A pixel midway between two of different meaning is refused, whatever the tolerance.
   int tolerance = 0;
 
-  // Pixels a cell along each side, 1 to kLargestCellScale; then no grid lines are looked for.
-  // Absent: a CSV has one cell an entry; in a picture width and height of a cell are found
-  // separately (FindCellSize): the greatest that divide the sides and leave every cell of one
-  // colour. A workable chart drawn with one pixel a cell is never read as a coarser one, since
-  // among its rows some change is alone; only a picture of one colour says nothing, and has one
-  // cell a pixel. An unworkable drawing in blocks, meant as one pixel a cell, needs the scale
-  // given.
+  // Side of a cell in pixels, 1 to kLargestCellScale; then no grid lines are searched for. Absent:
+  // a CSV has one cell per entry; in a picture width and height of a cell are found separately
+  // (FindCellSize): the greatest that divide the sides and leave every cell of one colour. A
+  // workable chart drawn with one pixel a cell is never read as a coarser one, since among its rows
+  // some change is alone; only a picture of one colour says nothing, and has one cell a pixel. An
+  // unworkable drawing in blocks, meant as one pixel a cell, needs the scale given.
   std::optional<int> cell_scale;
 
   // How many cells there are across and up, if they are known: a reading with others is refused,
@@ -104,7 +104,7 @@ struct ImportSettings {
   // What is cut away at the sides of the picture (of a CSV: entries) before anything is read.
   Margins crop;
 
-  // Grid lines: declared; else looked for (see grid_finder.h) unless find_grid is false.
+  // Grid lines: declared; otherwise searched for (see grid_finder.h) unless find_grid is false.
   std::optional<DeclaredGrid> grid;
   bool find_grid = true;
 
@@ -137,16 +137,16 @@ absl::StatusOr<ImportedChart> ImportPng(std::string_view bytes, const ImportSett
 // Specification".
 absl::StatusOr<ImportedChart> ImportPnm(std::string_view bytes, const ImportSettings& settings);
 
-// Lines, top row first, of cells A to H, or . and x (capital or small; one of the two sets a file),
-// with a comma, a semicolon or a tab between cells in every line, or with nothing between them in
-// any. Cells may be quoted (RFC 4180). Lines end in LF or CRLF; a byte order mark and empty lines
-// at the end are passed over. Outer lines and columns that hold only whole numbers or nothing (row
-// and stitch numbers) are cut away and reported.
+// Lines, top row first, of cells A to H, or . and x (capital or small; one of the two sets in each
+// file), with a comma, a semicolon or a tab between cells in every line, or with nothing between
+// them in any. Cells may be quoted (RFC 4180). Lines end in LF or CRLF; a byte order mark and empty
+// lines at the end are passed over. Outer lines and columns that hold only whole numbers or nothing
+// (row and stitch numbers) are cut away and reported.
 absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSettings& settings);
 
 struct ExportSettings {
   FileFormat format = FileFormat::kPng;
-  // Pixels a cell along each side; a CSV or TSV has 1.
+  // Side of a cell in pixels; a CSV or TSV has 1.
   int cell_scale = 1;
   // Of PNG and PPM: A, B, ... as many as the chart has (A: plain, B: drop in a working chart).
   // Empty: white, black, and for more colours a fixed list. A PGM has even steps of grey from white

@@ -47,7 +47,7 @@ struct MarkedSides {
   bool operator==(const MarkedSides&) const = default;
 };
 
-// Grid lines that were taken off.
+// Grid lines that were removed.
 struct GridLines {
   // From one line to the next, in pixels; a mean, and a fraction if the lines are not evenly
   // spaced.
@@ -84,9 +84,9 @@ struct ImportReport {
   // The whole picture, in pixels (entries of a CSV or TSV).
   int width = 0;
   int height = 0;
-  // Pixels a cell along each side; 0 if grid lines were taken off, or cells are not square.
+  // Side of a cell in pixels; 0 if grid lines were removed, or cells are not square.
   int cell_scale = 1;
-  // Pixels of a cell; 0 if grid lines were taken off.
+  // Pixels of a cell; 0 if grid lines were removed.
   int cell_width = 1;
   int cell_height = 1;
   // Whether the cells' size was given, or follows from the picture.
@@ -102,7 +102,7 @@ struct ImportReport {
   std::optional<chart::Convention> exported_as;
 };
 
-// The report in sentences, one a line: for a designer.
+// The report in sentences for a designer, one per line.
 std::string Describe(const ImportReport& report);
 
 }  // namespace rowproof::images

@@ -69,7 +69,7 @@ class Picture {
   absl::flat_hash_map<uint32_t, uint16_t> numbers_;  // by Packed
   uint32_t last_colour_ = ~uint32_t{0};              // the colour set last: none at first
   uint16_t last_number_ = 0;
-  // One of the two is used: a byte a pixel, until the palette outgrows it.
+  // One of the two is used: a byte per pixel, until the palette outgrows it.
   std::vector<uint8_t> narrow_;
   std::vector<uint16_t> wide_;
 };

@@ -18,7 +18,7 @@ namespace rowproof::images {
 absl::Status CheckSettings(const ImportSettings& settings);
 absl::Status CheckCrop(const Picture& picture, const Margins& crop);
 
-// All of a PNG or PNM but its decoding. A note that does not hold is passed over.
+// All of a PNG or PNM but its decoding. A note that is wrong is ignored.
 absl::StatusOr<ImportedChart> ReadPicture(const Picture& picture, const ImportSettings& settings,
                                           FileFormat format, const std::optional<FileNote>& note);
 

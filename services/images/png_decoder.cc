@@ -180,7 +180,7 @@ uint32_t BigEndian(std::string_view bytes) {
   return value;
 }
 
-// Bits a pixel; 1 for a colour type that there is not, which libpng will refuse.
+// Bits per pixel; 1 for a colour type that does not exist, which libpng will refuse.
 uint64_t BitsOfPixel(int bit_depth, int colour_type) {
   const auto depth = static_cast<uint64_t>(std::clamp(bit_depth, 1, 16));
   switch (colour_type) {

@@ -30,7 +30,7 @@ struct PngPixels {
   int y = 0;
   int first = 0;
   int step = 1;
-  // Four bytes a pixel: red, green, blue, alpha.
+  // Four bytes per pixel: red, green, blue, alpha.
   std::span<const uint8_t> rgba;
   int count() const { return static_cast<int>(rgba.size() / 4); }
   // A pixel's colour, laid on white.

@@ -45,7 +45,7 @@ class PnmScanner {
   // What has not been read, unchanged, with comments.
   std::string_view rest() const { return bytes_.substr(at_); }
   bool at_end() const { return at_ >= bytes_.size(); }
-  // Number found the end of the file where it looked for one.
+  // Number found the end of the file instead of a number.
   bool ended() const { return ended_; }
   // Place in the file, from 1, of the byte read last.
   size_t place() const { return at_; }

@@ -10,8 +10,9 @@
 
 namespace rowproof::rpc {
 
-// The path of `path` in `request`. What the domain names and the API has elsewhere is found so:
-// - a field that a message lacks is looked for in the member of its oneof that is set
+// The path of `path` in `request`. Fields that the domain names and the API has elsewhere are found
+// like this:
+// - a field that a message lacks is searched for in the member of its oneof that is set
 //   ("design.cells" is "design.chart.cells");
 // - an entry named by its enum is the entry that has it ("yarns[C].name" is "yarns[2].yarn.name",
 //   "stitches[sl st].count" is "stitches[1].count"; the list itself if no entry has it);

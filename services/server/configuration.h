@@ -22,7 +22,7 @@ struct Configuration {
   std::string migrations = OwnMigrations();
   int pool_size = 8;
   int threads = 64;
-  int shutdown_seconds = 30;  // granted to calls in flight
+  int shutdown_seconds = 30;  // granted to requests in flight
   std::string log_level = "info";
 };
 

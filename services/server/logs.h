@@ -1,4 +1,5 @@
-// The only place that writes log lines: one a served call, one a transaction that failed.
+// The only place that writes log lines: one for each request served, and one for each transaction
+// that failed.
 #ifndef ROWPROOF_SERVICES_SERVER_LOGS_H_
 #define ROWPROOF_SERVICES_SERVER_LOGS_H_
 

@@ -17,7 +17,7 @@ class Server {
   // Starts the database (a private cluster is migrated, any other only checked) and the services.
   // Files of keys and certificates are read before root is left.
   static absl::StatusOr<std::unique_ptr<Server>> Start(const Configuration& configuration);
-  // Refuses new calls, lets those in flight finish within `shutdown_seconds`, stops the private
+  // Refuses new requests, lets those in flight finish within `shutdown_seconds`, stops the private
   // cluster.
   ~Server();
 

@@ -40,7 +40,7 @@ absl::StatusOr<ReadReport> CreateReport(Application& application, RequestContext
 
 struct ReportFromForm {
   ReadReport report;
-  std::vector<testcalls::FormFinding> notes;  // what was passed over
+  std::vector<testcalls::FormFinding> notes;  // what was ignored
 };
 absl::StatusOr<ReportFromForm> CreateReportFromForm(
     Application& application, RequestContext& context, const PatternId& pattern, const CallId& id,

@@ -14,7 +14,7 @@
 
 namespace rowproof::usecases {
 
-// Shared by the calls that read it.
+// Shared by the requests that read it.
 using KeptVersion = std::shared_ptr<const patterns::VersionContent>;
 
 // Holds what was asked for last, up to `most_bytes` of charts. Who may see a version is not its

@@ -27,8 +27,8 @@ struct Door {
     kAccount,
     kPattern,
     kCall,
-    // Nothing is locked: what is written is one statement, which looks itself whether what the body
-    // was shown still holds (Transaction, RunWhole).
+    // Nothing is locked: one statement does all the writing, and checks whether what the body was
+    // shown still holds (Transaction, RunWhole).
     kByStatement,
   };
   // A report on this seat is to be judged: its ground is read as well.

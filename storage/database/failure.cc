@@ -9,8 +9,8 @@
 namespace rowproof::storage {
 namespace {
 
-// The constraint's name from the server's message. The one that decides about a second run is
-// looked for by itself, since messages come in the server's language.
+// The constraint's name from the server's message. The name that decides about a second run is
+// searched for on its own, since messages are in the server's language.
 std::string ConstraintIn(std::string_view message) {
   constexpr std::string_view kClaim = "request_claim_pkey";
   if (message.find(kClaim) != std::string_view::npos) return std::string(kClaim);

@@ -41,7 +41,7 @@ class Watchdog {
   std::mutex mutex_;
   std::condition_variable changed_;
   std::multimap<Time, int> sockets_;  // -1 once it was cut
-  Time waking_ = Time::max();         // when the thread looks next, if nobody wakes it
+  Time waking_ = Time::max();         // when the thread looks next, unless it is woken
   bool ending_ = false;
   std::thread thread_;
 };

@@ -22,7 +22,7 @@ namespace {
 
 constexpr char kVersionName[] = "The version's name: patterns/.../versions/...";
 
-// One line a size, or all of it with details.
+// One line for each size, or all of it with details.
 std::string EstimatesText(const google::protobuf::RepeatedPtrField<v1::SizeEstimate>& estimates,
                           const Style& style) {
   std::string text;

@@ -21,9 +21,9 @@ struct DesignFile {
   std::map<std::string, int> lines;
 };
 
-// Of TOML text. Throws Failure (refused) that names path and line: no TOML, a key that does not
-// exist and the one that is near, a value of another type or form or out of range. Files that it
-// names are looked for from its folder on. Pure.
+// Of TOML text. Throws Failure (refused) that names path and line: not TOML, a key that does not
+// exist and the nearest one, a value of another type or form or out of range. Files that it names
+// are relative to its folder. Pure.
 DesignFile ParseDesign(const std::string& path, const std::string& text);
 
 // Reads it; Failure as ParseDesign, absent if it cannot be opened, refused over the size.

@@ -93,7 +93,7 @@ std::string RangeOf(const v1::Interval& interval, double uncertainty_mm, Units u
                      units == Units::kMetric ? "cm" : "in");
 }
 
-// What is uncertain of the figures that are printed above.
+// Which of the figures above are uncertain, and why.
 std::string RangeTable(const v1::SizeEstimate& e, Units units) {
   Table table;
   table.Column("Figure").Column("Value").Column("Standard uncertainty").Column("Range");

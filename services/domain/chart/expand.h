@@ -13,7 +13,7 @@ struct ExpandedSize {
   // A set cell is a drop. An off-colour cell in a picture's last row has no row to be worked in and
   // is left out (Check reports it).
   Grid drops;
-  std::vector<Colour> row_colours;  // one a row, bottom first
+  std::vector<Colour> row_colours;  // one for each row, bottom first
   // Chart row and stitch (from 1) of each expanded row and stitch; index 0 is row or stitch 1.
   std::vector<int> chart_row;
   std::vector<int> chart_stitch;
@@ -56,12 +56,12 @@ bool YarnEndsAtStitchOne(const Design& design, int worked_row, Hand hand);
 Side SideOfRow(const Design& design, int row);
 bool StartsAtStitchOne(const Design& design, int row, Hand hand);
 
-// drops(r+1, s) = picture(r, s) != colour(r); and back. Row colours one a row, A and B only, a set
-// cell of the picture is B.
+// drops(r+1, s) = picture(r, s) != colour(r); and back. Row colours one for each row, A and B only,
+// a set cell of the picture is B.
 Grid DropsFromPicture(const Grid& picture, const std::vector<Colour>& row_colours);
 Grid PictureFromDrops(const Grid& drops, const std::vector<Colour>& row_colours);
 
-// The picture of any colours, row by row from row 1, stitch 1 first (one byte a cell).
+// The picture of any colours, row by row from row 1, stitch 1 first (one byte per cell).
 std::vector<Colour> PictureColours(const Grid& drops, const std::vector<Colour>& row_colours);
 
 }  // namespace rowproof::chart

@@ -58,10 +58,10 @@ struct SizeCoverage {
   std::vector<RowRange> Below(int least) const;
 };
 
-// One entry a size of `chart_rows`, one row a worked row. A tester counts for a row that was worked
-// in a version in which it read as it does in `present_version`, so that a corrected row starts
-// again at zero. Work in a size that is not there is passed over, and rows past a size's end are
-// not counted. The keys of the testers must differ.
+// One entry for each size of `chart_rows`, one row for each worked row. A tester counts for a row
+// that was worked in a version in which it read as it does in `present_version`, so that a
+// corrected row starts again at zero. Work in a size that does not exist is ignored, and rows past
+// a size's end are not counted. The keys of the testers must differ.
 std::vector<SizeCoverage> Cover(std::span<const TesterWork> work, const ChartRows& chart_rows,
                                 int present_version, const SameReading& same_reading);
 

@@ -27,7 +27,7 @@ double RoundedTo(double value, int digits) {
 }
 
 // How many significant digits say a value in such units, to kTypedTolerance (with kAllDigits to the
-// last bit, so that two values never read alike); kAllDigits if nobody typed it so.
+// last bit, so that two values never read alike); kAllDigits if it was not typed like that.
 int TypedDigits(double value, double unit, int digits) {
   const double tolerance = digits >= kAllDigits ? 0 : kTypedTolerance * std::abs(value);
   for (int typed = 1; typed <= kMostTypedDigits; ++typed) {

@@ -29,9 +29,9 @@ enum class CarriedKind : uint8_t {
 
 struct CarriedPlace {
   CarriedKind kind = CarriedKind::kSamePlace;
-  // In the later version; all 0 if the row is gone. Where stitches were added or taken away
-  // inside the row, stitches before and after the change keep their distance from their edge; 0
-  // if none of the place's stitches is left.
+  // In the later version; all 0 if the row is gone. If stitches were added or removed inside the
+  // row, stitches before and after the change keep their distance from their edge; 0 if none of the
+  // place's stitches is left.
   Place to;
   // In a changed row: the place itself is concerned (one of its stitches changed, or the row's
   // colour or side).

@@ -11,7 +11,7 @@
 
 namespace rowproof::patterns {
 
-// Differing lines of one text that are listed one by one; what is over is counted in a last entry.
+// Differing lines of one text that are listed one by one; the rest are counted in a last entry.
 inline constexpr size_t kMostTextDifferences = 200;
 
 // One difference that is not in a row, ready to be read: values carry their units, lengths and

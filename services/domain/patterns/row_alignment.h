@@ -59,8 +59,8 @@ struct RowDifference {
   bool colour_changed = false;
   bool side_changed = false;
   // Stitches that differ, in the old and in the new row's numbers: outside them the two rows are
-  // equal. The same ranges if the stitch counts are equal; otherwise at most one each, and empty
-  // if stitches were only added or only taken away. Empty unless changed.
+  // equal. The same ranges if the stitch counts are equal; otherwise at most one each, and empty if
+  // stitches were only added or only removed. Empty unless changed.
   std::vector<StitchRange> old_stitches;
   std::vector<StitchRange> new_stitches;
   bool operator==(const RowDifference&) const = default;

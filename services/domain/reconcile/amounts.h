@@ -61,8 +61,8 @@ struct Amounts {
 // design and the rows per stitch as the designer gave them.
 using PredictedAtGauge = std::function<double(double stitches_per_decimetre)>;
 
-// `tester_gauges` in stitches per 100 mm, one a tester. INVALID_ARGUMENT for a gauge outside (1,
-// 1000], settings out of range, or a prediction that is not finite or below 0.
+// `tester_gauges` in stitches per 100 mm, one for each tester. INVALID_ARGUMENT for a gauge outside
+// (1, 1000], settings out of range, or a prediction that is not finite or below 0.
 absl::StatusOr<Amounts> AmountsToPrint(const Agreement& agreement, double design_gauge,
                                        const PredictedAtGauge& predicted,
                                        std::span<const double> tester_gauges,

@@ -93,8 +93,8 @@ struct SizeAmount {
   std::string size;
   estimate::YarnColour colour = estimate::YarnColour::kA;
   Amounts amounts;
-  // For amounts.suffices.rounded_m: grams, rounded up, where ball band or tex is known; balls if
-  // the band is.
+  // For amounts.suffices.rounded_m: grams, rounded up, if ball band or tex is known; balls if the
+  // band is.
   std::optional<int64_t> mass_g;
   std::optional<int64_t> balls;
 };

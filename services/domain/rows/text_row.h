@@ -23,8 +23,8 @@ struct TextPlace {
   bool operator==(const TextPlace&) const = default;
 };
 
-// A number as written: one for all sizes, or one a size in their order. A row number of a size that
-// does not work the row ("-") is kNotWorked (writer.h).
+// A number as written: one for all sizes, or one for each size in order. A row number of a size
+// that does not work the row ("-") is kNotWorked (writer.h).
 class SizedCount {
  public:
   SizedCount() = default;

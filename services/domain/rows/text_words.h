@@ -1,5 +1,5 @@
-// What was read of a row, in one plain form: repeats in brackets with how often they are worked in
-// all, whatever the text's own words were. Thread-safe.
+// A row as it was read, in one plain form: repeats in brackets with the total number of times,
+// whatever the text's own words were. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_TEXT_WORDS_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_TEXT_WORDS_H_
 

@@ -44,8 +44,7 @@ PagePlan EvenPlan(int rows, int stitches, double cell, int most_rows, int most_s
 // stitch.
 ChartPart PartOf(const PagePlan& plan, int index);
 
-// Where page `index` lies, in words: "column 2 of 3 from the right, row 1 of 2
-// from the bottom".
+// Where page `index` is, in words: "column 2 of 3 from the right, row 1 of 2 from the bottom".
 std::string PlaceOf(const PagePlan& plan, int index);
 // Which of its cells another page has too: "Its top row is also on page 5,
 // ...". Empty for one page.

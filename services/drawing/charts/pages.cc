@@ -123,7 +123,7 @@ uint32_t Pixel(const Rgb& colour) {
   return part(colour.red) << 16 | part(colour.green) << 8 | part(colour.blue);
 }
 
-// One pixel a cell, so that a map of a million cells stays small.
+// One pixel per cell, so that a map of a million cells stays small.
 void FillMap(cairo_surface_t* image, const ChartModel& model, const ChartLook& look) {
   std::array<uint32_t, chart::kMostColours> pixels{};
   for (size_t i = 0; i < pixels.size(); ++i) pixels[i] = Pixel(look.grounds[i]);

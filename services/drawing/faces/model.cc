@@ -33,8 +33,8 @@ void AddStrips(const Design& design, FaceModel& model) {
   }
 }
 
-// In two-face work a row with its wrong side to the reader shows a share of its height, and the
-// others have what is left of the whole.
+// In two-face work a row with its wrong side towards the reader shows a share of its height, and
+// the others share the rest.
 void ShareHeights(FaceModel& model) {
   const auto back = static_cast<double>(std::count_if(model.strips.begin(), model.strips.end(),
                                                       [](const FaceStrip& s) { return !s.front; }));

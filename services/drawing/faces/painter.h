@@ -1,5 +1,5 @@
 // Paints a face of the finished fabric: the strips of its rows with their stitches, and the numbers
-// that say where rows and stitches lie.
+// of rows and stitches.
 #ifndef ROWPROOF_SERVICES_DRAWING_FACES_PAINTER_H_
 #define ROWPROOF_SERVICES_DRAWING_FACES_PAINTER_H_
 

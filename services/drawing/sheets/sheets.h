@@ -75,7 +75,7 @@ struct PatternSheet {
   std::vector<Definition> abbreviations;
   std::vector<Definition> special_stitches;
   std::vector<std::string> notes;
-  std::vector<std::string> written_rows;  // one a row or group of rows, in working order
+  std::vector<std::string> written_rows;  // one for each row or group of rows, in working order
   // The same rows for the other hand, printed after the first under a heading
   // of their own.
   std::string other_hand_heading;

@@ -32,7 +32,7 @@ class EditFinder {
   }
 
  private:
-  // The cell's other value. A mark that is taken away shows its row's own colour; one that is set
+  // The cell's other value. A mark that is removed shows its row's own colour; one that is set
   // shows the colour of a row above, if it has another.
   std::optional<Edit> Exchange(int row, int stitch) const {
     Edit edit{row, stitch, !design_.cells.at(row, stitch)};

@@ -100,7 +100,7 @@ struct CheckSettings {
 
 // All workability rules, for every technique, facing, treatment of ends and form, across the seams
 // and in every size; exact. The design must be valid. Time O(cells / 64), whatever the repeats;
-// memory beside the result O(rows) and, only if another reading is looked at, one bit a cell.
+// memory besides the result O(rows) and, if another reading is examined, one bit per cell.
 // Thread-safe.
 //
 // - A picture's off-colour cell in row r counts as the drop of row r+1 that covers it, also in the

@@ -48,8 +48,8 @@ struct Conversion {
 //                        worked flat only; subject "row_band", see InConvention
 absl::StatusOr<Conversion> Convert(const Design& design, const ConversionTarget& target);
 
-// How the ends are treated if nobody says so: cut, waiting, carried, the first that fits without
-// a note and without an order of colours that the design does not have.
+// How the ends are treated by default: cut, waiting, carried, the first that fits without a note
+// and without an order of colours that the design does not have.
 Ends UsualEnds(const Design& design);
 
 // The facing stored for a technique or form that leaves no choice (FacingOf), else the design's.

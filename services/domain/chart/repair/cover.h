@@ -49,7 +49,7 @@ struct CoverAnswer {
   int64_t least = 0;           // no answer weighs less; equal to `weight` if that is proved
 };
 
-// Exact wherever `steps` table entries suffice. The nodes fall into parts that no set joins. A part
+// Exact if `steps` table entries suffice. The nodes fall into parts that no set connects. A part
 // that is a line of pairs is solved by a programme along the line, any other by variable
 // elimination (Bertele and Brioschi 1972; from memory) in the order of least degree. A part too
 // wide for that is cut into strips: solved apart, without the sets that cross a cut, they give

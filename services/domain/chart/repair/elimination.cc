@@ -15,7 +15,7 @@ constexpr uint32_t kNever = uint32_t{1} << 29;
 constexpr size_t kWidest = 22;  // nodes of one table at most
 
 // The least cost of what has been eliminated, for each choice of the nodes of `scope`: bit i of an
-// index says that scope[i] is taken away.
+// index says that scope[i] is removed.
 struct Table {
   std::vector<int32_t> scope;  // ascending
   std::vector<uint32_t> cost;
@@ -33,7 +33,7 @@ int64_t OrderSteps(size_t degree) {
   return static_cast<int64_t>(kNode + 8 * degree * degree);
 }
 
-// Least degree first, of equals the highest node. None if the tables would be too large.
+// Least degree first; among equals, the highest node. None if the tables would be too large.
 std::optional<Order> OrderOf(const Cover& cover, int64_t& steps) {
   const auto count = static_cast<size_t>(cover.nodes());
   Order order;

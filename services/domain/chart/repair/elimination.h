@@ -13,7 +13,7 @@ namespace rowproof::chart {
 // the cover is no such line. Every node must be in a set.
 std::optional<std::vector<int32_t>> AsLine(const Cover& cover);
 
-// Along such a line; of equals the one that keeps the first node in which they differ.
+// Along such a line; among equals, the one that keeps the first node in which they differ.
 CoverAnswer SolveLine(const Cover& cover, std::span<const int32_t> line);
 
 // Variable elimination. Takes what it uses from `steps`; none if they do not suffice.

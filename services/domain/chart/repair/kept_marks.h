@@ -37,7 +37,7 @@ class MarkRemover {
     Words removed{};
   };
 
-  // One row up: `drop_first` and `drop_last` are taken away in the band's first and last row.
+  // One row up: `drop_first` and `drop_last` are removed in the band's first and last row.
   void Step(int row, const Words& drop_first, const Words& drop_last, Walk& walk) const;
   bool TakesAll(int row) const { return limits_.RowIsBarred(row); }
   // Decides, for the columns whose band's first and last rows clash, which of the two goes.

@@ -52,7 +52,7 @@ absl::Status ValidateOptions(const Design& design, const RepairOptions& options)
   return absl::OkStatus();
 }
 
-// A chart without foreign colours and without options: a mark once taken away is an edit.
+// A chart without foreign colours and without options: each removed mark is an edit.
 void TakeMarks(const Design& design, Repair& repair) {
   const MarkRemover remover(design);
   repair.edit_count = remover.Count();
@@ -98,7 +98,7 @@ void SetCells(const Design& design, const MarkLimits& limits, IsMark is_mark, Re
   repair.edit_count = static_cast<int64_t>(repair.edits.size());
 }
 
-// Foreign colours are taken away first, whatever else goes: a plain cell is in nobody's way.
+// Foreign colours are removed first in any case: a plain cell does not restrict others.
 void TakeForeignAndMarks(const Design& design, Repair& repair) {
   const MarkLimits limits = LimitsOf(design, StructureOf(design));
   Design known = design;

@@ -46,7 +46,7 @@ struct Repair {
 // Exact without a limit on runs. All these rules forbid marks (off-colour cells, drops) or pairs of
 // them one above the other, so a plain cell is always allowed.
 //
-// - Without options a nearest workable chart only takes marks away, and columns are independent. A
+// - Without options a nearest workable chart only removes marks, and columns are independent. A
 //   cell of a repeated band is one variable, changed once. In a column without a seam that clashes,
 //   the marks that stay are chosen from row 1 up, each one unless the mark below stays: in a line
 //   of k marks that takes away floor(k/2), and fewer cannot do. Where the band's first and last row

@@ -1,4 +1,4 @@
-// The one stitch whose drop, taken away, leaves no run that is too long.
+// The one stitch whose drop can be removed to leave no run that is too long.
 #include <algorithm>
 
 #include "services/domain/chart/check/runs.h"
@@ -6,7 +6,7 @@
 namespace rowproof::chart {
 namespace {
 
-// A row's marks with one of them taken away.
+// A row's marks with one of them removed.
 class RowWithout {
  public:
   RowWithout(const MarkRow& row, int stitch) : row_{words_.data(), row.words, 0, row.last_mask} {

@@ -37,10 +37,10 @@ struct Repeats {
   int64_t count = 0;                  // of all answers
 };
 
-// Bands are looked for in the cells as given: a picture's band is a picture's, a working chart's a
-// working chart's. Rows are alike if they have the same cells and the same row colour (so that
-// a band has an even number of rows in the two-colour alternation, and an explicit order repeats
-// too) and, unless `sides_may_change`, the same side of the work.
+// Bands are searched for in the cells as given: a picture's band is a picture's, a working chart's
+// a working chart's. Rows are alike if they have the same cells and the same row colour (so that a
+// band has an even number of rows in the two-colour alternation, and an explicit order repeats too)
+// and, unless `sides_may_change`, the same side of the work.
 //
 // A band with its repetitions is an answer if it is worked twice at least, is not itself a
 // repetition of a smaller band that would do, and has no place with more repetitions in the same

@@ -28,7 +28,7 @@ Moments MomentsOf(std::span<const double> values) {
   moments.count = static_cast<int>(values.size());
   if (values.empty()) return moments;
   const double count = static_cast<double>(values.size());
-  // Differences of close numbers are exact, so the common part is taken off before any sum.
+  // Differences of close numbers are exact, so the common part is subtracted before any sum.
   const double shift = values[0];
   std::vector<double> work(values.size());
   std::transform(values.begin(), values.end(), work.begin(),

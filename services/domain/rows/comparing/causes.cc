@@ -36,7 +36,7 @@ class Shifts {
   void Name() {
     std::vector<Stretch> stretches;
     for (size_t shift = 0; shift < kShifts.size(); ++shift) Find(shift, stretches);
-    // The longest first; of equals the smaller shift.
+    // The longest first; among equals, the smaller shift.
     std::stable_sort(stretches.begin(), stretches.end(),
                      [](const Stretch& a, const Stretch& b) { return a.differ > b.differ; });
     std::vector<size_t> shift_of(of_row_.size(), kShifts.size());

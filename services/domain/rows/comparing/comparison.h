@@ -1,6 +1,6 @@
-// Compares a designer's own text with the chart, in every size, row by row and stitch by stitch.
+// Compares a designer's text with the chart, in every size, row by row and stitch by stitch.
 //
-// Each row is looked at as if all others were right: "across", "to last N sts" and "in each st" are
+// Each row is compared as if all others were right: "across", "to last N sts" and "in each st" are
 // worked out over the row below as the chart has it, so that one fault stays one finding. The cause
 // of many faults is named instead of them: rows read from the wrong edge, US and UK mixed, rows
 // shifted, colours exchanged, a group dropped or doubled, a row that reads as another. The same

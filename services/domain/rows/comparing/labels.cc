@@ -104,7 +104,7 @@ class Labels {
         "stitches into the row below");
   }
 
-  // "ch 1, turn" may stand at a row's start or at its end: either turn may be meant.
+  // "ch 1, turn" may be at a row's start or at its end: either turn may be meant.
   void CompareTurn() {
     const bool turn = line_.has(RowMark::kTurn);
     const bool no_turn = line_.has(RowMark::kNoTurn);

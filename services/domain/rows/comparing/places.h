@@ -22,7 +22,7 @@ struct RowPlace {
 };
 
 struct RowPlaces {
-  std::vector<RowPlace> rows;  // one a row of the text
+  std::vector<RowPlace> rows;  // one for each row of the text
   std::vector<int> missing;    // worked rows of the chart, ascending
 };
 

@@ -1,5 +1,5 @@
 // Reads rows as designers write them: text in the trade's usual forms, US or UK terms, any number
-// of sizes. What is read and how is stated in reader_grammar.md beside this file.
+// of sizes. What is read, and how, is in reader_grammar.md beside this file.
 //
 //   ReadRows        text -> rows as written, with what could not be read
 //   RowsOfSize      -> the rows of one size in the order in which they are worked (text_rows.h)

@@ -137,8 +137,8 @@ bool ReadBracket(RowReading& reading, int depth) {
   return CloseGroup(reading, start, open_ended, open, std::move(amount));
 }
 
-// Behind "rep from *": how often. Whether "3 times" means three in all or three more is not
-// settled in the trade.
+// After "rep from *": how often. Whether "3 times" means three in all or three more is not settled
+// in the trade.
 bool ReadStarAmount(RowReading& reading, Amount* amount) {
   const size_t start = reading.at();
   const Match match = ReadAmount(reading, amount);

@@ -25,7 +25,7 @@ struct RowWords {
 // Of the technique, in the terms and the style asked for.
 RowWords WordsOf(const chart::Design& design, const WriterSettings& settings);
 
-// One term or one outermost group of a row. Vectors have one entry a size.
+// One term or one outermost group of a row. Vectors have one entry for each size.
 struct Item {
   std::string text;        // of a term ("sc 3"), or what is inside a group
   std::vector<int> times;  // empty: a term
@@ -44,7 +44,7 @@ void AppendItems(const RowWords& words, const std::vector<Step>& steps, size_t s
                  bool over_space, std::vector<Item>& items);
 
 // The row. In the asterisk style one group is starred: `declared` (an index, -1: none) if it is
-// there, else the group that takes up most stitches of the first size, the first of equals; none
+// there, else the group that takes up most stitches of the first size, the first among equals; none
 // if some size would not work it.
 std::string TextOf(const RowWords& words, const std::vector<Item>& items, int declared);
 

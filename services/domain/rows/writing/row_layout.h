@@ -22,9 +22,9 @@ struct LaidRow {
   enum class Type : uint8_t { kRow, kBandRepeat, kGap };
   Type type = Type::kRow;
   int kind = 0;                // kRow, kBandRepeat: of the first row
-  std::vector<RowRange> rows;  // one a size
+  std::vector<RowRange> rows;  // one for each size
   bool in_every_size = true;   // of the section's sizes
-  // kBandRepeat, one a size.
+  // kBandRepeat, one for each size.
   std::vector<RowRange> repeated;
   std::vector<int> times;
 };

@@ -12,7 +12,7 @@
 
 namespace rowproof::rows {
 
-// One line. Vectors have one entry a size.
+// One line. Vectors have one entry for each size.
 struct PlannedLine {
   // The one size for which the line holds, or -1: all.
   int only_size = -1;

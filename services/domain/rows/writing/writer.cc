@@ -212,7 +212,7 @@ class Writer {
   SearchBudget budget_;
   std::vector<int> repeats_;                         // of the stitch band, by size
   std::map<std::pair<int, int>, RowText> texts_;     // by content and size
-  std::map<int, std::vector<ClosingCount>> counts_;  // by content; one a size
+  std::map<int, std::vector<ClosingCount>> counts_;  // by content; one for each size
 };
 
 }  // namespace

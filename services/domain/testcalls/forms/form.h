@@ -54,7 +54,7 @@ std::string WriteForm(const FormHeading& heading, const FormNotes& notes, const 
 struct FormFinding {
   int line = 0;          // of the text given, from 1
   int column = 0;        // in characters, from 1
-  bool error = true;     // else a note: something was passed over
+  bool error = true;     // otherwise a note: something was ignored
   std::string field;     // path in Report, or "seat", ...; empty if it is not known
   std::string sentence;  // without line and full stop: "\"hand\": please answer right or left"
   bool operator==(const FormFinding&) const = default;

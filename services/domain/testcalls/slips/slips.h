@@ -23,7 +23,7 @@ enum class SlipCode : uint8_t {
   kColoursSwapped,       // one colour's yarn given as another's, and that one's as its
   kYarnLeft,             // what was left in place of what was used
   kGramsAsMetres,
-  kNoBallBand,     // weighed yarn whose metres per gram nobody knows
+  kNoBallBand,     // weighed yarn whose metres per gram are not known
   kRowBehindYarn,  // yarn for the whole piece, but an early last row
   kHookLabel,      // a US hook number in place of millimetres
   kHoursAsMinutes,

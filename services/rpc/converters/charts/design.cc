@@ -14,7 +14,7 @@ namespace {
 
 size_t RowBytes(int stitches) { return static_cast<size_t>(stitches + 7) / 8; }
 
-// One byte a cell, and the marks that follow from them.
+// One byte per cell, and the marks that follow from them.
 absl::Status ReadPictureColours(const v1::Chart& chart, chart::Design* design) {
   const size_t wanted =
       static_cast<size_t>(chart.row_count()) * static_cast<size_t>(chart.stitch_count());
