@@ -1,7 +1,7 @@
 // The yarn of one size as bars: a group for each yarn, a bar for each part, in metres and yards.
 //
 // It can be read without colour: every bar is labelled with part, length and share, and each yarn
-// has its own hatching. The same input gives the same bytes. Thread-safe, as chart_drawing.h.
+// has its own hatching. The same input gives the same bytes. Thread-safe, as charts/drawing.h.
 #ifndef ROWPROOF_SERVICES_DRAWING_BREAKDOWN_DRAWING_H_
 #define ROWPROOF_SERVICES_DRAWING_BREAKDOWN_DRAWING_H_
 

@@ -56,7 +56,7 @@ bool YarnEndsAtStitchOne(const Design& design, int worked_row, Hand hand);
 Side SideOfRow(const Design& design, int row);
 bool StartsAtStitchOne(const Design& design, int row, Hand hand);
 
-// drops(r+1, s) = picture(r, s) != colour(r); and back. Row colours one for each row, A and B only,
+// drops(r+1, s) = picture(r, s) != colour(r); and back. One row colour for each row, A and B only,
 // a set cell of the picture is B.
 Grid DropsFromPicture(const Grid& picture, const std::vector<Colour>& row_colours);
 Grid PictureFromDrops(const Grid& drops, const std::vector<Colour>& row_colours);

@@ -103,7 +103,7 @@ absl::Status Validate(const DrawingRequest& request);
 //
 // Errors: INVALID_ARGUMENT as chart::Validate, as Validate above, for `size`
 // if the design has no such size, for `kind` where the repeated rows of the
-// other convention are not rows of the chart (chart_model.h, ShownRowBand), and
+// other convention are not rows of the chart (model.h, ShownRowBand), and
 // for `cell_mm` if a page then does not hold two rows of a face. OverLimit,
 // before anything is drawn, over kMostPages, kMostPixels or kMostVectorCells.
 absl::StatusOr<std::string> DrawChart(const chart::Design& design, const DrawingRequest& request,

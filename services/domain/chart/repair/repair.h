@@ -53,7 +53,7 @@ struct Repair {
 //   clash, one of the two has to go; both choices are followed to the end and the one that costs
 //   less is taken. Among equals the marks lower in the chart stay: read upwards, at the first row
 //   in which two repairs of a column differ, the one that keeps the mark is taken.
-// - Cells that symmetries tie are one variable with their joint weight (repair_options.h): a mark
+// - Cells that symmetries tie are one variable with their joint weight (options.h): a mark
 //   where that changes fewer of its cells than a plain one, plain where the two are equal, and then
 //   taken away as the rules demand, at the least weight (cover.h). Locked cells have one value.
 // - With a limit on runs columns depend on each other. The repair is exact where its steps suffice,

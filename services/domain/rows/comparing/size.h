@@ -57,7 +57,7 @@ struct SizeComparison {
   std::vector<RowStanding> rows;  // index 0 is worked row 1
 };
 
-// Compares and names causes (comparison_causes.h). If the work runs out, the result is meaningless.
+// Compares and names causes (causes.h). If the work runs out, the result is meaningless.
 SizeComparison CompareSize(const TextDocument& document, ChartRows& chart, const RowTerms& terms,
                            ComparisonWork& work);
 
