@@ -49,7 +49,7 @@ std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& 
                                      const PatternId& before_id, int limit);
 
 // Stores the version, counts it in its pattern and claims the request of its author, as a write of
-// one statement (RunWhole). Overtaken where `version.number` is not the pattern's version_count
+// one statement (RunWhole). Overtaken if `version.number` is not the pattern's version_count
 // + 1, or the pattern is archived.
 void InsertVersion(Transaction& transaction, const VersionRow& version);
 std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,

@@ -15,7 +15,7 @@ namespace rowproof {
 bool IsUtf8(std::string_view text);
 
 // INVALID_ARGUMENT with `field` if the text is longer than `max_bytes`, is not UTF-8, or holds a
-// control character (U+0000 to U+001F, U+007F to U+009F); line feeds and tabs pass where
+// control character (U+0000 to U+001F, U+007F to U+009F); line feeds and tabs pass if
 // `allow_newlines` says so.
 absl::Status ValidateText(const std::string& field, std::string_view text, size_t max_bytes,
                           bool allow_newlines);

@@ -47,7 +47,7 @@ class Flow {
   bool at_top() const { return y_ <= shape_.top_margin; }
 
   void NewPage();
-  // Starts a new page where less than `height` is left.
+  // Starts a new page if less than `height` is left.
   void Need(double height);
   // Leaves space, but none at the top of a page.
   void Gap(double height);

@@ -127,7 +127,7 @@ int WidestInside(const std::vector<Span>& bands, const Series& series, const Usu
 }
 
 // `band`: the outermost of the series. `outside`: places between the grid's extent, or the
-// picture's end, and the band; negative where it goes beyond. `bounded`: the extent ends within the
+// picture's end, and the band; negative if it goes beyond. `bounded`: the extent ends within the
 // picture. `outermost`: no band beyond. `widest`: of the lines between cells.
 End EndOf(Span band, int outside, bool bounded, bool at_end, bool outermost, int widest,
           const Usual& usual) {

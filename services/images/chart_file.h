@@ -113,7 +113,7 @@ struct ImportSettings {
 };
 
 struct ImportedChart {
-  // Set: B, or a drop. Where picture_colours is not empty: a mark (another colour than the row's).
+  // Set: B, or a drop. If picture_colours is not empty: a mark (another colour than the row's).
   chart::Grid cells;
   // As in chart::Design: only for a picture whose row order names more than A and B.
   std::vector<chart::Colour> picture_colours;

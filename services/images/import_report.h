@@ -60,7 +60,7 @@ struct GridLines {
   // Upright and level lines.
   int lines_across = 0;
   int lines_up = 0;
-  // Pixels left out along each side of a cell, where lines have soft edges.
+  // Pixels left out along each side of a cell, if lines have soft edges.
   int soft_edge = 0;
   // Empty if the lines were declared.
   std::vector<Rgb> line_colours;

@@ -11,7 +11,7 @@ namespace rowproof::images {
 namespace {
 
 // Cells between lines that come every `pitch` pixels; the first line begins at `begin`, or the
-// first cell where `line_first` is false.
+// first cell if `line_first` is false.
 std::vector<Span> SpansOf(int begin, int count, double pitch, int line_width, bool line_first) {
   std::vector<Span> spans;
   spans.reserve(static_cast<size_t>(count));

@@ -37,7 +37,7 @@ struct Target {
 };
 
 // Runs `body` in a transaction after the roles table has admitted the caller (domain/access/
-// permissions.h). A write claims its request id, the client's or one made for it; where
+// permissions.h). A write claims its request id, the client's or one made for it; if
 // admission.earlier_result is set, `body` only reads what the first run made.
 absl::Status Write(Application& application, RequestContext& context, const Target& target,
                    const storage::Database::Body& body);

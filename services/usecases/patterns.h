@@ -38,7 +38,7 @@ struct ReadVersion {
 
 struct VersionSubmission {
   PatternId pattern;
-  patterns::VersionContent content;  // its design without cells where `source` has a file
+  patterns::VersionContent content;  // its design without cells if `source` has a file
   DesignSource source;
   std::optional<CalibrationChoice> calibration;  // that the content's materials is to use
   std::string note;
@@ -59,7 +59,7 @@ absl::StatusOr<storage::PatternRow> UpdatePattern(Application& application, Requ
                                                   const std::string& title,
                                                   std::optional<int> revision);
 
-// Puts a pattern away, or takes it up again where `archived` is false. `revision` as above.
+// Archives a pattern, or unarchives it if `archived` is false. `revision` as above.
 absl::StatusOr<storage::PatternRow> ArchivePattern(Application& application,
                                                    RequestContext& context,
                                                    const PatternId& pattern, bool archived,

@@ -33,7 +33,7 @@ struct DatabaseSettings {
 class DatabaseObserver {
  public:
   virtual ~DatabaseObserver() = default;
-  // A transaction failed with this SQLSTATE ("" for a lost connection, "overtaken" where another
+  // A transaction failed with this SQLSTATE ("" for a lost connection, "overtaken" if another
   // write came first); neither carries values.
   virtual void Failed(const char* transaction, const std::string& sqlstate,
                       const std::string& constraint, bool again) = 0;
@@ -62,7 +62,7 @@ class Database {
   // admission, and the body's one statement, which is the whole transaction. Run again with
   // jittered backoff on serialization failure, deadlock, a claim made meanwhile, an overtaken
   // statement or a lost connection, while the deadline allows, so `body` changes nothing but the
-  // transaction and its locals. Where door.request was carried out before, `body` runs with
+  // transaction and its locals. If door.request was carried out before, `body` runs with
   // admission.earlier_result set and must only read. UNAUTHENTICATED without a valid token if the
   // door asks for one; INVALID_ARGUMENT for a request id used with another content; UNAVAILABLE,
   // RESOURCE_EXHAUSTED, DEADLINE_EXCEEDED; DATA_LOSS if the body, or the admission, meets a stored

@@ -28,7 +28,7 @@ struct GaugeReading {
   bool operator==(const GaugeReading&) const = default;
 };
 
-// Standard uncertainties are per 100 mm; where absent the gauge counts as one reading over 100 mm,
+// Standard uncertainties are per 100 mm; if absent the gauge counts as one reading over 100 mm,
 // to the nearest half stitch and millimetre, and the estimate says so.
 struct Gauge {
   double stitches_per_decimetre = 0;

@@ -20,7 +20,7 @@ struct RepeatedCount {
 
 class MarkCounts {
  public:
-  // Runs and overlaps are counted only where `with_runs` says so; asking for them is a bug
+  // Runs and overlaps are counted only if `with_runs` says so; asking for them is a bug
   // otherwise. The design must be valid and outlive the counts. O(cells / 64).
   MarkCounts(const chart::Design& design, bool with_runs);
 

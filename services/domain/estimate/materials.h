@@ -58,7 +58,7 @@ enum class IntendedUser : uint8_t { kAnyone, kSmallChild };
 
 struct Foundation {
   FoundationKind kind = FoundationKind::kChain;
-  std::optional<chart::Colour> colour;  // row 1's where absent
+  std::optional<chart::Colour> colour;  // row 1's if absent
   bool operator==(const Foundation&) const = default;
 };
 
@@ -116,7 +116,7 @@ struct Materials {
   std::optional<chart::Ends> ends;
   Foundation foundation;
   TailUse tail_use = TailUse::kEnclosed;  // of cut rows
-  double fringe_length_mm = 0;            // where tail_use is kFringe
+  double fringe_length_mm = 0;            // if tail_use is kFringe
   std::optional<double> tail_mm;          // length of every cut tail, in place of the default
   double slack = 0.05;                    // of the carried strand, over the row's width
   Border border;

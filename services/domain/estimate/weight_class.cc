@@ -6,7 +6,7 @@ namespace rowproof::estimate {
 namespace {
 
 // If the table leaves an end open ("30-40+", "5 and fewer", "16 and larger") the stated number
-// is taken; where editions differ (classes 6 and 7), the wider range.
+// is taken; if editions differ (classes 6 and 7), the wider range.
 constexpr std::array<WeightClass, 8> kClasses = {{
     {0, "Lace", 32, 42, 1.4, 2.25, 30, 40, 600, 0},
     {1, "Super Fine", 21, 32, 2.25, 3.5, 14, 30, 350, 600},

@@ -12,7 +12,7 @@ namespace rowproof::estimate {
 inline constexpr int kHeaviestWeightClass = 7;
 
 // An end that the table leaves open is 0 ("16 and larger", "5 and fewer"); the wraps of "30-40+"
-// stop at 40. Where editions differ the range holds them all.
+// stop at 40. If editions differ the range holds them all.
 struct WeightClass {
   int number = 0;
   const char* name = "";

@@ -33,7 +33,7 @@ struct Undiscovered {
   // Log-normal interval for `left`; none if `left` is 0, because the method then gives no width.
   std::optional<reconcile::Interval> left_interval;
   bool weak = false;    // fewer than kWeakBelowTesters testers
-  std::string caution;  // one sentence where weak or without interval, else empty
+  std::string caution;  // one sentence if weak or without interval, else empty
 };
 
 // Why there is no estimate.

@@ -65,7 +65,7 @@ std::string Sentence(const RowDifference& difference, const RowNumbers& numbers)
 struct SizeDifference {
   int old_size = 0;  // index in the earlier design's sizes
   int new_size = 0;
-  // Every worked row, same rows included, in working order. Where technique or form differ no row
+  // Every worked row, same rows included, in working order. If technique or form differ no row
   // is the same: equal rows count as changed, without stitches.
   std::vector<RowDifference> rows;
   // New worked row of each old worked row (index 0 is row 1); 0: gone.

@@ -16,7 +16,7 @@ class RowComparison {
  public:
   RowComparison(const RowContents& before, const RowContents& after);
 
-  // One number a row; equal numbers exactly where two rows, of whichever version, are equal.
+  // One number for each row; two numbers are equal exactly if the rows, of either version, are.
   const std::vector<uint32_t>& before_ids() const { return before_ids_; }
   const std::vector<uint32_t>& after_ids() const { return after_ids_; }
 

@@ -26,7 +26,7 @@ struct OutlierSettings {
 struct OutlierView {
   std::string id;
   double ratio = 1;  // measured / predicted
-  // 0.6745 (y - median) / MAD over the used reports; none below five of them or where more than
+  // 0.6745 (y - median) / MAD over the used reports; none below five of them or if more than
   // half of them agree exactly (MAD of 0).
   std::optional<double> modified_z;
   // Two-sided probability of a measurement at least as far off, under the posterior predictive of
@@ -36,7 +36,7 @@ struct OutlierView {
   bool far_by_modified_z = false;
   bool far_by_prediction = false;
   bool flagged() const { return far_by_modified_z || far_by_prediction; }
-  std::string reason;  // one or two sentences where flagged, else empty
+  std::string reason;  // one or two sentences if flagged, else empty
 };
 
 // One view for each measurement, in their order. Errors as Agree, and INVALID_ARGUMENT for settings

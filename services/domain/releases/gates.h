@@ -28,7 +28,7 @@ struct SizeFacts {
   std::string size;              // its name
   int finished_testers = 0;      // who worked this size to its end in a version that reads the same
   int64_t text_differences = 0;  // differences between the designer's text and the chart
-  // Where this size needs another number of testers than the rest; at least 0.
+  // If this size needs another number of testers than the rest; at least 0.
   std::optional<int> testers_required = std::nullopt;
 };
 

@@ -65,7 +65,7 @@ struct RowInstruction {
 
 // Inset works two rows for each of the chart: the first (RS) drops where the chart does and skips
 // where the next chart row does; the second (WS) is plain over every stitch and skips the same
-// stitches. Where a draft drops and skips in one place (drop over drop), it is skipped.
+// stitches. If a draft drops and skips in one place (drop over drop), it is skipped.
 
 // All rows of an expanded size, bottom first. `expanded` is what Expand returned for this design.
 std::vector<RowInstruction> Instructions(const chart::Design& design,

@@ -43,7 +43,7 @@ struct ExpandedText {
 };
 
 // The row below: the stitches to be worked into (also those under chain spaces; of a foundation
-// chain one chain fewer than it has, or as many as "in 2nd ch from hook" leaves), and where it is
+// chain one chain fewer than it has, or as many as "in 2nd ch from hook" leaves), and if it is
 // known its runs in the order in which the row to be expanded meets them (reversed after a turn).
 // The runs are needed by kFollow and make "sk ch-sp" exact; without them a skipped chain space of
 // ch n is taken to span n-1 stitches (ch n+1 over n: common practice).

@@ -134,8 +134,8 @@ struct TextRow {
   bool round = false;  // called Rnd or Round
   // "Row 7": one; "Rows 5, 9 and 13": three; "Rows 9-24": one with first and last.
   std::vector<NumberedRows> numbers;
-  std::optional<chart::Side> side;      // where stated; "Side A" is the right side
-  std::optional<chart::Colour> colour;  // where stated, in the head or by "with B", "join B"
+  std::optional<chart::Side> side;      // if stated; "Side A" is the right side
+  std::optional<chart::Colour> colour;  // if stated, in the head or by "with B", "join B"
   Body body = Body::kUnread;
   std::vector<TextStep> steps;
   // "in 2nd ch from hook": 2. 0 if the row does not say so.

@@ -11,7 +11,7 @@ namespace {
 
 constexpr int kMostPlaced = 2 * chart::kMostRows;
 
-// Puts the rows of one size in order, and says what is wrong with repeats where asked.
+// Puts the rows of one size in order, and says what is wrong with repeats if asked.
 class Placing {
  public:
   Placing(const TextDocument& document, int size, std::vector<TextFinding>* findings,

@@ -13,7 +13,7 @@ namespace rowproof::sheets {
 inline constexpr size_t kMailColumns = 76;
 inline constexpr size_t kTableColumns = 100;
 
-// One correction. Texts are the designer's decision in words, metric and US where they name lengths
+// One correction. Texts are the designer's decision in words, metric and US if they name lengths
 // or masses (both_units.h); control characters count as blanks.
 struct ErrataEntry {
   int version = 0;       // the version that has the fault

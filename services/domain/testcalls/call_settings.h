@@ -39,7 +39,7 @@ struct CallSettings {
   Choice hook = Choice::kFree;
   bool swatch_wanted = false;
   bool confidential = true;               // no copying, sharing or altering of the pattern
-  bool photographs_by_permission = true;  // shown only where their maker permits it
+  bool photographs_by_permission = true;  // shown only if their maker permits it
   std::string reward;                     // "the corrected pattern and one more of your choice"
   std::string language;                   // in which reports are read, "English"
   std::string notes;                      // line feeds allowed

@@ -11,7 +11,7 @@
 // skipped stitch. Shapes and textures tell everything apart that colours do.
 //
 // Below row 1 both have a strip in the colour of a foundation of worked
-// stitches, where the chart declares one.
+// stitches, if the chart declares one.
 //
 // A face shows the fabric in the proportions of the gauge, face 2 as it is seen
 // from behind, with RS and WS rows drawn differently; its caption says what is
@@ -102,7 +102,7 @@ absl::Status Validate(const DrawingRequest& request);
 // everything in one picture.
 //
 // Errors: INVALID_ARGUMENT as chart::Validate, as Validate above, for `size`
-// if the design has no such size, for `kind` where the repeated rows of the
+// if the design has no such size, for `kind` if the repeated rows of the
 // other convention are not rows of the chart (model.h, ShownRowBand), and
 // for `cell_mm` if a page then does not hold two rows of a face. OverLimit,
 // before anything is drawn, over kMostPages, kMostPixels or kMostVectorCells.

@@ -42,7 +42,7 @@ struct ConvertedChart {
 };
 
 // The design must be valid. Errors: as chart::Convert; INVALID_ARGUMENT with the field below
-// "materials" or "materials_after", "materials" also where only the other one is given;
+// "materials" or "materials_after", "materials" also if only the other one is given;
 // RESOURCE_EXHAUSTED as estimate::EstimateSizes.
 absl::StatusOr<ConvertedChart> ConvertChart(const chart::Design& design,
                                             const ConversionAsked& asked);

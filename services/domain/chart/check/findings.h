@@ -106,17 +106,17 @@ struct CheckSettings {
 // - A picture's off-colour cell in row r counts as the drop of row r+1 that covers it, also in the
 //   last row, where `uncovered-top-row` applies too; the rules about edges and long runs are about
 //   what is worked and do not apply there.
-// - `no-anchor`: a drop in row 2 has an anchor where Design.foundation_colour is that row's colour.
+// - `no-anchor`: a drop in row 2 has an anchor if Design.foundation_colour is that row's colour.
 // - `pointless-drop` is not applied to a drop without an anchor row (`no-anchor` is).
 // - `edge-drop` names the cells that make an edge column uneven (edges.h): a lone drop, or the one
 // cell
 //   missing in a column of drops.
 // - Runs: the first and last stitch of a tube are neighbours.
-// - `colour-order` is a warning in a chart of two colours at most, and an error where the
+// - `colour-order` is a warning in a chart of two colours at most, and an error if the
 //   colours have to alternate; `too-many-colours` then names the first row of a third colour.
 // - A picture cell that names a colour which neither its own row nor the row above it has, in some
 //   size, is `foreign-colour`.
-// - Where `odd-row-repeat` applies, the other rules look at the band worked once: the colours
+// - If `odd-row-repeat` applies, the other rules look at the band worked once: the colours
 //   change places from one repetition to the next, and every further finding would only repeat
 //   that.
 // - `facing-repeat` also names an explicit colour order's band that leaves RS and WS changed.

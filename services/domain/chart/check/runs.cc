@@ -180,7 +180,7 @@ void RunFinder::AddSeamRun(const MarkRow& row, std::vector<Run>& runs) const {
   }
   const int tail = CountDown(row, band_.last, band_.first);
   if (head + tail <= longest_) return;
-  // Where only one of the two repetitions brings marks, the run may be one of the drawn chart too.
+  // If only one of the two repetitions brings marks, the run may be one of the drawn chart too.
   const bool drawn_head = tail == 0 && (band_.first == 1 || !row.at(band_.first - 1));
   const bool drawn_tail = head == 0 && (band_.last == stitches_ || !row.at(band_.last + 1));
   if (drawn_head || drawn_tail) return;

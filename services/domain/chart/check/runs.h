@@ -68,7 +68,7 @@ class RunFinder {
   int stitches_ = 0;
   int longest_ = 0;
   bool tube_ = false;
-  Band band_;  // meant only where seam_sizes_ is not empty
+  Band band_;  // meant only if seam_sizes_ is not empty
   SizeSet all_sizes_ = 0;
   SizeSet seam_sizes_ = 0;
   std::vector<int> repeats_;  // by size

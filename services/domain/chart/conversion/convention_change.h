@@ -25,7 +25,7 @@ std::vector<Edit> TakeMarksAway(Design& design, std::vector<Place> places);
 std::vector<Place> MarksLostIn(const Design& design, Convention convention);
 
 // The same stitches in every size, in the other convention. A picture's repeated rows a to b become
-// a working chart's rows a+1 to b+1, and back; where those are not rows of the chart or would not
+// a working chart's rows a+1 to b+1, and back; if those are not rows of the chart or would not
 // say the same, rows a to b stay if they do. The design must be valid and have no marks that are
 // lost. FAILED_PRECONDITION, type CANNOT_BE_CONVERTED, subject row_band: no band of rows says the
 // same.

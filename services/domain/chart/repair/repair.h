@@ -49,18 +49,18 @@ struct Repair {
 // - Without options a nearest workable chart only removes marks, and columns are independent. A
 //   cell of a repeated band is one variable, changed once. In a column without a seam that clashes,
 //   the marks that stay are chosen from row 1 up, each one unless the mark below stays: in a line
-//   of k marks that takes away floor(k/2), and fewer cannot do. Where the band's first and last row
+//   of k marks that removes floor(k/2), and no smaller number is enough. If the band's first and last row
 //   clash, one of the two has to go; both choices are followed to the end and the one that costs
 //   less is taken. Among equals the marks lower in the chart stay: read upwards, at the first row
 //   in which two repairs of a column differ, the one that keeps the mark is taken.
 // - Cells that symmetries tie are one variable with their joint weight (options.h): a mark
-//   where that changes fewer of its cells than a plain one, plain where the two are equal, and then
+//   if that changes fewer of its cells than a plain one, plain if the two are equal, and then
 //   taken away as the rules demand, at the least weight (cover.h). Locked cells have one value.
-// - With a limit on runs columns depend on each other. The repair is exact where its steps suffice,
+// - With a limit on runs columns depend on each other. The repair is exact if its steps suffice,
 //   which small and nearly workable charts always do; otherwise `lower_bound` stays below
 //   `edit_count` and says how far at most the best is from there.
 //
-// A cell that names a foreign colour gets its row's own, or that of a mark where its images ask for
+// A cell that names a foreign colour gets its row's own, or that of a mark if its images ask for
 // it. With options, among equals the choice is always the same.
 //
 // Errors:

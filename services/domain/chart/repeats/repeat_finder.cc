@@ -58,7 +58,7 @@ std::vector<Fold> FoldsOf(const std::vector<int>& letters) {
   return folds;
 }
 
-// What the cells hold, as grids: the cells themselves or, where cells name colours, the colours'
+// What the cells hold, as grids: the cells themselves or, if cells name colours, the colours'
 // bits.
 std::vector<Grid> Planes(const Design& drawing) {
   if (!NamesColours(drawing)) return {drawing.cells};

@@ -2,7 +2,7 @@
 // variances; with flat priors it is least squares. Solved by QR with column pivoting (Golub and
 // Van Loan, Matrix Computations, 5.4; Gelman et al., Bayesian Data Analysis, 14.8: a prior is one
 // more row). Columns are scaled to length 1, and the numbers are long double, so that ill-
-// conditioned data lose no digits of a double where long double is wider (x86). Thread-safe.
+// conditioned data lose no digits of a double if long double is wider (x86). Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ESTIMATE_CALIBRATION_REGRESSION_H_
 #define ROWPROOF_SERVICES_DOMAIN_ESTIMATE_CALIBRATION_REGRESSION_H_
 

@@ -47,7 +47,7 @@ double RestrictedLogLikelihood(double tau2, std::span<const double> y, std::span
 }
 
 // The score's zero between a point where it is above 0 and one where it is not (regula falsi in the
-// Illinois form, with a halving where that stalls).
+// Illinois form, with a halving if that stalls).
 double SolveScore(double low, double high, std::span<const double> y, std::span<const double> s) {
   double at_low = WeightBy(low, y, s).Score();
   double at_high = WeightBy(high, y, s).Score();

@@ -52,7 +52,7 @@ class Shifts {
 
  private:
   // Whether the text's row is the chart's row `by` rows on. A row that agrees with its own is,
-  // where the two rows of the chart have the same stitches.
+  // if the two rows of the chart have the same stitches.
   bool Reads(int worked, size_t shift) const {
     const int other = worked + kShifts[shift];
     if (!chart_.has(other)) return false;

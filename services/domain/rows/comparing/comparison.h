@@ -110,7 +110,7 @@ struct ComparedRow {
   std::vector<int> numbers;
   int chart_row = 0;  // 0: none
   Agreement agreement = Agreement::kAgrees;
-  // Where not empty: the chart's text holds for this size alone.
+  // If not empty: the chart's text holds for this size alone.
   std::string heading;
   std::string text;   // the designer's line that names the row; empty: none
   std::string chart;  // the row as WriteRows writes it; empty: none

@@ -46,7 +46,7 @@ bool IsStitchFault(ComparisonCode code);
 struct RowStanding {
   Agreement agreement = Agreement::kMissing;
   int line = -1;
-  // Where stated; -1: not.
+  // If stated; -1: not.
   int side = -1;
   int colour = -1;
   bool has_spaces = false;  // of so many chains as the text itself says

@@ -15,7 +15,7 @@ class TextFindings {
   void Add(TextFinding finding);
   // Notes that are counted and not kept.
   void CountNotes(int64_t count) { note_count_ += count; }
-  // Errors before others where not all can be kept; then by place.
+  // Errors before others if not all can be kept; then by place.
   void MoveTo(TextDocument& document);
 
  private:

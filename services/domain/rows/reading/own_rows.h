@@ -21,7 +21,7 @@ class OwnRows {
   OwnRows(const chart::Design& design, std::string text, std::optional<chart::Terms> terms);
 
   // Whether the text says the same of worked row `row` (from 1) of `size` as `other` does of its
-  // own: side, colour, start and end, steps and closing count, those of the repeated row where it
+  // own: side, colour, start and end, steps and closing count, those of the repeated row if it
   // repeats one. Spelling, punctuation, the row's number and the counts of other sizes do not
   // matter; other repeats, and a label or count more or less, do. Rows that neither text has are
   // the same. A row that cannot be read is compared letter by letter.

@@ -96,8 +96,8 @@ class RowReading {
   // Numbers: "12", "12 (16, 20)". At a number.
   bool ReadNumber(int* number);
   bool ReadSized(SizedCount* count);
-  // Whether the bracket at `open` holds nothing but numbers (and "-" where `absent` says so, and
-  // ranges where `ranges` does): a list by size.
+  // Whether the bracket at `open` holds nothing but numbers (and "-" if `absent` says so, and
+  // ranges if `ranges` does): a list by size.
   bool IsListBracket(size_t open, bool ranges) const;
   // Numbers that a list must have here.
   int SizesHere() const { return row_.only_size != -1 ? 1 : context_.sizes; }

@@ -32,7 +32,7 @@ struct RowText {
 // every size works the band once, the row is written as a whole. Otherwise the band is one group,
 // or, if it holds one kind of stitch, one run together with its neighbours of that kind; what is
 // before, inside and after it is shortest in each part, and brackets in it are counted down from
-// `depth`. Where skipped stitches meet at a join, the band is turned so that their chain space
+// `depth`. If skipped stitches meet at a join, the band is turned so that their chain space
 // stays whole, at the first place of least cost; the group is then worked once less.
 RowText WriteSteps(const BandedRow& row, const std::vector<int>& repeats, const RowWords& words,
                    int depth, SearchBudget& budget);

@@ -28,7 +28,7 @@ struct SearchBudget {
 // A run costs 1; a chain space 2, since it takes two terms; a bracket 1 and the cost of its inside.
 int Cost(std::span<const Step> steps);
 
-// Steps of least cost whose brackets are nested at most `depth` deep (0: runs only). Where the
+// Steps of least cost whose brackets are nested at most `depth` deep (0: runs only). If the
 // budget runs out, a valid form of a lesser depth, and budget.ran_out is set. No elements, no
 // steps. No two chain spaces are neighbours.
 //

@@ -78,7 +78,7 @@ int UncoveredStitch(const Design& design) {
     // With the alternation the colour follows the expanded row.
     const int row =
         design.row_colours.empty() ? chart::ExpandedRows(design, static_cast<int>(size)) : last;
-    // Where cells name their colours, a set cell is a mark.
+    // If cells name their colours, a set cell is a mark.
     const bool own =
         !chart::NamesColours(design) && chart::RowColour(design, row) == chart::Colour::kB;
     for (int stitch = 1; stitch <= design.cells.stitches(); ++stitch) {

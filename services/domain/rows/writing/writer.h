@@ -100,7 +100,7 @@ struct WrittenPattern {
 // depth, exact over the stitches (a bracket may split a run); a declared stitch band takes
 // precedence, its parts each shortest. Equal costs are settled the same way always: a run before a
 // bracket, then the shorter unit, then more copies, from the row's end. Rows that repeat earlier
-// rows are written as such where stitches in working order, colour and side all agree, in every
+// rows are written as such if stitches in working order, colour and side all agree, in every
 // size. Time grows linearly with the rows.
 //
 // A design need not be workable (a draft is written too, and its findings are Check's to tell), but

@@ -15,7 +15,7 @@
 
 namespace rowproof::testcalls {
 
-// Where `section` is asked for, it is the index of an erratum's section, or -1 outside of them.
+// If `section` is asked for, it is the index of an erratum's section, or -1 outside of them.
 class AnswerSheet {
  public:
   // A question answered twice and differently becomes a finding; the first answer counts.

@@ -263,7 +263,7 @@ void SortFindings(FormReading& reading) {
   reading.error_count =
       static_cast<int>(std::count_if(reading.findings.begin(), reading.findings.end(),
                                      [](const FormFinding& finding) { return finding.error; }));
-  // Errors before notes where not all can be kept.
+  // Errors before notes if not all can be kept.
   if (reading.findings.size() <= kMostFormFindings) return;
   if (static_cast<size_t>(reading.error_count) >= kMostFormFindings) {
     std::erase_if(reading.findings, [](const FormFinding& finding) { return !finding.error; });
