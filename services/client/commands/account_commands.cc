@@ -63,9 +63,9 @@ void AddAccountCommands(CLI::App& app, const Api& api) {
       [](const v1::ErasePersonalDataResponse&) {
         return std::string(
             "Your name, mail address and calibrations are erased and your tokens revoked. Reports "
-            "and\nerrata that you sent stay, under your account's random id.\n");
+            "and\nerrata that you sent are kept under your account's random id.\n");
       })
-      .Field("ACCOUNT", "name", "Your own account's name, so that nobody erases by accident");
+      .Field("ACCOUNT", "name", "The name of your own account, as a safeguard");
 }
 
 }  // namespace rowproof::client

@@ -95,12 +95,13 @@ void AddPatternCommands(CLI::App& app, const Api& api) {
       .Masked("TITLE", "pattern.title")
       .Field("--etag", "pattern.etag", "Only if the pattern still has this etag");
   Verb<v1::ArchivePatternRequest, v1::Pattern>(
-      *pattern, api, "archive", "Put a pattern away: no new versions and calls, hidden from lists",
+      *pattern, api, "archive",
+      "Archive a pattern: hidden from lists, no new versions or test calls",
       "PatternService.ArchivePattern", PatternText)
       .Field("PATTERN", "name", kPatternName)
       .Field("--etag", "etag", "Only if the pattern still has this etag");
   Verb<v1::UnarchivePatternRequest, v1::Pattern>(*pattern, api, "unarchive",
-                                                 "Take an archived pattern up again",
+                                                 "Take a pattern out of the archive",
                                                  "PatternService.UnarchivePattern", PatternText)
       .Field("PATTERN", "name", kPatternName)
       .Field("--etag", "etag", "Only if the pattern still has this etag");

@@ -76,9 +76,11 @@ void AddSetAsides(CLI::App& noun, const Api& api) {
                                              "ReconciliationService.GetSetAside", SetAsideText)
       .Field("SET-ASIDE", "name", kSetAsideName);
   Verb<v1::DeleteSetAsideRequest, v1::DeleteSetAsideResponse>(
-      noun, api, "take-back", "Let a measurement that was set aside take part again",
+      noun, api, "take-back", "Use a set-aside measurement again",
       "ReconciliationService.DeleteSetAside",
-      [](const v1::DeleteSetAsideResponse&) { return std::string("It takes part again.\n"); })
+      [](const v1::DeleteSetAsideResponse&) {
+        return std::string("The measurement is used again.\n");
+      })
       .Field("SET-ASIDE", "name", kSetAsideName);
 }
 

@@ -136,7 +136,7 @@ void AddSeatCommands(CLI::App& app, const Api& api) {
       [](const v1::SeatChanges& changes) { return TextOf(changes); })
       .Field("SEAT", "name", kSeatName);
   Verb<v1::GiveUpSeatRequest, v1::Seat>(*noun, api, "give-up",
-                                        "Stop testing, without a reason; reports stay",
+                                        "Stop testing, without a reason; your reports are kept",
                                         "TestCallService.GiveUpSeat", SeatText)
       .Field("SEAT", "name", kSeatName);
   Verb<v1::CancelSeatRequest, v1::Seat>(*noun, api, "cancel", "Take a seat back",

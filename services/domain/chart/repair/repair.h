@@ -48,20 +48,20 @@ struct Repair {
 //
 // - Without options a nearest workable chart only removes marks, and columns are independent. A
 //   cell of a repeated band is one variable, changed once. In a column without a seam that clashes,
-//   the marks that stay are chosen from row 1 up, each one unless the mark below stays: in a line
-//   of k marks that removes floor(k/2), and no smaller number is enough. If the band's first and last row
-//   clash, one of the two has to go; both choices are followed to the end and the one that costs
-//   less is taken. Among equals the marks lower in the chart stay: read upwards, at the first row
-//   in which two repairs of a column differ, the one that keeps the mark is taken.
-// - Cells that symmetries tie are one variable with their joint weight (options.h): a mark
-//   if that changes fewer of its cells than a plain one, plain if the two are equal, and then
-//   taken away as the rules demand, at the least weight (cover.h). Locked cells have one value.
+//   the marks to keep are chosen from row 1 up, each one unless the mark below is kept: in a line
+//   of k marks that removes floor(k/2), and no smaller number is enough. If the band's first and
+//   last row clash, one of the two has to go; both choices are followed to the end and the cheaper
+//   one is taken. Among equals the marks lower in the chart are kept: read upwards, at the first
+//   row in which two repairs of a column differ, the one that keeps the mark is taken.
+// - Cells that symmetries tie are one variable with their joint weight (options.h): a mark if that
+//   changes fewer of its cells, plain if it does not, and then removed as the rules demand, at the
+//   least weight (cover.h). Locked cells have one value.
 // - With a limit on runs columns depend on each other. The repair is exact if its steps suffice,
-//   which small and nearly workable charts always do; otherwise `lower_bound` stays below
-//   `edit_count` and says how far at most the best is from there.
+//   as they always do for small and nearly workable charts; otherwise `lower_bound` is below
+//   `edit_count` and bounds the distance to the best repair.
 //
-// A cell that names a foreign colour gets its row's own, or that of a mark if its images ask for
-// it. With options, among equals the choice is always the same.
+// A cell in a foreign colour gets its row's own colour, or that of a mark if its images need it.
+// With options, the choice among equals is always the same.
 //
 // Errors:
 //   FAILED_PRECONDITION  errors that no cell causes (ends, odd repeat, colour order): one condition
