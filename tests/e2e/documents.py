@@ -1,17 +1,17 @@
-"""Reads the commands of a document and what they are said to print, and runs them.
+"""Reads the commands of a document and what they should print.
 
-A document marks what is run so; nothing of it but the blocks is seen by a reader:
+A document marks what is run like this; a reader sees only the blocks:
 
-- ```sh: every line is a command and ends with 0. A line that ends in \\ or | goes on in the next.
+- ```sh: every line is a command that exits with 0. A line that ends in \\ or | continues in the next.
 - ```console: a line that begins with "$ " is a command; the lines below it are what it prints.
   There "..." alone on a line stands for any lines, and "..." within a line for any text.
-- "# exits with N" at the end of a command: it ends with N.
-- <!-- setup ... --> before a block: commands that a reader has no need of.
-- <!-- names WORD = PATTERN --> after a block: WORD in later commands stands for the last text in the
-  block's output that the regular expression matches, as "VERSION" for patterns/x/versions/1.
-- <!-- not run: WHY --> before a block: its programs only have to be there.
+- "# exits with N" at the end of a command: it exits with N.
+- <!-- setup ... --> before a block: commands that a reader does not need.
+- <!-- names WORD = PATTERN --> after a block: WORD in later commands stands for the last match of the
+  regular expression in the output of the block's last command, as "VERSION" for patterns/x/versions/1.
+- <!-- not run: WHY --> before a block: its programs only have to exist.
 
-All blocks of a document run in one scratch folder, in their order.
+All blocks of a document run in one scratch folder, in order.
 """
 
 import dataclasses
@@ -27,7 +27,7 @@ class Command:
     line: int  # in the document, from 1
     text: str
     exits: int = 0
-    prints: list = None  # lines; None: not said
+    prints: list = None  # lines; None: not given
     run: bool = True
 
 
@@ -38,7 +38,7 @@ class Name:
 
 
 def steps_of(text):
-    """Commands and names in their order."""
+    """Commands and names, in order."""
     found = [(match.start(), match) for match in COMMENT.finditer(text)]
     found += [(match.start(), match) for match in BLOCK.finditer(text)]
     steps, why = [], None
@@ -60,7 +60,7 @@ def steps_of(text):
 
 
 def joined(lines):
-    """Lines that go on are joined; empty lines and remarks are left out."""
+    """Joins continued lines; leaves out empty lines and comments."""
     whole = ""
     for line in lines:
         whole += line
@@ -73,7 +73,7 @@ def joined(lines):
                 yield whole.strip()
             whole = ""
     if whole.strip():
-        raise ValueError("a command goes on, but ends: " + whole)
+        raise ValueError("a continued command ends: " + whole)
 
 
 def commands_of(block, line, run):
@@ -104,14 +104,14 @@ def with_exit(line, text, prints, run):
 
 
 def replaced(text, names):
-    """The words that stand for names, the longest first."""
+    """The text with names in place of words, the longest word first."""
     for word in sorted(names, key=len, reverse=True):
         text = re.sub(r"(?<![\w-])%s(?![\w-])" % re.escape(word), lambda _: names[word], text)
     return text
 
 
 def difference(expected, printed):
-    """Nothing where `printed` is what was said; else a sentence."""
+    """None if `printed` is as expected, otherwise a sentence."""
     pattern = "".join(
         r"(?:.*\n)*?" if line.strip() == "..."
         else ".*?".join(re.escape(part) for part in line.split("...")) + r"[ ]*\n"

@@ -1,5 +1,5 @@
 """Every command in the documents runs as written and prints what is quoted; no document is too long,
-and no link leads nowhere. How a document marks its commands: documents.py."""
+and no link is broken. documents.py explains how a document marks its commands."""
 
 import os
 import pathlib
