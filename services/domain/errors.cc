@@ -271,4 +271,10 @@ absl::Status UnderField(const absl::Status& status, const std::string& prefix) {
   return Make(status.code(), sentence, detail);
 }
 
+absl::Status UnderFieldExcept(const std::string& own, const absl::Status& status,
+                              const std::string& prefix) {
+  const auto fields = DetailOf(status).fields;
+  return !fields.empty() && fields.front().field == own ? status : UnderField(status, prefix);
+}
+
 }  // namespace rowproof

@@ -81,6 +81,9 @@ ErrorDetail DetailOf(const absl::Status& status);
 
 // The same status with every field path prefixed ("chart" + "." + field).
 absl::Status UnderField(const absl::Status& status, const std::string& prefix);
+// The same, except that the field `own` keeps its path: it belongs to the request itself.
+absl::Status UnderFieldExcept(const std::string& own, const absl::Status& status,
+                              const std::string& prefix);
 
 }  // namespace rowproof
 

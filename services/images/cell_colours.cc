@@ -122,9 +122,9 @@ absl::Status RefuseColours(const std::vector<ColourCount>& counted,
   std::stable_sort(meanings.begin(), meanings.end(), [](const auto& one, const auto& other) {
     return one.taken_for < other.taken_for;
   });
-  return Refusal("image", fmt::format("The picture has other colours than {}: {}. Raise the "
-                                      "tolerance ({} now), or say which colour each stands for.",
-                                      ListOf(meanings, counted), list, settings.tolerance));
+  return Refusal("content", fmt::format("The picture has other colours than {}: {}. Raise the "
+                                        "tolerance ({} now), or say which colour each stands for.",
+                                        ListOf(meanings, counted), list, settings.tolerance));
 }
 
 }  // namespace

@@ -12,7 +12,7 @@ namespace {
 constexpr char kFormats[] = "save the chart as PNG, PBM, PGM, PPM, CSV or TSV";
 
 absl::Status WrongFormat(const char* what) {
-  return Refusal("image", fmt::format("{}; {}.", what, kFormats));
+  return Refusal("content", fmt::format("{}; {}.", what, kFormats));
 }
 
 // Text without control characters other than line ends and tabs, at least at its beginning: a CSV,
@@ -30,7 +30,7 @@ bool LooksLikeText(std::string_view bytes) {
 }  // namespace
 
 absl::StatusOr<ImportedChart> ImportChart(std::string_view bytes, const ImportSettings& settings) {
-  if (auto status = CheckFileBytes("image", bytes.size()); !status.ok()) return status;
+  if (auto status = CheckFileBytes("content", bytes.size()); !status.ok()) return status;
   if (HasPngSignature(bytes)) return ImportPng(bytes, settings);
   const std::string_view magic = bytes.substr(0, 2);
   if (magic >= "P1" && magic <= "P6") return ImportPnm(bytes, settings);

@@ -59,7 +59,7 @@ absl::Status CheckEntries(const Table& table, const Region& region) {
     for (int x = region.x.begin; x < region.x.end; ++x) {
       if (!IsMargin(table.at(x, y))) continue;
       return Refusal(
-          "csv",
+          "content",
           fmt::format("Line {}, entry {} is {}; give every cell a colour or stitch, and keep "
                       "numbers in lines and columns of their own at the sides.",
                       y + 1, x + 1, table.at(x, y) == TableEntry::kEmpty ? "empty" : "a number"));
@@ -94,7 +94,7 @@ CellColours ColoursOf(const Picture& picture) {
 
 absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSettings& settings) {
   if (auto status = CheckSettings(settings); !status.ok()) return status;
-  if (auto status = CheckFileBytes("csv", bytes.size()); !status.ok()) return status;
+  if (auto status = CheckFileBytes("content", bytes.size()); !status.ok()) return status;
   if (settings.grid.has_value()) {
     return Refusal("grid", "A table has no grid lines; leave the grid unset.");
   }
@@ -104,11 +104,11 @@ absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSett
   if (auto status = CheckCrop(picture, settings.crop); !status.ok()) return status;
   const Region region = WithoutNumbers(*table, Within(picture, settings.crop));
   if (region.y.length() == 0) {
-    return Refusal("csv", fmt::format("The file has no cells; {}.", kTableForm));
+    return Refusal("content", fmt::format("The file has no cells; {}.", kTableForm));
   }
   if (auto status = CheckEntries(*table, region); !status.ok()) return status;
   auto found =
-      ReadTouching(picture, region, ColoursOf(picture), settings.cell_scale.value_or(1), "csv");
+      ReadTouching(picture, region, ColoursOf(picture), settings.cell_scale.value_or(1), "content");
   if (!found.ok()) return found.status();
   if (auto status = CheckCounts(*found, settings); !status.ok()) return status;
   auto chart = ChartOf(picture, *found, settings);

@@ -13,7 +13,8 @@ namespace {
 
 absl::Status Refuse(int line, size_t column, const std::string& wrong,
                     const std::string& remedy = kTableForm) {
-  return Refusal("csv", fmt::format("Line {}, column {}: {}; {}.", line, column, wrong, remedy));
+  return Refusal("content",
+                 fmt::format("Line {}, column {}: {}; {}.", line, column, wrong, remedy));
 }
 
 // Cells are letters, or of the pair . and x.
@@ -119,7 +120,7 @@ class TableReader {
                     "make all lines the same length");
     }
     if (++count_ > kMostPixelsAcross) {
-      return CheckDimensions("csv", static_cast<uint64_t>(count_),
+      return CheckDimensions("content", static_cast<uint64_t>(count_),
                              static_cast<uint64_t>(table_->height));
     }
     const std::string_view cell = line.substr(first, length);
@@ -169,7 +170,7 @@ absl::StatusOr<Table> ReadTable(std::string_view bytes, size_t letters) {
   const std::string_view text = WithoutMarkAndEmptyEnd(bytes);
   if (text.empty()) return Refuse(1, 1, "there are no cells");
   const auto height = static_cast<uint64_t>(std::count(text.begin(), text.end(), '\n')) + 1;
-  if (auto status = CheckDimensions("csv", 1, height); !status.ok()) return status;
+  if (auto status = CheckDimensions("content", 1, height); !status.ok()) return status;
   Table table;
   table.height = static_cast<int>(height);
   table.separator = SeparatorOf(Lines(text).Next());
@@ -179,7 +180,7 @@ absl::StatusOr<Table> ReadTable(std::string_view bytes, size_t letters) {
     if (auto status = reader.Read(lines.Next(), number); !status.ok()) return status;
     if (number > 1) continue;
     const auto width = static_cast<uint64_t>(table.width);
-    if (auto status = CheckDimensions("csv", width, height); !status.ok()) return status;
+    if (auto status = CheckDimensions("content", width, height); !status.ok()) return status;
   }
   return table;
 }

@@ -29,8 +29,8 @@ inline constexpr char kTableForm[] =
     "write A and B, or . and x, with commas, semicolons or tabs between all cells or nothing "
     "between any";
 
-// `letters`: how many of A to H a cell may have. INVALID_ARGUMENT, field "csv": anything else, with
-// line and column.
+// `letters`: how many of A to H a cell may have. INVALID_ARGUMENT, field "content": anything else,
+// with line and column.
 absl::StatusOr<Table> ReadTable(std::string_view bytes, size_t letters);
 
 }  // namespace rowproof::images

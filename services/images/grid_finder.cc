@@ -167,7 +167,7 @@ class Trial {
     FoundCells found;
     const Layout whole{Moved(fit.x.cells, region_.x.begin), Moved(fit.y.cells, region_.y.begin)};
     auto layout = WithoutEdges(whole, soft);
-    if (!layout.has_value() || !CheckCellCount(*layout, "image").ok()) return std::nullopt;
+    if (!layout.has_value() || !CheckCellCount(*layout, "content").ok()) return std::nullopt;
     found.layout = *std::move(layout);
     auto colours =
         FindCellColours(picture_.palette(), CountInside(picture_, found.layout), settings_);
@@ -435,7 +435,7 @@ GridSearch FindMargins(const Picture& picture, const Region& region,
   found.cell_height = size.height;
   found.certain = size.certain;
   found.layout = TouchingCells(found.used, size.width, size.height);
-  if (!CheckCellCount(found.layout, "image").ok()) return result;
+  if (!CheckCellCount(found.layout, "content").ok()) return result;
   if (ReadCells(picture, found.layout, found.colours, &found.cells).has_value()) return result;
   result.found = std::move(found);
   return result;

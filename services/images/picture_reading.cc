@@ -61,7 +61,7 @@ absl::Status CheckForBlocks(const Changes& changes, int scale) {
   const int least = std::min(LeastDistance(changes.columns), LeastDistance(changes.lines));
   if (least < kNarrowestFoundCell || least <= scale) return absl::OkStatus();
   return Refusal(
-      "image",
+      "content",
       fmt::format(
           "Cells are at least {} pixels wide, but not from the picture's sides on (the first "
           "change of colour is at column {}, line {}), as in a chart with a margin or a "
@@ -121,7 +121,7 @@ absl::StatusOr<FoundCells> ReadPlain(const Picture& picture, const Region& regio
   picture.Count(region, &counts);
   auto colours = FindCellColours(picture.palette(), counts, settings);
   if (!colours.ok()) return colours.status();
-  auto found = ReadTouching(picture, region, *colours, settings.cell_scale, "image");
+  auto found = ReadTouching(picture, region, *colours, settings.cell_scale, "content");
   if (!found.ok() || settings.cell_scale.has_value()) return found;
   // That a coarse chart can be worked says little: blocks of an uneven height always can.
   const bool coarse = IsCoarse(found->cells);
@@ -131,7 +131,7 @@ absl::StatusOr<FoundCells> ReadPlain(const Picture& picture, const Region& regio
   const Changes changes = FindChanges(picture, region, *colours);
   if (const CellSize size{found->cell_width, found->cell_height}; AreTall(size, changes, region)) {
     auto tall =
-        ReadCellsOf(picture, region, *colours, {size.width, 2 * size.height, false}, "image");
+        ReadCellsOf(picture, region, *colours, {size.width, 2 * size.height, false}, "content");
     if (tall.ok() && IsWorkable(tall->cells, settings)) return tall;
   }
   // Cells that are higher than wide, say, have the greatest common scale only.
@@ -217,7 +217,7 @@ absl::StatusOr<FoundCells> Decide(FoundCells plain, FoundCells lined,
   if (workable && (!pixels || !drawn)) return plain;
   if (two && !workable && pixels && drawn) return lined;
   return Refusal(
-      "image",
+      "content",
       fmt::format(
           "The picture may show {} rows and {} stitches without grid lines, or {} rows and "
           "{} stitches with lines every {:.4g} x {:.4g} pixels; say which by the cell scale "
@@ -235,9 +235,9 @@ bool MayStand(const FoundCells& plain, const GridSearch& lined, const ImportSett
 
 absl::Status WithGridAdvice(const absl::Status& status, const std::string& nearly) {
   const ErrorDetail detail = DetailOf(status);
-  if (detail.fields.empty() || detail.fields.front().field != "image") return status;
+  if (detail.fields.empty() || detail.fields.front().field != "content") return status;
   return Refusal(
-      "image",
+      "content",
       fmt::format(
           "{} {}; declare their pitch, line width and crop if there are any.",
           detail.fields.front().description,
@@ -255,10 +255,10 @@ absl::StatusOr<FoundCells> FindCells(const Picture& picture, const Region& regio
   if (plain.ok() && MayStand(*plain, lined, settings)) return plain;
   if (plain.ok()) {
     return WithGridAdvice(
-        Refusal("image", fmt::format("Without grid lines the picture shows {} rows and {} "
-                                     "stitches that cannot be worked; if that is right, "
-                                     "give the cell scale.",
-                                     plain->cells.rows, plain->cells.stitches)),
+        Refusal("content", fmt::format("Without grid lines the picture shows {} rows and {} "
+                                       "stitches that cannot be worked; if that is right, "
+                                       "give the cell scale.",
+                                       plain->cells.rows, plain->cells.stitches)),
         lined.nearly);
   }
   GridSearch within = FindMargins(picture, region, settings);

@@ -111,7 +111,7 @@ class Reader {
   }
   absl::Status Damage() const {
     const char* const fault = source_.fault[0] != '\0' ? source_.fault : "it cannot be read";
-    return Refusal("image", fmt::format("The PNG is damaged ({}); {}.", fault, kRemedy));
+    return Refusal("content", fmt::format("The PNG is damaged ({}); {}.", fault, kRemedy));
   }
 
  private:
@@ -213,14 +213,14 @@ bool HasPngSignature(std::string_view bytes) {
 absl::StatusOr<PngSize> ReadPngSize(std::string_view bytes) {
   if (!HasPngSignature(bytes) || bytes.size() < kHeaderBytes || BigEndian(bytes.substr(8)) != 13 ||
       bytes.substr(12, 4) != "IHDR") {
-    return Refusal("image", fmt::format("The PNG's header is cut short; {}.", kRemedy));
+    return Refusal("content", fmt::format("The PNG's header is cut short; {}.", kRemedy));
   }
   const uint32_t width = BigEndian(bytes.substr(16));
   const uint32_t height = BigEndian(bytes.substr(20));
-  if (auto status = CheckDimensions("image", width, height); !status.ok()) return status;
+  if (auto status = CheckDimensions("content", width, height); !status.ok()) return status;
   const uint64_t bits = uint64_t{width} * height * BitsOfPixel(bytes[24], bytes[25]);
   if (bits / 8 > kMostBytesInOne * bytes.size()) {
-    return Refusal("image",
+    return Refusal("content",
                    fmt::format("The PNG is damaged ({} bytes cannot hold {} x {} pixels); {}.",
                                bytes.size(), width, height, kRemedy));
   }

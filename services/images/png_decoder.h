@@ -20,7 +20,7 @@ struct PngSize {
   int height = 0;
 };
 
-// The sides, from the header alone. INVALID_ARGUMENT, field "image": no PNG header, sides that
+// The sides, from the header alone. INVALID_ARGUMENT, field "content": no PNG header, sides that
 // CheckDimensions refuses, or more pixels than so many bytes can hold.
 absl::StatusOr<PngSize> ReadPngSize(std::string_view bytes);
 
@@ -38,7 +38,7 @@ struct PngPixels {
 };
 
 // Calls `take` with all pixels, unless it returns false, which ends the reading (OK).
-// INVALID_ARGUMENT, field "image": the file is damaged or cut short, even if that shows only after
+// INVALID_ARGUMENT, field "content": the file is damaged or cut short, even if that shows only after
 // the last pixel.
 absl::Status DecodePng(std::string_view bytes, const PngSize& size,
                        absl::FunctionRef<bool(const PngPixels&)> take);

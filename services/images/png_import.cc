@@ -9,7 +9,7 @@ namespace rowproof::images {
 
 absl::StatusOr<ImportedChart> ImportPng(std::string_view bytes, const ImportSettings& settings) {
   if (auto status = CheckSettings(settings); !status.ok()) return status;
-  if (auto status = CheckFileBytes("image", bytes.size()); !status.ok()) return status;
+  if (auto status = CheckFileBytes("content", bytes.size()); !status.ok()) return status;
   const auto size = ReadPngSize(bytes);
   if (!size.ok()) return size.status();
 

@@ -27,9 +27,10 @@ struct Header {
 
 absl::Status CutShort(const Header& header) {
   return Refusal(
-      "image", fmt::format("The {} has fewer pixels than the {} x {} in its header; send the whole "
-                           "file.",
-                           Name(header.kind.format), header.width, header.height));
+      "content",
+      fmt::format("The {} has fewer pixels than the {} x {} in its header; send the whole "
+                  "file.",
+                  Name(header.kind.format), header.width, header.height));
 }
 
 // The least number of bytes that the pixels take.
@@ -49,22 +50,23 @@ absl::StatusOr<Header> ReadHeader(const PnmKind& kind, PnmScanner& scanner) {
                       : kind.bits         ? std::optional<uint64_t>(1)
                                           : scanner.Number();
   if (!maxval.has_value()) {
-    return Refusal("image", fmt::format("The {}'s header is incomplete; it must be {} as whole "
-                                        "numbers with white space between.",
-                                        Name(kind.format),
-                                        kind.bits ? "P1 or P4, then width and height"
-                                                  : "P2, P3, P5 or P6, then width, height and the "
-                                                    "greatest value"));
+    return Refusal("content",
+                   fmt::format("The {}'s header is incomplete; it must be {} as whole "
+                               "numbers with white space between.",
+                               Name(kind.format),
+                               kind.bits ? "P1 or P4, then width and height"
+                                         : "P2, P3, P5 or P6, then width, height and the "
+                                           "greatest value"));
   }
   header.width = *width;
   header.height = *height;
   if (*maxval < 1 || *maxval > kMostMaxval) {
-    return Refusal("image",
+    return Refusal("content",
                    fmt::format("The {}'s greatest value is {}; it must be between 1 and {}.",
                                Name(kind.format), *maxval, kMostMaxval));
   }
   header.maxval = static_cast<uint32_t>(*maxval);
-  if (auto status = CheckDimensions("image", *width, *height); !status.ok()) return status;
+  if (auto status = CheckDimensions("content", *width, *height); !status.ok()) return status;
   // Before memory is taken, the file has to be long enough to hold what its header announces.
   if (scanner.rest().size() < LeastBytes(header)) return CutShort(header);
   return header;
@@ -117,7 +119,7 @@ class Raster {
     return absl::OkStatus();
   }
   absl::Status Unexpected(const std::string& met, int x, int y, const std::string& accepted) const {
-    return Refusal("image",
+    return Refusal("content",
                    fmt::format("Line {}, column {} of the {} (byte {}) must be {}, not {}.", y + 1,
                                x + 1, Name(header_.kind.format), scanner_.place(), accepted, met));
   }
@@ -133,15 +135,16 @@ class Raster {
   absl::Status CheckEnd() {
     if (header_.kind.plain) {
       if (!scanner_.NextAfterSpace().has_value()) return absl::OkStatus();
-      return Refusal("image", fmt::format("The {} has more pixels than its header says; send one "
-                                          "picture per file.",
-                                          Name(header_.kind.format)));
+      return Refusal("content", fmt::format("The {} has more pixels than its header says; send one "
+                                            "picture per file.",
+                                            Name(header_.kind.format)));
     }
     const std::string_view rest = scanner_.rest();
     if (std::all_of(rest.begin(), rest.end(), IsPnmSpace)) return absl::OkStatus();
     return Refusal(
-        "image", fmt::format("The {} has {} bytes after its last pixel; send one picture per file.",
-                             Name(header_.kind.format), rest.size()));
+        "content",
+        fmt::format("The {} has {} bytes after its last pixel; send one picture per file.",
+                    Name(header_.kind.format), rest.size()));
   }
 
   const Header& header_;
@@ -153,10 +156,10 @@ class Raster {
 
 absl::StatusOr<ImportedChart> ImportPnm(std::string_view bytes, const ImportSettings& settings) {
   if (auto status = CheckSettings(settings); !status.ok()) return status;
-  if (auto status = CheckFileBytes("image", bytes.size()); !status.ok()) return status;
+  if (auto status = CheckFileBytes("content", bytes.size()); !status.ok()) return status;
   const auto kind = PnmKindOf(bytes);
   if (!kind.has_value()) {
-    return Refusal("image",
+    return Refusal("content",
                    "The file does not start with P1 to P6 and white space; save it as PBM, PGM or "
                    "PPM.");
   }

@@ -33,9 +33,10 @@ absl::Status CheckFileBytes(const std::string& field, size_t count) {
 }
 
 absl::Status TooManyColours() {
-  return Refusal("image", fmt::format("The picture has more than {} colours; save it as a PNG with "
-                                      "one flat colour per yarn.",
-                                      kMostPictureColours));
+  return Refusal("content",
+                 fmt::format("The picture has more than {} colours; save it as a PNG with "
+                             "one flat colour per yarn.",
+                             kMostPictureColours));
 }
 
 std::string Shown(char byte) {

@@ -14,7 +14,7 @@ v1::Yarn& AddYarn(v1::YarnRole role, v1::Materials* materials) {
   return *added->mutable_yarn();
 }
 
-Changes<v1::Materials> WrongYarns() {
+WrongChanges<v1::Materials> WrongYarns() {
   return {
       [](auto& m) { m.clear_yarns(); },
       [](auto& m) { m.mutable_yarns()->DeleteSubrange(1, 1); },
@@ -45,7 +45,7 @@ Changes<v1::Materials> WrongYarns() {
   };
 }
 
-Changes<v1::Materials> WrongGauges() {
+WrongChanges<v1::Materials> WrongGauges() {
   return {
       [](auto& m) { m.clear_gauge(); },
       [](auto& m) { m.mutable_gauge()->set_rows_per_decimetre(kNan); },
@@ -64,7 +64,7 @@ Changes<v1::Materials> WrongGauges() {
   };
 }
 
-Changes<v1::Materials> WrongEdges() {
+WrongChanges<v1::Materials> WrongEdges() {
   return {
       [](auto& m) { m.set_foundation(static_cast<v1::FoundationKind>(9)); },
       [](auto& m) { m.set_foundation_colour(static_cast<v1::Colour>(99)); },
@@ -95,7 +95,7 @@ Changes<v1::Materials> WrongEdges() {
   };
 }
 
-Changes<v1::Materials> WrongCalibrationsOfAMaterials() {
+WrongChanges<v1::Materials> WrongCalibrationsOfAMaterials() {
   return {
       [](auto& m) { m.set_calibration("mine"); },
       [](auto& m) { m.mutable_yarn_calibration()->set_name("mine"); },
@@ -114,7 +114,7 @@ Changes<v1::Materials> WrongCalibrationsOfAMaterials() {
   };
 }
 
-Changes<v1::Materials> WrongSettings() {
+WrongChanges<v1::Materials> WrongSettings() {
   return {
       [](auto& m) { m.set_hook_mm(0); },
       [](auto& m) { m.set_ends(static_cast<v1::Ends>(9)); },
@@ -126,7 +126,7 @@ Changes<v1::Materials> WrongSettings() {
   };
 }
 
-Changes<v1::Design> WrongCharts() {
+WrongChanges<v1::Design> WrongCharts() {
   return {
       [](auto& d) { d.clear_source(); },
       [](auto& d) { d.set_technique(static_cast<v1::Technique>(9)); },
@@ -153,7 +153,7 @@ Changes<v1::Design> WrongCharts() {
   };
 }
 
-Changes<v1::Design> WrongSizesAndSources() {
+WrongChanges<v1::Design> WrongSizesAndSources() {
   return {
       [](auto& d) { d.mutable_stitch_band()->set_first(3); },
       [](auto& d) {
@@ -178,7 +178,6 @@ Changes<v1::Design> WrongSizesAndSources() {
       },
       [](auto& d) { d.set_first_row_number(-4); },
       [](auto& d) { d.set_foundation_colour(static_cast<v1::Colour>(9)); },
-      [](auto& d) { d.set_foundation_colour(v1::COLOUR_H); },
       [](auto& d) { d.mutable_file()->set_content("what is this?"); },
       [](auto& d) { d.mutable_file()->set_content("A,B\nB,A,A,A\n"); },
       [](auto& d) { d.mutable_file()->set_content("P1 0 0\n"); },
@@ -192,7 +191,7 @@ Changes<v1::Design> WrongSizesAndSources() {
 }
 
 // Changes of the first measurement's swatch and of the second one's piece.
-Changes<v1::SwatchMeasurement> WrongSwatches() {
+WrongChanges<v1::SwatchMeasurement> WrongSwatches() {
   return {
       [](auto& s) { s.clear_stitches(); },
       [](auto& s) { s.mutable_stitches(1)->set_count(kNan); },
@@ -216,7 +215,7 @@ Changes<v1::SwatchMeasurement> WrongSwatches() {
   };
 }
 
-Changes<v1::PieceMeasurement> WrongPieces() {
+WrongChanges<v1::PieceMeasurement> WrongPieces() {
   return {
       [](auto& p) { p.clear_design(); },
       [](auto& p) { p.mutable_design()->mutable_stitch_band()->set_last(90); },
@@ -235,7 +234,7 @@ Changes<v1::PieceMeasurement> WrongPieces() {
 }
 
 template <typename Message>
-void Append(const Changes<Message>& more, Changes<Message>* to) {
+void Append(const WrongChanges<Message>& more, WrongChanges<Message>* to) {
   to->insert(to->end(), more.begin(), more.end());
 }
 
@@ -251,8 +250,8 @@ v1::Materials GoodMaterials() {
   return materials;
 }
 
-Changes<v1::Materials> WrongMaterials() {
-  Changes<v1::Materials> changes = WrongYarns();
+WrongChanges<v1::Materials> WrongMaterials() {
+  WrongChanges<v1::Materials> changes = WrongYarns();
   Append(WrongGauges(), &changes);
   Append(WrongEdges(), &changes);
   Append(WrongSettings(), &changes);
@@ -260,13 +259,13 @@ Changes<v1::Materials> WrongMaterials() {
   return changes;
 }
 
-Changes<v1::Design> WrongDesigns() {
-  Changes<v1::Design> changes = WrongCharts();
+WrongChanges<v1::Design> WrongDesigns() {
+  WrongChanges<v1::Design> changes = WrongCharts();
   Append(WrongSizesAndSources(), &changes);
   return changes;
 }
 
-Changes<v1::ChartFile> WrongFiles() {
+WrongChanges<v1::ChartFile> WrongFiles() {
   return {
       [](auto& f) { f.clear_content(); },
       [](auto& f) { f.set_content("P3 2 2 255 1 2 3"); },
@@ -326,8 +325,8 @@ v1::CalibrateYarnRequest GoodCalibration() {
   return request;
 }
 
-Changes<v1::CalibrateYarnRequest> WrongCalibrations() {
-  Changes<v1::CalibrateYarnRequest> changes = {
+WrongChanges<v1::CalibrateYarnRequest> WrongCalibrations() {
+  WrongChanges<v1::CalibrateYarnRequest> changes = {
       [](auto& r) { r.clear_name(); },
       [](auto& r) { r.set_name("calibrations/x"); },
       [](auto& r) { r.add_measurements(); },

@@ -13,21 +13,21 @@ namespace rowproof::rpc {
 inline constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
 
 template <typename Message>
-using Changes = std::vector<std::function<void(Message&)>>;
+using WrongChanges = std::vector<std::function<void(Message&)>>;
 
 // Yarns of the border, B and A, in this order.
 v1::Materials GoodMaterials();
-Changes<v1::Materials> WrongMaterials();
+WrongChanges<v1::Materials> WrongMaterials();
 
 // For a design that holds a picture of five rows and stitches.
-Changes<v1::Design> WrongDesigns();
+WrongChanges<v1::Design> WrongDesigns();
 
 // For a file of two rows and stitches in black and white.
-Changes<v1::ChartFile> WrongFiles();
+WrongChanges<v1::ChartFile> WrongFiles();
 
 // A swatch and a piece.
 v1::CalibrateYarnRequest GoodCalibration();
-Changes<v1::CalibrateYarnRequest> WrongCalibrations();
+WrongChanges<v1::CalibrateYarnRequest> WrongCalibrations();
 
 }  // namespace rowproof::rpc
 

@@ -102,16 +102,17 @@ absl::Status CheckPer100Mm(const std::string& field, double gauge, const char* u
 
 }  // namespace
 
-absl::StatusOr<Gauge> GaugeFromReadings(std::span<const GaugeReading> readings) {
+absl::StatusOr<Gauge> GaugeFromReadings(std::span<const GaugeReading> readings,
+                                        const std::string& field) {
   if (readings.empty() || readings.size() > kMostGaugeReadings) {
-    return InvalidField("readings", fmt::format("{} readings", readings.size()),
+    return InvalidField(field, fmt::format("{} readings", readings.size()),
                         fmt::format("1 to {} readings", kMostGaugeReadings));
   }
   std::vector<Count> stitches;
   std::vector<Count> rows;
   for (size_t i = 0; i < readings.size(); ++i) {
     const GaugeReading& reading = readings[i];
-    if (auto status = ValidateReading(reading, fmt::format("readings[{}]", i)); !status.ok()) {
+    if (auto status = ValidateReading(reading, fmt::format("{}[{}]", field, i)); !status.ok()) {
       return status;
     }
     stitches.push_back({reading.stitches, reading.stitch_span_mm, reading.scale_step_mm});

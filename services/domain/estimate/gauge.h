@@ -45,8 +45,9 @@ struct Gauge {
 // span to its scale, half-width half a step; each over sqrt(3), in quadrature: JCGM 100:2008 4.3.7,
 // 5.1) and, from two readings on, of their scatter's standard error (JCGM 100:2008 4.2.3).
 // INVALID_ARGUMENT: no readings or too many, a value not finite or out of range
-// ("readings[1].stitch_span_mm").
-absl::StatusOr<Gauge> GaugeFromReadings(std::span<const GaugeReading> readings);
+// ("gauge_readings[1].stitch_span_mm").
+absl::StatusOr<Gauge> GaugeFromReadings(std::span<const GaugeReading> readings,
+                                        const std::string& field = "gauge_readings");
 
 // Standard uncertainty per 100 mm of a count per 100 mm, read once over `span_mm`.
 double ReadingUncertaintyPer100Mm(double per_100mm, double span_mm, double scale_step_mm);

@@ -111,17 +111,8 @@ void CheckGauge(Violations& wrong, const std::vector<estimate::GaugeReading>& re
                            fmt::format("at most {} readings", kMostReportedReadings)));
     return;
   }
-  const auto gauge = estimate::GaugeFromReadings(readings);
-  if (gauge.ok()) {
-    wrong.Add(estimate::ValidateGauge(*gauge, field));
-    return;
-  }
-  // The estimate calls them "readings[0].rows"; in a report they are "gauge_before[0].rows".
-  std::vector<FieldViolation> renamed = DetailOf(gauge.status()).fields;
-  for (FieldViolation& violation : renamed) {
-    violation.field.replace(0, std::string("readings").size(), field);
-  }
-  wrong.Add(InvalidFields(std::move(renamed)));
+  const auto gauge = estimate::GaugeFromReadings(readings, field);
+  wrong.Add(gauge.ok() ? estimate::ValidateGauge(*gauge, field) : gauge.status());
 }
 
 void CheckFinishedSize(Violations& wrong, const Report& report) {

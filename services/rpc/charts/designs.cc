@@ -56,7 +56,7 @@ absl::StatusOr<v1::Repeats> FindRepeats(const v1::FindRepeatsRequest& request) {
   if (request.max_answer_count() != 0) options.most_answers = request.max_answer_count();
   options.sides_may_change = request.sides_may_change();
   auto repeats = chart::FindRepeats(read->design, options);
-  if (!repeats.ok()) return repeats.status();
+  if (!repeats.ok()) return UnderFieldExcept("max_answer_count", repeats.status(), "design");
   return ToProto(*repeats);
 }
 

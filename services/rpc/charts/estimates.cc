@@ -64,7 +64,7 @@ absl::StatusOr<v1::EndsComparison> CompareEnds(const usecases::CalibrationLookup
       request.has_minutes_per_end() ? request.minutes_per_end() : estimate::kMinutesPerEnd;
   auto ways = estimate::CompareEndsMethods(asked->read.design, asked->size, asked->materials,
                                            minutes_per_end);
-  if (!ways.ok()) return ways.status();
+  if (!ways.ok()) return UnderFieldExcept("minutes_per_end", ways.status(), "materials");
   return ToProto(asked->read.design.sizes[static_cast<size_t>(asked->size)].name, *ways,
                  minutes_per_end);
 }

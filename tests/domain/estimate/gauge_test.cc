@@ -80,10 +80,10 @@ TEST(Gauge, RefusesNumbersThatAreNotFiniteOrPastTheirRange) {
     const GaugeReading good = {20, 20, 100, 100, 1};
     GaugeReading reading = good;
     reading.stitches = bad;
-    EXPECT_EQ(RefusedField({good, reading}), "readings[1].stitches");
+    EXPECT_EQ(RefusedField({good, reading}), "gauge_readings[1].stitches");
     reading = good;
     reading.rows = bad;
-    EXPECT_EQ(RefusedField({reading}), "readings[0].rows");
+    EXPECT_EQ(RefusedField({reading}), "gauge_readings[0].rows");
     reading = good;
     reading.stitch_span_mm = bad;
     EXPECT_EQ(RefusedField({reading}), "readings[0].stitch_span_mm");
@@ -92,7 +92,7 @@ TEST(Gauge, RefusesNumbersThatAreNotFiniteOrPastTheirRange) {
     EXPECT_EQ(RefusedField({reading}), "readings[0].row_span_mm");
   }
   GaugeReading reading = {20, 20, 100, 100, std::nan("")};
-  EXPECT_EQ(RefusedField({reading}), "readings[0].scale_step_mm");
+  EXPECT_EQ(RefusedField({reading}), "gauge_readings[0].scale_step_mm");
   EXPECT_EQ(RefusedField({}), "readings");
   reading.scale_step_mm = 1;
   EXPECT_EQ(RefusedField(std::vector<GaugeReading>(101, reading)), "readings");

@@ -173,7 +173,8 @@ TEST(MaterialsValidation, RefusesWhatIsMissingOrDoesNotGoTogether) {
               m.added_fringe[0].colour = YarnColour::kC;
             }),
             "yarns[C]");
-  EXPECT_EQ(refused([](Materials& m) { m.calibration = std::string(201, 'c'); }), "calibration");
+  EXPECT_EQ(refused([](Materials& m) { m.calibration = std::string(201, 'c'); }),
+            "yarn_calibration.name");
   // Half a metre to the kilogram, and a ball that its own tails use up.
   EXPECT_EQ(refused([](Materials& m) {
               m.yarn_a.ball_length_m = 2;

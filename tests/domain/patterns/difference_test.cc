@@ -112,12 +112,14 @@ TEST(Difference, GivesNumbersOfTheMaterialsWithBothUnits) {
                           "17 rows in 100 mm (17.3 in 4 in)"));
   EXPECT_THAT(FieldsAfter([](auto& c) { c.materials.tail_mm = 200; }),
               ElementsAre("materials.tail_length_mm:  -> 20 cm (7.87 in)"));
-  EXPECT_THAT(FieldsAfter([](auto& c) { c.materials.yarn_a.ball_length_m = 160; }),
-              ElementsAre("materials.yarn_a.ball_length_m: 170 m (186 yd) -> 160 m (175 yd)"));
-  EXPECT_THAT(FieldsAfter([](auto& c) { c.materials.yarn_a.ball_mass_g = 50; }),
-              ElementsAre("materials.yarn_a.ball_mass_g: 100 g (3.53 oz) -> 50 g (1.76 oz)"));
+  EXPECT_THAT(
+      FieldsAfter([](auto& c) { c.materials.yarn_a.ball_length_m = 160; }),
+      ElementsAre("materials.yarns[A].ball_band.length_m: 170 m (186 yd) -> 160 m (175 yd)"));
+  EXPECT_THAT(
+      FieldsAfter([](auto& c) { c.materials.yarn_a.ball_mass_g = 50; }),
+      ElementsAre("materials.yarns[A].ball_band.mass_g: 100 g (3.53 oz) -> 50 g (1.76 oz)"));
   EXPECT_THAT(FieldsAfter([](auto& c) { c.materials.yarn_a.weight_class.reset(); }),
-              ElementsAre("materials.yarn_a.weight_class: 4 -> "));
+              ElementsAre("materials.yarns[A].weight_class: 4 -> "));
 }
 
 TEST(Difference, FindsAChangeOfEachSingleFieldOfTheMaterials) {

@@ -144,13 +144,13 @@ absl::Status CheckPiece(const chart::Design& design, const Materials& materials,
 
 absl::StatusOr<CalibrationObservation> ObservationOf(const UnravelledSwatch& swatch) {
   if (auto status = CheckSwatch(swatch); !status.ok()) return status;
-  return ObserveSwatch(swatch, FromLength(swatch.length_mm, "scale_step_mm", swatch.scale_step_mm));
+  return ObserveSwatch(swatch, FromLength(swatch.length_mm, "scale_step", swatch.scale_step_mm));
 }
 
 absl::StatusOr<CalibrationObservation> ObservationOf(const WeighedSwatch& swatch) {
   if (auto status = CheckSwatch(swatch); !status.ok()) return status;
   return ObserveSwatch(
-      swatch, FromMass(swatch.mass_g, "scale_step_g", swatch.scale_step_g, swatch.yarn, "yarn"));
+      swatch, FromMass(swatch.mass_g, "scale_step", swatch.scale_step_g, swatch.yarn, "yarn"));
 }
 
 absl::StatusOr<CalibrationObservation> ObservationOf(const chart::Design& design,

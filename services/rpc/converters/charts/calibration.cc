@@ -66,9 +66,7 @@ absl::StatusOr<estimate::Gauge> GaugeFrom(const v1::SwatchMeasurement& from) {
   }
   std::vector<estimate::GaugeReading> readings;
   for (const auto& reading : from.gauge_readings()) readings.push_back(FromProto(reading));
-  auto pooled = estimate::GaugeFromReadings(readings);
-  if (!pooled.ok()) return UnderField(pooled.status(), "gauge_readings");
-  return pooled;
+  return estimate::GaugeFromReadings(readings);
 }
 
 template <typename AnySwatch>

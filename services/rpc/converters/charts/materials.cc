@@ -40,14 +40,8 @@ absl::Status ReadGauge(const std::string& gauge_field, const std::string& readin
   }
   std::vector<estimate::GaugeReading> read;
   for (const v1::GaugeReading& reading : readings) read.push_back(FromProto(reading));
-  auto pooled = estimate::GaugeFromReadings(read);
-  if (!pooled.ok()) {
-    auto fields = DetailOf(pooled.status()).fields;
-    for (FieldViolation& violation : fields) {
-      violation.field.replace(0, std::string("readings").size(), readings_field);
-    }
-    return InvalidFields(std::move(fields));
-  }
+  auto pooled = estimate::GaugeFromReadings(read, readings_field);
+  if (!pooled.ok()) return pooled.status();
   *to = *pooled;
   return absl::OkStatus();
 }

@@ -323,7 +323,7 @@ TEST(Calibration, RefusesWhatCannotBe) {
   EXPECT_EQ(refused([&](auto& s) { s.length_mm = nan; }), "length_mm");
   EXPECT_EQ(refused([](auto& s) { s.length_mm = -1; }), "length_mm");
   EXPECT_EQ(refused([](auto& s) { s.length_mm = 1e12; }), "length_mm");
-  EXPECT_EQ(refused([](auto& s) { s.scale_step_mm = -1; }), "scale_step_mm");
+  EXPECT_EQ(refused([](auto& s) { s.scale_step_mm = -1; }), "scale_step");
   EXPECT_EQ(refused([](auto& s) { s.stitches = {}; }), "stitches");
   EXPECT_EQ(refused([&](auto& s) { s.stitches[kSc] = nan; }), "stitches[sc].count");
   EXPECT_EQ(refused([](auto& s) { s.row_starts = -1; }), "row_start_count");
