@@ -86,16 +86,16 @@ TEST(Gauge, RefusesNumbersThatAreNotFiniteOrPastTheirRange) {
     EXPECT_EQ(RefusedField({reading}), "gauge_readings[0].rows");
     reading = good;
     reading.stitch_span_mm = bad;
-    EXPECT_EQ(RefusedField({reading}), "readings[0].stitch_span_mm");
+    EXPECT_EQ(RefusedField({reading}), "gauge_readings[0].stitch_span_mm");
     reading = good;
     reading.row_span_mm = bad;
-    EXPECT_EQ(RefusedField({reading}), "readings[0].row_span_mm");
+    EXPECT_EQ(RefusedField({reading}), "gauge_readings[0].row_span_mm");
   }
   GaugeReading reading = {20, 20, 100, 100, std::nan("")};
   EXPECT_EQ(RefusedField({reading}), "gauge_readings[0].scale_step_mm");
-  EXPECT_EQ(RefusedField({}), "readings");
+  EXPECT_EQ(RefusedField({}), "gauge_readings");
   reading.scale_step_mm = 1;
-  EXPECT_EQ(RefusedField(std::vector<GaugeReading>(101, reading)), "readings");
+  EXPECT_EQ(RefusedField(std::vector<GaugeReading>(101, reading)), "gauge_readings");
 }
 
 }  // namespace
