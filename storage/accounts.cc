@@ -65,10 +65,10 @@ constexpr Statement kErase{
     "c as (delete from calibration where account_id = $1) "
     "update account set erased_at = from_micros($2) where account_id = $1"};
 
-TokenRow TokenFrom(const AccountId& account, const pqxx::row& row) {
+access::TokenRecord TokenFrom(const AccountId& account, const pqxx::row& row) {
   return ReadRecord(
       "token", [&] { return ToString(AccountName{account}); },
-      [&]() -> TokenRow {
+      [&]() -> access::TokenRecord {
         return {{TextIn(row[0])},
                 TextIn(row[1]),
                 MomentIn(row[2], "created_at"),
@@ -77,10 +77,10 @@ TokenRow TokenFrom(const AccountId& account, const pqxx::row& row) {
       });
 }
 
-MembershipRow MembershipFrom(const AccountId& account, const pqxx::row& row) {
+access::MembershipRecord MembershipFrom(const AccountId& account, const pqxx::row& row) {
   return ReadRecord(
       "membership", [&] { return ToString(AccountName{account}); },
-      [&]() -> MembershipRow {
+      [&]() -> access::MembershipRecord {
         return {{TextIn(row[0])},
                 EnumIn<access::Role>(row[1]),
                 {TextIn(row[2])},
@@ -91,20 +91,20 @@ MembershipRow MembershipFrom(const AccountId& account, const pqxx::row& row) {
 
 }  // namespace
 
-void InsertAccount(Transaction& transaction, const AccountRow& account) {
+void InsertAccount(Transaction& transaction, const access::AccountRecord& account) {
   Run(transaction, kInsertAccount, account.id.value, account.may_create_patterns,
       Micros(account.created_at), account.display_name, account.mail_address);
 }
 
-std::optional<AccountRow> LoadAccount(Transaction& transaction, const AccountId& id) {
+std::optional<access::AccountRecord> LoadAccount(Transaction& transaction, const AccountId& id) {
   const pqxx::result result = Run(transaction, kLoadAccount, id.value);
   if (result.empty()) return std::nullopt;
   const pqxx::row row = result.front();
   return ReadRecord(
       "account", [&] { return ToString(AccountName{id}); },
       [&] {
-        return AccountRow{id, FlagIn(row[0]), TextIn(row[1]), TextIn(row[2]),
-                          MomentIn(row[3], "created_at")};
+        return access::AccountRecord{id, FlagIn(row[0]), TextIn(row[1]), TextIn(row[2]),
+                                     MomentIn(row[3], "created_at")};
       });
 }
 
@@ -117,8 +117,8 @@ void UpdatePerson(Transaction& transaction, const AccountId& id, const std::stri
   Run(transaction, kUpdatePerson, id.value, display_name, mail_address);
 }
 
-void InsertToken(Transaction& transaction, const AccountId& account, const TokenRow& token,
-                 const Sha256& secret_sha256) {
+void InsertToken(Transaction& transaction, const AccountId& account,
+                 const access::TokenRecord& token, const Sha256& secret_sha256) {
   Run(transaction, kInsertToken, token.id.value, account.value, Binary(secret_sha256), token.label,
       Micros(token.created_at), Micros(token.expires_at));
 }
@@ -129,17 +129,17 @@ bool ReplaceSecret(Transaction& transaction, const AccountId& account, const Tok
              .affected_rows() == 1;
 }
 
-std::optional<TokenRow> LoadToken(Transaction& transaction, const AccountId& account,
-                                  const TokenId& id) {
+std::optional<access::TokenRecord> LoadToken(Transaction& transaction, const AccountId& account,
+                                             const TokenId& id) {
   const pqxx::result result = Run(transaction, kLoadToken, account.value, id.value);
   if (result.empty()) return std::nullopt;
   return TokenFrom(account, result.front());
 }
 
-std::vector<TokenRow> ListTokens(Transaction& transaction, const AccountId& account,
-                                 std::optional<Moment> before, const TokenId& before_id,
-                                 int limit) {
-  std::vector<TokenRow> tokens;
+std::vector<access::TokenRecord> ListTokens(Transaction& transaction, const AccountId& account,
+                                            std::optional<Moment> before, const TokenId& before_id,
+                                            int limit) {
+  std::vector<access::TokenRecord> tokens;
   const pqxx::result result =
       Run(transaction, kListTokens, account.value, MicrosOrNull(before), before_id.value, limit);
   for (const auto& row : result) tokens.push_back(TokenFrom(account, row));
@@ -155,8 +155,9 @@ void RevokeToken(Transaction& transaction, const AccountId& account, const Token
   Run(transaction, kRevokeToken, account.value, id.value, Micros(now));
 }
 
-std::vector<MembershipRow> ListMemberships(Transaction& transaction, const AccountId& account) {
-  std::vector<MembershipRow> memberships;
+std::vector<access::MembershipRecord> ListMemberships(Transaction& transaction,
+                                                      const AccountId& account) {
+  std::vector<access::MembershipRecord> memberships;
   for (const auto& row : Run(transaction, kListMemberships, account.value)) {
     memberships.push_back(MembershipFrom(account, row));
   }

@@ -95,9 +95,9 @@ auto ReadOfCalibration(const char* table, const std::string& id, const Read& rea
       table, [&] { return ToString(CalibrationName{{id}}); }, read);
 }
 
-CalibrationRow CalibrationFrom(const pqxx::row& row) {
+estimate::CalibrationRecord CalibrationFrom(const pqxx::row& row) {
   return ReadOfCalibration("calibration", row[0].c_str(), [&] {
-    CalibrationRow calibration;
+    estimate::CalibrationRecord calibration;
     calibration.id.value = TextIn(row[0]);
     calibration.owner.value = TextIn(row[1]);
     calibration.title = TextIn(row[2]);
@@ -111,8 +111,8 @@ CalibrationRow CalibrationFrom(const pqxx::row& row) {
   });
 }
 
-RevisionRow RevisionFrom(const pqxx::row& row) {
-  RevisionRow revision;
+estimate::RevisionRecord RevisionFrom(const pqxx::row& row) {
+  estimate::RevisionRecord revision;
   revision.number = NumberFrom1(row[0]);
   revision.created_at = MomentIn(row[1], "created_at");
   revision.note = TextIn(row[2]);
@@ -138,7 +138,7 @@ std::array<double, Count> NumbersFrom(const pqxx::field& field) {
 }
 
 void InsertRevision(Transaction& transaction, const CalibrationId& id,
-                    const RevisionRow& revision) {
+                    const estimate::RevisionRecord& revision) {
   const estimate::Calibration& c = revision.calibration;
   const std::array<double, 3> fabric = {c.mean_fabric.w_mm, c.mean_fabric.h_mm, c.mean_fabric.d_mm};
   Run(transaction, kInsertRevision, id.value, revision.number, Micros(revision.created_at),
@@ -193,8 +193,8 @@ estimate::KeptMeasurement MeasurementFrom(const pqxx::row& row) {
 
 }  // namespace
 
-void InsertCalibration(Transaction& transaction, const CalibrationRow& calibration,
-                       const RevisionRow& revision,
+void InsertCalibration(Transaction& transaction, const estimate::CalibrationRecord& calibration,
+                       const estimate::RevisionRecord& revision,
                        const std::vector<estimate::Measurement>& measurements) {
   const estimate::CalibrationScope& scope = calibration.scope;
   Run(transaction, kInsertCalibration, calibration.id.value, calibration.owner.value,
@@ -204,7 +204,8 @@ void InsertCalibration(Transaction& transaction, const CalibrationRow& calibrati
   InsertMeasurements(transaction, calibration.id, revision.number, measurements);
 }
 
-void AppendRevision(Transaction& transaction, const CalibrationId& id, const RevisionRow& revision,
+void AppendRevision(Transaction& transaction, const CalibrationId& id,
+                    const estimate::RevisionRecord& revision,
                     const estimate::RevisionChange& change) {
   InsertRevision(transaction, id, revision);
   if (!change.added.empty()) InsertMeasurements(transaction, id, revision.number, change.added);
@@ -223,18 +224,18 @@ void DeleteCalibration(Transaction& transaction, const CalibrationId& id) {
   Run(transaction, kDelete, id.value);
 }
 
-std::optional<CalibrationRow> LoadCalibration(Transaction& transaction, const AccountId& owner,
-                                              const CalibrationId& id) {
+std::optional<estimate::CalibrationRecord> LoadCalibration(Transaction& transaction,
+                                                           const AccountId& owner,
+                                                           const CalibrationId& id) {
   const pqxx::result result = Run(transaction, kLoadCalibration, id.value, owner.value);
   if (result.empty()) return std::nullopt;
   return CalibrationFrom(result.front());
 }
 
-std::vector<CalibrationRow> ListCalibrations(Transaction& transaction, const AccountId& owner,
-                                             const CalibrationFilter& filter,
-                                             std::optional<Moment> before,
-                                             const CalibrationId& before_id, int limit) {
-  std::vector<CalibrationRow> calibrations;
+std::vector<estimate::CalibrationRecord> ListCalibrations(
+    Transaction& transaction, const AccountId& owner, const estimate::CalibrationFilter& filter,
+    std::optional<Moment> before, const CalibrationId& before_id, int limit) {
+  std::vector<estimate::CalibrationRecord> calibrations;
   const pqxx::result result =
       Run(transaction, kListCalibrations, owner.value, NumberOf(filter.technique),
           filter.weight_class, MicrosOrNull(before), before_id.value, limit);
@@ -246,13 +247,13 @@ int CountCalibrations(Transaction& transaction, const AccountId& owner) {
   return Run(transaction, kCountCalibrations, owner.value).front()[0].as<int>();
 }
 
-std::optional<RevisionRow> LoadRevision(Transaction& transaction, const CalibrationId& id,
-                                        int number) {
+std::optional<estimate::RevisionRecord> LoadRevision(Transaction& transaction,
+                                                     const CalibrationId& id, int number) {
   const pqxx::result result = Run(transaction, kLoadRevision, id.value, number);
   if (result.empty()) return std::nullopt;
   const pqxx::row row = result.front();
   return ReadOfCalibration("calibration_revision", id.value, [&] {
-    RevisionRow revision = RevisionFrom(row);
+    estimate::RevisionRecord revision = RevisionFrom(row);
     estimate::Calibration& c = revision.calibration;
     c.paths = estimate::PathsOf(NumbersFrom<estimate::kPathCoefficients>(row[5]));
     c.covariance = ArrayIn(row[6], RealOf);
@@ -265,9 +266,10 @@ std::optional<RevisionRow> LoadRevision(Transaction& transaction, const Calibrat
   });
 }
 
-std::vector<RevisionRow> ListRevisions(Transaction& transaction, const CalibrationId& id,
-                                       int before_number, int limit) {
-  std::vector<RevisionRow> revisions;
+std::vector<estimate::RevisionRecord> ListRevisions(Transaction& transaction,
+                                                    const CalibrationId& id, int before_number,
+                                                    int limit) {
+  std::vector<estimate::RevisionRecord> revisions;
   const pqxx::result result = Run(transaction, kListRevisions, id.value, before_number, limit);
   for (const auto& row : result) {
     revisions.push_back(

@@ -55,13 +55,13 @@ constexpr Statement kDelete{
     "m as (delete from membership where pattern_id = $1 and role = 3 "
     "and account_id in (select account_id from e)) select count(*) from e"};
 
-EditorRow EditorFrom(const pqxx::row& row) {
+access::EditorRecord EditorFrom(const pqxx::row& row) {
   return ReadRecord(
       "editor",
       [&] {
         return ToString(EditorName{{row[0].c_str()}, {row[1].c_str()}});
       },
-      [&]() -> EditorRow {
+      [&]() -> access::EditorRecord {
         return {{TextIn(row[0])},
                 {TextIn(row[1])},
                 {row[2].is_null() ? std::string() : TextIn(row[2])},
@@ -73,28 +73,28 @@ EditorRow EditorFrom(const pqxx::row& row) {
       });
 }
 
-std::optional<EditorRow> FirstOf(const pqxx::result& result) {
+std::optional<access::EditorRecord> FirstOf(const pqxx::result& result) {
   if (result.empty()) return std::nullopt;
   return EditorFrom(result.front());
 }
 
 }  // namespace
 
-void InsertEditor(Transaction& transaction, const EditorRow& editor,
+void InsertEditor(Transaction& transaction, const access::EditorRecord& editor,
                   const Sha256& invitation_sha256) {
   Run(transaction, kInsert, editor.pattern.value, editor.id.value, editor.label,
       Binary(invitation_sha256), Micros(editor.created_at), Micros(editor.expires_at));
 }
 
-std::optional<EditorRow> LoadEditor(Transaction& transaction, const PatternId& pattern,
-                                    const EditorId& id) {
+std::optional<access::EditorRecord> LoadEditor(Transaction& transaction, const PatternId& pattern,
+                                               const EditorId& id) {
   return FirstOf(Run(transaction, kLoad, pattern.value, id.value));
 }
 
-std::vector<EditorRow> ListEditors(Transaction& transaction, const PatternId& pattern,
-                                   std::optional<Moment> after, const EditorId& after_id,
-                                   int limit) {
-  std::vector<EditorRow> editors;
+std::vector<access::EditorRecord> ListEditors(Transaction& transaction, const PatternId& pattern,
+                                              std::optional<Moment> after, const EditorId& after_id,
+                                              int limit) {
+  std::vector<access::EditorRecord> editors;
   const pqxx::result result =
       Run(transaction, kList, pattern.value, MicrosOrNull(after), after_id.value, limit);
   for (const auto& row : result) editors.push_back(EditorFrom(row));
@@ -111,12 +111,12 @@ bool ReplaceEditorInvitation(Transaction& transaction, const PatternId& pattern,
              .affected_rows() == 1;
 }
 
-std::optional<EditorRow> LockInvitedEditor(Transaction& transaction,
-                                           const Sha256& invitation_sha256) {
+std::optional<access::EditorRecord> LockInvitedEditor(Transaction& transaction,
+                                                      const Sha256& invitation_sha256) {
   return FirstOf(Run(transaction, kLockInvited, Binary(invitation_sha256)));
 }
 
-void AcceptEditor(Transaction& transaction, const EditorRow& editor) {
+void AcceptEditor(Transaction& transaction, const access::EditorRecord& editor) {
   Run(transaction, kAccept, editor.pattern.value, editor.id.value, editor.account.value,
       MicrosOrNull(editor.accepted_at));
 }

@@ -7,42 +7,30 @@
 #include <string>
 #include <vector>
 
-#include "services/domain/clock.h"
-#include "services/domain/identifiers.h"
+#include "services/domain/access/accounts.h"
 #include "storage/database/transaction.h"
 
 namespace rowproof::storage {
 
-struct EditorRow {
-  PatternId pattern;
-  EditorId id;
-  AccountId account;         // empty: the invitation is out
-  std::string display_name;  // personal data; empty: not accepted, or erased
-  std::string label;
-  Moment created_at;
-  Moment expires_at;  // of the invitation
-  std::optional<Moment> accepted_at;
-};
-
-void InsertEditor(Transaction& transaction, const EditorRow& editor,
+void InsertEditor(Transaction& transaction, const access::EditorRecord& editor,
                   const Sha256& invitation_sha256);
-std::optional<EditorRow> LoadEditor(Transaction& transaction, const PatternId& pattern,
-                                    const EditorId& id);
+std::optional<access::EditorRecord> LoadEditor(Transaction& transaction, const PatternId& pattern,
+                                               const EditorId& id);
 // In the order (created_at, id), after (after, after_id) if given.
-std::vector<EditorRow> ListEditors(Transaction& transaction, const PatternId& pattern,
-                                   std::optional<Moment> after, const EditorId& after_id,
-                                   int limit);
+std::vector<access::EditorRecord> ListEditors(Transaction& transaction, const PatternId& pattern,
+                                              std::optional<Moment> after, const EditorId& after_id,
+                                              int limit);
 // Editors, and invitations that can be accepted at that time.
 int CountEditors(Transaction& transaction, const PatternId& pattern, Moment now);
 // Gives an invitation that was not accepted another token. False if there is none.
 bool ReplaceEditorInvitation(Transaction& transaction, const PatternId& pattern, const EditorId& id,
                              const Sha256& invitation_sha256);
 // An invitation's editor, locked together with its pattern until the transaction ends.
-std::optional<EditorRow> LockInvitedEditor(Transaction& transaction,
-                                           const Sha256& invitation_sha256);
+std::optional<access::EditorRecord> LockInvitedEditor(Transaction& transaction,
+                                                      const Sha256& invitation_sha256);
 // The account becomes the editor: its time, and the account's membership. The label, which named
 // the person before the account did, goes.
-void AcceptEditor(Transaction& transaction, const EditorRow& editor);
+void AcceptEditor(Transaction& transaction, const access::EditorRecord& editor);
 // With the account's membership. Whether there was one.
 bool DeleteEditor(Transaction& transaction, const PatternId& pattern, const EditorId& id);
 

@@ -46,7 +46,7 @@ constexpr Statement kConfirm{
     "on conflict (pattern_id, call_id, erratum_id, seat_id) do update "
     "set confirmation = excluded.confirmation, confirmed_at = excluded.confirmed_at"};
 
-std::vector<ConfirmationRow> ConfirmationsFrom(const pqxx::row& row) {
+std::vector<faults::ConfirmationRecord> ConfirmationsFrom(const pqxx::row& row) {
   const auto seats = ArrayIn(row[kErratumColumns], TextOf);
   const auto words = ArrayIn(row[kErratumColumns + 1], EnumOf<faults::Confirmation>);
   const auto times = ArrayIn(row[kErratumColumns + 2], [](std::string_view text, const char* name) {
@@ -54,15 +54,15 @@ std::vector<ConfirmationRow> ConfirmationsFrom(const pqxx::row& row) {
   });
   RequireSize(words, seats.size(), row[kErratumColumns + 1]);
   RequireSize(times, seats.size(), row[kErratumColumns + 2]);
-  std::vector<ConfirmationRow> confirmations;
+  std::vector<faults::ConfirmationRecord> confirmations;
   for (size_t i = 0; i < seats.size(); ++i) {
     confirmations.push_back({{seats[i]}, words[i], times[i]});
   }
   return confirmations;
 }
 
-ErratumRow WithConfirmations(const pqxx::row& row) {
-  ErratumRow erratum = ErratumFrom(row);
+faults::ErratumRecord WithConfirmations(const pqxx::row& row) {
+  faults::ErratumRecord erratum = ErratumFrom(row);
   erratum.confirmations = ReadRecord(
       "erratum_confirmation",
       [&] {
@@ -72,8 +72,8 @@ ErratumRow WithConfirmations(const pqxx::row& row) {
   return erratum;
 }
 
-ErratumRow ErratumFields(const pqxx::row& row) {
-  ErratumRow erratum;
+faults::ErratumRecord ErratumFields(const pqxx::row& row) {
+  faults::ErratumRecord erratum;
   erratum.pattern.value = TextIn(row[0]);
   erratum.call.value = TextIn(row[1]);
   erratum.id.value = TextIn(row[2]);
@@ -102,7 +102,7 @@ ErratumRow ErratumFields(const pqxx::row& row) {
 
 }  // namespace
 
-ErratumRow ErratumFrom(const pqxx::row& row) {
+faults::ErratumRecord ErratumFrom(const pqxx::row& row) {
   return ReadRecord(
       "erratum",
       [&] {
@@ -111,34 +111,35 @@ ErratumRow ErratumFrom(const pqxx::row& row) {
       [&] { return ErratumFields(row); });
 }
 
-std::optional<ErratumRow> LoadErratum(Transaction& transaction, const PatternId& pattern,
-                                      const CallId& call, const ErratumId& erratum) {
+std::optional<faults::ErratumRecord> LoadErratum(Transaction& transaction, const PatternId& pattern,
+                                                 const CallId& call, const ErratumId& erratum) {
   const pqxx::result result =
       Run(transaction, kLoadErratum, pattern.value, call.value, erratum.value);
   if (result.empty()) return std::nullopt;
   return WithConfirmations(result.front());
 }
 
-std::vector<ErratumRow> ListErrata(Transaction& transaction, const PatternId& pattern,
-                                   const CallId& call, const ErrataFilter& filter, int after_row,
-                                   const ErratumId& after_id, int limit) {
+std::vector<faults::ErratumRecord> ListErrata(Transaction& transaction, const PatternId& pattern,
+                                              const CallId& call,
+                                              const faults::ErrataFilter& filter, int after_row,
+                                              const ErratumId& after_id, int limit) {
   std::optional<int> state;
   if (filter.state.has_value()) state = static_cast<int>(*filter.state);
-  std::vector<ErratumRow> errata;
+  std::vector<faults::ErratumRecord> errata;
   const pqxx::result result = Run(transaction, kListErrata, pattern.value, call.value, state,
                                   filter.withdrawn_too, after_row, after_id.value, limit);
   for (const auto& row : result) errata.push_back(WithConfirmations(row));
   return errata;
 }
 
-void UpdateDecision(Transaction& transaction, const ErratumRow& erratum) {
+void UpdateDecision(Transaction& transaction, const faults::ErratumRecord& erratum) {
   Run(transaction, kDecide, erratum.pattern.value, erratum.call.value, erratum.id.value,
       static_cast<int>(erratum.decision.state), erratum.decision.note,
       MicrosOrNull(erratum.decided_at));
 }
 
-void UpsertConfirmation(Transaction& transaction, const ErratumRow& erratum,
-                        const ConfirmationRow& confirmation) {
+void UpsertConfirmation(Transaction& transaction, const faults::ErratumRecord& erratum,
+                        const faults::ConfirmationRecord& confirmation) {
   Run(transaction, kConfirm, erratum.pattern.value, erratum.call.value, erratum.id.value,
       confirmation.seat.value, static_cast<int>(confirmation.confirmation),
       Micros(confirmation.confirmed_at));

@@ -13,7 +13,7 @@ namespace rowproof::storage {
 inline constexpr int kErratumColumns = 25;
 
 // From the view's columns in their order; columns that a query adds come after them.
-ErratumRow ErratumFrom(const pqxx::row& row);
+faults::ErratumRecord ErratumFrom(const pqxx::row& row);
 
 }  // namespace rowproof::storage
 

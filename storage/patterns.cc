@@ -77,17 +77,17 @@ struct ComparisonColumns {
   std::optional<std::string> found;
 };
 
-ComparisonColumns ColumnsOf(const VersionRow& version) {
+ComparisonColumns ColumnsOf(const patterns::VersionRecord& version) {
   if (!version.comparison.has_value()) return {};
   const rows::Comparison& comparison = *version.comparison;
   return {version.comparison_version, comparison.error_count, comparison.warning_count,
           comparison.note_count, ComparisonToJson(comparison)};
 }
 
-PatternRow PatternFrom(const pqxx::row& row) {
+patterns::PatternRecord PatternFrom(const pqxx::row& row) {
   return ReadRecord(
       "pattern", [&] { return ToString(PatternName{{row[0].c_str()}}); },
-      [&]() -> PatternRow {
+      [&]() -> patterns::PatternRecord {
         return {{TextIn(row[0])},
                 TextIn(row[1]),
                 {TextIn(row[2])},
@@ -98,8 +98,8 @@ PatternRow PatternFrom(const pqxx::row& row) {
       });
 }
 
-VersionRow VersionFields(const PatternId& pattern, const pqxx::row& row) {
-  VersionRow version;
+patterns::VersionRecord VersionFields(const PatternId& pattern, const pqxx::row& row) {
+  patterns::VersionRecord version;
   version.pattern = pattern;
   version.number = NumberFrom1(row[0]);
   version.parent_number = CountIn(row[1]);
@@ -136,7 +136,7 @@ bool IsWithin(int value, int least, int most) { return value >= least && value <
 
 // Findings name sizes by their index, and places in the chart, where the code that shows them looks
 // them up.
-void RequirePlaces(const VersionRow& version, const chart::Design& design) {
+void RequirePlaces(const patterns::VersionRecord& version, const chart::Design& design) {
   const int last_size = static_cast<int>(design.sizes.size()) - 1;
   const int rows = design.cells.rows();
   const int stitches = design.cells.stitches();
@@ -158,8 +158,8 @@ void RequirePlaces(const VersionRow& version, const chart::Design& design) {
   }
 }
 
-VersionRow WholeVersion(const PatternId& pattern, const pqxx::row& row) {
-  VersionRow version = VersionFields(pattern, row);
+patterns::VersionRecord WholeVersion(const PatternId& pattern, const pqxx::row& row) {
+  patterns::VersionRecord version = VersionFields(pattern, row);
   version.content = BytesIn(row[15]);
   const auto text = [&row](int column) {
     return std::string(RawIn(row[column], row[column].name()));
@@ -174,12 +174,12 @@ VersionRow WholeVersion(const PatternId& pattern, const pqxx::row& row) {
 
 }  // namespace
 
-void InsertPattern(Transaction& transaction, const PatternRow& pattern) {
+void InsertPattern(Transaction& transaction, const patterns::PatternRecord& pattern) {
   Run(transaction, kInsertPattern, pattern.id.value, pattern.designer.value, pattern.title,
       Micros(pattern.created_at));
 }
 
-std::optional<PatternRow> LoadPattern(Transaction& transaction, const PatternId& id) {
+std::optional<patterns::PatternRecord> LoadPattern(Transaction& transaction, const PatternId& id) {
   const pqxx::result result = Run(transaction, kLoadPattern, id.value);
   if (result.empty()) return std::nullopt;
   return PatternFrom(result.front());
@@ -193,17 +193,18 @@ void ArchivePattern(Transaction& transaction, const PatternId& id, std::optional
   Run(transaction, kArchive, id.value, MicrosOrNull(since));
 }
 
-std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& account,
-                                     bool archived_too, std::optional<Moment> before,
-                                     const PatternId& before_id, int limit) {
-  std::vector<PatternRow> patterns;
+std::vector<patterns::PatternRecord> ListPatterns(Transaction& transaction,
+                                                  const AccountId& account, bool archived_too,
+                                                  std::optional<Moment> before,
+                                                  const PatternId& before_id, int limit) {
+  std::vector<patterns::PatternRecord> patterns;
   const pqxx::result result = Run(transaction, kListPatterns, account.value, MicrosOrNull(before),
                                   before_id.value, limit, archived_too);
   for (const auto& row : result) patterns.push_back(PatternFrom(row));
   return patterns;
 }
 
-void InsertVersion(Transaction& transaction, const VersionRow& version) {
+void InsertVersion(Transaction& transaction, const patterns::VersionRecord& version) {
   const std::optional<Claim>& claim = transaction.claim();
   ROWPROOF_CHECK(claim.has_value());  // usecases claim every write
   const ComparisonColumns comparison = ColumnsOf(version);
@@ -217,14 +218,14 @@ void InsertVersion(Transaction& transaction, const VersionRow& version) {
            comparison.notes, comparison.found);
 }
 
-std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,
-                                      int number) {
+std::optional<patterns::VersionRecord> LoadVersion(Transaction& transaction,
+                                                   const PatternId& pattern, int number) {
   const pqxx::result result = Run(transaction, kLoadVersion, pattern.value, number);
   if (result.empty()) return std::nullopt;
   return ReadOfVersion(pattern, number, [&] { return WholeVersion(pattern, result.front()); });
 }
 
-patterns::VersionContent DecodedContent(const VersionRow& version) {
+patterns::VersionContent DecodedContent(const patterns::VersionRecord& version) {
   return ReadOfVersion(version.pattern, version.number, [&] {
     // The hash vouches for the limits on the materials' numbers that applied when it was written.
     if (Sha256Of(version.content) != version.content_hash) throw UnreadableValue("content");
@@ -238,7 +239,7 @@ patterns::VersionContent DecodedContent(const VersionRow& version) {
 patterns::VersionContent LoadVersionContent(Transaction& transaction, const PatternId& pattern,
                                             int number) {
   const pqxx::result result = Run(transaction, kLoadVersionContent, pattern.value, number);
-  VersionRow version;
+  patterns::VersionRecord version;
   version.pattern = pattern;
   version.number = number;
   ReadOfVersion(pattern, number, [&] {
@@ -249,9 +250,10 @@ patterns::VersionContent LoadVersionContent(Transaction& transaction, const Patt
   return DecodedContent(version);
 }
 
-std::vector<VersionRow> ListVersions(Transaction& transaction, const PatternId& pattern,
-                                     int before_number, int limit) {
-  std::vector<VersionRow> versions;
+std::vector<patterns::VersionRecord> ListVersions(Transaction& transaction,
+                                                  const PatternId& pattern, int before_number,
+                                                  int limit) {
+  std::vector<patterns::VersionRecord> versions;
   const pqxx::result result = Run(transaction, kListVersions, pattern.value, before_number, limit);
   for (const auto& row : result) {
     versions.push_back(ReadRecord(

@@ -7,62 +7,41 @@
 #include <string>
 #include <vector>
 
-#include "services/domain/chart/check/findings.h"
-#include "services/domain/estimate/estimate.h"
-#include "services/domain/identifiers.h"
+#include "services/domain/patterns/pattern.h"
+#include "services/domain/patterns/version.h"
 #include "services/domain/patterns/version_content.h"
-#include "services/domain/rows/comparing/comparison.h"
-#include "storage/database/admission.h"
 #include "storage/database/transaction.h"
 
 namespace rowproof::storage {
 
-// A version as it is stored. Lists leave `content`, findings and estimates out.
-struct VersionRow {
-  PatternId pattern;
-  int number = 0;
-  int parent_number = 0;
-  AccountId author;
-  Moment created_at;
-  std::string note;
-  Sha256 content_hash{};
-  std::string content;  // canonical encoding
-  int rules_version = 0;
-  chart::CheckResult check;
-  int model_version = 0;
-  std::vector<estimate::SizeEstimate> estimates;
-  // The comparison of the designer's text with the chart, without what ComparisonToJson leaves out
-  // and without the sizes' names; none if it was not compared.
-  int comparison_version = 0;
-  std::optional<rows::Comparison> comparison;
-};
-
-void InsertPattern(Transaction& transaction, const PatternRow& pattern);
-std::optional<PatternRow> LoadPattern(Transaction& transaction, const PatternId& id);
+void InsertPattern(Transaction& transaction, const patterns::PatternRecord& pattern);
+std::optional<patterns::PatternRecord> LoadPattern(Transaction& transaction, const PatternId& id);
 void UpdatePatternTitle(Transaction& transaction, const PatternId& id, const std::string& title);
 // Puts it away since then; nothing: takes it up again.
 void ArchivePattern(Transaction& transaction, const PatternId& id, std::optional<Moment> since);
 // Patterns in which the account is designer, editor or tester; newest first, after
 // (before, before_id) if given.
-std::vector<PatternRow> ListPatterns(Transaction& transaction, const AccountId& account,
-                                     bool archived_too, std::optional<Moment> before,
-                                     const PatternId& before_id, int limit);
+std::vector<patterns::PatternRecord> ListPatterns(Transaction& transaction,
+                                                  const AccountId& account, bool archived_too,
+                                                  std::optional<Moment> before,
+                                                  const PatternId& before_id, int limit);
 
 // Stores the version, counts it in its pattern and claims the request of its author, as a write of
 // one statement (RunWhole). Overtaken if `version.number` is not the pattern's version_count
 // + 1, or the pattern is archived.
-void InsertVersion(Transaction& transaction, const VersionRow& version);
-std::optional<VersionRow> LoadVersion(Transaction& transaction, const PatternId& pattern,
-                                      int number);
+void InsertVersion(Transaction& transaction, const patterns::VersionRecord& version);
+std::optional<patterns::VersionRecord> LoadVersion(Transaction& transaction,
+                                                   const PatternId& pattern, int number);
 // What the canonical encoding of a version that was loaded says; unreadable if it is not what
 // was hashed when the version was stored, or findings name places that the design does not have.
-patterns::VersionContent DecodedContent(const VersionRow& version);
+patterns::VersionContent DecodedContent(const patterns::VersionRecord& version);
 // The content alone, of a version that a record names; a version that is not there is unreadable.
 patterns::VersionContent LoadVersionContent(Transaction& transaction, const PatternId& pattern,
                                             int number);
 // Newest first, below `before_number` if that is not 0.
-std::vector<VersionRow> ListVersions(Transaction& transaction, const PatternId& pattern,
-                                     int before_number, int limit);
+std::vector<patterns::VersionRecord> ListVersions(Transaction& transaction,
+                                                  const PatternId& pattern, int before_number,
+                                                  int limit);
 // Whether a call in which the account holds a seat was sent this version, before the seat ended.
 bool WasSentVersion(Transaction& transaction, const PatternId& pattern, int number,
                     const AccountId& account);

@@ -56,9 +56,9 @@ constexpr Statement kWorkSteps{"load_work_steps",
 
 // `result` sets the last column's values in reconciliation.result.
 template <typename Result>
-ReconciliationRow RowFrom(const PatternId& pattern, const CallId& call, const pqxx::row& row,
-                          const Result& result) {
-  ReconciliationRow reconciliation;
+reconcile::ReconciliationRecord RowFrom(const PatternId& pattern, const CallId& call,
+                                        const pqxx::row& row, const Result& result) {
+  reconcile::ReconciliationRecord reconciliation;
   reconciliation.pattern = pattern;
   reconciliation.call = call;
   return ReadRecord(
@@ -79,8 +79,9 @@ ReconciliationRow RowFrom(const PatternId& pattern, const CallId& call, const pq
       });
 }
 
-std::optional<ReconciliationRow> WholeRow(const PatternId& pattern, const CallId& call,
-                                          const pqxx::result& result) {
+std::optional<reconcile::ReconciliationRecord> WholeRow(const PatternId& pattern,
+                                                        const CallId& call,
+                                                        const pqxx::result& result) {
   if (result.empty()) return std::nullopt;
   return RowFrom(pattern, call, result.front(),
                  [](const std::string& text, reconcile::Reconciliation* whole) {
@@ -88,13 +89,14 @@ std::optional<ReconciliationRow> WholeRow(const PatternId& pattern, const CallId
                  });
 }
 
-SetAsideRow SetAsideFrom(const PatternId& pattern, const CallId& call, const pqxx::row& row) {
+reconcile::SetAsideRecord SetAsideFrom(const PatternId& pattern, const CallId& call,
+                                       const pqxx::row& row) {
   return ReadRecord(
       "set_aside",
       [&] {
         return ToString(SetAsideName{pattern, call, {row[0].c_str()}});
       },
-      [&]() -> SetAsideRow {
+      [&]() -> reconcile::SetAsideRecord {
         return {{TextIn(row[0])},
                 {TextIn(row[1]), EnumIn<reconcile::Quantity>(row[2]), TextIn(row[3])},
                 MomentIn(row[4], "set_at")};
@@ -107,29 +109,30 @@ int CountReconciliations(Transaction& transaction, const PatternId& pattern, con
   return Run(transaction, kCountReconciliations, pattern.value, call.value).front()[0].as<int>();
 }
 
-void InsertReconciliation(Transaction& transaction, const ReconciliationRow& row) {
+void InsertReconciliation(Transaction& transaction, const reconcile::ReconciliationRecord& row) {
   Run(transaction, kInsertReconciliation, row.pattern.value, row.call.value, row.number,
       row.author.value, Micros(row.created_at), row.version_number, row.model_version,
       ReconciliationToJson(row.result));
 }
 
-std::optional<ReconciliationRow> LoadReconciliation(Transaction& transaction,
-                                                    const PatternId& pattern, const CallId& call,
-                                                    int number) {
+std::optional<reconcile::ReconciliationRecord> LoadReconciliation(Transaction& transaction,
+                                                                  const PatternId& pattern,
+                                                                  const CallId& call, int number) {
   return WholeRow(pattern, call,
                   Run(transaction, kLoadReconciliation, pattern.value, call.value, number));
 }
 
-std::optional<ReconciliationRow> LoadNewestReconciliation(Transaction& transaction,
-                                                          const PatternId& pattern,
-                                                          const CallId& call) {
+std::optional<reconcile::ReconciliationRecord> LoadNewestReconciliation(Transaction& transaction,
+                                                                        const PatternId& pattern,
+                                                                        const CallId& call) {
   return WholeRow(pattern, call, Run(transaction, kLoadNewest, pattern.value, call.value));
 }
 
-std::vector<ReconciliationRow> ListReconciliations(Transaction& transaction,
-                                                   const PatternId& pattern, const CallId& call,
-                                                   int before_number, int limit) {
-  std::vector<ReconciliationRow> rows;
+std::vector<reconcile::ReconciliationRecord> ListReconciliations(Transaction& transaction,
+                                                                 const PatternId& pattern,
+                                                                 const CallId& call,
+                                                                 int before_number, int limit) {
+  std::vector<reconcile::ReconciliationRecord> rows;
   const pqxx::result result =
       Run(transaction, kListReconciliations, pattern.value, call.value, before_number, limit);
   for (const auto& row : result) {
@@ -142,7 +145,7 @@ std::vector<ReconciliationRow> ListReconciliations(Transaction& transaction,
 }
 
 void InsertSetAside(Transaction& transaction, const PatternId& pattern, const CallId& call,
-                    const SetAsideRow& row) {
+                    const reconcile::SetAsideRecord& row) {
   Run(transaction, kInsertSetAside, pattern.value, call.value, row.id.value, row.set_aside.seat,
       static_cast<int>(row.set_aside.quantity), row.set_aside.note, Micros(row.set_at));
 }
@@ -153,8 +156,9 @@ bool DeleteSetAside(Transaction& transaction, const PatternId& pattern, const Ca
          1;
 }
 
-std::optional<SetAsideRow> LoadSetAside(Transaction& transaction, const PatternId& pattern,
-                                        const CallId& call, const SetAsideId& id) {
+std::optional<reconcile::SetAsideRecord> LoadSetAside(Transaction& transaction,
+                                                      const PatternId& pattern, const CallId& call,
+                                                      const SetAsideId& id) {
   const pqxx::result result = Run(transaction, kLoadSetAside, pattern.value, call.value, id.value);
   if (result.empty()) return std::nullopt;
   return SetAsideFrom(pattern, call, result.front());
@@ -169,10 +173,11 @@ std::optional<SetAsideId> FindSetAside(Transaction& transaction, const PatternId
   return SetAsideId{result.front()[0].c_str()};
 }
 
-std::vector<SetAsideRow> ListSetAsides(Transaction& transaction, const PatternId& pattern,
-                                       const CallId& call, const SeatId& after_seat,
-                                       int after_quantity, int limit) {
-  std::vector<SetAsideRow> rows;
+std::vector<reconcile::SetAsideRecord> ListSetAsides(Transaction& transaction,
+                                                     const PatternId& pattern, const CallId& call,
+                                                     const SeatId& after_seat, int after_quantity,
+                                                     int limit) {
+  std::vector<reconcile::SetAsideRecord> rows;
   const pqxx::result result = Run(transaction, kListSetAsides, pattern.value, call.value,
                                   after_seat.value, after_quantity, limit);
   for (const auto& row : result) rows.push_back(SetAsideFrom(pattern, call, row));

@@ -10,56 +10,42 @@
 #include "services/domain/identifiers.h"
 #include "services/domain/patterns/readings.h"
 #include "services/domain/reconcile/reconciliation.h"
-#include "storage/database/admission.h"
 #include "storage/database/transaction.h"
 
 namespace rowproof::storage {
 
-struct ReconciliationRow {
-  PatternId pattern;
-  CallId call;
-  int number = 0;
-  AccountId author;
-  Moment created_at;
-  int version_number = 0;  // whose amounts it states
-  int model_version = 0;
-  reconcile::Reconciliation result;  // lists: its reports alone
-};
-
 // The call is locked. Numbers run from 1 without gaps.
 int CountReconciliations(Transaction& transaction, const PatternId& pattern, const CallId& call);
-void InsertReconciliation(Transaction& transaction, const ReconciliationRow& row);
-std::optional<ReconciliationRow> LoadReconciliation(Transaction& transaction,
-                                                    const PatternId& pattern, const CallId& call,
-                                                    int number);
-std::optional<ReconciliationRow> LoadNewestReconciliation(Transaction& transaction,
-                                                          const PatternId& pattern,
-                                                          const CallId& call);
+void InsertReconciliation(Transaction& transaction, const reconcile::ReconciliationRecord& row);
+std::optional<reconcile::ReconciliationRecord> LoadReconciliation(Transaction& transaction,
+                                                                  const PatternId& pattern,
+                                                                  const CallId& call, int number);
+std::optional<reconcile::ReconciliationRecord> LoadNewestReconciliation(Transaction& transaction,
+                                                                        const PatternId& pattern,
+                                                                        const CallId& call);
 // Newest first, below `before_number` if that is not 0.
-std::vector<ReconciliationRow> ListReconciliations(Transaction& transaction,
-                                                   const PatternId& pattern, const CallId& call,
-                                                   int before_number, int limit);
+std::vector<reconcile::ReconciliationRecord> ListReconciliations(Transaction& transaction,
+                                                                 const PatternId& pattern,
+                                                                 const CallId& call,
+                                                                 int before_number, int limit);
 
-struct SetAsideRow {
-  SetAsideId id;
-  reconcile::SetAside set_aside;
-  Moment set_at;
-};
 // Nothing is set aside yet of that seat and quantity.
 void InsertSetAside(Transaction& transaction, const PatternId& pattern, const CallId& call,
-                    const SetAsideRow& row);
+                    const reconcile::SetAsideRecord& row);
 // Whether there was one.
 bool DeleteSetAside(Transaction& transaction, const PatternId& pattern, const CallId& call,
                     const SetAsideId& id);
-std::optional<SetAsideRow> LoadSetAside(Transaction& transaction, const PatternId& pattern,
-                                        const CallId& call, const SetAsideId& id);
+std::optional<reconcile::SetAsideRecord> LoadSetAside(Transaction& transaction,
+                                                      const PatternId& pattern, const CallId& call,
+                                                      const SetAsideId& id);
 std::optional<SetAsideId> FindSetAside(Transaction& transaction, const PatternId& pattern,
                                        const CallId& call, const SeatId& seat,
                                        reconcile::Quantity quantity);
 // By seat and stored number of the quantity, after these.
-std::vector<SetAsideRow> ListSetAsides(Transaction& transaction, const PatternId& pattern,
-                                       const CallId& call, const SeatId& after_seat,
-                                       int after_quantity, int limit);
+std::vector<reconcile::SetAsideRecord> ListSetAsides(Transaction& transaction,
+                                                     const PatternId& pattern, const CallId& call,
+                                                     const SeatId& after_seat, int after_quantity,
+                                                     int limit);
 
 // Version and last row of every revision, by seat, oldest first.
 std::map<SeatId, std::vector<patterns::WorkStep>> LoadWorkSteps(Transaction& transaction,

@@ -9,8 +9,9 @@
 namespace rowproof::storage {
 
 template <>
-struct StoredEnum<ReleaseFileKind>
-    : StoredNumbers<ReleaseFileKind::kPatternSheetPdf, ReleaseFileKind::kErrataSheetText> {};
+struct StoredEnum<releases::ReleaseFileKind>
+    : StoredNumbers<releases::ReleaseFileKind::kPatternSheetPdf,
+                    releases::ReleaseFileKind::kErrataSheetText> {};
 
 namespace {
 
@@ -66,8 +67,8 @@ std::vector<releases::Gate> GatesFrom(const pqxx::row& row) {
   return gates;
 }
 
-ReleaseRow ReleaseFrom(const PatternId& pattern, const pqxx::row& row) {
-  ReleaseRow release;
+releases::ReleaseRecord ReleaseFrom(const PatternId& pattern, const pqxx::row& row) {
+  releases::ReleaseRecord release;
   release.pattern = pattern;
   release.id.value = TextIn(row[0]);
   release.version_number = NumberFrom1(row[1]);
@@ -96,16 +97,18 @@ auto ReadOfRelease(const char* table, const PatternId& pattern, const std::strin
 }
 
 // One record for each file, those of a release next to each other.
-std::vector<ReleaseRow> ReleasesFrom(const PatternId& pattern, const pqxx::result& result) {
-  std::vector<ReleaseRow> releases;
+std::vector<releases::ReleaseRecord> ReleasesFrom(const PatternId& pattern,
+                                                  const pqxx::result& result) {
+  std::vector<releases::ReleaseRecord> releases;
   for (const auto& row : result) {
     if (releases.empty() || releases.back().id.value != row[0].c_str()) {
       releases.push_back(ReadOfRelease("release", pattern, row[0].c_str(),
                                        [&] { return ReleaseFrom(pattern, row); }));
     }
     releases.back().files.push_back(
-        ReadOfRelease("release_file", pattern, row[0].c_str(), [&]() -> ReleaseFileRow {
-          return {EnumIn<ReleaseFileKind>(row[11]), Sha256In(row[12]), LongCountIn(row[13]), ""};
+        ReadOfRelease("release_file", pattern, row[0].c_str(), [&]() -> releases::ReleaseFile {
+          return {EnumIn<releases::ReleaseFileKind>(row[11]), Sha256In(row[12]),
+                  LongCountIn(row[13]), ""};
         }));
   }
   return releases;
@@ -113,7 +116,7 @@ std::vector<ReleaseRow> ReleasesFrom(const PatternId& pattern, const pqxx::resul
 
 }  // namespace
 
-void InsertRelease(Transaction& transaction, const ReleaseRow& release) {
+void InsertRelease(Transaction& transaction, const releases::ReleaseRecord& release) {
   ROWPROOF_CHECK(release.files.size() == 3);
   ArrayText codes;
   ArrayText states;
@@ -135,27 +138,29 @@ void InsertRelease(Transaction& transaction, const ReleaseRow& release) {
       Binary(release.files[2].sha256), Binary(release.files[2].content));
 }
 
-std::optional<ReleaseRow> LoadRelease(Transaction& transaction, const PatternId& pattern,
-                                      const ReleaseId& id) {
+std::optional<releases::ReleaseRecord> LoadRelease(Transaction& transaction,
+                                                   const PatternId& pattern, const ReleaseId& id) {
   auto releases = ReleasesFrom(pattern, Run(transaction, kLoadRelease, pattern.value, id.value));
   if (releases.empty()) return std::nullopt;
   return std::move(releases.front());
 }
 
-std::vector<ReleaseRow> ListReleases(Transaction& transaction, const PatternId& pattern,
-                                     std::optional<Moment> before, const ReleaseId& before_id,
-                                     int limit) {
+std::vector<releases::ReleaseRecord> ListReleases(Transaction& transaction,
+                                                  const PatternId& pattern,
+                                                  std::optional<Moment> before,
+                                                  const ReleaseId& before_id, int limit) {
   return ReleasesFrom(pattern, Run(transaction, kListReleases, pattern.value, MicrosOrNull(before),
                                    before_id.value, limit));
 }
 
-std::optional<ReleaseFileRow> LoadReleaseFile(Transaction& transaction, const PatternId& pattern,
-                                              const ReleaseId& id, ReleaseFileKind kind) {
+std::optional<releases::ReleaseFile> LoadReleaseFile(Transaction& transaction,
+                                                     const PatternId& pattern, const ReleaseId& id,
+                                                     releases::ReleaseFileKind kind) {
   const pqxx::result result =
       Run(transaction, kLoadFile, pattern.value, id.value, static_cast<int>(kind));
   if (result.empty()) return std::nullopt;
   return ReadOfRelease("release_file", pattern, id.value, [&] {
-    ReleaseFileRow file{kind, Sha256In(result.front()[0]), 0, BytesIn(result.front()[1])};
+    releases::ReleaseFile file{kind, Sha256In(result.front()[0]), 0, BytesIn(result.front()[1])};
     // A file that a buyer gets is the file that was published, or none.
     if (Sha256Of(file.content) != file.sha256) throw UnreadableValue("content");
     file.size_bytes = static_cast<int64_t>(file.content.size());

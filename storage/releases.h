@@ -8,52 +8,23 @@
 #include <string>
 #include <vector>
 
-#include "services/domain/identifiers.h"
-#include "services/domain/releases/gates.h"
-#include "storage/database/admission.h"
+#include "services/domain/releases/release.h"
 #include "storage/database/transaction.h"
 
 namespace rowproof::storage {
 
-// Values are stored; they never change their meaning.
-enum class ReleaseFileKind : uint8_t {
-  kPatternSheetPdf = 1,
-  kErrataSheetPdf = 2,
-  kErrataSheetText = 3,
-};
-
-struct ReleaseFileRow {
-  ReleaseFileKind kind = ReleaseFileKind::kPatternSheetPdf;
-  Sha256 sha256{};
-  int64_t size_bytes = 0;
-  std::string content;  // empty if only the facts were asked for
-};
-
-struct ReleaseRow {
-  PatternId pattern;
-  ReleaseId id;
-  int version_number = 0;
-  CallId call;             // empty: none
-  int reconciliation = 0;  // of the call, whose amounts are printed; 0: none
-  AccountId author;
-  Moment created_at;
-  std::vector<releases::Gate> gates;
-  std::vector<int> versions_concerned;
-  std::vector<ReleaseFileRow> files;  // by kind; without content but on insert
-  std::optional<Moment> withdrawn_at;
-  std::string withdraw_reason;
-};
-
 // The release with all its files, in one statement.
-void InsertRelease(Transaction& transaction, const ReleaseRow& release);
-std::optional<ReleaseRow> LoadRelease(Transaction& transaction, const PatternId& pattern,
-                                      const ReleaseId& id);
+void InsertRelease(Transaction& transaction, const releases::ReleaseRecord& release);
+std::optional<releases::ReleaseRecord> LoadRelease(Transaction& transaction,
+                                                   const PatternId& pattern, const ReleaseId& id);
 // Newest first, after (before, before_id) if given.
-std::vector<ReleaseRow> ListReleases(Transaction& transaction, const PatternId& pattern,
-                                     std::optional<Moment> before, const ReleaseId& before_id,
-                                     int limit);
-std::optional<ReleaseFileRow> LoadReleaseFile(Transaction& transaction, const PatternId& pattern,
-                                              const ReleaseId& id, ReleaseFileKind kind);
+std::vector<releases::ReleaseRecord> ListReleases(Transaction& transaction,
+                                                  const PatternId& pattern,
+                                                  std::optional<Moment> before,
+                                                  const ReleaseId& before_id, int limit);
+std::optional<releases::ReleaseFile> LoadReleaseFile(Transaction& transaction,
+                                                     const PatternId& pattern, const ReleaseId& id,
+                                                     releases::ReleaseFileKind kind);
 
 void WithdrawRelease(Transaction& transaction, const PatternId& pattern, const ReleaseId& id,
                      Moment at, const std::string& reason);

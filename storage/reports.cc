@@ -111,7 +111,8 @@ constexpr Statement kListNewest{
     "where r.number = s.report_count and r.pattern_id = $1 and r.call_id = $2 and r.seat_id > $3 "
     "order by r.seat_id limit $4"};
 
-StoredReport StoredOf(const ReportRow& row, const std::vector<PlacedErratum>& placed) {
+StoredReport StoredOf(const testcalls::ReportRecord& row,
+                      const std::vector<PlacedErratum>& placed) {
   StoredReport stored;
   stored.row = row;
   testcalls::Report& report = stored.row.report;
@@ -123,7 +124,7 @@ StoredReport StoredOf(const ReportRow& row, const std::vector<PlacedErratum>& pl
   return stored;
 }
 
-ReportRow RowOf(StoredReport stored) {
+testcalls::ReportRecord RowOf(StoredReport stored) {
   testcalls::Report& report = stored.row.report;
   for (const StoredReading& gauge : stored.gauge) {
     (gauge.is_after ? report.gauge_after : report.gauge_before).push_back(gauge.reading);
@@ -135,7 +136,7 @@ ReportRow RowOf(StoredReport stored) {
   return std::move(stored.row);
 }
 
-ReportRow ReportFrom(const pqxx::row& row) {
+testcalls::ReportRecord ReportFrom(const pqxx::row& row) {
   const auto name = [&] {
     return ToString(ReportName{{row["pattern_id"].c_str()},
                                {row["call_id"].c_str()},
@@ -150,8 +151,8 @@ ReportRow ReportFrom(const pqxx::row& row) {
   });
 }
 
-std::vector<ReportRow> ReportsFrom(const pqxx::result& result) {
-  std::vector<ReportRow> reports;
+std::vector<testcalls::ReportRecord> ReportsFrom(const pqxx::result& result) {
+  std::vector<testcalls::ReportRecord> reports;
   for (const auto& row : result) reports.push_back(ReportFrom(row));
   return reports;
 }
@@ -167,7 +168,7 @@ ErrataWrite ErrataWriteOf(const StoredReport& report, const std::vector<PlacedEr
 
 }  // namespace
 
-void InsertReport(Transaction& transaction, const ReportRow& row,
+void InsertReport(Transaction& transaction, const testcalls::ReportRecord& row,
                   const std::vector<PlacedErratum>& placed, const ErrataChanges& changes,
                   const StateChange& change) {
   const std::optional<Claim>& claim = transaction.claim();
@@ -188,23 +189,26 @@ void InsertReport(Transaction& transaction, const ReportRow& row,
            pqxx::prepare::make_dynamic_params(values.values()));
 }
 
-std::optional<ReportRow> LoadReport(Transaction& transaction, const PatternId& pattern,
-                                    const CallId& call, const SeatId& seat, int number) {
+std::optional<testcalls::ReportRecord> LoadReport(Transaction& transaction,
+                                                  const PatternId& pattern, const CallId& call,
+                                                  const SeatId& seat, int number) {
   const pqxx::result result =
       Run(transaction, kLoadReport, pattern.value, call.value, seat.value, number);
   if (result.empty()) return std::nullopt;
   return ReportFrom(result.front());
 }
 
-std::vector<ReportRow> ListSeatReports(Transaction& transaction, const PatternId& pattern,
-                                       const CallId& call, const SeatId& seat, int before_number,
-                                       int limit) {
+std::vector<testcalls::ReportRecord> ListSeatReports(Transaction& transaction,
+                                                     const PatternId& pattern, const CallId& call,
+                                                     const SeatId& seat, int before_number,
+                                                     int limit) {
   return ReportsFrom(
       Run(transaction, kListOfSeat, pattern.value, call.value, seat.value, before_number, limit));
 }
 
-std::vector<ReportRow> ListNewestReports(Transaction& transaction, const PatternId& pattern,
-                                         const CallId& call, const SeatId& after, int limit) {
+std::vector<testcalls::ReportRecord> ListNewestReports(Transaction& transaction,
+                                                       const PatternId& pattern, const CallId& call,
+                                                       const SeatId& after, int limit) {
   return ReportsFrom(Run(transaction, kListNewest, pattern.value, call.value, after.value, limit));
 }
 

@@ -7,25 +7,11 @@
 #include <string>
 #include <vector>
 
-#include "services/domain/identifiers.h"
 #include "services/domain/testcalls/report.h"
+#include "services/domain/testcalls/states.h"
 #include "storage/database/transaction.h"
-#include "storage/errata.h"
-#include "storage/seats.h"
 
 namespace rowproof::storage {
-
-struct ReportRow {
-  PatternId pattern;
-  CallId call;
-  SeatId seat;
-  int number = 0;
-  AccountId entered_by;
-  bool on_behalf = false;
-  Moment created_at;
-  testcalls::Report report;
-  std::vector<ErratumId> errata;  // one for each of report.errata
-};
 
 // One reported erratum of a new revision, with its place.
 struct PlacedErratum {
@@ -50,19 +36,22 @@ struct StateChange {
 // (`placed` has one entry for each), the errata that are new, the changes to earlier ones, the
 // seat's state and count, and the claim with the report's number as its result. Overtaken if the
 // seat has another state or count, or the call another state.
-void InsertReport(Transaction& transaction, const ReportRow& report,
+void InsertReport(Transaction& transaction, const testcalls::ReportRecord& report,
                   const std::vector<PlacedErratum>& placed, const ErrataChanges& changes,
                   const StateChange& change);
 
-std::optional<ReportRow> LoadReport(Transaction& transaction, const PatternId& pattern,
-                                    const CallId& call, const SeatId& seat, int number);
+std::optional<testcalls::ReportRecord> LoadReport(Transaction& transaction,
+                                                  const PatternId& pattern, const CallId& call,
+                                                  const SeatId& seat, int number);
 // Of a seat, newest first, below `before_number` if that is not 0.
-std::vector<ReportRow> ListSeatReports(Transaction& transaction, const PatternId& pattern,
-                                       const CallId& call, const SeatId& seat, int before_number,
-                                       int limit);
+std::vector<testcalls::ReportRecord> ListSeatReports(Transaction& transaction,
+                                                     const PatternId& pattern, const CallId& call,
+                                                     const SeatId& seat, int before_number,
+                                                     int limit);
 // The newest revision of each seat of a call, by seat, after `after` if that is not empty.
-std::vector<ReportRow> ListNewestReports(Transaction& transaction, const PatternId& pattern,
-                                         const CallId& call, const SeatId& after, int limit);
+std::vector<testcalls::ReportRecord> ListNewestReports(Transaction& transaction,
+                                                       const PatternId& pattern, const CallId& call,
+                                                       const SeatId& after, int limit);
 
 }  // namespace rowproof::storage
 

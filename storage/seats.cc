@@ -62,8 +62,8 @@ constexpr Statement kUpdateState{"update_seat_state",
                                  "update seat set state = $4, ended_at = from_micros($5::bigint) "
                                  "where pattern_id = $1 and call_id = $2 and seat_id = $3"};
 
-SeatRow SeatFields(const pqxx::row& row) {
-  SeatRow seat;
+testcalls::SeatRecord SeatFields(const pqxx::row& row) {
+  testcalls::SeatRecord seat;
   seat.pattern.value = TextIn(row[0]);
   seat.call.value = TextIn(row[1]);
   seat.id.value = TextIn(row[2]);
@@ -80,7 +80,7 @@ SeatRow SeatFields(const pqxx::row& row) {
   return seat;
 }
 
-SeatRow SeatFrom(const pqxx::row& row) {
+testcalls::SeatRecord SeatFrom(const pqxx::row& row) {
   return ReadRecord(
       "seat",
       [&] {
@@ -91,31 +91,33 @@ SeatRow SeatFrom(const pqxx::row& row) {
 
 }  // namespace
 
-void InsertSeat(Transaction& transaction, const SeatRow& seat, const Sha256& invitation_sha256) {
+void InsertSeat(Transaction& transaction, const testcalls::SeatRecord& seat,
+                const Sha256& invitation_sha256) {
   Run(transaction, kInsertSeat, seat.pattern.value, seat.call.value, seat.id.value,
       static_cast<int>(seat.state), seat.size, Binary(invitation_sha256), Micros(seat.created_at));
 }
 
-std::optional<SeatRow> LoadSeat(Transaction& transaction, const PatternId& pattern,
-                                const CallId& call, const SeatId& seat) {
+std::optional<testcalls::SeatRecord> LoadSeat(Transaction& transaction, const PatternId& pattern,
+                                              const CallId& call, const SeatId& seat) {
   const pqxx::result result = Run(transaction, kLoadSeat, pattern.value, call.value, seat.value);
   if (result.empty()) return std::nullopt;
   return SeatFrom(result.front());
 }
 
-std::vector<SeatRow> ListSeats(Transaction& transaction, const PatternId& pattern,
-                               const CallId& call, std::optional<Moment> after,
-                               const SeatId& after_id, int limit) {
-  std::vector<SeatRow> seats;
+std::vector<testcalls::SeatRecord> ListSeats(Transaction& transaction, const PatternId& pattern,
+                                             const CallId& call, std::optional<Moment> after,
+                                             const SeatId& after_id, int limit) {
+  std::vector<testcalls::SeatRecord> seats;
   const pqxx::result result = Run(transaction, kListSeats, pattern.value, call.value,
                                   MicrosOrNull(after), after_id.value, limit);
   for (const auto& row : result) seats.push_back(SeatFrom(row));
   return seats;
 }
 
-std::vector<SeatRow> ListSeatsOf(Transaction& transaction, const AccountId& account,
-                                 std::optional<Moment> before, const SeatId& before_id, int limit) {
-  std::vector<SeatRow> seats;
+std::vector<testcalls::SeatRecord> ListSeatsOf(Transaction& transaction, const AccountId& account,
+                                               std::optional<Moment> before,
+                                               const SeatId& before_id, int limit) {
+  std::vector<testcalls::SeatRecord> seats;
   const pqxx::result result =
       Run(transaction, kListSeatsOf, account.value, MicrosOrNull(before), before_id.value, limit);
   for (const auto& row : result) seats.push_back(SeatFrom(row));
@@ -155,7 +157,7 @@ std::optional<InvitedSeat> LockInvitedSeat(Transaction& transaction,
   const pqxx::result result = Run(transaction, kLockInvited, Binary(invitation_sha256));
   if (result.empty()) return std::nullopt;
   const pqxx::row row = result.front();
-  const SeatRow seat = SeatFrom(row);
+  const testcalls::SeatRecord seat = SeatFrom(row);
   return ReadRecord(
       "test_call",
       [&] {
@@ -166,12 +168,12 @@ std::optional<InvitedSeat> LockInvitedSeat(Transaction& transaction,
       });
 }
 
-void TakeSeat(Transaction& transaction, const SeatRow& seat) {
+void TakeSeat(Transaction& transaction, const testcalls::SeatRecord& seat) {
   Run(transaction, kTake, seat.pattern.value, seat.call.value, seat.id.value,
       static_cast<int>(seat.state), seat.account.value, MicrosOrNull(seat.taken_at));
 }
 
-void UpdateSeatState(Transaction& transaction, const SeatRow& seat) {
+void UpdateSeatState(Transaction& transaction, const testcalls::SeatRecord& seat) {
   Run(transaction, kUpdateState, seat.pattern.value, seat.call.value, seat.id.value,
       static_cast<int>(seat.state), MicrosOrNull(seat.ended_at));
 }

@@ -7,47 +7,29 @@
 #include <string>
 #include <vector>
 
-#include "services/domain/identifiers.h"
-#include "services/domain/testcalls/states.h"
-#include "storage/database/admission.h"
+#include "services/domain/testcalls/test_call.h"
 #include "storage/database/transaction.h"
 
 namespace rowproof::storage {
 
-// A seat with the place of its newest report.
-struct SeatRow {
-  PatternId pattern;
-  CallId call;
-  SeatId id;
-  testcalls::SeatState state = testcalls::SeatState::kOffered;
-  std::string size;
-  AccountId account;         // empty: not taken
-  std::string display_name;  // personal data; empty: not taken, or erased
-  Moment created_at;
-  std::optional<Moment> taken_at;
-  std::optional<Moment> ended_at;
-  int report_count = 0;
-  // Of the newest report; 0 without one.
-  int last_row = 0;
-  int report_version = 0;
-};
-
 // An invitation's seat, locked together with its call until the transaction ends.
 struct InvitedSeat {
-  SeatRow seat;
+  testcalls::SeatRecord seat;
   testcalls::CallState call_state = testcalls::CallState::kDraft;
 };
 
-void InsertSeat(Transaction& transaction, const SeatRow& seat, const Sha256& invitation_sha256);
-std::optional<SeatRow> LoadSeat(Transaction& transaction, const PatternId& pattern,
-                                const CallId& call, const SeatId& seat);
+void InsertSeat(Transaction& transaction, const testcalls::SeatRecord& seat,
+                const Sha256& invitation_sha256);
+std::optional<testcalls::SeatRecord> LoadSeat(Transaction& transaction, const PatternId& pattern,
+                                              const CallId& call, const SeatId& seat);
 // In the order (created_at, id), after (after, after_id) if given.
-std::vector<SeatRow> ListSeats(Transaction& transaction, const PatternId& pattern,
-                               const CallId& call, std::optional<Moment> after,
-                               const SeatId& after_id, int limit);
+std::vector<testcalls::SeatRecord> ListSeats(Transaction& transaction, const PatternId& pattern,
+                                             const CallId& call, std::optional<Moment> after,
+                                             const SeatId& after_id, int limit);
 // An account's seats in all calls, newest first, after (before, before_id) if given.
-std::vector<SeatRow> ListSeatsOf(Transaction& transaction, const AccountId& account,
-                                 std::optional<Moment> before, const SeatId& before_id, int limit);
+std::vector<testcalls::SeatRecord> ListSeatsOf(Transaction& transaction, const AccountId& account,
+                                               std::optional<Moment> before,
+                                               const SeatId& before_id, int limit);
 int CountSeats(Transaction& transaction, const PatternId& pattern, const CallId& call);
 // Size and state of every seat of a call.
 std::vector<testcalls::Seat> LoadSeatStates(Transaction& transaction, const PatternId& pattern,
@@ -59,9 +41,9 @@ bool ReplaceInvitation(Transaction& transaction, const PatternId& pattern, const
 std::optional<InvitedSeat> LockInvitedSeat(Transaction& transaction,
                                            const Sha256& invitation_sha256);
 // The account takes the seat: its state, its time, and the account's membership as a tester.
-void TakeSeat(Transaction& transaction, const SeatRow& seat);
+void TakeSeat(Transaction& transaction, const testcalls::SeatRecord& seat);
 // The seat's state, and `ended_at` if it has ended.
-void UpdateSeatState(Transaction& transaction, const SeatRow& seat);
+void UpdateSeatState(Transaction& transaction, const testcalls::SeatRecord& seat);
 
 }  // namespace rowproof::storage
 

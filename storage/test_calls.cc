@@ -52,13 +52,13 @@ constexpr Statement kListSent{
     "select number, to_micros(sent_at) from call_version where pattern_id = $1 and call_id = $2 "
     "order by sent_at, number"};
 
-TestCallRow CallFrom(const PatternId& pattern, const pqxx::row& row) {
+testcalls::TestCallRecord CallFrom(const PatternId& pattern, const pqxx::row& row) {
   return ReadRecord(
       "test_call",
       [&] {
         return ToString(TestCallName{pattern, {row[0].c_str()}});
       },
-      [&]() -> TestCallRow {
+      [&]() -> testcalls::TestCallRecord {
         return {pattern,
                 {TextIn(row[0])},
                 EnumIn<testcalls::CallState>(row[1]),
@@ -71,30 +71,33 @@ TestCallRow CallFrom(const PatternId& pattern, const pqxx::row& row) {
 
 }  // namespace
 
-void InsertTestCall(Transaction& transaction, const TestCallRow& call) {
+void InsertTestCall(Transaction& transaction, const testcalls::TestCallRecord& call) {
   Run(transaction, kInsertCall, call.pattern.value, call.id.value, static_cast<int>(call.state),
       call.version_number, call.revision, Micros(call.created_at),
       CallSettingsToJson(call.settings));
 }
 
-std::optional<TestCallRow> LoadTestCall(Transaction& transaction, const PatternId& pattern,
-                                        const CallId& call) {
+std::optional<testcalls::TestCallRecord> LoadTestCall(Transaction& transaction,
+                                                      const PatternId& pattern,
+                                                      const CallId& call) {
   const pqxx::result result = Run(transaction, kLoadCall, pattern.value, call.value);
   if (result.empty()) return std::nullopt;
   return CallFrom(pattern, result.front());
 }
 
-std::vector<TestCallRow> ListTestCalls(Transaction& transaction, const PatternId& pattern,
-                                       const AccountId& tester, std::optional<Moment> before,
-                                       const CallId& before_id, int limit) {
-  std::vector<TestCallRow> calls;
+std::vector<testcalls::TestCallRecord> ListTestCalls(Transaction& transaction,
+                                                     const PatternId& pattern,
+                                                     const AccountId& tester,
+                                                     std::optional<Moment> before,
+                                                     const CallId& before_id, int limit) {
+  std::vector<testcalls::TestCallRecord> calls;
   const pqxx::result result = Run(transaction, kListCalls, pattern.value, tester.value,
                                   MicrosOrNull(before), before_id.value, limit);
   for (const auto& row : result) calls.push_back(CallFrom(pattern, row));
   return calls;
 }
 
-void UpdateTestCall(Transaction& transaction, const TestCallRow& call) {
+void UpdateTestCall(Transaction& transaction, const testcalls::TestCallRecord& call) {
   Run(transaction, kUpdate, call.pattern.value, call.id.value, static_cast<int>(call.state),
       CallSettingsToJson(call.settings), call.revision);
 }
@@ -107,14 +110,15 @@ bool IsReleased(Transaction& transaction, const PatternId& pattern, const CallId
   return Run(transaction, kIsReleased, pattern.value, call.value).front()[0].as<bool>();
 }
 
-void InsertSentVersion(Transaction& transaction, const TestCallRow& call, Moment sent_at) {
+void InsertSentVersion(Transaction& transaction, const testcalls::TestCallRecord& call,
+                       Moment sent_at) {
   Run(transaction, kInsertSent, call.pattern.value, call.id.value, call.version_number,
       call.revision, Micros(sent_at));
 }
 
-std::vector<SentVersionRow> ListSentVersions(Transaction& transaction, const PatternId& pattern,
-                                             const CallId& call) {
-  std::vector<SentVersionRow> versions;
+std::vector<testcalls::SentVersion> ListSentVersions(Transaction& transaction,
+                                                     const PatternId& pattern, const CallId& call) {
+  std::vector<testcalls::SentVersion> versions;
   const pqxx::result result = Run(transaction, kListSent, pattern.value, call.value);
   for (const auto& row : result) {
     versions.push_back(ReadRecord(
@@ -122,7 +126,7 @@ std::vector<SentVersionRow> ListSentVersions(Transaction& transaction, const Pat
         [&] {
           return ToString(TestCallName{pattern, call});
         },
-        [&]() -> SentVersionRow {
+        [&]() -> testcalls::SentVersion {
           return {NumberFrom1(row[0]), MomentIn(row[1], "sent_at")};
         }));
   }

@@ -7,48 +7,33 @@
 #include <string>
 #include <vector>
 
-#include "services/domain/identifiers.h"
-#include "services/domain/testcalls/call_settings.h"
-#include "services/domain/testcalls/states.h"
-#include "storage/database/admission.h"
+#include "services/domain/testcalls/test_call.h"
 #include "storage/database/transaction.h"
 
 namespace rowproof::storage {
 
-struct TestCallRow {
-  PatternId pattern;
-  CallId id;
-  testcalls::CallState state = testcalls::CallState::kDraft;
-  int version_number = 0;
-  int revision = 1;
-  Moment created_at;
-  testcalls::CallSettings settings;
-};
-
-struct SentVersionRow {
-  int number = 0;
-  Moment sent_at;
-};
-
 // With its first call_version: a call's version counts as sent from the beginning.
-void InsertTestCall(Transaction& transaction, const TestCallRow& call);
-std::optional<TestCallRow> LoadTestCall(Transaction& transaction, const PatternId& pattern,
-                                        const CallId& call);
+void InsertTestCall(Transaction& transaction, const testcalls::TestCallRecord& call);
+std::optional<testcalls::TestCallRecord> LoadTestCall(Transaction& transaction,
+                                                      const PatternId& pattern, const CallId& call);
 // Calls of a pattern, newest first, after (before, before_id) if given; only those in which
 // `tester` holds or held a seat, if that is not empty.
-std::vector<TestCallRow> ListTestCalls(Transaction& transaction, const PatternId& pattern,
-                                       const AccountId& tester, std::optional<Moment> before,
-                                       const CallId& before_id, int limit);
+std::vector<testcalls::TestCallRecord> ListTestCalls(Transaction& transaction,
+                                                     const PatternId& pattern,
+                                                     const AccountId& tester,
+                                                     std::optional<Moment> before,
+                                                     const CallId& before_id, int limit);
 // State, settings and revision, by its identifiers.
-void UpdateTestCall(Transaction& transaction, const TestCallRow& call);
+void UpdateTestCall(Transaction& transaction, const testcalls::TestCallRecord& call);
 // With its seats and all that hangs on them. Whether a release names it is looked up first.
 void DeleteTestCall(Transaction& transaction, const PatternId& pattern, const CallId& call);
 bool IsReleased(Transaction& transaction, const PatternId& pattern, const CallId& call);
 // Makes `call.version_number` the present version, and records that it was sent.
-void InsertSentVersion(Transaction& transaction, const TestCallRow& call, Moment sent_at);
+void InsertSentVersion(Transaction& transaction, const testcalls::TestCallRecord& call,
+                       Moment sent_at);
 // In the order of sending.
-std::vector<SentVersionRow> ListSentVersions(Transaction& transaction, const PatternId& pattern,
-                                             const CallId& call);
+std::vector<testcalls::SentVersion> ListSentVersions(Transaction& transaction,
+                                                     const PatternId& pattern, const CallId& call);
 
 }  // namespace rowproof::storage
 

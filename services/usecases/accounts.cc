@@ -8,14 +8,17 @@
 #include "services/domain/text.h"
 #include "services/usecases/calibrations.h"
 #include "services/usecases/test_calls.h"
+#include "services/usecases/transactions.h"
+#include "storage/accounts.h"
+#include "storage/calibrations.h"
 
 namespace rowproof::usecases {
 namespace {
 
 Target Myself(const char* type) { return {type, "", {}, {}, storage::Door::Lock::kAccount}; }
 
-storage::TokenRow TokenFor(Application& application, const std::string& label, int days,
-                           Moment now) {
+access::TokenRecord TokenFor(Application& application, const std::string& label, int days,
+                             Moment now) {
   return {{application.identifiers.NewIdentifier()},
           label,
           now,
@@ -62,9 +65,9 @@ absl::Status ValidateMailAddress(const std::string& field, const std::string& ad
   return absl::OkStatus();
 }
 
-absl::StatusOr<storage::AccountRow> GetMyAccount(Application& application,
-                                                 RequestContext& context) {
-  storage::AccountRow account;
+absl::StatusOr<access::AccountRecord> GetMyAccount(Application& application,
+                                                   RequestContext& context) {
+  access::AccountRecord account;
   auto status = Read(application, context, Myself("account"),
                      [&](storage::Transaction& transaction, const storage::Admission& who) {
                        account = storage::LoadAccount(transaction, who.standing.account).value();
@@ -74,7 +77,7 @@ absl::StatusOr<storage::AccountRow> GetMyAccount(Application& application,
   return account;
 }
 
-absl::StatusOr<storage::AccountRow> UpdateMyAccount(
+absl::StatusOr<access::AccountRecord> UpdateMyAccount(
     Application& application, RequestContext& context,
     const std::optional<std::string>& display_name,
     const std::optional<std::string>& mail_address) {
@@ -84,7 +87,7 @@ absl::StatusOr<storage::AccountRow> UpdateMyAccount(
   if (mail_address.has_value()) {
     if (auto s = ValidateMailAddress("mail_address", *mail_address); !s.ok()) return s;
   }
-  storage::AccountRow account;
+  access::AccountRecord account;
   auto status = Write(application, context, Myself("account"),
                       [&](storage::Transaction& transaction, const storage::Admission& who) {
                         account = storage::LoadAccount(transaction, who.standing.account).value();
@@ -242,7 +245,7 @@ absl::Status ErasePersonalData(Application& application, RequestContext& context
 }
 
 std::string InsertAccountWithToken(Application& application, storage::Transaction& transaction,
-                                   const storage::AccountRow& account, const std::string& label) {
+                                   const access::AccountRecord& account, const std::string& label) {
   std::string secret = application.identifiers.NewSecret();
   storage::InsertAccount(transaction, account);
   storage::InsertToken(transaction, account.id,

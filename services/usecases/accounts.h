@@ -7,9 +7,9 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
+#include "services/domain/access/accounts.h"
 #include "services/domain/names/names.h"
 #include "services/usecases/application.h"
-#include "storage/accounts.h"
 
 namespace rowproof::usecases {
 
@@ -22,25 +22,25 @@ inline constexpr int kUsualTokenDays = 365;
 
 struct NewToken {
   AccountId account;
-  storage::TokenRow token;
+  access::TokenRecord token;
   std::string secret;  // empty if the token is only named
 };
 
 struct TokenPage {
   AccountId account;
-  std::vector<storage::TokenRow> tokens;
+  std::vector<access::TokenRecord> tokens;
   bool more = false;
 };
 
 absl::Status ValidateDisplayName(const std::string& field, const std::string& name);
 absl::Status ValidateMailAddress(const std::string& field, const std::string& address);
 
-absl::StatusOr<storage::AccountRow> GetMyAccount(Application& application, RequestContext& context);
+absl::StatusOr<access::AccountRecord> GetMyAccount(Application& application,
+                                                   RequestContext& context);
 // Absent: unchanged.
-absl::StatusOr<storage::AccountRow> UpdateMyAccount(Application& application,
-                                                    RequestContext& context,
-                                                    const std::optional<std::string>& display_name,
-                                                    const std::optional<std::string>& mail_address);
+absl::StatusOr<access::AccountRecord> UpdateMyAccount(
+    Application& application, RequestContext& context,
+    const std::optional<std::string>& display_name, const std::optional<std::string>& mail_address);
 absl::StatusOr<NewToken> CreateToken(Application& application, RequestContext& context,
                                      const std::string& label, int valid_days);
 // Without its secret.
@@ -58,7 +58,7 @@ absl::Status ErasePersonalData(Application& application, RequestContext& context
 
 // Inside a write: a new account with its first token, valid for kUsualTokenDays.
 std::string InsertAccountWithToken(Application& application, storage::Transaction& transaction,
-                                   const storage::AccountRow& account, const std::string& label);
+                                   const access::AccountRecord& account, const std::string& label);
 
 // From the operator's console, not by RPC: an account with the right to create patterns, and that
 // right for an account that is there (NOT_FOUND).

@@ -7,6 +7,8 @@
 #include "services/domain/estimate/estimate.h"
 #include "services/domain/names/names.h"
 #include "services/domain/text.h"
+#include "services/usecases/transactions.h"
+#include "storage/calibrations.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -30,21 +32,21 @@ absl::Status ValidateTitle(const std::string& title) {
   return ValidateText("title", title, kLongestCalibrationTitle, false);
 }
 
-absl::Status CheckEtag(const storage::CalibrationRow& row, std::optional<int> change_count) {
+absl::Status CheckEtag(const estimate::CalibrationRecord& row, std::optional<int> change_count) {
   const bool stale = change_count.has_value() && *change_count != row.change_count;
   return stale ? StaleEtag(NameOf(row.id)) : absl::OkStatus();
 }
 
-absl::StatusOr<storage::CalibrationRow> Load(storage::Transaction& transaction,
-                                             const access::Standing& standing,
-                                             const CalibrationId& id, const std::string& name) {
+absl::StatusOr<estimate::CalibrationRecord> Load(storage::Transaction& transaction,
+                                                 const access::Standing& standing,
+                                                 const CalibrationId& id, const std::string& name) {
   auto row = storage::LoadCalibration(transaction, standing.account, id);
   if (!row.has_value()) return NotFound(kType, name);
   return *std::move(row);
 }
 
 absl::StatusOr<ReadRevision> LoadWhole(storage::Transaction& transaction,
-                                       const storage::CalibrationRow& calibration, int number) {
+                                       const estimate::CalibrationRecord& calibration, int number) {
   auto row = storage::LoadRevision(transaction, calibration.id, number);
   if (!row.has_value()) return NotFound(kType, ToString(RevisionName{calibration.id, number}));
   return ReadRevision{calibration.id, calibration.scope, *std::move(row),
@@ -61,8 +63,8 @@ absl::StatusOr<ReadCalibration> LoadWithNewest(storage::Transaction& transaction
   return ReadCalibration{*std::move(row), *std::move(newest)};
 }
 
-storage::RevisionRow RevisionOf(int number, const std::string& note,
-                                estimate::Calibration calibration, Moment now) {
+estimate::RevisionRecord RevisionOf(int number, const std::string& note,
+                                    estimate::Calibration calibration, Moment now) {
   return {number, now, note, estimate::kModelVersion, std::move(calibration)};
 }
 
@@ -87,7 +89,7 @@ absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, Requ
           return OverLimit("one more calibration", fmt::format("{} per account; delete one first",
                                                                estimate::kMostKeptCalibrations));
         }
-        storage::CalibrationRow row;
+        estimate::CalibrationRecord row;
         row.id.value = application.identifiers.NewIdentifier();
         row.owner = who.standing.account;
         row.title = wanted.title;
@@ -117,7 +119,7 @@ absl::StatusOr<ReadCalibration> GetCalibration(Application& application, Request
 }
 
 absl::StatusOr<CalibrationPage> ListCalibrations(Application& application, RequestContext& context,
-                                                 const storage::CalibrationFilter& filter,
+                                                 const estimate::CalibrationFilter& filter,
                                                  std::optional<Moment> before,
                                                  const CalibrationId& before_id, int limit) {
   if (auto s = estimate::Validate(

@@ -8,10 +8,11 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
+#include "services/domain/access/permissions.h"
+#include "services/domain/estimate/calibration/kept_calibration.h"
 #include "services/domain/estimate/materials.h"
 #include "services/usecases/application.h"
 #include "services/usecases/charts/sent_materials.h"
-#include "storage/calibrations.h"
 
 namespace rowproof::usecases {
 
@@ -21,18 +22,18 @@ inline constexpr size_t kLongestCalibrationTitle = 120;
 struct ReadRevision {
   CalibrationId calibration;
   estimate::CalibrationScope scope;
-  storage::RevisionRow row;
+  estimate::RevisionRecord row;
   std::vector<estimate::KeptMeasurement> measurements;
 };
 
 // Lists leave `newest` out.
 struct ReadCalibration {
-  storage::CalibrationRow row;
+  estimate::CalibrationRecord row;
   std::optional<ReadRevision> newest;
 };
 
 struct CalibrationPage {
-  std::vector<storage::CalibrationRow> calibrations;
+  std::vector<estimate::CalibrationRecord> calibrations;
   bool more = false;
 };
 
@@ -53,7 +54,7 @@ absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, Requ
 absl::StatusOr<ReadCalibration> GetCalibration(Application& application, RequestContext& context,
                                                const CalibrationId& id);
 absl::StatusOr<CalibrationPage> ListCalibrations(Application& application, RequestContext& context,
-                                                 const storage::CalibrationFilter& filter,
+                                                 const estimate::CalibrationFilter& filter,
                                                  std::optional<Moment> before,
                                                  const CalibrationId& before_id, int limit);
 // `change_count`: the one last read, from the etag; absent: any.

@@ -4,15 +4,20 @@
 
 #include "services/domain/chart/expand.h"
 #include "services/usecases/test_calls.h"
+#include "services/usecases/transactions.h"
+#include "storage/errata.h"
+#include "storage/reconciliations.h"
+#include "storage/reports.h"
+#include "storage/seats.h"
 
 namespace rowproof::usecases {
 namespace {
 
 constexpr int kErrataAtOnce = 1000;
 
-std::vector<storage::ErratumRow> LoadErrata(storage::Transaction& transaction,
-                                            const PatternId& pattern, const CallId& call) {
-  std::vector<storage::ErratumRow> errata;
+std::vector<faults::ErratumRecord> LoadErrata(storage::Transaction& transaction,
+                                              const PatternId& pattern, const CallId& call) {
+  std::vector<faults::ErratumRecord> errata;
   while (true) {
     const int after_row = errata.empty() ? -1 : errata.back().chart_row;
     const ErratumId after_id = errata.empty() ? ErratumId{} : errata.back().id;
@@ -52,7 +57,7 @@ CallEvidence LoadEvidence(Application& application, storage::Transaction& transa
 std::vector<faults::TesterWork> WorkOfTesters(const CallEvidence& evidence,
                                               patterns::Readings& readings) {
   std::vector<faults::TesterWork> all;
-  for (const storage::ReportRow& row : evidence.reports) {
+  for (const testcalls::ReportRecord& row : evidence.reports) {
     auto work = readings.WorkOf(row.seat.value, row.report.size, evidence.steps.at(row.seat));
     work.from_chart = row.report.worked_from != testcalls::WorkedFrom::kText;
     work.from_text = row.report.worked_from != testcalls::WorkedFrom::kChart;
@@ -78,7 +83,7 @@ faults::ChartPlaces PlacesOf(const chart::Design& design) {
 
 std::vector<reconcile::UsedReport> UsedReports(const CallEvidence& evidence) {
   std::vector<reconcile::UsedReport> used;
-  for (const storage::ReportRow& row : evidence.reports) {
+  for (const testcalls::ReportRecord& row : evidence.reports) {
     used.push_back(
         {row.seat.value, row.number, row.report.version, row.report.size, row.report.last_row});
   }

@@ -5,14 +5,15 @@
 #include <map>
 #include <vector>
 
+#include "services/domain/faults/clusters.h"
+#include "services/domain/faults/coverage.h"
+#include "services/domain/faults/erratum.h"
 #include "services/domain/patterns/readings.h"
 #include "services/domain/patterns/version_content.h"
 #include "services/domain/reconcile/reconciliation.h"
+#include "services/domain/testcalls/report.h"
+#include "services/domain/testcalls/test_call.h"
 #include "services/usecases/application.h"
-#include "storage/errata.h"
-#include "storage/reconciliations.h"
-#include "storage/reports.h"
-#include "storage/seats.h"
 
 namespace rowproof::usecases {
 
@@ -20,10 +21,10 @@ struct CallEvidence {
   int present_version = 0;  // everything is in its rows
   // The present version and every version that a report was worked from.
   std::map<int, patterns::VersionContent> contents;
-  std::vector<storage::SeatRow> seats;      // in the order of offering
-  std::vector<storage::ReportRow> reports;  // the newest of each seat, by seat
+  std::vector<testcalls::SeatRecord> seats;      // in the order of offering
+  std::vector<testcalls::ReportRecord> reports;  // the newest of each seat, by seat
   std::map<SeatId, std::vector<patterns::WorkStep>> steps;
-  std::vector<storage::ErratumRow> errata;  // none that was withdrawn
+  std::vector<faults::ErratumRecord> errata;  // none that was withdrawn
   std::vector<reconcile::SetAside> set_aside;
 
   const patterns::VersionContent& present() const { return contents.at(present_version); }

@@ -11,7 +11,7 @@ namespace rowproof::usecases {
 namespace {
 
 // In the present version's rows; without a row if the reported one is gone.
-faults::ReportedErratum Carried(const storage::ErratumRow& row, const CallEvidence& evidence,
+faults::ReportedErratum Carried(const faults::ErratumRecord& row, const CallEvidence& evidence,
                                 patterns::Readings& readings) {
   faults::ReportedErratum reported;
   reported.id = row.id.value;

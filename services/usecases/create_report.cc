@@ -6,6 +6,9 @@
 #include "services/domain/errors.h"
 #include "services/usecases/reports.h"
 #include "services/usecases/test_calls.h"
+#include "services/usecases/transactions.h"
+#include "storage/report_ground.h"
+#include "storage/reports.h"
 #include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
@@ -88,7 +91,7 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
   }
   const KeptVersion kept = LoadContent(application, transaction, submission.pattern, version);
   const patterns::VersionContent& content = *kept;
-  storage::ReportRow& row = read->row;
+  testcalls::ReportRecord& row = read->row;
   row = {submission.pattern,      submission.call,      submission.seat,
          ground.report_count + 1, who.standing.account, who.standing.seat != submission.seat,
          transaction.now(),       submission.report,    {}};

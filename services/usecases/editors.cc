@@ -6,7 +6,9 @@
 #include "services/domain/errors.h"
 #include "services/domain/text.h"
 #include "services/usecases/patterns.h"
+#include "services/usecases/transactions.h"
 #include "storage/accounts.h"
+#include "storage/editors.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -15,7 +17,8 @@ Target EditorTarget(const EditorName& name, storage::Door::Lock lock) {
   return {"editor", ToString(name), name.pattern, {}, lock};
 }
 
-absl::StatusOr<storage::EditorRow> Load(storage::Transaction& transaction, const EditorName& name) {
+absl::StatusOr<access::EditorRecord> Load(storage::Transaction& transaction,
+                                          const EditorName& name) {
   auto row = storage::LoadEditor(transaction, name.pattern, name.editor);
   if (!row.has_value()) return NotFound("editor", ToString(name));
   return *std::move(row);
@@ -24,7 +27,7 @@ absl::StatusOr<storage::EditorRow> Load(storage::Transaction& transaction, const
 // A pattern is not edited by its own designer, nor tested by who reads the other testers' reports.
 absl::Status MayEdit(storage::Transaction& transaction, const AccountId& account,
                      const PatternId& pattern, const std::string& name) {
-  for (const storage::MembershipRow& is : storage::ListMemberships(transaction, account)) {
+  for (const access::MembershipRecord& is : storage::ListMemberships(transaction, account)) {
     if (is.pattern != pattern) continue;
     switch (is.role) {
       case access::Role::kDesigner:
@@ -79,7 +82,7 @@ absl::StatusOr<NewEditor> CreateEditor(Application& application, RequestContext&
               if (storage::CountEditors(transaction, pattern, transaction.now()) >= kMostEditors) {
                 return OverLimit("one more editor", fmt::format("{} per pattern", kMostEditors));
               }
-              storage::EditorRow row;
+              access::EditorRecord row;
               row.pattern = pattern;
               row.id.value = application.identifiers.NewIdentifier();
               row.label = label;
@@ -115,7 +118,7 @@ absl::StatusOr<AcceptedEditor> AcceptEditorInvitation(Application& application,
               auto invited = storage::LockInvitedEditor(transaction, invitation_sha256);
               if (!invited.has_value()) return NotFound("invitation", "");
               accepted = {{*std::move(invited), transaction.now()}, ""};
-              storage::EditorRow& row = accepted.editor.row;
+              access::EditorRecord& row = accepted.editor.row;
               row.label.clear();
               const std::string name = ToString(EditorName{row.pattern, row.id});
               if (who.earlier_result.has_value()) {

@@ -7,10 +7,10 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
+#include "services/domain/access/accounts.h"
 #include "services/domain/names/names.h"
 #include "services/usecases/application.h"
 #include "services/usecases/joining.h"
-#include "storage/editors.h"
 
 namespace rowproof::usecases {
 
@@ -20,7 +20,7 @@ inline constexpr int kMostInvitationDays = 60;
 
 // An editor as the caller sees it at `now`.
 struct ReadEditor {
-  storage::EditorRow row;
+  access::EditorRecord row;
   Moment now;
 };
 

@@ -1,3 +1,5 @@
+#include "storage/errata.h"
+
 #include <algorithm>
 
 #include "fmt/format.h"
@@ -6,6 +8,8 @@
 #include "services/domain/names/names.h"
 #include "services/usecases/reports.h"
 #include "services/usecases/test_calls.h"
+#include "services/usecases/transactions.h"
+#include "storage/seats.h"
 #include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
@@ -30,7 +34,7 @@ int RowOfOtherSize(const chart::Design& design, int from_size, int row, int to_s
 // The erratum's row as the seat's tester counts it: in the seat's size, in the version that the
 // newest report was worked from. 0: the tester has no such row.
 int RowForSeat(Application& application, storage::Transaction& transaction,
-               const storage::ErratumRow& erratum, const storage::SeatRow& seat) {
+               const faults::ErratumRecord& erratum, const testcalls::SeatRecord& seat) {
   const auto before =
       LoadContent(application, transaction, erratum.pattern, erratum.version_number);
   const auto after = LoadContent(application, transaction, erratum.pattern, seat.report_version);
@@ -49,8 +53,8 @@ int RowForSeat(Application& application, storage::Transaction& transaction,
 }
 
 faults::ConfirmationFacts FactsFor(Application& application, storage::Transaction& transaction,
-                                   const storage::ErratumRow& erratum,
-                                   const storage::SeatRow& seat) {
+                                   const faults::ErratumRecord& erratum,
+                                   const testcalls::SeatRecord& seat) {
   faults::ConfirmationFacts facts;
   facts.reported_it = erratum.seat == seat.id;
   facts.last_row = seat.last_row;
@@ -67,10 +71,10 @@ faults::ConfirmationFacts FactsFor(Application& application, storage::Transactio
 
 }  // namespace
 
-absl::StatusOr<storage::ErratumRow> GetErratum(Application& application, RequestContext& context,
-                                               const ErratumName& name) {
+absl::StatusOr<faults::ErratumRecord> GetErratum(Application& application, RequestContext& context,
+                                                 const ErratumName& name) {
   const Target target = ErratumTarget(name.pattern, name.call, name.erratum);
-  storage::ErratumRow row;
+  faults::ErratumRecord row;
   auto status =
       Read(application, context, target,
            [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
@@ -85,7 +89,7 @@ absl::StatusOr<storage::ErratumRow> GetErratum(Application& application, Request
 
 absl::StatusOr<ErrataPage> ListErrata(Application& application, RequestContext& context,
                                       const PatternId& pattern, const CallId& id,
-                                      const storage::ErrataFilter& filter, int after_row,
+                                      const faults::ErrataFilter& filter, int after_row,
                                       const ErratumId& after_id, int limit) {
   ErrataPage page;
   auto status = Read(application, context, CallTarget(pattern, id),
@@ -100,13 +104,11 @@ absl::StatusOr<ErrataPage> ListErrata(Application& application, RequestContext& 
   return page;
 }
 
-absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, RequestContext& context,
-                                                  const PatternId& pattern, const CallId& id,
-                                                  const ErratumId& erratum,
-                                                  faults::ErratumState state,
-                                                  const std::string& note) {
+absl::StatusOr<faults::ErratumRecord> DecideErratum(
+    Application& application, RequestContext& context, const PatternId& pattern, const CallId& id,
+    const ErratumId& erratum, faults::ErratumState state, const std::string& note) {
   const Target target = ErratumTarget(pattern, id, erratum);
-  storage::ErratumRow row;
+  faults::ErratumRecord row;
   auto status =
       Write(application, context, target,
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
@@ -131,13 +133,13 @@ absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, Requ
   return row;
 }
 
-absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application,
-                                                   RequestContext& context,
-                                                   const PatternId& pattern, const CallId& id,
-                                                   const ErratumId& erratum,
-                                                   faults::Confirmation confirmation) {
+absl::StatusOr<faults::ErratumRecord> ConfirmErratum(Application& application,
+                                                     RequestContext& context,
+                                                     const PatternId& pattern, const CallId& id,
+                                                     const ErratumId& erratum,
+                                                     faults::Confirmation confirmation) {
   const Target target = ErratumTarget(pattern, id, erratum);
-  storage::ErratumRow row;
+  faults::ErratumRecord row;
   auto status = Write(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
@@ -149,7 +151,7 @@ absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application,
         row = std::move(*loaded);
         if (who.earlier_result.has_value()) return absl::OkStatus();
         // The caller's membership names it.
-        const storage::SeatRow seat =
+        const testcalls::SeatRecord seat =
             storage::NamedRecord(storage::LoadSeat(transaction, pattern, id, who.standing.seat),
                                  "seat", SeatTarget(pattern, id, who.standing.seat).name);
         if (auto s = testcalls::MayReport(who.call->state, seat.state,

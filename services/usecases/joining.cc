@@ -4,6 +4,8 @@
 
 #include "services/domain/errors.h"
 #include "services/usecases/accounts.h"
+#include "services/usecases/transactions.h"
+#include "storage/accounts.h"
 
 namespace rowproof::usecases {
 

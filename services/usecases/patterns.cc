@@ -5,7 +5,8 @@
 #include "services/domain/names/names.h"
 #include "services/domain/text.h"
 #include "services/usecases/accounts.h"
-#include "storage/accounts.h"
+#include "services/usecases/transactions.h"
+#include "storage/patterns.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -19,14 +20,11 @@ absl::Status ValidateTitle(const std::string& title) {
 
 }  // namespace
 
-Target PatternTarget(const PatternId& pattern, storage::Door::Lock lock) {
-  return {"pattern", ToString(PatternName{pattern}), pattern, {}, lock};
-}
-
-absl::StatusOr<storage::PatternRow> CreatePattern(Application& application, RequestContext& context,
-                                                  const std::string& title) {
+absl::StatusOr<patterns::PatternRecord> CreatePattern(Application& application,
+                                                      RequestContext& context,
+                                                      const std::string& title) {
   if (auto status = ValidateTitle(title); !status.ok()) return status;
-  storage::PatternRow pattern;
+  patterns::PatternRecord pattern;
   auto status =
       Write(application, context, {"pattern", "", {}, {}, storage::Door::Lock::kAccount},
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
@@ -48,9 +46,10 @@ absl::StatusOr<storage::PatternRow> CreatePattern(Application& application, Requ
   return pattern;
 }
 
-absl::StatusOr<storage::PatternRow> GetPattern(Application& application, RequestContext& context,
-                                               const PatternId& pattern) {
-  storage::PatternRow row;
+absl::StatusOr<patterns::PatternRecord> GetPattern(Application& application,
+                                                   RequestContext& context,
+                                                   const PatternId& pattern) {
+  patterns::PatternRecord row;
   auto status = Read(application, context, PatternTarget(pattern),
                      [&](storage::Transaction&, const storage::Admission& who) {
                        row = *who.pattern;
@@ -77,13 +76,14 @@ absl::StatusOr<PatternPage> ListPatterns(Application& application, RequestContex
   return page;
 }
 
-absl::StatusOr<storage::PatternRow> UpdatePattern(Application& application, RequestContext& context,
-                                                  const PatternId& pattern,
-                                                  const std::string& title,
-                                                  std::optional<int> revision) {
+absl::StatusOr<patterns::PatternRecord> UpdatePattern(Application& application,
+                                                      RequestContext& context,
+                                                      const PatternId& pattern,
+                                                      const std::string& title,
+                                                      std::optional<int> revision) {
   if (auto status = ValidateTitle(title); !status.ok()) return status;
   const Target target = PatternTarget(pattern, storage::Door::Lock::kPattern);
-  storage::PatternRow row;
+  patterns::PatternRecord row;
   auto status =
       Write(application, context, target,
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
@@ -100,18 +100,18 @@ absl::StatusOr<storage::PatternRow> UpdatePattern(Application& application, Requ
   return row;
 }
 
-absl::Status RequireNotArchived(const storage::PatternRow& pattern) {
+absl::Status RequireNotArchived(const patterns::PatternRecord& pattern) {
   if (!pattern.archived_at.has_value()) return absl::OkStatus();
   return WrongState("PATTERN_ARCHIVED", ToString(PatternName{pattern.id}),
                     "The pattern is archived; unarchive it first.");
 }
 
-absl::StatusOr<storage::PatternRow> ArchivePattern(Application& application,
-                                                   RequestContext& context,
-                                                   const PatternId& pattern, bool archived,
-                                                   std::optional<int> revision) {
+absl::StatusOr<patterns::PatternRecord> ArchivePattern(Application& application,
+                                                       RequestContext& context,
+                                                       const PatternId& pattern, bool archived,
+                                                       std::optional<int> revision) {
   const Target target = PatternTarget(pattern, storage::Door::Lock::kPattern);
-  storage::PatternRow row;
+  patterns::PatternRecord row;
   auto status =
       Write(application, context, target,
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {

@@ -7,32 +7,34 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
+#include "services/domain/access/permissions.h"
 #include "services/domain/estimate/another_maker.h"
 #include "services/domain/patterns/difference.h"
+#include "services/domain/patterns/pattern.h"
+#include "services/domain/patterns/version.h"
 #include "services/domain/patterns/version_content.h"
 #include "services/domain/rows/writing/writer.h"
 #include "services/usecases/application.h"
 #include "services/usecases/calibrations.h"
 #include "services/usecases/charts/read_design.h"
-#include "storage/patterns.h"
 
 namespace rowproof::usecases {
 
 inline constexpr size_t kLongestVersionNote = 2000;
 
 struct PatternPage {
-  std::vector<storage::PatternRow> patterns;
+  std::vector<patterns::PatternRecord> patterns;
   bool more = false;
 };
 
 struct VersionPage {
-  std::vector<storage::VersionRow> versions;
+  std::vector<patterns::VersionRecord> versions;
   bool more = false;
 };
 
 // A version with its content decoded.
 struct ReadVersion {
-  storage::VersionRow row;
+  patterns::VersionRecord row;
   patterns::VersionContent content;
 };
 
@@ -46,26 +48,29 @@ struct VersionSubmission {
   bool validate_only = false;
 };
 
-absl::StatusOr<storage::PatternRow> CreatePattern(Application& application, RequestContext& context,
-                                                  const std::string& title);
-absl::StatusOr<storage::PatternRow> GetPattern(Application& application, RequestContext& context,
-                                               const PatternId& pattern);
+absl::StatusOr<patterns::PatternRecord> CreatePattern(Application& application,
+                                                      RequestContext& context,
+                                                      const std::string& title);
+absl::StatusOr<patterns::PatternRecord> GetPattern(Application& application,
+                                                   RequestContext& context,
+                                                   const PatternId& pattern);
 absl::StatusOr<PatternPage> ListPatterns(Application& application, RequestContext& context,
                                          bool archived_too, std::optional<Moment> before,
                                          const PatternId& before_id, int limit);
 // `revision`: the one last read, from the etag; absent: any.
-absl::StatusOr<storage::PatternRow> UpdatePattern(Application& application, RequestContext& context,
-                                                  const PatternId& pattern,
-                                                  const std::string& title,
-                                                  std::optional<int> revision);
+absl::StatusOr<patterns::PatternRecord> UpdatePattern(Application& application,
+                                                      RequestContext& context,
+                                                      const PatternId& pattern,
+                                                      const std::string& title,
+                                                      std::optional<int> revision);
 
 // Archives a pattern, or unarchives it if `archived` is false. `revision` as above.
-absl::StatusOr<storage::PatternRow> ArchivePattern(Application& application,
-                                                   RequestContext& context,
-                                                   const PatternId& pattern, bool archived,
-                                                   std::optional<int> revision);
+absl::StatusOr<patterns::PatternRecord> ArchivePattern(Application& application,
+                                                       RequestContext& context,
+                                                       const PatternId& pattern, bool archived,
+                                                       std::optional<int> revision);
 // FAILED_PRECONDITION PATTERN_ARCHIVED.
-absl::Status RequireNotArchived(const storage::PatternRow& pattern);
+absl::Status RequireNotArchived(const patterns::PatternRecord& pattern);
 
 // Checks and estimates the content and stores it as the pattern's next version; a version with
 // errors is a draft. Also returns whether an exchange of the colours is offered.
@@ -111,8 +116,6 @@ absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
 absl::StatusOr<ReadVersion> LoadVisibleVersion(storage::Transaction& transaction,
                                                const access::Standing& standing,
                                                const PatternId& pattern, int number);
-Target PatternTarget(const PatternId& pattern,
-                     storage::Door::Lock lock = storage::Door::Lock::kNone);
 
 }  // namespace rowproof::usecases
 

@@ -4,6 +4,9 @@
 #include "services/domain/errors.h"
 #include "services/usecases/reports.h"
 #include "services/usecases/test_calls.h"
+#include "services/usecases/transactions.h"
+#include "storage/reports.h"
+#include "storage/seats.h"
 
 namespace rowproof::usecases {
 

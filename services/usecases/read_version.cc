@@ -4,6 +4,8 @@
 #include "services/domain/names/names.h"
 #include "services/domain/testcalls/report.h"
 #include "services/usecases/patterns.h"
+#include "services/usecases/transactions.h"
+#include "storage/patterns.h"
 
 namespace rowproof::usecases {
 namespace {

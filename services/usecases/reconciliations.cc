@@ -9,13 +9,16 @@
 #include "services/usecases/call_evidence.h"
 #include "services/usecases/reports.h"
 #include "services/usecases/test_calls.h"
+#include "services/usecases/transactions.h"
+#include "storage/reconciliations.h"
+#include "storage/seats.h"
 
 namespace rowproof::usecases {
 namespace {
 
 std::vector<reconcile::TesterReport> TesterReports(const CallEvidence& evidence) {
   std::vector<reconcile::TesterReport> reports;
-  for (const storage::ReportRow& row : evidence.reports) {
+  for (const testcalls::ReportRecord& row : evidence.reports) {
     const patterns::VersionContent& content = evidence.contents.at(row.report.version);
     reports.push_back({row.seat.value, row.number, row.report.version, &content.design,
                        &content.materials, row.report,
@@ -61,8 +64,8 @@ Target SetAsideTarget(const SetAsideName& name, storage::Door::Lock lock) {
   return {"set-aside", ToString(name), name.pattern, name.call, lock};
 }
 
-absl::StatusOr<storage::SetAsideRow> Load(storage::Transaction& transaction,
-                                          const SetAsideName& name) {
+absl::StatusOr<reconcile::SetAsideRecord> Load(storage::Transaction& transaction,
+                                               const SetAsideName& name) {
   auto row = storage::LoadSetAside(transaction, name.pattern, name.call, name.set_aside);
   if (!row.has_value()) return NotFound("set-aside", ToString(name));
   return *std::move(row);
@@ -70,11 +73,11 @@ absl::StatusOr<storage::SetAsideRow> Load(storage::Transaction& transaction,
 
 }  // namespace
 
-absl::StatusOr<storage::ReconciliationRow> CreateReconciliation(Application& application,
-                                                                RequestContext& context,
-                                                                const PatternId& pattern,
-                                                                const CallId& id) {
-  storage::ReconciliationRow row;
+absl::StatusOr<reconcile::ReconciliationRecord> CreateReconciliation(Application& application,
+                                                                     RequestContext& context,
+                                                                     const PatternId& pattern,
+                                                                     const CallId& id) {
+  reconcile::ReconciliationRecord row;
   auto status = Write(
       application, context, CallTarget(pattern, id, storage::Door::Lock::kCall),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
@@ -102,11 +105,11 @@ absl::StatusOr<storage::ReconciliationRow> CreateReconciliation(Application& app
   return row;
 }
 
-absl::StatusOr<storage::ReconciliationRow> GetReconciliation(Application& application,
-                                                             RequestContext& context,
-                                                             const PatternId& pattern,
-                                                             const CallId& id, int number) {
-  std::optional<storage::ReconciliationRow> row;
+absl::StatusOr<reconcile::ReconciliationRecord> GetReconciliation(Application& application,
+                                                                  RequestContext& context,
+                                                                  const PatternId& pattern,
+                                                                  const CallId& id, int number) {
+  std::optional<reconcile::ReconciliationRecord> row;
   auto status = Read(
       application, context, CallTarget(pattern, id),
       [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
@@ -136,13 +139,13 @@ absl::StatusOr<ReconciliationPage> ListReconciliations(Application& application,
   return page;
 }
 
-absl::StatusOr<storage::SetAsideRow> CreateSetAside(Application& application,
-                                                    RequestContext& context,
-                                                    const PatternId& pattern, const CallId& id,
-                                                    const reconcile::SetAside& set_aside) {
+absl::StatusOr<reconcile::SetAsideRecord> CreateSetAside(Application& application,
+                                                         RequestContext& context,
+                                                         const PatternId& pattern, const CallId& id,
+                                                         const reconcile::SetAside& set_aside) {
   if (auto status = ValidateNote(set_aside.note); !status.ok()) return status;
   const SeatId seat{set_aside.seat};
-  storage::SetAsideRow row;
+  reconcile::SetAsideRecord row;
   auto status =
       Write(application, context, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall),
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
@@ -166,9 +169,10 @@ absl::StatusOr<storage::SetAsideRow> CreateSetAside(Application& application,
   return row;
 }
 
-absl::StatusOr<storage::SetAsideRow> GetSetAside(Application& application, RequestContext& context,
-                                                 const SetAsideName& name) {
-  absl::StatusOr<storage::SetAsideRow> row = storage::SetAsideRow();
+absl::StatusOr<reconcile::SetAsideRecord> GetSetAside(Application& application,
+                                                      RequestContext& context,
+                                                      const SetAsideName& name) {
+  absl::StatusOr<reconcile::SetAsideRecord> row = reconcile::SetAsideRecord();
   auto status = Read(application, context, SetAsideTarget(name, storage::Door::Lock::kNone),
                      [&](storage::Transaction& transaction, const storage::Admission&) {
                        row = Load(transaction, name);

@@ -7,8 +7,11 @@
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/domain/text.h"
+#include "services/usecases/release_basis.h"
 #include "services/usecases/sheets/sheets.h"
 #include "services/usecases/test_calls.h"
+#include "services/usecases/transactions.h"
+#include "storage/releases.h"
 #include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
@@ -34,14 +37,14 @@ absl::Status RefuseChartWaiver(const std::vector<releases::Waiver>& waivers) {
   return absl::OkStatus();
 }
 
-storage::ReleaseFileRow File(storage::ReleaseFileKind kind, std::string content) {
-  storage::ReleaseFileRow file{kind, Sha256Of(content), static_cast<int64_t>(content.size()), ""};
+releases::ReleaseFile File(releases::ReleaseFileKind kind, std::string content) {
+  releases::ReleaseFile file{kind, Sha256Of(content), static_cast<int64_t>(content.size()), ""};
   file.content = std::move(content);
   return file;
 }
 
 absl::Status WriteFiles(const ReleaseBasis& basis, const SheetStyle& style,
-                        storage::ReleaseRow& release) {
+                        releases::ReleaseRecord& release) {
   const std::string date = testcalls::FormatDate(TodayInUtc(release.created_at));
   auto sheet = AssemblePatternSheet(basis, style, date);
   if (!sheet.ok()) return sheet.status();
@@ -52,10 +55,10 @@ absl::Status WriteFiles(const ReleaseBasis& basis, const SheetStyle& style,
   if (!errata_pdf.ok()) return errata_pdf.status();
   release.versions_concerned = errata.versions_concerned;
   release.files.push_back(
-      File(storage::ReleaseFileKind::kPatternSheetPdf, std::move(*pattern_pdf)));
-  release.files.push_back(File(storage::ReleaseFileKind::kErrataSheetPdf, std::move(*errata_pdf)));
+      File(releases::ReleaseFileKind::kPatternSheetPdf, std::move(*pattern_pdf)));
+  release.files.push_back(File(releases::ReleaseFileKind::kErrataSheetPdf, std::move(*errata_pdf)));
   release.files.push_back(
-      File(storage::ReleaseFileKind::kErrataSheetText, sheets::PlainText(errata)));
+      File(releases::ReleaseFileKind::kErrataSheetText, sheets::PlainText(errata)));
   return absl::OkStatus();
 }
 
@@ -71,10 +74,10 @@ absl::Status ValidateReason(const std::string& reason) {
 
 // The release as it would be, without identifier; without files if a gate is open, which only a
 // request to validate lets pass.
-absl::StatusOr<storage::ReleaseRow> Compose(Application& application,
-                                            storage::Transaction& transaction,
-                                            const storage::Admission& who,
-                                            const ReleaseOrder& order) {
+absl::StatusOr<releases::ReleaseRecord> Compose(Application& application,
+                                                storage::Transaction& transaction,
+                                                const storage::Admission& who,
+                                                const ReleaseOrder& order) {
   const auto basis =
       LoadReleaseBasis(application, transaction, who, order.pattern, order.version, order.call);
   if (!basis.ok()) return basis.status();
@@ -84,7 +87,7 @@ absl::StatusOr<storage::ReleaseRow> Compose(Application& application,
   }
   auto passed = releases::PassOver(std::move(gates), order.waivers);
   if (!passed.ok()) return passed.status();
-  storage::ReleaseRow release;
+  releases::ReleaseRecord release;
   release.pattern = order.pattern;
   release.version_number = order.version;
   release.call = order.call;
@@ -101,8 +104,8 @@ absl::StatusOr<storage::ReleaseRow> Compose(Application& application,
   return release;
 }
 
-absl::StatusOr<storage::ReleaseRow> Load(storage::Transaction& transaction,
-                                         const PatternId& pattern, const ReleaseId& id) {
+absl::StatusOr<releases::ReleaseRecord> Load(storage::Transaction& transaction,
+                                             const PatternId& pattern, const ReleaseId& id) {
   auto release = storage::LoadRelease(transaction, pattern, id);
   if (!release.has_value()) return NotFound("release", ToString(ReleaseName{pattern, id}));
   return std::move(*release);
@@ -127,11 +130,12 @@ absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application,
   return gates;
 }
 
-absl::StatusOr<storage::ReleaseRow> CreateRelease(Application& application, RequestContext& context,
-                                                  const ReleaseOrder& order) {
+absl::StatusOr<releases::ReleaseRecord> CreateRelease(Application& application,
+                                                      RequestContext& context,
+                                                      const ReleaseOrder& order) {
   if (auto status = RequireToken(context); !status.ok()) return status;
   if (auto status = RefuseChartWaiver(order.waivers); !status.ok()) return status;
-  absl::StatusOr<storage::ReleaseRow> release = storage::ReleaseRow();
+  absl::StatusOr<releases::ReleaseRecord> release = releases::ReleaseRecord();
   const auto body = [&](storage::Transaction& transaction,
                         const storage::Admission& who) -> absl::Status {
     if (who.earlier_result.has_value()) {
@@ -154,9 +158,10 @@ absl::StatusOr<storage::ReleaseRow> CreateRelease(Application& application, Requ
   return release;
 }
 
-absl::StatusOr<storage::ReleaseRow> GetRelease(Application& application, RequestContext& context,
-                                               const PatternId& pattern, const ReleaseId& id) {
-  absl::StatusOr<storage::ReleaseRow> release = storage::ReleaseRow();
+absl::StatusOr<releases::ReleaseRecord> GetRelease(Application& application,
+                                                   RequestContext& context,
+                                                   const PatternId& pattern, const ReleaseId& id) {
+  absl::StatusOr<releases::ReleaseRecord> release = releases::ReleaseRecord();
   auto status = Read(application, context, PatternTarget(pattern),
                      [&](storage::Transaction& transaction, const storage::Admission&) {
                        release = Load(transaction, pattern, id);
@@ -182,12 +187,13 @@ absl::StatusOr<ReleasePage> ListReleases(Application& application, RequestContex
   return page;
 }
 
-absl::StatusOr<storage::ReleaseRow> WithdrawRelease(Application& application,
-                                                    RequestContext& context,
-                                                    const PatternId& pattern, const ReleaseId& id,
-                                                    const std::string& reason) {
+absl::StatusOr<releases::ReleaseRecord> WithdrawRelease(Application& application,
+                                                        RequestContext& context,
+                                                        const PatternId& pattern,
+                                                        const ReleaseId& id,
+                                                        const std::string& reason) {
   if (auto status = ValidateReason(reason); !status.ok()) return status;
-  absl::StatusOr<storage::ReleaseRow> release = storage::ReleaseRow();
+  absl::StatusOr<releases::ReleaseRecord> release = releases::ReleaseRecord();
   auto status =
       Write(application, context, PatternTarget(pattern, storage::Door::Lock::kPattern),
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
@@ -209,7 +215,7 @@ absl::StatusOr<storage::ReleaseRow> WithdrawRelease(Application& application,
 
 absl::StatusOr<PublishedFile> GetReleaseFile(Application& application, RequestContext& context,
                                              const PatternId& pattern, const ReleaseId& id,
-                                             storage::ReleaseFileKind kind) {
+                                             releases::ReleaseFileKind kind) {
   PublishedFile published;
   auto status =
       Read(application, context, PatternTarget(pattern),

@@ -7,17 +7,17 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
+#include "services/domain/chart/technique.h"
+#include "services/domain/names/names.h"
 #include "services/domain/releases/gates.h"
+#include "services/domain/releases/release.h"
+#include "services/domain/rows/writing/writer.h"
 #include "services/usecases/application.h"
-#include "services/usecases/call_evidence.h"
-#include "services/usecases/patterns.h"
-#include "storage/releases.h"
-#include "storage/test_calls.h"
 
 namespace rowproof::usecases {
 
 struct ReleasePage {
-  std::vector<storage::ReleaseRow> releases;
+  std::vector<releases::ReleaseRecord> releases;
   bool more = false;
 };
 
@@ -45,48 +45,29 @@ struct ReleaseOrder {
 // FAILED_PRECONDITION with a condition for each open gate; INVALID_ARGUMENT "waivers[i].code" for a
 // gate waived twice or the chart's own, "waivers[i].reason", "sheet.terms" for terms that the
 // version's own text does not have.
-absl::StatusOr<storage::ReleaseRow> CreateRelease(Application& application, RequestContext& context,
-                                                  const ReleaseOrder& order);
-absl::StatusOr<storage::ReleaseRow> GetRelease(Application& application, RequestContext& context,
-                                               const PatternId& pattern, const ReleaseId& id);
+absl::StatusOr<releases::ReleaseRecord> CreateRelease(Application& application,
+                                                      RequestContext& context,
+                                                      const ReleaseOrder& order);
+absl::StatusOr<releases::ReleaseRecord> GetRelease(Application& application,
+                                                   RequestContext& context,
+                                                   const PatternId& pattern, const ReleaseId& id);
 absl::StatusOr<ReleasePage> ListReleases(Application& application, RequestContext& context,
                                          const PatternId& pattern, std::optional<Moment> before,
                                          const ReleaseId& before_id, int limit);
 // INVALID_ARGUMENT "reason"; FAILED_PRECONDITION RELEASE_STATE.
-absl::StatusOr<storage::ReleaseRow> WithdrawRelease(Application& application,
-                                                    RequestContext& context,
-                                                    const PatternId& pattern, const ReleaseId& id,
-                                                    const std::string& reason);
+absl::StatusOr<releases::ReleaseRecord> WithdrawRelease(Application& application,
+                                                        RequestContext& context,
+                                                        const PatternId& pattern,
+                                                        const ReleaseId& id,
+                                                        const std::string& reason);
 struct PublishedFile {
-  storage::ReleaseFileRow file;
+  releases::ReleaseFile file;
   bool withdrawn = false;
   int version_number = 0;
 };
 absl::StatusOr<PublishedFile> GetReleaseFile(Application& application, RequestContext& context,
                                              const PatternId& pattern, const ReleaseId& id,
-                                             storage::ReleaseFileKind kind);
-
-// Everything that gates and sheets of one version are made from.
-struct ReleaseBasis {
-  ReadVersion version;
-  std::string designer;  // display name
-  int64_t errata_undecided = 0;
-  // Of the call; absent without one.
-  std::optional<storage::TestCallRow> call;
-  std::optional<CallEvidence> evidence;
-  std::optional<storage::ReconciliationRow> reconciliation;  // the newest
-  // The version that the errata sheet compares with: the one published before, or the one the test
-  // call began with; absent if there is no older one.
-  std::optional<ReadVersion> before;
-};
-// Inside a transaction. NOT_FOUND if the version is absent.
-absl::StatusOr<ReleaseBasis> LoadReleaseBasis(Application& application,
-                                              storage::Transaction& transaction,
-                                              const storage::Admission& who,
-                                              const PatternId& pattern, int version,
-                                              const CallId& id);
-
-releases::GateFacts FactsOf(const ReleaseBasis& basis);
+                                             releases::ReleaseFileKind kind);
 
 }  // namespace rowproof::usecases
 

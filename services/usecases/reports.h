@@ -7,12 +7,13 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
+#include "services/domain/faults/erratum.h"
 #include "services/domain/names/names.h"
 #include "services/domain/patterns/version_content.h"
 #include "services/domain/testcalls/forms/form.h"
+#include "services/domain/testcalls/report.h"
 #include "services/domain/testcalls/slips/slips.h"
 #include "services/usecases/application.h"
-#include "storage/reports.h"
 
 namespace rowproof::usecases {
 
@@ -21,7 +22,7 @@ inline constexpr size_t kMostFormErrors = 50;
 
 // A report with its questions; lists leave those out.
 struct ReadReport {
-  storage::ReportRow row;  // number 0: not stored
+  testcalls::ReportRecord row;  // number 0: not stored
   std::vector<testcalls::Slip> slips;
 };
 
@@ -51,7 +52,7 @@ absl::StatusOr<ReadReport> GetReport(Application& application, RequestContext& c
                                      int number);
 
 struct ReportPage {
-  std::vector<storage::ReportRow> reports;
+  std::vector<testcalls::ReportRecord> reports;
   bool more = false;
 };
 // Revisions of a seat, newest first, below `before_number` if that is not 0.
@@ -63,27 +64,25 @@ absl::StatusOr<ReportPage> ListNewestReports(Application& application, RequestCo
                                              const PatternId& pattern, const CallId& id,
                                              const SeatId& after, int limit);
 
-absl::StatusOr<storage::ErratumRow> GetErratum(Application& application, RequestContext& context,
-                                               const ErratumName& name);
+absl::StatusOr<faults::ErratumRecord> GetErratum(Application& application, RequestContext& context,
+                                                 const ErratumName& name);
 struct ErrataPage {
-  std::vector<storage::ErratumRow> errata;
+  std::vector<faults::ErratumRecord> errata;
   bool more = false;
 };
 absl::StatusOr<ErrataPage> ListErrata(Application& application, RequestContext& context,
                                       const PatternId& pattern, const CallId& id,
-                                      const storage::ErrataFilter& filter, int after_row,
+                                      const faults::ErrataFilter& filter, int after_row,
                                       const ErratumId& after_id, int limit);
 // `state`: accepted, declined, or open to reopen it.
-absl::StatusOr<storage::ErratumRow> DecideErratum(Application& application, RequestContext& context,
-                                                  const PatternId& pattern, const CallId& id,
-                                                  const ErratumId& erratum,
-                                                  faults::ErratumState state,
-                                                  const std::string& note);
-absl::StatusOr<storage::ErratumRow> ConfirmErratum(Application& application,
-                                                   RequestContext& context,
-                                                   const PatternId& pattern, const CallId& id,
-                                                   const ErratumId& erratum,
-                                                   faults::Confirmation confirmation);
+absl::StatusOr<faults::ErratumRecord> DecideErratum(
+    Application& application, RequestContext& context, const PatternId& pattern, const CallId& id,
+    const ErratumId& erratum, faults::ErratumState state, const std::string& note);
+absl::StatusOr<faults::ErratumRecord> ConfirmErratum(Application& application,
+                                                     RequestContext& context,
+                                                     const PatternId& pattern, const CallId& id,
+                                                     const ErratumId& erratum,
+                                                     faults::Confirmation confirmation);
 
 // What the version's estimate expects of this report, which must be valid. If the technique has
 // no estimate, only gauge, hook and rows are known.

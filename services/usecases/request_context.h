@@ -6,6 +6,8 @@
 #include <optional>
 #include <string>
 
+#include "absl/status/status.h"
+#include "services/domain/errors.h"
 #include "services/domain/identifiers.h"
 
 namespace rowproof::usecases {
@@ -21,6 +23,11 @@ struct RequestContext {
   // Filled on admission, for the log.
   AccountId account;
 };
+
+// Refuses a request that cannot reach a transaction for lack of a token.
+inline absl::Status RequireToken(const RequestContext& context) {
+  return context.token_sha256.has_value() ? absl::OkStatus() : NotSignedIn();
+}
 
 }  // namespace rowproof::usecases
 

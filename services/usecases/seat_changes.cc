@@ -5,12 +5,15 @@
 #include "services/domain/patterns/readings.h"
 #include "services/domain/testcalls/report.h"
 #include "services/usecases/test_calls.h"
+#include "services/usecases/transactions.h"
+#include "storage/patterns.h"
+#include "storage/test_calls.h"
 
 namespace rowproof::usecases {
 namespace {
 
 // The version that testers without a report are taken to work from: the one sent before.
-int VersionSentBefore(const std::vector<storage::SentVersionRow>& sent, int present) {
+int VersionSentBefore(const std::vector<testcalls::SentVersion>& sent, int present) {
   int before = present;
   for (const auto& version : sent) {
     if (version.number != present) before = version.number;
@@ -105,7 +108,7 @@ KeptVersion LoadContent(Application& application, storage::Transaction& transact
 
 absl::StatusOr<std::vector<SeatChanges>> ChangesForSeats(
     Application& application, storage::Transaction& transaction, const PatternId& pattern,
-    const CallId& id, int present_version, const std::vector<storage::SeatRow>& seats) {
+    const CallId& id, int present_version, const std::vector<testcalls::SeatRecord>& seats) {
   const int sent_before =
       VersionSentBefore(storage::ListSentVersions(transaction, pattern, id), present_version);
   Comparer comparer(application, transaction, pattern);

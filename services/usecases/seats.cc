@@ -1,3 +1,5 @@
+#include "storage/seats.h"
+
 #include <algorithm>
 
 #include "absl/strings/str_split.h"
@@ -8,17 +10,19 @@
 #include "services/domain/names/names.h"
 #include "services/domain/testcalls/forms/form.h"
 #include "services/usecases/test_calls.h"
+#include "services/usecases/transactions.h"
 #include "storage/reports.h"
+#include "storage/test_calls.h"
 
 namespace rowproof::usecases {
 namespace {
 
 // Ends a seat by one of testcalls::GiveUpSeat and CancelSeat.
-absl::StatusOr<storage::SeatRow> EndSeat(
+absl::StatusOr<testcalls::SeatRecord> EndSeat(
     Application& application, RequestContext& context, const Target& target, const SeatId& seat,
     absl::StatusOr<testcalls::SeatState> (*step)(testcalls::SeatState, const std::string&),
     bool by_tester) {
-  storage::SeatRow row;
+  testcalls::SeatRecord row;
   auto status =
       Write(application, context, target,
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
@@ -93,11 +97,6 @@ testcalls::FormNotes NotesFor(const ReadVersion& version, const testcalls::CallS
 }
 
 }  // namespace
-
-Target SeatTarget(const PatternId& pattern, const CallId& call, const SeatId& seat,
-                  storage::Door::Lock lock) {
-  return {"seat", ToString(SeatName{pattern, call, seat}), pattern, call, lock};
-}
 
 absl::Status MayKnowSeat(const access::Standing& standing, const SeatId& seat,
                          const std::string& name) {
@@ -178,11 +177,11 @@ absl::StatusOr<SeatPage> ListMySeats(Application& application, RequestContext& c
   return page;
 }
 
-absl::StatusOr<storage::SeatRow> GetSeat(Application& application, RequestContext& context,
-                                         const PatternId& pattern, const CallId& id,
-                                         const SeatId& seat) {
+absl::StatusOr<testcalls::SeatRecord> GetSeat(Application& application, RequestContext& context,
+                                              const PatternId& pattern, const CallId& id,
+                                              const SeatId& seat) {
   const Target target = SeatTarget(pattern, id, seat);
-  storage::SeatRow row;
+  testcalls::SeatRecord row;
   auto status =
       Read(application, context, target,
            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
@@ -198,16 +197,16 @@ absl::StatusOr<storage::SeatRow> GetSeat(Application& application, RequestContex
   return row;
 }
 
-absl::StatusOr<storage::SeatRow> GiveUpSeat(Application& application, RequestContext& context,
-                                            const PatternId& pattern, const CallId& id,
-                                            const SeatId& seat) {
+absl::StatusOr<testcalls::SeatRecord> GiveUpSeat(Application& application, RequestContext& context,
+                                                 const PatternId& pattern, const CallId& id,
+                                                 const SeatId& seat) {
   return EndSeat(application, context, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall),
                  seat, testcalls::GiveUpSeat, true);
 }
 
-absl::StatusOr<storage::SeatRow> CancelSeat(Application& application, RequestContext& context,
-                                            const PatternId& pattern, const CallId& id,
-                                            const SeatId& seat) {
+absl::StatusOr<testcalls::SeatRecord> CancelSeat(Application& application, RequestContext& context,
+                                                 const PatternId& pattern, const CallId& id,
+                                                 const SeatId& seat) {
   return EndSeat(application, context, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall),
                  seat, testcalls::CancelSeat, false);
 }

@@ -4,13 +4,15 @@
 #include "services/domain/text.h"
 #include "services/usecases/compare_text.h"
 #include "services/usecases/patterns.h"
+#include "services/usecases/transactions.h"
+#include "storage/patterns.h"
 
 namespace rowproof::usecases {
 namespace {
 
 // If the chart cannot be written as rows, the version is a draft with other errors, and its text
 // has nothing to be compared with.
-absl::Status CompareOwnText(const patterns::VersionContent& content, storage::VersionRow& row) {
+absl::Status CompareOwnText(const patterns::VersionContent& content, patterns::VersionRecord& row) {
   if (content.designer_text.empty()) return absl::OkStatus();
   auto comparison = CompareText(content);
   if (absl::IsFailedPrecondition(comparison.status()) && !row.check.workable()) {
@@ -32,7 +34,7 @@ absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
   if (auto status = patterns::Validate(submission.content); !status.ok()) {
     return UnderField(status, "content");
   }
-  storage::VersionRow& row = submitted.version.row;
+  patterns::VersionRecord& row = submitted.version.row;
   row.pattern = submission.pattern;
   row.note = submission.note;
   row.rules_version = chart::kRulesVersion;
@@ -85,7 +87,7 @@ absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Request
   if (!calibrated.ok() && (validate_only || context.request_id.empty())) return calibrated;
   auto judged = calibrated.ok() ? Judge(submission) : SubmittedVersion();
   if (!judged.ok()) return judged.status();
-  storage::VersionRow& version = judged->version.row;
+  patterns::VersionRecord& version = judged->version.row;
   const auto number_it = [&](const storage::Admission& who) -> absl::Status {
     if (auto s = RequireNotArchived(*who.pattern); !s.ok()) return s;
     if (parent > who.pattern->version_count) {

@@ -4,7 +4,9 @@
 #include "services/domain/errors.h"
 #include "services/usecases/joining.h"
 #include "services/usecases/test_calls.h"
+#include "services/usecases/transactions.h"
 #include "storage/accounts.h"
+#include "storage/seats.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -12,8 +14,8 @@ namespace {
 // Who reads or decides on a pattern's reports does not test it; and one account has one seat in a
 // call.
 absl::Status MayTake(storage::Transaction& transaction, const AccountId& account,
-                     const storage::SeatRow& seat, const std::string& name) {
-  for (const storage::MembershipRow& is : storage::ListMemberships(transaction, account)) {
+                     const testcalls::SeatRecord& seat, const std::string& name) {
+  for (const access::MembershipRecord& is : storage::ListMemberships(transaction, account)) {
     if (is.pattern != seat.pattern) continue;
     if (is.role != access::Role::kTester) {
       return WrongState("OWN_PATTERN", name, "You cannot test a pattern that you design or edit.");

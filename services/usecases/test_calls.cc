@@ -7,19 +7,22 @@
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/domain/testcalls/report.h"
+#include "services/usecases/transactions.h"
+#include "storage/seats.h"
+#include "storage/test_calls.h"
 #include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
 namespace {
 
-absl::Status RequireWorkable(const storage::VersionRow& version) {
+absl::Status RequireWorkable(const patterns::VersionRecord& version) {
   if (version.check.workable()) return absl::OkStatus();
   return WrongState(
       "VERSION_IS_DRAFT", ToString(VersionName{version.pattern, version.number}),
       "The version's chart has errors; correct it and submit a new version before you send it.");
 }
 
-ReadTestCall ReadWhole(storage::Transaction& transaction, storage::TestCallRow row) {
+ReadTestCall ReadWhole(storage::Transaction& transaction, testcalls::TestCallRecord row) {
   ReadTestCall read;
   read.progress = testcalls::Progress(storage::LoadSeatStates(transaction, row.pattern, row.id),
                                       row.settings.sizes);
@@ -30,14 +33,14 @@ ReadTestCall ReadWhole(storage::Transaction& transaction, storage::TestCallRow r
 }
 
 // The call at the door is there: it can be loaded.
-storage::TestCallRow LoadPresent(storage::Transaction& transaction, const PatternId& pattern,
-                                 const CallId& id) {
+testcalls::TestCallRecord LoadPresent(storage::Transaction& transaction, const PatternId& pattern,
+                                      const CallId& id) {
   return storage::NamedRecord(storage::LoadTestCall(transaction, pattern, id), "test_call",
                               CallTarget(pattern, id).name);
 }
 
 // The version must have every size that is wanted or being worked.
-absl::Status RequireSizes(storage::Transaction& transaction, const storage::TestCallRow& row,
+absl::Status RequireSizes(storage::Transaction& transaction, const testcalls::TestCallRecord& row,
                           const chart::Design& design, const std::string& name) {
   std::vector<std::string> needed;
   for (const auto& wanted : row.settings.sizes) needed.push_back(wanted.size);
@@ -58,9 +61,9 @@ absl::Status RequireSizes(storage::Transaction& transaction, const storage::Test
   return absl::OkStatus();
 }
 
-std::vector<storage::SeatRow> SeatsAtWork(storage::Transaction& transaction,
-                                          const PatternId& pattern, const CallId& id) {
-  std::vector<storage::SeatRow> seats =
+std::vector<testcalls::SeatRecord> SeatsAtWork(storage::Transaction& transaction,
+                                               const PatternId& pattern, const CallId& id) {
+  std::vector<testcalls::SeatRecord> seats =
       storage::ListSeats(transaction, pattern, id, std::nullopt, {}, kMostSeatsOfACall);
   std::erase_if(seats, [](const auto& seat) { return !testcalls::IsActive(seat.state); });
   return seats;
@@ -70,10 +73,6 @@ std::vector<storage::SeatRow> SeatsAtWork(storage::Transaction& transaction,
 
 absl::CivilDay TodayInUtc(Moment now) {
   return absl::ToCivilDay(absl::FromUnixMicros(Micros(now)), absl::UTCTimeZone());
-}
-
-Target CallTarget(const PatternId& pattern, const CallId& call, storage::Door::Lock lock) {
-  return {"test call", ToString(TestCallName{pattern, call}), pattern, call, lock};
 }
 
 absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, RequestContext& context,
@@ -100,13 +99,13 @@ absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, RequestCon
             !s.ok()) {
           return UnderField(s, "settings");
         }
-        storage::TestCallRow row{pattern,
-                                 {application.identifiers.NewIdentifier()},
-                                 testcalls::CallState::kDraft,
-                                 version,
-                                 1,
-                                 transaction.now(),
-                                 settings};
+        testcalls::TestCallRecord row{pattern,
+                                      {application.identifiers.NewIdentifier()},
+                                      testcalls::CallState::kDraft,
+                                      version,
+                                      1,
+                                      transaction.now(),
+                                      settings};
         storage::InsertTestCall(transaction, row);
         transaction.SetResult(row.id.value);
         made = ReadWhole(transaction, std::move(row));
@@ -161,7 +160,7 @@ absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, RequestCon
   auto status = Write(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        storage::TestCallRow row = LoadPresent(transaction, pattern, id);
+        testcalls::TestCallRecord row = LoadPresent(transaction, pattern, id);
         if (who.earlier_result.has_value()) {
           changed = ReadWhole(transaction, std::move(row));
           return absl::OkStatus();
@@ -213,7 +212,7 @@ absl::StatusOr<ReadTestCall> StepTestCall(Application& application, RequestConte
   auto status =
       Write(application, context, target,
             [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              storage::TestCallRow row = LoadPresent(transaction, pattern, id);
+              testcalls::TestCallRecord row = LoadPresent(transaction, pattern, id);
               if (!who.earlier_result.has_value()) {
                 auto next = step(row.state, target.name);
                 if (!next.ok()) return next.status();
@@ -236,7 +235,7 @@ absl::StatusOr<SentVersion> SendVersion(Application& application, RequestContext
   auto status = Write(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        storage::TestCallRow row = LoadPresent(transaction, pattern, id);
+        testcalls::TestCallRecord row = LoadPresent(transaction, pattern, id);
         if (!who.earlier_result.has_value()) {
           if (auto s = testcalls::MaySendVersion(row.state, target.name); !s.ok()) return s;
           auto next = LoadVisibleVersion(transaction, who.standing, pattern, version);

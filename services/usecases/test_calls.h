@@ -9,13 +9,13 @@
 
 #include "absl/status/statusor.h"
 #include "absl/time/civil_time.h"
+#include "services/domain/access/permissions.h"
 #include "services/domain/patterns/difference.h"
 #include "services/domain/reconcile/reconciliation.h"
 #include "services/domain/testcalls/states.h"
+#include "services/domain/testcalls/test_call.h"
 #include "services/usecases/application.h"
 #include "services/usecases/patterns.h"
-#include "storage/seats.h"
-#include "storage/test_calls.h"
 
 namespace rowproof::usecases {
 
@@ -26,9 +26,9 @@ inline constexpr int kMostSetAsidesOfACall =
 
 // A call as one reads it; lists leave progress and sent versions out.
 struct ReadTestCall {
-  storage::TestCallRow row;
+  testcalls::TestCallRecord row;
   std::vector<testcalls::SizeProgress> progress;
-  std::vector<storage::SentVersionRow> sent;
+  std::vector<testcalls::SentVersion> sent;
   bool deadline_passed = false;
 };
 
@@ -39,7 +39,7 @@ struct TestCallPage {
 
 // What the test call's present version changed behind and ahead of a seat's tester.
 struct SeatChanges {
-  storage::SeatRow seat;
+  testcalls::SeatRecord seat;
   int from_version = 0;
   int to_version = 0;
   std::vector<patterns::RowDifference> behind;
@@ -53,17 +53,17 @@ struct SentVersion {
 };
 
 struct SeatPage {
-  std::vector<storage::SeatRow> seats;
+  std::vector<testcalls::SeatRecord> seats;
   bool more = false;
 };
 
 struct NewSeat {
-  storage::SeatRow seat;
+  testcalls::SeatRecord seat;
   std::string invitation;
 };
 
 struct TakenSeat {
-  storage::SeatRow seat;
+  testcalls::SeatRecord seat;
   std::string secret;
 };
 
@@ -108,20 +108,20 @@ absl::StatusOr<SeatPage> ListSeats(Application& application, RequestContext& con
 absl::StatusOr<SeatPage> ListMySeats(Application& application, RequestContext& context,
                                      std::optional<Moment> before, const SeatId& before_id,
                                      int limit);
-absl::StatusOr<storage::SeatRow> GetSeat(Application& application, RequestContext& context,
-                                         const PatternId& pattern, const CallId& id,
-                                         const SeatId& seat);
+absl::StatusOr<testcalls::SeatRecord> GetSeat(Application& application, RequestContext& context,
+                                              const PatternId& pattern, const CallId& id,
+                                              const SeatId& seat);
 // With the caller's account, and then no new token, if they are signed in; otherwise with a new
 // account.
 absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& context,
                                    const std::string& invitation, const std::string& display_name,
                                    const std::string& mail_address);
-absl::StatusOr<storage::SeatRow> GiveUpSeat(Application& application, RequestContext& context,
-                                            const PatternId& pattern, const CallId& id,
-                                            const SeatId& seat);
-absl::StatusOr<storage::SeatRow> CancelSeat(Application& application, RequestContext& context,
-                                            const PatternId& pattern, const CallId& id,
-                                            const SeatId& seat);
+absl::StatusOr<testcalls::SeatRecord> GiveUpSeat(Application& application, RequestContext& context,
+                                                 const PatternId& pattern, const CallId& id,
+                                                 const SeatId& seat);
+absl::StatusOr<testcalls::SeatRecord> CancelSeat(Application& application, RequestContext& context,
+                                                 const PatternId& pattern, const CallId& id,
+                                                 const SeatId& seat);
 absl::StatusOr<std::string> GetSeatForm(Application& application, RequestContext& context,
                                         const PatternId& pattern, const CallId& id,
                                         const SeatId& seat);
@@ -129,10 +129,6 @@ absl::StatusOr<SeatChanges> GetSeatChanges(Application& application, RequestCont
                                            const PatternId& pattern, const CallId& id,
                                            const SeatId& seat);
 
-Target CallTarget(const PatternId& pattern, const CallId& call,
-                  storage::Door::Lock lock = storage::Door::Lock::kNone);
-Target SeatTarget(const PatternId& pattern, const CallId& call, const SeatId& seat,
-                  storage::Door::Lock lock = storage::Door::Lock::kNone);
 // NOT_FOUND if a tester asks for another's seat.
 absl::Status MayKnowSeat(const access::Standing& standing, const SeatId& seat,
                          const std::string& name);
@@ -140,7 +136,7 @@ absl::Status MayKnowSeat(const access::Standing& standing, const SeatId& seat,
 // Inside a transaction: what changed for each of these seats, all of one call.
 absl::StatusOr<std::vector<SeatChanges>> ChangesForSeats(
     Application& application, storage::Transaction& transaction, const PatternId& pattern,
-    const CallId& id, int present_version, const std::vector<storage::SeatRow>& seats);
+    const CallId& id, int present_version, const std::vector<testcalls::SeatRecord>& seats);
 // Inside a transaction: the content of a version that exists, read once and then kept.
 KeptVersion LoadContent(Application& application, storage::Transaction& transaction,
                         const PatternId& pattern, int number);

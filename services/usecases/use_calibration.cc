@@ -3,6 +3,8 @@
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/usecases/calibrations.h"
+#include "services/usecases/transactions.h"
+#include "storage/calibrations.h"
 
 namespace rowproof::usecases {
 

@@ -25,7 +25,8 @@ struct StoredErratum {
 
 // A report, with the values that its columns hold in another form.
 struct StoredReport {
-  ReportRow row;  // with empty report.gauge_before, .gauge_after, .errata and row.errata
+  testcalls::ReportRecord
+      row;  // with empty report.gauge_before, .gauge_after, .errata and row.errata
   std::vector<StoredReading> gauge;
   std::vector<StoredErratum> errata;
 };

@@ -8,6 +8,7 @@
 #include "services/domain/access/permissions.h"
 #include "services/domain/clock.h"
 #include "services/domain/identifiers.h"
+#include "services/domain/patterns/pattern.h"
 #include "services/domain/testcalls/states.h"
 #include "storage/report_ground.h"
 
@@ -45,16 +46,6 @@ struct Door {
   std::optional<RequestIdentity> request;
 };
 
-struct PatternRow {
-  PatternId id;
-  std::string title;
-  AccountId designer;
-  int version_count = 0;
-  int revision = 0;
-  Moment created_at;
-  std::optional<Moment> archived_at = std::nullopt;
-};
-
 struct CallRow {
   CallId id;
   testcalls::CallState state = testcalls::CallState::kDraft;
@@ -63,8 +54,8 @@ struct CallRow {
 };
 
 struct Admission {
-  access::Standing standing;          // nobody, if the door asked for no token
-  std::optional<PatternRow> pattern;  // behind a report's door with its id alone
+  access::Standing standing;                       // nobody, if the door asked for no token
+  std::optional<patterns::PatternRecord> pattern;  // behind a report's door with its id alone
   std::optional<CallRow> call;
   // Present if the door asks for it and the seat exists.
   std::optional<ReportGround> ground;

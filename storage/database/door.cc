@@ -115,10 +115,10 @@ enum Column {
 
 bool Has(int roles, access::Role role) { return (roles >> static_cast<int>(role) & 1) != 0; }
 
-PatternRow AdmittedPattern(const pqxx::row& row) {
+patterns::PatternRecord AdmittedPattern(const pqxx::row& row) {
   return ReadRecord(
       "pattern", [&] { return ToString(PatternName{{row[kPattern].c_str()}}); },
-      [&]() -> PatternRow {
+      [&]() -> patterns::PatternRecord {
         return {{TextIn(row[kPattern])},
                 TextIn(row[kPattern + 1]),
                 {TextIn(row[kPattern + 2])},

@@ -16,8 +16,8 @@ class Accounts : public StorageTest {
       return absl::OkStatus();
     });
   }
-  std::optional<AccountRow> Load(const std::string& id) {
-    std::optional<AccountRow> row;
+  std::optional<access::AccountRecord> Load(const std::string& id) {
+    std::optional<access::AccountRecord> row;
     EXPECT_TRUE(InTransaction([&](Transaction& t) { row = LoadAccount(t, {id}); }).ok());
     return row;
   }
@@ -96,7 +96,7 @@ TEST_F(Accounts, ListTheirTokensNewestFirstPageByPage) {
                 TokenId before_id;
                 for (int page = 0; page < 10; ++page) {
                   const auto rows = ListTokens(transaction, {"ada"}, before, before_id, 2);
-                  for (const TokenRow& row : rows) met += row.id.value + " ";
+                  for (const access::TokenRecord& row : rows) met += row.id.value + " ";
                   if (rows.size() < 2) return;
                   before = rows.back().created_at;
                   before_id = rows.back().id;
@@ -130,7 +130,7 @@ TEST_F(Accounts, CountTheTokensThatStillHold) {
 TEST_F(Accounts, RevokeATokenOnceAndKeepItsFirstTime) {
   AddAccount("ada");
   const Moment first = clock_.Now();
-  std::optional<TokenRow> row;
+  std::optional<access::TokenRecord> row;
   ASSERT_TRUE(InTransaction([&](Transaction& transaction) {
                 RevokeToken(transaction, {"ada"}, {"tada"}, first);
                 RevokeToken(transaction, {"ada"}, {"tada"}, first + std::chrono::hours(1));

@@ -4,6 +4,7 @@
 #include <pqxx/pqxx>
 
 #include "services/domain/estimate/estimate.h"
+#include "storage/accounts.h"
 #include "tests/storage/storage_fixture.h"
 
 namespace rowproof::storage {
@@ -29,8 +30,9 @@ Measurement Measured(double seed, MeasurementKind kind, const std::string& note)
   return measurement;
 }
 
-RevisionRow Revision(int number, const std::vector<Measurement>& measurements, Moment now) {
-  RevisionRow row;
+estimate::RevisionRecord Revision(int number, const std::vector<Measurement>& measurements,
+                                  Moment now) {
+  estimate::RevisionRecord row;
   row.number = number;
   row.created_at = now;
   row.note = "note 'of' " + std::to_string(number);
@@ -53,8 +55,8 @@ class Calibrations : public StorageTest {
       return absl::OkStatus();
     });
   }
-  CalibrationRow Row(const std::string& id, const std::string& owner = "ada") {
-    CalibrationRow row;
+  estimate::CalibrationRecord Row(const std::string& id, const std::string& owner = "ada") {
+    estimate::CalibrationRecord row;
     row.id = {id};
     row.owner = {owner};
     row.title = "Oat \\ \"my\" hands";
@@ -62,7 +64,7 @@ class Calibrations : public StorageTest {
     row.created_at = clock_.Now();
     return row;
   }
-  void Add(const CalibrationRow& row) {
+  void Add(const estimate::CalibrationRecord& row) {
     ASSERT_TRUE(InTransaction([&](Transaction& t) {
                   InsertCalibration(t, row, Revision(1, first_, clock_.Now()), first_);
                 }).ok());
@@ -145,17 +147,17 @@ TEST_F(Calibrations, AreListedByTechniqueAndClassNewestFirstPageByPage) {
   Add(Row("of0bea", "bea"));
   for (const char* id : {"c1", "c2", "c3", "c4"}) {
     if (std::string(id) == "c3") clock_.Advance(std::chrono::seconds(1));
-    CalibrationRow row = Row(id);
+    estimate::CalibrationRecord row = Row(id);
     if (std::string(id) == "c2") row.scope.technique = chart::Technique::kSpike;
     if (std::string(id) == "c4") row.scope.weight_class = 5;
     Add(row);
   }
-  const auto all = [&](const CalibrationFilter& filter) {
+  const auto all = [&](const estimate::CalibrationFilter& filter) {
     std::string ids;
     std::optional<Moment> before;
     CalibrationId last;
     while (true) {
-      std::vector<CalibrationRow> page;
+      std::vector<estimate::CalibrationRecord> page;
       EXPECT_TRUE(InTransaction([&](Transaction& t) {
                     page = ListCalibrations(t, {"ada"}, filter, before, last, 2);
                   }).ok());

@@ -22,8 +22,8 @@ class Editors : public StorageTest {
     });
     ASSERT_TRUE(status.ok()) << status;
   }
-  EditorRow Invited(const std::string& id) {
-    EditorRow editor;
+  access::EditorRecord Invited(const std::string& id) {
+    access::EditorRecord editor;
     editor.pattern = {"shawl"};
     editor.id = {id};
     editor.label = "for Edi";

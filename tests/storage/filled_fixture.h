@@ -8,9 +8,12 @@
 #include "services/domain/patterns/canonical.h"
 #include "storage/calibrations.h"
 #include "storage/editors.h"
+#include "storage/errata.h"
+#include "storage/patterns.h"
 #include "storage/reconciliations.h"
 #include "storage/releases.h"
 #include "storage/reports.h"
+#include "storage/seats.h"
 #include "storage/test_calls.h"
 #include "tests/domain/estimate/sample_designs.h"
 #include "tests/storage/storage_fixture.h"
@@ -65,12 +68,12 @@ class FilledStorage : public StorageTest {
   }
 
  private:
-  VersionRow Version() {
+  patterns::VersionRecord Version() {
     patterns::VersionContent content;
     content.title = "Invented shawl";
     content.design = estimate::TwentyRows();
     content.materials = estimate::RoundMaking();
-    VersionRow version;
+    patterns::VersionRecord version;
     version.pattern = kPattern;
     version.number = 1;
     version.author = {"ada"};
@@ -106,10 +109,10 @@ class FilledStorage : public StorageTest {
     settings.title = "Spring";
     settings.sizes = {{"one size", 2, 1}};
     settings.deadline = absl::CivilDay(2026, 3, 1);
-    const TestCallRow call{kPattern,     kCall,   testcalls::CallState::kOpen, 1, 1,
-                           clock_.Now(), settings};
+    const testcalls::TestCallRecord call{kPattern,     kCall,   testcalls::CallState::kOpen, 1, 1,
+                                         clock_.Now(), settings};
     InsertTestCall(transaction, call);
-    SeatRow seat;
+    testcalls::SeatRecord seat;
     seat.pattern = kPattern;
     seat.call = kCall;
     seat.id = kSeat;
@@ -127,7 +130,8 @@ class FilledStorage : public StorageTest {
     door.request = RequestIdentity{"report", "Test", {}};
     const absl::Status status = database_.Write(
         "Report", Later(), door, [&](Transaction& transaction, const Admission& admission) {
-          ReportRow row{kPattern, kCall, kSeat, 1, {"tea"}, false, transaction.now(), {}, {}};
+          testcalls::ReportRecord row{kPattern,          kCall, kSeat, 1, {"tea"}, false,
+                                      transaction.now(), {},    {}};
           row.report.version = 1;
           row.report.size = "one size";
           row.report.hook_mm = 4.5;
@@ -156,7 +160,7 @@ class FilledStorage : public StorageTest {
                        {kSeat, faults::Confirmation::kMetItToo, clock_.Now()});
     InsertSetAside(transaction, kPattern, kCall,
                    {{"x1"}, {"s1", reconcile::Quantity::kWidth, "inches"}, clock_.Now()});
-    ReconciliationRow row;
+    reconcile::ReconciliationRecord row;
     row.pattern = kPattern;
     row.call = kCall;
     row.number = 1;
@@ -170,7 +174,7 @@ class FilledStorage : public StorageTest {
   }
 
   void Release(Transaction& transaction) {
-    ReleaseRow release;
+    releases::ReleaseRecord release;
     release.pattern = kPattern;
     release.id = {"r1"};
     release.version_number = 1;
@@ -178,22 +182,22 @@ class FilledStorage : public StorageTest {
     release.created_at = clock_.Now();
     release.gates = {{releases::GateCode::kChartWorkable, releases::GateState::kMet, "It is.", ""}};
     release.versions_concerned = {1};
-    for (const ReleaseFileKind kind :
-         {ReleaseFileKind::kPatternSheetPdf, ReleaseFileKind::kErrataSheetPdf,
-          ReleaseFileKind::kErrataSheetText}) {
+    for (const releases::ReleaseFileKind kind :
+         {releases::ReleaseFileKind::kPatternSheetPdf, releases::ReleaseFileKind::kErrataSheetPdf,
+          releases::ReleaseFileKind::kErrataSheetText}) {
       release.files.push_back({kind, Sha256Of("invented"), 8, "invented"});
     }
     InsertRelease(transaction, release);
   }
 
   void KeepCalibration(Transaction& transaction) {
-    CalibrationRow row;
+    estimate::CalibrationRecord row;
     row.id = {"c1"};
     row.owner = {"ada"};
     row.title = "My hands";
     row.scope = {chart::Technique::kInset, chart::Facing::kPaired, std::nullopt, 4};
     row.created_at = clock_.Now();
-    RevisionRow revision;
+    estimate::RevisionRecord revision;
     revision.number = 1;
     revision.created_at = clock_.Now();
     revision.model_version = estimate::kModelVersion;

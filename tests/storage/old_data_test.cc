@@ -10,12 +10,15 @@
 
 #include "services/server/backup.h"
 #include "services/server/program.h"
+#include "storage/accounts.h"
 #include "storage/database/migrate.h"
 #include "storage/editors.h"
 #include "storage/errata.h"
+#include "storage/patterns.h"
 #include "storage/reconciliations.h"
 #include "storage/releases.h"
 #include "storage/reports.h"
+#include "storage/seats.h"
 #include "storage/test_calls.h"
 #include "tests/domain/testcalls/sample_reports.h"
 #include "tests/storage/storage_fixture.h"
@@ -129,7 +132,7 @@ class OldData : public ::testing::Test {
     return ground;
   }
   // Appends it to its seat's reports.
-  void Submit(const ReportRow& row, const std::vector<PlacedErratum>& placed,
+  void Submit(const testcalls::ReportRecord& row, const std::vector<PlacedErratum>& placed,
               const ErrataChanges& changes) {
     Door door = SeatDoor(row.seat.value);
     door.request = RequestIdentity{"request-" + std::to_string(++requests_), "Test", {}};
@@ -143,11 +146,11 @@ class OldData : public ::testing::Test {
         });
     ASSERT_TRUE(status.ok()) << status;
   }
-  ReportRow LoadOne(const char* seat, int number) {
-    std::optional<ReportRow> row;
+  testcalls::ReportRecord LoadOne(const char* seat, int number) {
+    std::optional<testcalls::ReportRecord> row;
     Read([&](Transaction& t) { row = LoadReport(t, kPattern, kCall, {seat}, number); });
     EXPECT_TRUE(row.has_value());
-    return row.value_or(ReportRow());
+    return row.value_or(testcalls::ReportRecord());
   }
   static Deadline Later() { return std::chrono::steady_clock::now() + std::chrono::seconds(20); }
 
@@ -204,12 +207,12 @@ TEST_F(OldData, OfReportsIsReadAsItWasWritten) {
   MigrateTo(3);
   Execute(kAtThree);
   MigrateToTheNewest();
-  const ReportRow first = LoadOne("s1", 1);
+  const testcalls::ReportRecord first = LoadOne("s1", 1);
   EXPECT_TRUE(first.report == FirstReport());
   EXPECT_THAT(first.errata, ElementsAre(ErratumId{"e2"}, ErratumId{"e1"}));
   EXPECT_EQ(first.entered_by.value, "tea");
   EXPECT_EQ(Micros(first.created_at), kStart);
-  const ReportRow second = LoadOne("s1", 2);
+  const testcalls::ReportRecord second = LoadOne("s1", 2);
   EXPECT_TRUE(second.on_behalf);
   EXPECT_EQ(second.report.worked_from, testcalls::WorkedFrom::kText);
   EXPECT_EQ(second.report.terms, chart::Terms::kUk);
@@ -219,7 +222,7 @@ TEST_F(OldData, OfReportsIsReadAsItWasWritten) {
   EXPECT_EQ(second.report.errata[0].was, "4 mm");
   EXPECT_EQ(second.report.errata[1].remark, "in the text too");
   EXPECT_EQ(second.report.errata[1].seen_in, faults::SeenIn::kBoth);
-  const ReportRow border = LoadOne("s2", 1);
+  const testcalls::ReportRecord border = LoadOne("s2", 1);
   ASSERT_EQ(border.report.yarn.size(), 1u);
   EXPECT_EQ(border.report.yarn[0].colour, estimate::YarnColour::kBorder);
   EXPECT_EQ(border.report.yarn[0].yarn->wraps_per_inch, 11);
@@ -232,12 +235,12 @@ TEST_F(OldData, OfErrataKeepsWhatWasTakenBackDecidedAndConfirmed) {
   MigrateTo(3);
   Execute(kAtThree);
   MigrateToTheNewest();
-  std::vector<ErratumRow> errata;
+  std::vector<faults::ErratumRecord> errata;
   Read([&](Transaction& t) { errata = ListErrata(t, kPattern, kCall, {{}, true}, -1, {}, 10); });
   ASSERT_EQ(errata.size(), 3u);
-  const ErratumRow& hook = errata[0];
-  const ErratumRow& stitch = errata[1];
-  const ErratumRow& count = errata[2];
+  const faults::ErratumRecord& hook = errata[0];
+  const faults::ErratumRecord& stitch = errata[1];
+  const faults::ErratumRecord& count = errata[2];
   EXPECT_EQ(hook.id.value, "e3");
   EXPECT_EQ(hook.chart_row, 0);
   EXPECT_EQ(hook.first_report, 2);
@@ -267,8 +270,8 @@ TEST_F(OldData, OfSeatsAndReconciliationsIsThere) {
   MigrateTo(3);
   Execute(kAtThree);
   MigrateToTheNewest();
-  std::vector<SeatRow> seats;
-  std::vector<SetAsideRow> set_aside;
+  std::vector<testcalls::SeatRecord> seats;
+  std::vector<reconcile::SetAsideRecord> set_aside;
   std::map<SeatId, std::vector<patterns::WorkStep>> steps;
   int reconciliations = 0;
   Read([&](Transaction& t) {
@@ -353,7 +356,7 @@ TEST_F(OldData, GoesOnWithNewRevisions) {
   MigrateTo(3);
   Execute(kAtThree);
   MigrateToTheNewest();
-  ReportRow next = LoadOne("s1", 1);
+  testcalls::ReportRecord next = LoadOne("s1", 1);
   next.number = 3;
   next.report.errata.erase(next.report.errata.begin());
   testcalls::YarnUse c;
@@ -373,8 +376,8 @@ TEST_F(OldData, GoesOnWithNewRevisions) {
   ASSERT_TRUE(set.ok()) << set;
   EXPECT_TRUE(LoadOne("s1", 3).report == next.report);
   EXPECT_TRUE(LoadOne("s1", 1).report == FirstReport());
-  std::vector<ErratumRow> errata;
-  std::vector<SetAsideRow> set_aside;
+  std::vector<faults::ErratumRecord> errata;
+  std::vector<reconcile::SetAsideRecord> set_aside;
   Read([&](Transaction& t) {
     errata = ListErrata(t, kPattern, kCall, {}, -1, {}, 10);
     set_aside = ListSetAsides(t, kPattern, kCall, {}, 0, 10);
@@ -505,7 +508,7 @@ TEST_F(OldData, IsFollowedByReportsOfEveryYarnReadBackAsTheyWereWritten) {
   MigrateToTheNewest();
   std::mt19937 random(20261128);
   for (int number = 2; number < 40; ++number) {
-    ReportRow row = LoadOne("s2", 1);
+    testcalls::ReportRecord row = LoadOne("s2", 1);
     row.number = number;
     row.report = testcalls::RandomReport(random);
     std::vector<PlacedErratum> placed;
@@ -515,7 +518,7 @@ TEST_F(OldData, IsFollowedByReportsOfEveryYarnReadBackAsTheyWereWritten) {
       row.errata.push_back(placed.back().id);
     }
     Submit(row, placed, {});
-    const ReportRow read = LoadOne("s2", number);
+    const testcalls::ReportRecord read = LoadOne("s2", number);
     ASSERT_TRUE(read.report == row.report) << number;
     ASSERT_EQ(read.errata, row.errata);
   }

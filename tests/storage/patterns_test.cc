@@ -24,15 +24,15 @@ class Patterns : public StorageTest {
       return absl::OkStatus();
     });
   }
-  absl::Status Submit(const VersionRow& version) {
+  absl::Status Submit(const patterns::VersionRecord& version) {
     return WriteByStatement("ada", {"shawl"}, [&](Transaction& transaction, const Admission&) {
       InsertVersion(transaction, version);
       return absl::OkStatus();
     });
   }
-  VersionRow Version(int number) {
+  patterns::VersionRecord Version(int number) {
     const chart::Design design = estimate::TwentyRows();
-    VersionRow version;
+    patterns::VersionRecord version;
     version.pattern = {"shawl"};
     version.number = number;
     version.parent_number = number - 1;
@@ -50,8 +50,8 @@ class Patterns : public StorageTest {
 };
 
 TEST_F(Patterns, AreReadBackAsTheyWereWritten) {
-  std::optional<PatternRow> row;
-  std::optional<PatternRow> none;
+  std::optional<patterns::PatternRecord> row;
+  std::optional<patterns::PatternRecord> none;
   ASSERT_TRUE(InTransaction([&](Transaction& transaction) {
                 UpdatePatternTitle(transaction, {"shawl"}, "Another 'title'");
                 row = LoadPattern(transaction, {"shawl"});
@@ -73,7 +73,7 @@ TEST_F(Patterns, AreListedToTheirPeopleOnlyNewestFirstPageByPage) {
     AddPattern(id, "ada");
   }
   ASSERT_TRUE(InTransaction([&](Transaction& t) {
-                EditorRow editor;
+                access::EditorRecord editor;
                 editor.pattern = {"p2"};
                 editor.id = {"e1"};
                 editor.account = {"edi"};
@@ -90,7 +90,7 @@ TEST_F(Patterns, AreListedToTheirPeopleOnlyNewestFirstPageByPage) {
                   for (int page = 0; page < 10; ++page) {
                     const auto rows =
                         ListPatterns(transaction, {account}, false, before, before_id, 2);
-                    for (const PatternRow& row : rows) met += row.id.value + " ";
+                    for (const patterns::PatternRecord& row : rows) met += row.id.value + " ";
                     if (rows.size() < 2) return;
                     before = rows.back().created_at;
                     before_id = rows.back().id;
@@ -105,10 +105,10 @@ TEST_F(Patterns, AreListedToTheirPeopleOnlyNewestFirstPageByPage) {
 }
 
 TEST_F(Patterns, ReadAVersionBackByteForByte) {
-  const VersionRow written = Version(1);
-  std::optional<VersionRow> read;
-  std::optional<VersionRow> none;
-  std::optional<PatternRow> pattern;
+  const patterns::VersionRecord written = Version(1);
+  std::optional<patterns::VersionRecord> read;
+  std::optional<patterns::VersionRecord> none;
+  std::optional<patterns::PatternRecord> pattern;
   ASSERT_TRUE(Submit(written).ok());
   ASSERT_TRUE(InTransaction([&](Transaction& transaction) {
                 read = LoadVersion(transaction, {"shawl"}, 1);
@@ -131,16 +131,16 @@ TEST_F(Patterns, ReadAVersionBackByteForByte) {
 }
 
 TEST_F(Patterns, KeepWhatTheComparisonOfAVersionsTextFound) {
-  VersionRow compared = Version(2);
+  patterns::VersionRecord compared = Version(2);
   compared.comparison_version = rows::kComparisonVersion;
   compared.comparison.emplace();
   compared.comparison->error_count = 2;
   compared.comparison->warning_count = 3;
   compared.comparison->note_count = int64_t{4} << 40;
   compared.comparison->findings.emplace_back().text_says = "sc '3'";
-  std::optional<VersionRow> without;
-  std::optional<VersionRow> read;
-  std::vector<VersionRow> listed;
+  std::optional<patterns::VersionRecord> without;
+  std::optional<patterns::VersionRecord> read;
+  std::vector<patterns::VersionRecord> listed;
   ASSERT_TRUE(Submit(Version(1)).ok());
   ASSERT_TRUE(Submit(compared).ok());
   ASSERT_TRUE(InTransaction([&](Transaction& transaction) {
@@ -157,8 +157,8 @@ TEST_F(Patterns, KeepWhatTheComparisonOfAVersionsTextFound) {
 }
 
 TEST_F(Patterns, ListTheirVersionsNewestFirst) {
-  std::vector<VersionRow> first;
-  std::vector<VersionRow> second;
+  std::vector<patterns::VersionRecord> first;
+  std::vector<patterns::VersionRecord> second;
   for (int number = 1; number <= 3; ++number) ASSERT_TRUE(Submit(Version(number)).ok());
   ASSERT_TRUE(InTransaction([&](Transaction& transaction) {
                 first = ListVersions(transaction, {"shawl"}, 0, 2);

@@ -3,6 +3,8 @@
 
 #include <pqxx/pqxx>
 
+#include "storage/patterns.h"
+#include "storage/seats.h"
 #include "storage/test_calls.h"
 #include "tests/storage/storage_fixture.h"
 
@@ -16,7 +18,7 @@ class Reports : public StorageTest {
     AddAccount("ada");
     AddAccount("tea", false);
     AddPattern("shawl", "ada");
-    VersionRow version;
+    patterns::VersionRecord version;
     version.pattern = {"shawl"};
     version.number = 1;
     version.author = {"ada"};
@@ -27,11 +29,11 @@ class Reports : public StorageTest {
         });
     EXPECT_TRUE(submitted.ok()) << submitted;
     const absl::Status made = Write([&](Transaction& transaction, const Admission&) {
-      const TestCallRow call{{"shawl"}, {"spring"},   testcalls::CallState::kOpen, 1,
-                             1,         clock_.Now(), testcalls::CallSettings{}};
+      const testcalls::TestCallRecord call{{"shawl"}, {"spring"},   testcalls::CallState::kOpen, 1,
+                                           1,         clock_.Now(), testcalls::CallSettings{}};
       InsertTestCall(transaction, call);
       InsertSentVersion(transaction, call, clock_.Now());
-      SeatRow seat;
+      testcalls::SeatRecord seat;
       seat.pattern = {"shawl"};
       seat.call = {"spring"};
       seat.id = {"s1"};
@@ -75,15 +77,15 @@ class Reports : public StorageTest {
     int runs = 0;
     const absl::Status status = database_.Write(
         "Submit", Later(), door, [&](Transaction& transaction, const Admission& admission) {
-          ReportRow row{{"shawl"},
-                        {"spring"},
-                        {"s1"},
-                        admission.ground->report_count + 1,
-                        {"tea"},
-                        false,
-                        transaction.now(),
-                        testcalls::Report{},
-                        {}};
+          testcalls::ReportRecord row{{"shawl"},
+                                      {"spring"},
+                                      {"s1"},
+                                      admission.ground->report_count + 1,
+                                      {"tea"},
+                                      false,
+                                      transaction.now(),
+                                      testcalls::Report{},
+                                      {}};
           row.report.version = 1;
           row.report.size = "one size";
           std::vector<PlacedErratum> placed;

@@ -6,6 +6,10 @@
 #include <map>
 
 #include "services/domain/errors.h"
+#include "storage/accounts.h"
+#include "storage/errata.h"
+#include "storage/patterns.h"
+#include "storage/seats.h"
 #include "storage/stored_text.h"
 #include "tests/storage/filled_fixture.h"
 
@@ -123,7 +127,9 @@ end $$)");
       {"reconciliations", [](auto& t) { ListReconciliations(t, kPattern, kCall, 0, 9); }},
       {"release", [](auto& t) { LoadRelease(t, kPattern, {"r1"}); }},
       {"file",
-       [](auto& t) { LoadReleaseFile(t, kPattern, {"r1"}, ReleaseFileKind::kErrataSheetText); }},
+       [](auto& t) {
+         LoadReleaseFile(t, kPattern, {"r1"}, releases::ReleaseFileKind::kErrataSheetText);
+       }},
       {"calibration", [](auto& t) { LoadCalibration(t, {"ada"}, {"c1"}); }},
       {"revision", [](auto& t) { LoadRevision(t, {"c1"}, 1); }},
       {"revisions", [](auto& t) { ListRevisions(t, {"c1"}, 0, 9); }},

@@ -5,11 +5,15 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "absl/status/status.h"
 #include "absl/status/statusor.h"
 #include "services/domain/chart/design.h"
+#include "services/domain/clock.h"
+#include "services/domain/identifiers.h"
 
 namespace rowproof::faults {
 
@@ -96,6 +100,37 @@ struct ConfirmationFacts {
 // FAILED_PRECONDITION: their own erratum (OWN_ERRATUM), or a row that they have not reached
 // (ROW_NOT_REACHED).
 absl::Status MayConfirm(const ConfirmationFacts& facts, const std::string& name);
+
+struct ConfirmationRecord {
+  SeatId seat;
+  Confirmation confirmation = Confirmation::kMetItToo;
+  Moment confirmed_at;
+};
+
+struct ErratumRecord {
+  PatternId pattern;
+  CallId call;
+  ErratumId id;
+  SeatId seat;
+  std::string size;        // the seat's
+  int first_report = 0;    // number of the revision that first reported it
+  int last_report = 0;     // and of the newest that does
+  int version_number = 0;  // that last_report was worked from: entry.row counts in its rows
+  Erratum entry;           // as last_report says it
+  // Row of the chart as drawn, from 1; 0: no row. Stitches of the expanded size; 0: the whole row.
+  int chart_row = 0;
+  StitchRange stitches;
+  bool withdrawn = false;  // the seat's newest report no longer holds it
+  ErratumDecision decision;
+  std::optional<Moment> decided_at;
+  Moment listed_at;
+  std::vector<ConfirmationRecord> confirmations;  // by seat
+};
+
+struct ErrataFilter {
+  std::optional<ErratumState> state;
+  bool withdrawn_too = false;
+};
 
 // Stable names; Parse: false if there is none of that name.
 const char* Name(ErratumKind kind);  // "stitch", "count", "colour", "side", "repeat", "materials",

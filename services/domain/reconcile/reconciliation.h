@@ -11,8 +11,10 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
+#include "services/domain/clock.h"
 #include "services/domain/faults/clusters.h"
 #include "services/domain/faults/undiscovered.h"
+#include "services/domain/identifiers.h"
 #include "services/domain/reconcile/amounts.h"
 #include "services/domain/reconcile/gauge.h"
 #include "services/domain/reconcile/statistics/agreement.h"
@@ -151,6 +153,23 @@ struct Reconciliation {
   std::vector<ClusterResult> errata;
   std::vector<CoverageResult> coverage;
   faults::Undiscovered undiscovered;
+};
+
+struct ReconciliationRecord {
+  PatternId pattern;
+  CallId call;
+  int number = 0;
+  AccountId author;
+  Moment created_at;
+  int version_number = 0;  // whose amounts it states
+  int model_version = 0;
+  Reconciliation result;  // lists: its reports alone
+};
+
+struct SetAsideRecord {
+  SetAsideId id;
+  SetAside set_aside;
+  Moment set_at;
 };
 
 // Fills reports, set_aside, left_out, quantities and gauges: every quantity that `design` made as

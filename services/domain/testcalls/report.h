@@ -11,9 +11,11 @@
 
 #include "absl/status/status.h"
 #include "services/domain/chart/design.h"
+#include "services/domain/clock.h"
 #include "services/domain/estimate/gauge.h"
 #include "services/domain/estimate/materials.h"
 #include "services/domain/faults/erratum.h"
+#include "services/domain/identifiers.h"
 
 namespace rowproof::testcalls {
 
@@ -70,6 +72,18 @@ struct Report {
   std::vector<faults::Erratum> errata;
   std::string remarks;  // line feeds allowed
   bool operator==(const Report&) const = default;
+};
+
+struct ReportRecord {
+  PatternId pattern;
+  CallId call;
+  SeatId seat;
+  int number = 0;
+  AccountId entered_by;
+  bool on_behalf = false;
+  Moment created_at;
+  Report report;
+  std::vector<ErratumId> errata;  // one for each of report.errata
 };
 
 // INVALID_ARGUMENT with the field's path ("yarn[1].mass_after_g", "gauge_before[0].rows",

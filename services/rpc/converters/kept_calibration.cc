@@ -60,7 +60,7 @@ absl::StatusOr<estimate::RevisionChange> FromProto(
       std::vector<int>(request.left_out().begin(), request.left_out().end()), request.note()};
 }
 
-v1::Calibration ToProto(const storage::CalibrationRow& row) {
+v1::Calibration ToProto(const estimate::CalibrationRecord& row) {
   v1::Calibration to;
   to.set_name(ToString(CalibrationName{row.id}));
   to.set_title(row.title);

@@ -13,7 +13,7 @@ absl::StatusOr<usecases::NewCalibration> FromProto(const v1::CreateCalibrationRe
 absl::StatusOr<estimate::RevisionChange> FromProto(
     const v1::CreateCalibrationRevisionRequest& request);
 
-v1::Calibration ToProto(const storage::CalibrationRow& row);  // as lists have it
+v1::Calibration ToProto(const estimate::CalibrationRecord& row);  // as lists have it
 v1::Calibration ToProto(const usecases::ReadCalibration& read);
 v1::CalibrationRevision ToProto(const usecases::ReadRevision& read);
 v1::CalibrationRevision ListedRevision(const usecases::ReadRevision& read);

@@ -53,7 +53,7 @@ absl::Status TakeText(const v1::VersionContent& content, patterns::VersionConten
 
 }  // namespace
 
-v1::Pattern ToProto(const storage::PatternRow& row) {
+v1::Pattern ToProto(const patterns::PatternRecord& row) {
   v1::Pattern pattern;
   pattern.set_name(ToString(PatternName{row.id}));
   pattern.set_title(row.title);
@@ -65,7 +65,7 @@ v1::Pattern ToProto(const storage::PatternRow& row) {
   return pattern;
 }
 
-v1::Version ToProto(const storage::VersionRow& row) {
+v1::Version ToProto(const patterns::VersionRecord& row) {
   v1::Version version;
   version.set_name(ToString(VersionName{row.pattern, row.number}));
   version.set_number(row.number);

@@ -8,9 +8,9 @@
 
 namespace rowproof::rpc {
 
-v1::Pattern ToProto(const storage::PatternRow& row);
+v1::Pattern ToProto(const patterns::PatternRecord& row);
 // Without content, findings and estimates, as lists have it.
-v1::Version ToProto(const storage::VersionRow& row);
+v1::Version ToProto(const patterns::VersionRecord& row);
 v1::Version ToProto(const usecases::ReadVersion& version, bool swap_colours_offered);
 v1::RowDifference ToProto(const patterns::RowDifference& row);
 v1::VersionDifference ToProto(const patterns::VersionDifference& difference,

@@ -9,7 +9,7 @@
 namespace rowproof::rpc {
 namespace {
 
-using storage::ReconciliationRow;
+using reconcile::ReconciliationRecord;
 
 v1::Interval ToProto(const reconcile::Interval& interval, double coverage) {
   v1::Interval to;
@@ -95,7 +95,7 @@ v1::Quantity ToProto(reconcile::Quantity quantity) {
 
 // Names of one call's seats.
 struct SeatNames {
-  const ReconciliationRow& row;
+  const reconcile::ReconciliationRecord& row;
   std::string Of(const std::string& seat) const {
     return ToString(SeatName{row.pattern, row.call, {seat}});
   }
@@ -214,7 +214,7 @@ v1::Undiscovered ToProto(const faults::Undiscovered& undiscovered) {
 
 }  // namespace
 
-v1::Reconciliation ToListedProto(const ReconciliationRow& row) {
+v1::Reconciliation ToListedProto(const reconcile::ReconciliationRecord& row) {
   const SeatNames names{row};
   v1::Reconciliation to;
   to.set_name(ToString(ReconciliationName{row.pattern, row.call, row.number}));
@@ -234,7 +234,7 @@ v1::Reconciliation ToListedProto(const ReconciliationRow& row) {
   return to;
 }
 
-v1::Reconciliation ToProto(const ReconciliationRow& row) {
+v1::Reconciliation ToProto(const reconcile::ReconciliationRecord& row) {
   const SeatNames names{row};
   const reconcile::Reconciliation& result = row.result;
   v1::Reconciliation to = ToListedProto(row);
@@ -249,7 +249,7 @@ v1::Reconciliation ToProto(const ReconciliationRow& row) {
 }
 
 v1::SetAside ToProto(const PatternId& pattern, const CallId& call,
-                     const storage::SetAsideRow& row) {
+                     const reconcile::SetAsideRecord& row) {
   v1::SetAside to;
   to.set_name(ToString(SetAsideName{pattern, call, row.id}));
   to.set_seat(ToString(SeatName{pattern, call, {row.set_aside.seat}}));

@@ -61,13 +61,13 @@ struct FileFacts {
   const char* media_type;
 };
 
-FileFacts FactsOf(storage::ReleaseFileKind kind) {
+FileFacts FactsOf(releases::ReleaseFileKind kind) {
   switch (kind) {
-    case storage::ReleaseFileKind::kPatternSheetPdf:
+    case releases::ReleaseFileKind::kPatternSheetPdf:
       return {v1::RELEASE_FILE_KIND_PATTERN_SHEET_PDF, "pattern-version-{}.pdf", "application/pdf"};
-    case storage::ReleaseFileKind::kErrataSheetPdf:
+    case releases::ReleaseFileKind::kErrataSheetPdf:
       return {v1::RELEASE_FILE_KIND_ERRATA_SHEET_PDF, "errata-version-{}.pdf", "application/pdf"};
-    case storage::ReleaseFileKind::kErrataSheetText:
+    case releases::ReleaseFileKind::kErrataSheetText:
       return {v1::RELEASE_FILE_KIND_ERRATA_SHEET_TEXT, "errata-version-{}.txt",
               "text/plain; charset=utf-8"};
   }
@@ -85,7 +85,7 @@ v1::Gate ToProto(const releases::Gate& gate) {
   return to;
 }
 
-v1::ReleaseFile ToProto(const storage::ReleaseFileRow& file, int version_number, bool withdrawn) {
+v1::ReleaseFile ToProto(const releases::ReleaseFile& file, int version_number, bool withdrawn) {
   const FileFacts facts = FactsOf(file.kind);
   v1::ReleaseFile to;
   to.set_kind(facts.kind);
@@ -98,7 +98,7 @@ v1::ReleaseFile ToProto(const storage::ReleaseFileRow& file, int version_number,
   return to;
 }
 
-v1::Release ToProto(const storage::ReleaseRow& row) {
+v1::Release ToProto(const releases::ReleaseRecord& row) {
   v1::Release to;
   if (!row.id.empty()) to.set_name(ToString(ReleaseName{row.pattern, row.id}));
   to.set_version(ToString(VersionName{row.pattern, row.version_number}));
@@ -146,15 +146,15 @@ absl::StatusOr<usecases::SheetStyle> StyleFrom(const v1::SheetSettings& sheet) {
   return style;
 }
 
-absl::StatusOr<storage::ReleaseFileKind> FromProto(const std::string& field,
-                                                   v1::ReleaseFileKind kind) {
+absl::StatusOr<releases::ReleaseFileKind> FromProto(const std::string& field,
+                                                    v1::ReleaseFileKind kind) {
   switch (kind) {
     case v1::RELEASE_FILE_KIND_PATTERN_SHEET_PDF:
-      return storage::ReleaseFileKind::kPatternSheetPdf;
+      return releases::ReleaseFileKind::kPatternSheetPdf;
     case v1::RELEASE_FILE_KIND_ERRATA_SHEET_PDF:
-      return storage::ReleaseFileKind::kErrataSheetPdf;
+      return releases::ReleaseFileKind::kErrataSheetPdf;
     case v1::RELEASE_FILE_KIND_ERRATA_SHEET_TEXT:
-      return storage::ReleaseFileKind::kErrataSheetText;
+      return releases::ReleaseFileKind::kErrataSheetText;
     default:
       return InvalidField(field, std::to_string(static_cast<int>(kind)),
                           "RELEASE_FILE_KIND_PATTERN_SHEET_PDF, RELEASE_FILE_KIND_ERRATA_SHEET_PDF "

@@ -12,16 +12,16 @@
 namespace rowproof::rpc {
 
 v1::Gate ToProto(const releases::Gate& gate);
-v1::Release ToProto(const storage::ReleaseRow& row);
-v1::ReleaseFile ToProto(const storage::ReleaseFileRow& file, int version_number, bool withdrawn);
+v1::Release ToProto(const releases::ReleaseRecord& row);
+v1::ReleaseFile ToProto(const releases::ReleaseFile& file, int version_number, bool withdrawn);
 
 // INVALID_ARGUMENT "waivers[i].code" for an unspecified or unknown gate.
 absl::StatusOr<std::vector<releases::Waiver>> WaiversFrom(const v1::CreateReleaseRequest& request);
 // INVALID_ARGUMENT "sheet.terms", "sheet.repeat_style" for foreign numbers.
 absl::StatusOr<usecases::SheetStyle> StyleFrom(const v1::SheetSettings& sheet);
 // INVALID_ARGUMENT for an unspecified or unknown kind.
-absl::StatusOr<storage::ReleaseFileKind> FromProto(const std::string& field,
-                                                   v1::ReleaseFileKind kind);
+absl::StatusOr<releases::ReleaseFileKind> FromProto(const std::string& field,
+                                                    v1::ReleaseFileKind kind);
 
 }  // namespace rowproof::rpc
 

@@ -201,7 +201,7 @@ v1::ReportContent ToProto(const PatternId& pattern, const testcalls::Report& rep
   return to;
 }
 
-v1::Report ToProto(const storage::ReportRow& row) {
+v1::Report ToProto(const testcalls::ReportRecord& row) {
   v1::Report to;
   if (row.number != 0)
     to.set_name(ToString(ReportName{row.pattern, row.call, row.seat, row.number}));
@@ -230,7 +230,7 @@ v1::Report ToProto(const usecases::ReadReport& report) {
   return to;
 }
 
-v1::Erratum ToProto(const storage::ErratumRow& row) {
+v1::Erratum ToProto(const faults::ErratumRecord& row) {
   v1::Erratum to;
   to.set_name(ToString(ErratumName{row.pattern, row.call, row.id}));
   to.set_seat(ToString(SeatName{row.pattern, row.call, row.seat}));

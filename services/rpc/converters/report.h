@@ -15,9 +15,9 @@ absl::StatusOr<testcalls::Report> FromProto(const PatternId& pattern,
 
 v1::ReportContent ToProto(const PatternId& pattern, const testcalls::Report& report);
 // Without questions, as lists have it.
-v1::Report ToProto(const storage::ReportRow& row);
+v1::Report ToProto(const testcalls::ReportRecord& row);
 v1::Report ToProto(const usecases::ReadReport& report);
-v1::Erratum ToProto(const storage::ErratumRow& erratum);
+v1::Erratum ToProto(const faults::ErratumRecord& erratum);
 
 }  // namespace rowproof::rpc
 

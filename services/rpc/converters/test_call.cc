@@ -77,7 +77,7 @@ v1::CallSettings ToProto(const testcalls::CallSettings& settings) {
 }
 
 v1::TestCall ToProto(const usecases::ReadTestCall& call) {
-  const storage::TestCallRow& row = call.row;
+  const testcalls::TestCallRecord& row = call.row;
   v1::TestCall to;
   to.set_name(ToString(TestCallName{row.pattern, row.id}));
   to.set_state(static_cast<v1::CallState>(row.state));
@@ -107,7 +107,7 @@ v1::TestCall ToProto(const usecases::ReadTestCall& call) {
   return to;
 }
 
-v1::Seat ToProto(const storage::SeatRow& seat) {
+v1::Seat ToProto(const testcalls::SeatRecord& seat) {
   v1::Seat to;
   to.set_name(ToString(SeatName{seat.pattern, seat.call, seat.id}));
   to.set_size(seat.size);
@@ -126,7 +126,7 @@ v1::Seat ToProto(const storage::SeatRow& seat) {
 }
 
 v1::SeatChanges ToProto(const usecases::SeatChanges& changes) {
-  const storage::SeatRow& seat = changes.seat;
+  const testcalls::SeatRecord& seat = changes.seat;
   v1::SeatChanges to;
   to.set_seat(ToString(SeatName{seat.pattern, seat.call, seat.id}));
   to.set_from_version(ToString(VersionName{seat.pattern, changes.from_version}));

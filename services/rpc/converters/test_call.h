@@ -15,7 +15,7 @@ absl::StatusOr<testcalls::CallSettings> FromProto(const v1::CallSettings& settin
 
 v1::CallSettings ToProto(const testcalls::CallSettings& settings);
 v1::TestCall ToProto(const usecases::ReadTestCall& call);
-v1::Seat ToProto(const storage::SeatRow& seat);
+v1::Seat ToProto(const testcalls::SeatRecord& seat);
 v1::SeatChanges ToProto(const usecases::SeatChanges& changes);
 v1::SendVersionResponse ToProto(const usecases::SentVersion& sent);
 

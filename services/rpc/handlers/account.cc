@@ -14,7 +14,7 @@ namespace {
 using usecases::Application;
 using usecases::RequestContext;
 
-v1::Account ToProto(const storage::AccountRow& row) {
+v1::Account ToProto(const access::AccountRecord& row) {
   v1::Account account;
   account.set_name(ToString(AccountName{row.id}));
   if (row.may_create_patterns) account.add_rights(v1::ACCOUNT_RIGHT_CREATE_PATTERNS);
@@ -24,7 +24,7 @@ v1::Account ToProto(const storage::AccountRow& row) {
   return account;
 }
 
-v1::Token ToProto(const AccountId& account, const storage::TokenRow& row) {
+v1::Token ToProto(const AccountId& account, const access::TokenRecord& row) {
   v1::Token token;
   token.set_name(ToString(TokenName{account, row.id}));
   token.set_label(row.label);
@@ -34,7 +34,7 @@ v1::Token ToProto(const AccountId& account, const storage::TokenRow& row) {
   return token;
 }
 
-absl::StatusOr<v1::Account> Answer(const absl::StatusOr<storage::AccountRow>& row) {
+absl::StatusOr<v1::Account> Answer(const absl::StatusOr<access::AccountRecord>& row) {
   if (!row.ok()) return row.status();
   return ToProto(*row);
 }

@@ -19,7 +19,7 @@ namespace {
 using usecases::Application;
 using usecases::RequestContext;
 
-absl::StatusOr<v1::Pattern> Answer(const absl::StatusOr<storage::PatternRow>& row) {
+absl::StatusOr<v1::Pattern> Answer(const absl::StatusOr<patterns::PatternRecord>& row) {
   if (!row.ok()) return row.status();
   return ToProto(*row);
 }
@@ -198,7 +198,7 @@ v1::EditorState StateOf(const usecases::ReadEditor& editor) {
 }
 
 v1::Editor EditorOf(const usecases::ReadEditor& editor) {
-  const storage::EditorRow& row = editor.row;
+  const access::EditorRecord& row = editor.row;
   v1::Editor to;
   to.set_name(ToString(EditorName{row.pattern, row.id}));
   to.set_state(StateOf(editor));

@@ -14,7 +14,8 @@ namespace {
 using usecases::Application;
 using usecases::RequestContext;
 
-absl::StatusOr<v1::Reconciliation> Answer(const absl::StatusOr<storage::ReconciliationRow>& row) {
+absl::StatusOr<v1::Reconciliation> Answer(
+    const absl::StatusOr<reconcile::ReconciliationRecord>& row) {
   if (!row.ok()) return row.status();
   return ToProto(*row);
 }

@@ -19,7 +19,7 @@ absl::StatusOr<v1::Report> Answer(const absl::StatusOr<usecases::ReadReport>& re
   return ToProto(*report);
 }
 
-absl::StatusOr<v1::Erratum> Answer(const absl::StatusOr<storage::ErratumRow>& erratum) {
+absl::StatusOr<v1::Erratum> Answer(const absl::StatusOr<faults::ErratumRecord>& erratum) {
   if (!erratum.ok()) return erratum.status();
   return ToProto(*erratum);
 }
@@ -100,8 +100,8 @@ absl::StatusOr<v1::Erratum> GetErratum(Application& application, RequestContext&
   return Answer(usecases::GetErratum(application, context, *name));
 }
 
-absl::StatusOr<storage::ErrataFilter> FilterFrom(const v1::ListErrataRequest& request) {
-  storage::ErrataFilter filter;
+absl::StatusOr<faults::ErrataFilter> FilterFrom(const v1::ListErrataRequest& request) {
+  faults::ErrataFilter filter;
   filter.withdrawn_too = request.show_withdrawn();
   if (request.state() == v1::ERRATUM_STATE_UNSPECIFIED) return filter;
   if (!v1::ErratumState_IsValid(request.state())) {

@@ -24,7 +24,7 @@ absl::StatusOr<v1::TestCall> Answer(const absl::StatusOr<usecases::ReadTestCall>
   return ToProto(*call);
 }
 
-absl::StatusOr<v1::Seat> Answer(const absl::StatusOr<storage::SeatRow>& seat) {
+absl::StatusOr<v1::Seat> Answer(const absl::StatusOr<testcalls::SeatRecord>& seat) {
   if (!seat.ok()) return seat.status();
   return ToProto(*seat);
 }

@@ -56,7 +56,7 @@ bool InEverySize(const std::string& names, const std::vector<chart::Size>& sizes
   });
 }
 
-sheets::ErrataEntry EntryOf(const storage::ErratumRow& row, const CallEvidence& evidence,
+sheets::ErrataEntry EntryOf(const faults::ErratumRecord& row, const CallEvidence& evidence,
                             patterns::Readings& readings) {
   sheets::ErrataEntry entry;
   entry.version = row.version_number;
@@ -89,7 +89,7 @@ std::vector<sheets::ErrataEntry> AcceptedEntries(const CallEvidence& evidence) {
     for (const auto& id : clusters[i].errata) cluster_of[id] = i;
   }
   std::map<std::tuple<size_t, int, int>, sheets::ErrataEntry> entries;
-  for (const storage::ErratumRow& row : evidence.errata) {
+  for (const faults::ErratumRecord& row : evidence.errata) {
     if (row.decision.state != faults::ErratumState::kAccepted) continue;
     sheets::ErrataEntry entry = EntryOf(row, evidence, readings);
     const auto key = std::make_tuple(cluster_of.at(row.id.value), entry.version, entry.row);

@@ -2,7 +2,9 @@
 #include <pqxx/pqxx>
 //
 #include "services/domain/errors.h"
+#include "storage/accounts.h"
 #include "storage/editors.h"
+#include "storage/patterns.h"
 #include "storage/seats.h"
 #include "storage/test_calls.h"
 #include "tests/storage/storage_fixture.h"
@@ -19,7 +21,7 @@ class AdmissionTest : public StorageTest {
     AddAccount("tea", false);
     AddAccount("strange");
     AddPattern("shawl", "ada");
-    VersionRow version;
+    patterns::VersionRecord version;
     version.pattern = {"shawl"};
     version.number = 1;
     version.author = {"ada"};
@@ -30,7 +32,7 @@ class AdmissionTest : public StorageTest {
         });
     EXPECT_TRUE(submitted.ok()) << submitted;
     const absl::Status status = Write([&](Transaction& transaction, const Admission&) {
-      EditorRow editor;
+      access::EditorRecord editor;
       editor.pattern = {"shawl"};
       editor.id = {"e1"};
       editor.account = {"edi"};
@@ -47,7 +49,7 @@ class AdmissionTest : public StorageTest {
                                      clock_.Now(),
                                      testcalls::CallSettings{}});
       }
-      SeatRow seat;
+      testcalls::SeatRecord seat;
       seat.pattern = {"shawl"};
       seat.call = {"spring"};
       seat.id = {"s1"};

@@ -4,13 +4,16 @@
 #define ROWPROOF_SERVICES_DOMAIN_ESTIMATE_CALIBRATION_KEPT_CALIBRATION_H_
 
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
 #include "absl/status/statusor.h"
+#include "services/domain/clock.h"
 #include "services/domain/estimate/calibration/calibration.h"
 #include "services/domain/estimate/calibration/calibration_scope.h"
+#include "services/domain/identifiers.h"
 
 namespace rowproof::estimate {
 
@@ -41,6 +44,31 @@ struct RevisionChange {
   std::vector<Measurement> added;
   std::vector<int> left_out;  // numbers of measurements, for a slip found later
   std::string note;
+};
+
+struct CalibrationRecord {
+  CalibrationId id;
+  AccountId owner;
+  std::string title;
+  CalibrationScope scope;  // with technique and weight class
+  int revision_count = 1;
+  int change_count = 1;
+  Moment created_at;
+};
+
+// Lists leave `calibration` out but for its observation_count.
+struct RevisionRecord {
+  int number = 0;
+  Moment created_at;
+  std::string note;
+  int model_version = 0;
+  Calibration calibration;
+};
+
+// Absent: any.
+struct CalibrationFilter {
+  std::optional<chart::Technique> technique;
+  std::optional<int> weight_class;
 };
 
 // INVALID_ARGUMENT: a text that is too long or holds control characters ("note",

@@ -1,6 +1,7 @@
-#include "services/usecases/application.h"
+#include "services/usecases/transactions.h"
 
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -55,8 +56,17 @@ absl::Status Read(Application& application, RequestContext& context, const Targe
                                    DoorOf(context, target), Admitting(context, target, body));
 }
 
-absl::Status RequireToken(const RequestContext& context) {
-  return context.token_sha256.has_value() ? absl::OkStatus() : NotSignedIn();
+Target PatternTarget(const PatternId& pattern, storage::Door::Lock lock) {
+  return {"pattern", ToString(PatternName{pattern}), pattern, {}, lock};
+}
+
+Target CallTarget(const PatternId& pattern, const CallId& call, storage::Door::Lock lock) {
+  return {"test call", ToString(TestCallName{pattern, call}), pattern, call, lock};
+}
+
+Target SeatTarget(const PatternId& pattern, const CallId& call, const SeatId& seat,
+                  storage::Door::Lock lock) {
+  return {"seat", ToString(SeatName{pattern, call, seat}), pattern, call, lock};
 }
 
 }  // namespace rowproof::usecases

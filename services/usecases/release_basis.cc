@@ -1,10 +1,15 @@
+#include "services/usecases/release_basis.h"
+
 #include <algorithm>
 #include <set>
 
 #include "fmt/format.h"
-#include "services/usecases/releases.h"
 #include "services/usecases/test_calls.h"
+#include "services/usecases/transactions.h"
 #include "storage/accounts.h"
+#include "storage/reconciliations.h"
+#include "storage/releases.h"
+#include "storage/test_calls.h"
 
 namespace rowproof::usecases {
 namespace {

@@ -1,0 +1,46 @@
+// A transaction that only an admitted caller enters. For the .cc files of this layer: rpc sees no
+// storage.
+#ifndef ROWPROOF_SERVICES_USECASES_TRANSACTIONS_H_
+#define ROWPROOF_SERVICES_USECASES_TRANSACTIONS_H_
+
+#include <optional>
+#include <string>
+
+#include "absl/status/status.h"
+#include "services/domain/identifiers.h"
+#include "services/usecases/application.h"
+#include "storage/database/database.h"
+#include "storage/database/transaction.h"
+
+namespace rowproof::usecases {
+
+// What a request names, for admission, the lock of a write, and the words of a refusal.
+struct Target {
+  std::string type;  // "pattern"
+  std::string name;  // "patterns/abc"
+  PatternId pattern;
+  CallId call;
+  storage::Door::Lock lock = storage::Door::Lock::kNone;
+  std::optional<storage::Door::Report> report = {};
+  // The write deletes it: repeated, it finds it gone, and `body` is run all the same.
+  bool is_deleted = false;
+};
+
+// Runs `body` in a transaction after the roles table has admitted the caller (domain/access/
+// permissions.h). A write claims its request id, the client's or one made for it; if
+// admission.earlier_result is set, `body` only reads what the first run made.
+absl::Status Write(Application& application, RequestContext& context, const Target& target,
+                   const storage::Database::Body& body);
+absl::Status Read(Application& application, RequestContext& context, const Target& target,
+                  const storage::Database::Body& body);
+
+Target PatternTarget(const PatternId& pattern,
+                     storage::Door::Lock lock = storage::Door::Lock::kNone);
+Target CallTarget(const PatternId& pattern, const CallId& call,
+                  storage::Door::Lock lock = storage::Door::Lock::kNone);
+Target SeatTarget(const PatternId& pattern, const CallId& call, const SeatId& seat,
+                  storage::Door::Lock lock = storage::Door::Lock::kNone);
+
+}  // namespace rowproof::usecases
+
+#endif  // ROWPROOF_SERVICES_USECASES_TRANSACTIONS_H_
