@@ -477,6 +477,8 @@ away reconcile new patterns/p/testCalls/c
 away reconcile list patterns/p/testCalls/c
 away reconcile show patterns/p/testCalls/c/reconciliations/1
 away reconcile set-aside patterns/p/testCalls/c/seats/s yarn-a --note N
+away reconcile set-aside patterns/p/testCalls/c/seats/s yarn-border --note N
+away reconcile set-aside patterns/p/testCalls/c/seats/s time --note N
 away reconcile set-asides patterns/p/testCalls/c
 away reconcile show-set-aside patterns/p/testCalls/c/setAsides/x
 away reconcile take-back patterns/p/testCalls/c/setAsides/x

@@ -19,17 +19,20 @@ namespace {
 constexpr char kQuantity[] = "yarn-a to yarn-h, yarn-border, width, height or time";
 constexpr char kSetAsideName[] = "The set-aside's name: patterns/.../testCalls/.../setAsides/...";
 
-// "yarn-a", "yarn-border", "width"; throws Failure (usage).
+// The quantity that is printed as `word` ("yarn-a", "yarn-border", "width"); throws Failure
+// (usage).
 v1::Quantity QuantityOf(const std::string& word) {
   v1::Quantity quantity;
-  const size_t dash = word.find('-');
-  SetField(&quantity, "kind", word.substr(0, dash), "QUANTITY");
-  const bool names_yarn = dash != std::string::npos;
-  if (names_yarn != (quantity.kind() == v1::QUANTITY_KIND_YARN)) {
-    throw MustBe("QUANTITY", kQuantity, word);
+  for (int kind = v1::QUANTITY_KIND_YARN; kind <= v1::QuantityKind_MAX; ++kind) {
+    quantity.set_kind(static_cast<v1::QuantityKind>(kind));
+    const int last = kind == v1::QUANTITY_KIND_YARN ? v1::YarnRole_MAX : v1::YARN_ROLE_A;
+    for (int role = v1::YARN_ROLE_A; role <= last; ++role) {
+      quantity.set_yarn(kind == v1::QUANTITY_KIND_YARN ? static_cast<v1::YarnRole>(role)
+                                                       : v1::YARN_ROLE_UNSPECIFIED);
+      if (WordOf(quantity) == word) return quantity;
+    }
   }
-  if (names_yarn) SetField(&quantity, "yarn", word.substr(dash + 1), "QUANTITY");
-  return quantity;
+  throw MustBe("QUANTITY", kQuantity, word);
 }
 
 std::string ReconciliationText(const v1::Reconciliation& answer, const Style& style) {

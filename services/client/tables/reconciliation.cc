@@ -1,5 +1,6 @@
 #include "services/client/tables/reconciliation.h"
 
+#include <cctype>
 #include <cmath>
 #include <utility>
 #include <vector>
@@ -188,8 +189,14 @@ std::string CoverageText(const v1::Reconciliation& reconciliation) {
 }  // namespace
 
 std::string WordOf(const v1::Quantity& quantity) {
-  const std::string kind = Word(quantity.kind());
-  return quantity.kind() == v1::QUANTITY_KIND_YARN ? kind + "-" + Word(quantity.yarn()) : kind;
+  std::string word = Word(quantity.kind());
+  if (quantity.kind() != v1::QUANTITY_KIND_YARN) return word;
+  word += "-" + Word(quantity.yarn());
+  // Word keeps a colour's letter a capital; this one is part of a word.
+  if (word[word.size() - 2] == '-') {
+    word.back() = static_cast<char>(std::tolower(static_cast<unsigned char>(word.back())));
+  }
+  return word;
 }
 
 std::string TextOf(const v1::Reconciliation& reconciliation, const Style& style) {
