@@ -92,7 +92,7 @@ std::string Capitalised(std::string text) {
   return text;
 }
 
-// A description in lower case goes on from the field's path; another is a sentence of its own.
+// A description in lower case continues after the field's path; any other is a sentence.
 void AddSentence(const FieldViolation& violation, std::string* message) {
   if (message->ends_with('.')) message->pop_back();
   if (!message->empty()) *message += "; ";

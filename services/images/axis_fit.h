@@ -40,12 +40,11 @@ struct AxisFit {
 // of it is over those next to it.
 enum class LineSpread : uint8_t { kBesideCells, kOverCells };
 
-// `is_line`: a byte for each place, not 0 if a line of the grid's colour runs all along the
-// grid. `extent`: from where to where the lines that cross these run. Looks for the longest series
-// of bands of such places that are apart by the same distance, one more or less (next to a line
-// wider than the others also less, if that may lie over cells). A band as wide as a line and some
-// whole cells is taken for cells of the line's own colour. Two cells at least. No value: there is
-// no such series.
+// `is_line`: a byte for each place, not 0 if a line of the grid's colour runs all along the grid.
+// `extent`: from where to where the lines that cross these run. Looks for the longest series of
+// bands of such places at the same distance from each other, give or take one (next to a line wider
+// than the others also less, if it may cover cells). A band as wide as a line and some whole cells
+// is read as cells of the line's own colour. Two cells at least. No value: there is no such series.
 std::optional<AxisFit> FitAxis(const std::vector<uint8_t>& is_line, Span extent, LineSpread spread);
 
 // The same cells and those hidden, which fill the places.

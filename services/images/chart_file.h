@@ -7,12 +7,12 @@
 // has cells of those colours (A to H).
 //
 // Everything here is a pure function of its arguments, and thread-safe. Every dimension is held
-// against the limits below before memory is taken for it, and against the bytes that are there.
+// against the limits below before memory is allocated for it, and against the bytes that are there.
 // Memory: a byte per pixel, two if there are more than 256 colours. What is damaged, cut short, of
-// a colour too many or over a limit is refused whole: INVALID_ARGUMENT with the field "content",
-// or the setting that does not fit ("cell_scale", "colour_a", "colour_b", "colours[2]", "tolerance",
-// "grid.pitch_x", "stitch_count", "crop.left", "row_colours", ...), with what is wrong
-// and what to do.
+// a colour too many or over a limit is refused whole: INVALID_ARGUMENT with the field "content", or
+// the setting that does not fit ("cell_scale", "colour_a", "colour_b", "colours[2]", "tolerance",
+// "grid.pitch_x", "stitch_count", "crop.left", "row_colours", ...), with what is wrong and what to
+// do.
 #ifndef ROWPROOF_SERVICES_IMAGES_CHART_FILE_H_
 #define ROWPROOF_SERVICES_IMAGES_CHART_FILE_H_
 

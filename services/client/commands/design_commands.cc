@@ -125,7 +125,7 @@ void AddDesignCommands(CLI::App& app, const ChartCommand& shared) {
       "rowproof design new mat.png --technique spike --gauge 14x16/4in --weight-class 4", written,
       [c = written.get()] { New(*c); });
   const auto shown = std::make_shared<ChartCommand>(shared);
-  AddDesignCommand(*noun, "show", "Explain what holds for a chart and where it is said",
+  AddDesignCommand(*noun, "show", "Explain what applies to a chart and where it comes from",
                    "rowproof design show mat.png --details", shown,
                    [c = shown.get()] { Show(*c); });
 }

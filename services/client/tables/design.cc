@@ -102,7 +102,7 @@ std::string TextOf(const DesignFile& file, const DesignOptions& typed, bool deta
                                ? "There is no design file: \"design new\" writes one.\n"
                                : "Design file: " + file.path + "\n";
   const std::string table = lines.Text();
-  return head + (table.empty() ? "Nothing is said: everything is as usual.\n" : "\n" + table) +
+  return head + (table.empty() ? "Nothing is given: everything is as usual.\n" : "\n" + table) +
          (details ? "" : "\nWhat nobody said is as usual: --details shows it.\n");
 }
 

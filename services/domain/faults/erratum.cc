@@ -38,7 +38,7 @@ absl::StatusOr<ErratumDecision> Decide(const ErratumDecision& now, ErratumState 
     return status;
   }
   if (wanted != ErratumState::kAccepted && note.empty()) {
-    return MissingField("note", "a sentence that tells the testers why");
+    return MissingField("note", "a sentence to the testers that says why");
   }
   if (now.state == wanted) {
     return WrongState("ERRATUM_STATE", name,

@@ -6,7 +6,7 @@
 //   ExpandSteps     -> one row's stitches in one size (text_expansion.h)
 //
 // Never a guess: what can be understood in two ways is a finding. One row that cannot be read is
-// one finding; reading goes on with the next row. Time is linear in the text; nesting, numbers,
+// one finding; reading continues with the next row. Time is linear in the text; nesting, numbers,
 // rows and stitches are checked against a limit before anything is worked out. Values; thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_READING_READER_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_READING_READER_H_

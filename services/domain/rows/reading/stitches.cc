@@ -157,7 +157,7 @@ bool ReadInto(RowReading& reading, Term& term) {
     return reading.TakeNoun() || reading.FailHere("\"st\"");
   }
   if (reading.AtNumber() || reading.NounLength() > 0) return ReadPlaces(reading, term);
-  return reading.FailHere("\"next N sts\", \"each st across\" or the like");
+  return reading.FailHere("\"next N sts\" or \"each st across\"");
 }
 
 // Reads from a stitch to the next comma; false with an error. `*done`: nothing more.
