@@ -393,9 +393,9 @@ class CalibrationsTest(LiveCalibrations):
         made = self.designer.keep()
         stub = self.designer.calibrations
         for wrong, field in ((update(made.name, paths=("scope",), title="Rye"),
-                              "update_mask.paths[0]"),
+                              "update_mask"),
                              (update(made.name, paths=("title", "etag"), title="Rye"),
-                              "update_mask.paths[1]"),
+                              "update_mask"),
                              (update(made.name, paths=()), "update_mask"),
                              (update(made.name), "calibration.title"),
                              (update("mine", title="Rye"), "calibration.name"),

@@ -138,7 +138,7 @@ class OwnTextTest(live_calls.LiveTest):
         version = self.submit(self.text(row4="Row 4 (WS, B): sc 3, [ssc, sc."))
         self.assertEqual(text_pb2.TEXT_FINDING_CODE_UNREADABLE_ROW,
                          version.comparison.reading[0].code)
-        self.assertEqual(6, version.comparison.reading[0].at.line)
+        self.assertEqual(6, version.comparison.reading[0].place.line)
         rows = self.compare(self.designer, version.name).rows
         self.assertEqual(text_pb2.ROW_AGREEMENT_NOT_READ, rows[3].agreement)
         self.assertEqual(release_pb2.GATE_STATE_OPEN,

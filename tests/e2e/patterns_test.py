@@ -77,7 +77,7 @@ class PatternsTest(unittest.TestCase):
             request_id=live_server.request_id()))
         self.assertEqual(name + "/versions/1", version.name)
         self.assertEqual(pattern_pb2.VERSION_STATE_WORKABLE, version.state)
-        self.assertEqual(2, len(version.estimates[0].colours))
+        self.assertEqual(2, len(version.estimates[0].yarns))
         self.assertEqual(24, version.estimates[0].stitch_count)
         read = self.stub.GetVersion(patterns.GetVersionRequest(name=version.name))
         self.assertEqual(version, read)
