@@ -19,14 +19,6 @@ class Clock {
   virtual Moment Now() = 0;
 };
 
-class SystemClock : public Clock {
- public:
-  Moment Now() override {
-    return std::chrono::time_point_cast<std::chrono::microseconds>(
-        std::chrono::system_clock::now());
-  }
-};
-
 // Waits between tries; a test's sleeper returns at once.
 class Sleeper {
  public:

@@ -45,13 +45,6 @@ class IdentifierSource {
   virtual std::string NewSecret() = 0;
 };
 
-// Random numbers by OpenSSL, seeded by the system.
-class RandomIdentifiers : public IdentifierSource {
- public:
-  std::string NewIdentifier() override;
-  std::string NewSecret() override;
-};
-
 }  // namespace rowproof
 
 #endif  // ROWPROOF_SERVICES_DOMAIN_IDENTIFIERS_H_

@@ -24,12 +24,21 @@
 #include "services/server/embedded_postgres.h"
 #include "services/server/health.h"
 #include "services/server/logs.h"
+#include "services/server/random_identifiers.h"
 #include "services/usecases/accounts.h"
 #include "services/usecases/calibrations.h"
 #include "storage/database/migrate.h"
 
 namespace rowproof::server {
 namespace {
+
+class SystemClock : public Clock {
+ public:
+  Moment Now() override {
+    return std::chrono::time_point_cast<std::chrono::microseconds>(
+        std::chrono::system_clock::now());
+  }
+};
 
 class ThreadSleeper : public Sleeper {
  public:
