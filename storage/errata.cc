@@ -3,7 +3,6 @@
 #include <pqxx/pqxx>
 
 #include "services/domain/names/names.h"
-#include "storage/erratum_columns.h"
 #include "storage/stored_field.h"
 
 namespace rowproof::storage {
@@ -46,6 +45,9 @@ constexpr Statement kConfirm{
     "on conflict (pattern_id, call_id, erratum_id, seat_id) do update "
     "set confirmation = excluded.confirmation, confirmed_at = excluded.confirmed_at"};
 
+// Of erratum_as_reported.
+constexpr int kErratumColumns = 25;
+
 std::vector<faults::ConfirmationRecord> ConfirmationsFrom(const pqxx::row& row) {
   const auto seats = ArrayIn(row[kErratumColumns], TextOf);
   const auto words = ArrayIn(row[kErratumColumns + 1], EnumOf<faults::Confirmation>);
@@ -59,17 +61,6 @@ std::vector<faults::ConfirmationRecord> ConfirmationsFrom(const pqxx::row& row) 
     confirmations.push_back({{seats[i]}, words[i], times[i]});
   }
   return confirmations;
-}
-
-faults::ErratumRecord WithConfirmations(const pqxx::row& row) {
-  faults::ErratumRecord erratum = ErratumFrom(row);
-  erratum.confirmations = ReadRecord(
-      "erratum_confirmation",
-      [&] {
-        return ToString(TestCallName{erratum.pattern, erratum.call});
-      },
-      [&] { return ConfirmationsFrom(row); });
-  return erratum;
 }
 
 faults::ErratumRecord ErratumFields(const pqxx::row& row) {
@@ -100,8 +91,7 @@ faults::ErratumRecord ErratumFields(const pqxx::row& row) {
   return erratum;
 }
 
-}  // namespace
-
+// From the columns of erratum_as_reported in their order; what a query adds stands after them.
 faults::ErratumRecord ErratumFrom(const pqxx::row& row) {
   return ReadRecord(
       "erratum",
@@ -110,6 +100,19 @@ faults::ErratumRecord ErratumFrom(const pqxx::row& row) {
       },
       [&] { return ErratumFields(row); });
 }
+
+faults::ErratumRecord WithConfirmations(const pqxx::row& row) {
+  faults::ErratumRecord erratum = ErratumFrom(row);
+  erratum.confirmations = ReadRecord(
+      "erratum_confirmation",
+      [&] {
+        return ToString(TestCallName{erratum.pattern, erratum.call});
+      },
+      [&] { return ConfirmationsFrom(row); });
+  return erratum;
+}
+
+}  // namespace
 
 std::optional<faults::ErratumRecord> LoadErratum(Transaction& transaction, const PatternId& pattern,
                                                  const CallId& call, const ErratumId& erratum) {

@@ -6,7 +6,6 @@
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
 #include "services/domain/errors.h"
-#include "services/domain/estimate/assumed.h"
 #include "services/domain/estimate/extents.h"
 #include "services/domain/estimate/hook_labels.h"
 #include "services/domain/estimate/part_lengths.h"

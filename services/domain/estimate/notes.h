@@ -1,6 +1,6 @@
-// What contradicts itself in materials, or its guidelines. Notes are never errors: the tables of
-// the trade call themselves guidelines, and mosaic fabrics are worked denser than they say.
-// Thread-safe.
+// What contradicts itself in materials, or its guidelines, and what was assumed. Notes are never
+// errors: the tables of the trade call themselves guidelines, and mosaic fabrics are worked denser
+// than they say. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ESTIMATE_NOTES_H_
 #define ROWPROOF_SERVICES_DOMAIN_ESTIMATE_NOTES_H_
 
@@ -35,6 +35,10 @@ struct Note {
 // In the order of the yarns, then of the codes. Yarns that no row, border or fringe uses are not
 // looked at. The materials must be valid for the design.
 std::vector<Note> Notes(const chart::Design& design, const Materials& materials);
+
+struct Piece;  // part_lengths.h
+// What an estimate took for granted, in sentences.
+std::vector<std::string> Assumed(const Piece& piece);
 
 const char* CodeName(NoteCode code);  // "wraps-outside-class", "band-outside-class", ...
 
