@@ -34,7 +34,7 @@ constexpr Statement kReplaceInvitation{
     "replace_editor_invitation",
     "update editor set invitation_sha256 = $3 "
     "where pattern_id = $1 and editor_id = $2 and accepted_at is null"};
-// A write that locks its pattern first, as every other: the door does not know the caller yet.
+// A write that locks its pattern first, as every other: admission does not know the caller yet.
 constexpr Statement kLockInvited{
     "lock_invited_editor",
     "with p as materialized (select pattern_id from pattern "

@@ -41,7 +41,7 @@ constexpr Statement kReplaceInvitation{
     "replace_invitation",
     "update seat set invitation_sha256 = $4 "
     "where pattern_id = $1 and call_id = $2 and seat_id = $3 and state = 1"};
-// A write that locks its call first, as every other: the door does not know the caller yet.
+// A write that locks its call first, as every other: admission does not know the caller yet.
 constexpr Statement kLockInvited{
     "lock_invited_seat",
     "with c as materialized (select pattern_id, call_id, state from test_call "

@@ -15,7 +15,7 @@
 namespace rowproof::usecases {
 namespace {
 
-Target Myself(const char* type) { return {type, "", {}, {}, storage::Door::Lock::kAccount}; }
+Target Myself(const char* type) { return {type, "", {}, {}, storage::RootLock::kAccount}; }
 
 access::TokenRecord TokenFor(Application& application, const std::string& label, int days,
                              Moment now) {
@@ -68,11 +68,12 @@ absl::Status ValidateMailAddress(const std::string& field, const std::string& ad
 absl::StatusOr<access::AccountRecord> GetMyAccount(Application& application,
                                                    RequestContext& context) {
   access::AccountRecord account;
-  auto status = Read(application, context, Myself("account"),
-                     [&](storage::Transaction& transaction, const storage::Admission& who) {
-                       account = storage::LoadAccount(transaction, who.standing.account).value();
-                       return absl::OkStatus();
-                     });
+  auto status = InSnapshot(application, context, Myself("account"),
+                           [&](storage::Transaction& transaction, const storage::Admission& who) {
+                             account =
+                                 storage::LoadAccount(transaction, who.standing.account).value();
+                             return absl::OkStatus();
+                           });
   if (!status.ok()) return status;
   return account;
 }
@@ -88,15 +89,15 @@ absl::StatusOr<access::AccountRecord> UpdateMyAccount(
     if (auto s = ValidateMailAddress("mail_address", *mail_address); !s.ok()) return s;
   }
   access::AccountRecord account;
-  auto status = Write(application, context, Myself("account"),
-                      [&](storage::Transaction& transaction, const storage::Admission& who) {
-                        account = storage::LoadAccount(transaction, who.standing.account).value();
-                        account.display_name = display_name.value_or(account.display_name);
-                        account.mail_address = mail_address.value_or(account.mail_address);
-                        storage::UpdatePerson(transaction, account.id, account.display_name,
-                                              account.mail_address);
-                        return absl::OkStatus();
-                      });
+  auto status = InTransaction(
+      application, context, Myself("account"),
+      [&](storage::Transaction& transaction, const storage::Admission& who) {
+        account = storage::LoadAccount(transaction, who.standing.account).value();
+        account.display_name = display_name.value_or(account.display_name);
+        account.mail_address = mail_address.value_or(account.mail_address);
+        storage::UpdatePerson(transaction, account.id, account.display_name, account.mail_address);
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return account;
 }
@@ -112,7 +113,7 @@ absl::StatusOr<NewToken> CreateToken(Application& application, RequestContext& c
   const int days = valid_days == 0 ? kUsualTokenDays : valid_days;
   NewToken made;
   made.secret = application.identifiers.NewSecret();
-  auto status = Write(
+  auto status = InTransaction(
       application, context, Myself("token"),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         made.account = who.standing.account;
@@ -123,7 +124,7 @@ absl::StatusOr<NewToken> CreateToken(Application& application, RequestContext& c
                 "TOKEN_REVOKED", "token",
                 "The token that this request created has since been revoked; create another.");
           }
-          transaction.KeepRepeat();
+          transaction.CommitWhenRepeated();
           made.token = storage::LoadToken(transaction, made.account, earlier).value();
           return absl::OkStatus();
         }
@@ -144,16 +145,16 @@ absl::StatusOr<NewToken> CreateToken(Application& application, RequestContext& c
 absl::StatusOr<NewToken> GetToken(Application& application, RequestContext& context,
                                   const TokenName& name) {
   NewToken read;
-  auto status =
-      Read(application, context, Myself("token"),
-           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-             read.account = who.standing.account;
-             if (name.account != read.account) return NotFound("token", ToString(name));
-             const auto row = storage::LoadToken(transaction, name.account, name.token);
-             if (!row.has_value()) return NotFound("token", ToString(name));
-             read.token = *row;
-             return absl::OkStatus();
-           });
+  auto status = InSnapshot(
+      application, context, Myself("token"),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        read.account = who.standing.account;
+        if (name.account != read.account) return NotFound("token", ToString(name));
+        const auto row = storage::LoadToken(transaction, name.account, name.token);
+        if (!row.has_value()) return NotFound("token", ToString(name));
+        read.token = *row;
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return read;
 }
@@ -162,13 +163,13 @@ absl::StatusOr<TokenPage> ListTokens(Application& application, RequestContext& c
                                      std::optional<Moment> before, const TokenId& before_id,
                                      int limit) {
   TokenPage page;
-  auto status = Read(application, context, Myself("token"),
-                     [&](storage::Transaction& transaction, const storage::Admission& who) {
-                       page.account = who.standing.account;
-                       page.tokens = storage::ListTokens(transaction, page.account, before,
-                                                         before_id, limit + 1);
-                       return absl::OkStatus();
-                     });
+  auto status = InSnapshot(application, context, Myself("token"),
+                           [&](storage::Transaction& transaction, const storage::Admission& who) {
+                             page.account = who.standing.account;
+                             page.tokens = storage::ListTokens(transaction, page.account, before,
+                                                               before_id, limit + 1);
+                             return absl::OkStatus();
+                           });
   if (!status.ok()) return status;
   page.more = page.tokens.size() > static_cast<size_t>(limit);
   if (page.more) page.tokens.pop_back();
@@ -179,17 +180,17 @@ absl::StatusOr<NewToken> RevokeToken(Application& application, RequestContext& c
                                      const AccountId& account, const TokenId& token,
                                      const std::string& name) {
   NewToken revoked;
-  auto status =
-      Write(application, context, Myself("token"),
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              revoked.account = who.standing.account;
-              if (account != revoked.account) return NotFound("token", name);
-              storage::RevokeToken(transaction, account, token, transaction.now());
-              const auto row = storage::LoadToken(transaction, account, token);
-              if (!row.has_value()) return NotFound("token", name);
-              revoked.token = *row;
-              return absl::OkStatus();
-            });
+  auto status = InTransaction(
+      application, context, Myself("token"),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        revoked.account = who.standing.account;
+        if (account != revoked.account) return NotFound("token", name);
+        storage::RevokeToken(transaction, account, token, transaction.now());
+        const auto row = storage::LoadToken(transaction, account, token);
+        if (!row.has_value()) return NotFound("token", name);
+        revoked.token = *row;
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return revoked;
 }
@@ -227,14 +228,14 @@ absl::StatusOr<std::string> ExportPersonalData(Application& application, Request
         "GetCalibrationRevision each revision of a calibration with its measurements.";
     return absl::OkStatus();
   };
-  if (auto status = Read(application, context, Myself("account"), body); !status.ok())
+  if (auto status = InSnapshot(application, context, Myself("account"), body); !status.ok())
     return status;
   return document.dump(2);
 }
 
 absl::Status ErasePersonalData(Application& application, RequestContext& context,
                                const std::string& name) {
-  return Write(
+  return InTransaction(
       application, context, Myself("account"),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         const std::string own = ToString(AccountName{who.standing.account});
@@ -262,7 +263,7 @@ absl::StatusOr<NewToken> CreateDesigner(Application& application, const std::str
   made.account.value = application.identifiers.NewIdentifier();
   const auto deadline = std::chrono::steady_clock::now() + std::chrono::seconds(10);
   auto status = application.database.Write(
-      "admin.CreateDesigner", deadline, storage::Door{},
+      "admin.CreateDesigner", deadline, storage::TransactionScope{},
       [&](storage::Transaction& transaction, const storage::Admission&) {
         made.secret = InsertAccountWithToken(
             application, transaction,
@@ -276,7 +277,7 @@ absl::StatusOr<NewToken> CreateDesigner(Application& application, const std::str
 absl::Status AllowPatterns(Application& application, const AccountName& account) {
   const auto deadline = std::chrono::steady_clock::now() + std::chrono::seconds(10);
   return application.database.Write(
-      "admin.AllowPatterns", deadline, storage::Door{},
+      "admin.AllowPatterns", deadline, storage::TransactionScope{},
       [&](storage::Transaction& transaction, const storage::Admission&) {
         return storage::AllowPatterns(transaction, account.account)
                    ? absl::OkStatus()

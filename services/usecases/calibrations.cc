@@ -17,12 +17,12 @@ constexpr char kType[] = "calibration";
 
 std::string NameOf(const CalibrationId& id) { return ToString(CalibrationName{id}); }
 
-Target Mine(const std::string& name, storage::Door::Lock lock = storage::Door::Lock::kNone) {
+Target Mine(const std::string& name, storage::RootLock lock = storage::RootLock::kNone) {
   return {kType, name, {}, {}, lock};
 }
 
 Target OwnersWrite(const CalibrationId& id) {
-  return Mine(NameOf(id), storage::Door::Lock::kAccount);
+  return Mine(NameOf(id), storage::RootLock::kAccount);
 }
 
 absl::Status ValidateTitle(const std::string& title) {
@@ -77,8 +77,8 @@ absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, Requ
   const auto posterior = estimate::Revise({}, wanted.first);
   if (!posterior.ok()) return posterior.status();
   absl::StatusOr<ReadCalibration> made = NotFound(kType, "");
-  auto status = Write(
-      application, context, Mine("", storage::Door::Lock::kAccount),
+  auto status = InTransaction(
+      application, context, Mine("", storage::RootLock::kAccount),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) {
           made = LoadWithNewest(transaction, who.standing, {*who.earlier_result});
@@ -109,11 +109,11 @@ absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, Requ
 absl::StatusOr<ReadCalibration> GetCalibration(Application& application, RequestContext& context,
                                                const CalibrationId& id) {
   absl::StatusOr<ReadCalibration> read = NotFound(kType, "");
-  auto status = Read(application, context, Mine(NameOf(id)),
-                     [&](storage::Transaction& transaction, const storage::Admission& who) {
-                       read = LoadWithNewest(transaction, who.standing, id);
-                       return read.status();
-                     });
+  auto status = InSnapshot(application, context, Mine(NameOf(id)),
+                           [&](storage::Transaction& transaction, const storage::Admission& who) {
+                             read = LoadWithNewest(transaction, who.standing, id);
+                             return read.status();
+                           });
   if (!status.ok()) return status;
   return read;
 }
@@ -128,12 +128,13 @@ absl::StatusOr<CalibrationPage> ListCalibrations(Application& application, Reque
     return s;
   }
   CalibrationPage page;
-  auto status = Read(application, context, Mine(""),
-                     [&](storage::Transaction& transaction, const storage::Admission& who) {
-                       page.calibrations = storage::ListCalibrations(
-                           transaction, who.standing.account, filter, before, before_id, limit + 1);
-                       return absl::OkStatus();
-                     });
+  auto status = InSnapshot(application, context, Mine(""),
+                           [&](storage::Transaction& transaction, const storage::Admission& who) {
+                             page.calibrations =
+                                 storage::ListCalibrations(transaction, who.standing.account,
+                                                           filter, before, before_id, limit + 1);
+                             return absl::OkStatus();
+                           });
   if (!status.ok()) return status;
   page.more = page.calibrations.size() > static_cast<size_t>(limit);
   if (page.more) page.calibrations.pop_back();
@@ -145,23 +146,23 @@ absl::StatusOr<ReadCalibration> RenameCalibration(Application& application, Requ
                                                   std::optional<int> change_count) {
   if (auto s = ValidateTitle(title); !s.ok()) return s;
   absl::StatusOr<ReadCalibration> renamed = NotFound(kType, "");
-  auto status =
-      Write(application, context, OwnersWrite(id),
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              auto row = Load(transaction, who.standing, id, NameOf(id));
-              if (!row.ok()) return row.status();
-              if (auto s = CheckEtag(*row, change_count); !s.ok()) return s;
-              storage::UpdateCalibrationTitle(transaction, id, title);
-              renamed = LoadWithNewest(transaction, who.standing, id);
-              return renamed.status();
-            });
+  auto status = InTransaction(
+      application, context, OwnersWrite(id),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        auto row = Load(transaction, who.standing, id, NameOf(id));
+        if (!row.ok()) return row.status();
+        if (auto s = CheckEtag(*row, change_count); !s.ok()) return s;
+        storage::UpdateCalibrationTitle(transaction, id, title);
+        renamed = LoadWithNewest(transaction, who.standing, id);
+        return renamed.status();
+      });
   if (!status.ok()) return status;
   return renamed;
 }
 
 absl::Status DeleteCalibration(Application& application, RequestContext& context,
                                const CalibrationId& id, std::optional<int> change_count) {
-  return Write(
+  return InTransaction(
       application, context, OwnersWrite(id),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) return absl::OkStatus();
@@ -179,7 +180,7 @@ absl::StatusOr<ReadRevision> AppendRevision(Application& application, RequestCon
                                             std::optional<int> change_count) {
   if (auto s = estimate::Validate(change); !s.ok()) return s;
   absl::StatusOr<ReadRevision> made = NotFound(kType, "");
-  auto status = Write(
+  auto status = InTransaction(
       application, context, OwnersWrite(id),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         auto row = Load(transaction, who.standing, id, NameOf(id));
@@ -212,14 +213,14 @@ absl::StatusOr<ReadRevision> GetRevision(Application& application, RequestContex
                                          const CalibrationId& id, int number) {
   absl::StatusOr<ReadRevision> read = NotFound(kType, "");
   const std::string name = ToString(RevisionName{id, number});
-  auto status =
-      Read(application, context, Mine(name),
-           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-             auto row = Load(transaction, who.standing, id, name);
-             if (!row.ok()) return row.status();
-             read = LoadWhole(transaction, *row, number);
-             return read.status();
-           });
+  auto status = InSnapshot(
+      application, context, Mine(name),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        auto row = Load(transaction, who.standing, id, name);
+        if (!row.ok()) return row.status();
+        read = LoadWhole(transaction, *row, number);
+        return read.status();
+      });
   if (!status.ok()) return status;
   return read;
 }
@@ -227,7 +228,7 @@ absl::StatusOr<ReadRevision> GetRevision(Application& application, RequestContex
 absl::StatusOr<RevisionPage> ListRevisions(Application& application, RequestContext& context,
                                            const CalibrationId& id, int before_number, int limit) {
   RevisionPage page;
-  auto status = Read(
+  auto status = InSnapshot(
       application, context, Mine(NameOf(id)),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         auto row = Load(transaction, who.standing, id, NameOf(id));

@@ -7,7 +7,7 @@
 #include "services/usecases/reports.h"
 #include "services/usecases/test_calls.h"
 #include "services/usecases/transactions.h"
-#include "storage/report_ground.h"
+#include "storage/report_basis.h"
 #include "storage/reports.h"
 #include "storage/unreadable_value.h"
 
@@ -76,37 +76,37 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
                              const Target& target, ReadReport* read) {
   const int version =
       submission.report.version == 0 ? who.call->version_number : submission.report.version;
-  if (!who.ground.has_value()) return NotFound(target.type, target.name);
-  const storage::ReportGround& ground = *who.ground;
+  if (!who.basis.has_value()) return NotFound(target.type, target.name);
+  const storage::ReportBasis& basis = *who.basis;
   Judged judged;
   judged.state.call = who.call->state;
-  judged.state.from = ground.seat_state;
+  judged.state.from = basis.seat_state;
   auto state = testcalls::ReportOnSeat(judged.state.call, judged.state.from,
                                        submission.report.finished, target.name);
   if (!state.ok()) return state.status();
   judged.state.to = *state;
-  if (!ground.version_was_sent) {
+  if (!basis.version_was_sent) {
     return InvalidField(submission.field + ".version", std::to_string(version),
                         "a version that was sent to the call's testers");
   }
   const KeptVersion kept = LoadContent(application, transaction, submission.pattern, version);
   const patterns::VersionContent& content = *kept;
   testcalls::ReportRecord& row = read->row;
-  row = {submission.pattern,      submission.call,      submission.seat,
-         ground.report_count + 1, who.standing.account, who.standing.seat != submission.seat,
-         transaction.now(),       submission.report,    {}};
+  row = {submission.pattern,     submission.call,      submission.seat,
+         basis.report_count + 1, who.standing.account, who.standing.seat != submission.seat,
+         transaction.now(),      submission.report,    {}};
   row.report.version = version;
-  if (row.report.size.empty()) row.report.size = ground.size;
-  if (row.report.size != ground.size) {
+  if (row.report.size.empty()) row.report.size = basis.size;
+  if (row.report.size != basis.size) {
     return InvalidField(submission.field + ".size", row.report.size,
-                        fmt::format("\"{}\", the seat's size", ground.size));
+                        fmt::format("\"{}\", the seat's size", basis.size));
   }
   if (auto status = testcalls::Validate(row.report, content.design, content.materials);
       !status.ok()) {
     return UnderField(status, submission.field);
   }
   judged.placed = Place(row.report, content.design);
-  judged.changes = Identify(application, ground.errata, row.report.errata, &judged.placed);
+  judged.changes = Identify(application, basis.errata, row.report.errata, &judged.placed);
   read->slips = testcalls::FindSlips(row.report, ExpectedOf(row.report, content));
   return judged;
 }
@@ -136,8 +136,8 @@ absl::StatusOr<ReadReport> CreateReport(Application& application, RequestContext
                         "a version's number, or 0 for the call's current one");
   }
   Target target = SeatTarget(submission.pattern, submission.call, submission.seat,
-                             storage::Door::Lock::kByStatement);
-  target.report = storage::Door::Report{submission.seat, submission.report.version};
+                             storage::RootLock::kByStatement);
+  target.report = storage::TransactionScope::Report{submission.seat, submission.report.version};
   ReadReport read;
   const auto body = [&](storage::Transaction& transaction,
                         const storage::Admission& who) -> absl::Status {
@@ -156,8 +156,8 @@ absl::StatusOr<ReadReport> CreateReport(Application& application, RequestContext
     storage::InsertReport(transaction, read.row, judged->placed, judged->changes, judged->state);
     return absl::OkStatus();
   };
-  const auto status = submission.validate_only ? Read(application, context, target, body)
-                                               : Write(application, context, target, body);
+  const auto status = submission.validate_only ? InSnapshot(application, context, target, body)
+                                               : InTransaction(application, context, target, body);
   if (!status.ok()) return status;
   return read;
 }

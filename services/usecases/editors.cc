@@ -13,7 +13,7 @@
 namespace rowproof::usecases {
 namespace {
 
-Target EditorTarget(const EditorName& name, storage::Door::Lock lock) {
+Target EditorTarget(const EditorName& name, storage::RootLock lock) {
   return {"editor", ToString(name), name.pattern, {}, lock};
 }
 
@@ -52,7 +52,7 @@ absl::Status InviteAgain(storage::Transaction& transaction, const EditorName& na
                       "The invitation that this request created has since been accepted or "
                       "withdrawn; create another.");
   }
-  transaction.KeepRepeat();
+  transaction.CommitWhenRepeated();
   auto row = Load(transaction, name);
   if (row.ok()) made->editor.row = *std::move(row);
   return row.status();
@@ -72,27 +72,27 @@ absl::StatusOr<NewEditor> CreateEditor(Application& application, RequestContext&
   const int days = valid_days == 0 ? kMostInvitationDays : valid_days;
   NewEditor made;
   made.invitation = application.identifiers.NewSecret();
-  auto status =
-      Write(application, context, PatternTarget(pattern, storage::Door::Lock::kPattern),
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              made.editor.now = transaction.now();
-              if (who.earlier_result.has_value()) {
-                return InviteAgain(transaction, {pattern, {*who.earlier_result}}, &made);
-              }
-              if (storage::CountEditors(transaction, pattern, transaction.now()) >= kMostEditors) {
-                return OverLimit("one more editor", fmt::format("{} per pattern", kMostEditors));
-              }
-              access::EditorRecord row;
-              row.pattern = pattern;
-              row.id.value = application.identifiers.NewIdentifier();
-              row.label = label;
-              row.created_at = transaction.now();
-              row.expires_at = transaction.now() + std::chrono::hours(24 * days);
-              storage::InsertEditor(transaction, row, Sha256Of(made.invitation));
-              transaction.SetResult(row.id.value);
-              made.editor.row = std::move(row);
-              return absl::OkStatus();
-            });
+  auto status = InTransaction(
+      application, context, PatternTarget(pattern, storage::RootLock::kPattern),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        made.editor.now = transaction.now();
+        if (who.earlier_result.has_value()) {
+          return InviteAgain(transaction, {pattern, {*who.earlier_result}}, &made);
+        }
+        if (storage::CountEditors(transaction, pattern, transaction.now()) >= kMostEditors) {
+          return OverLimit("one more editor", fmt::format("{} per pattern", kMostEditors));
+        }
+        access::EditorRecord row;
+        row.pattern = pattern;
+        row.id.value = application.identifiers.NewIdentifier();
+        row.label = label;
+        row.created_at = transaction.now();
+        row.expires_at = transaction.now() + std::chrono::hours(24 * days);
+        storage::InsertEditor(transaction, row, Sha256Of(made.invitation));
+        transaction.SetResult(row.id.value);
+        made.editor.row = std::move(row);
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return made;
 }
@@ -107,40 +107,40 @@ absl::StatusOr<AcceptedEditor> AcceptEditorInvitation(Application& application,
   if (invitation.size() > kLongestInvitation) return NotFound("invitation", "");
   const Sha256 invitation_sha256 = Sha256Of(invitation);
   // Keeps the account from being erased while it becomes an editor.
-  const auto lock = has_token ? storage::Door::Lock::kAccount : storage::Door::Lock::kNone;
+  const auto lock = has_token ? storage::RootLock::kAccount : storage::RootLock::kNone;
   AcceptedEditor accepted;
-  auto status =
-      Write(application, context, {"invitation", "", {}, {}, lock},
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              const AccountId& account = who.standing.account;
-              // Never a second account because a token has expired.
-              if (has_token && account.empty()) return NotSignedIn();
-              auto invited = storage::LockInvitedEditor(transaction, invitation_sha256);
-              if (!invited.has_value()) return NotFound("invitation", "");
-              accepted = {{*std::move(invited), transaction.now()}, ""};
-              access::EditorRecord& row = accepted.editor.row;
-              row.label.clear();
-              const std::string name = ToString(EditorName{row.pattern, row.id});
-              if (who.earlier_result.has_value()) {
-                row = Load(transaction, {row.pattern, row.id}).value();
-                row.label.clear();
-                return has_token ? absl::OkStatus()
-                                 : ReplaceFirstToken(application, transaction, row.account, name,
-                                                     &accepted.secret);
-              }
-              if (row.accepted_at.has_value() || row.expires_at <= transaction.now()) {
-                return NotFound("invitation", "");
-              }
-              if (auto s = MayEdit(transaction, account, row.pattern, name); !s.ok()) return s;
-              Joined joined = Join(application, transaction, account, joiner);
-              row.account = std::move(joined.account);
-              row.display_name = std::move(joined.display_name);
-              row.accepted_at = transaction.now();
-              accepted.secret = std::move(joined.secret);
-              storage::AcceptEditor(transaction, row);
-              transaction.SetResult(name);
-              return absl::OkStatus();
-            });
+  auto status = InTransaction(
+      application, context, {"invitation", "", {}, {}, lock},
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        const AccountId& account = who.standing.account;
+        // Never a second account because a token has expired.
+        if (has_token && account.empty()) return NotSignedIn();
+        auto invited = storage::LockInvitedEditor(transaction, invitation_sha256);
+        if (!invited.has_value()) return NotFound("invitation", "");
+        accepted = {{*std::move(invited), transaction.now()}, ""};
+        access::EditorRecord& row = accepted.editor.row;
+        row.label.clear();
+        const std::string name = ToString(EditorName{row.pattern, row.id});
+        if (who.earlier_result.has_value()) {
+          row = Load(transaction, {row.pattern, row.id}).value();
+          row.label.clear();
+          return has_token ? absl::OkStatus()
+                           : ReplaceFirstToken(application, transaction, row.account, name,
+                                               &accepted.secret);
+        }
+        if (row.accepted_at.has_value() || row.expires_at <= transaction.now()) {
+          return NotFound("invitation", "");
+        }
+        if (auto s = MayEdit(transaction, account, row.pattern, name); !s.ok()) return s;
+        Joined joined = Join(application, transaction, account, joiner);
+        row.account = std::move(joined.account);
+        row.display_name = std::move(joined.display_name);
+        row.accepted_at = transaction.now();
+        accepted.secret = std::move(joined.secret);
+        storage::AcceptEditor(transaction, row);
+        transaction.SetResult(name);
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return accepted;
 }
@@ -149,12 +149,12 @@ absl::StatusOr<ReadEditor> GetEditor(Application& application, RequestContext& c
                                      const EditorName& name) {
   ReadEditor read;
   auto status =
-      Read(application, context, EditorTarget(name, storage::Door::Lock::kNone),
-           [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
-             auto row = Load(transaction, name);
-             if (row.ok()) read = {*std::move(row), transaction.now()};
-             return row.status();
-           });
+      InSnapshot(application, context, EditorTarget(name, storage::RootLock::kNone),
+                 [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
+                   auto row = Load(transaction, name);
+                   if (row.ok()) read = {*std::move(row), transaction.now()};
+                   return row.status();
+                 });
   if (!status.ok()) return status;
   return read;
 }
@@ -163,7 +163,7 @@ absl::StatusOr<EditorPage> ListEditors(Application& application, RequestContext&
                                        const PatternId& pattern, std::optional<Moment> after,
                                        const EditorId& after_id, int limit) {
   EditorPage page;
-  auto status = Read(
+  auto status = InSnapshot(
       application, context, PatternTarget(pattern),
       [&](storage::Transaction& transaction, const storage::Admission&) {
         for (auto& row : storage::ListEditors(transaction, pattern, after, after_id, limit + 1)) {
@@ -179,8 +179,8 @@ absl::StatusOr<EditorPage> ListEditors(Application& application, RequestContext&
 
 absl::Status DeleteEditor(Application& application, RequestContext& context,
                           const EditorName& name) {
-  return Write(
-      application, context, EditorTarget(name, storage::Door::Lock::kPattern),
+  return InTransaction(
+      application, context, EditorTarget(name, storage::RootLock::kPattern),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) return absl::OkStatus();
         if (!storage::DeleteEditor(transaction, name.pattern, name.editor)) {

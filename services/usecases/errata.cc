@@ -17,7 +17,7 @@ namespace {
 
 Target ErratumTarget(const PatternId& pattern, const CallId& call, const ErratumId& erratum) {
   return {"erratum", ToString(ErratumName{pattern, call, erratum}), pattern, call,
-          storage::Door::Lock::kCall};
+          storage::RootLock::kCall};
 }
 
 // The first worked row of `to_size` that works the same chart row; 0: none does.
@@ -75,14 +75,14 @@ absl::StatusOr<faults::ErratumRecord> GetErratum(Application& application, Reque
                                                  const ErratumName& name) {
   const Target target = ErratumTarget(name.pattern, name.call, name.erratum);
   faults::ErratumRecord row;
-  auto status =
-      Read(application, context, target,
-           [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
-             auto loaded = storage::LoadErratum(transaction, name.pattern, name.call, name.erratum);
-             if (!loaded.has_value()) return NotFound(target.type, target.name);
-             row = *std::move(loaded);
-             return absl::OkStatus();
-           });
+  auto status = InSnapshot(
+      application, context, target,
+      [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
+        auto loaded = storage::LoadErratum(transaction, name.pattern, name.call, name.erratum);
+        if (!loaded.has_value()) return NotFound(target.type, target.name);
+        row = *std::move(loaded);
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return row;
 }
@@ -92,12 +92,12 @@ absl::StatusOr<ErrataPage> ListErrata(Application& application, RequestContext& 
                                       const faults::ErrataFilter& filter, int after_row,
                                       const ErratumId& after_id, int limit) {
   ErrataPage page;
-  auto status = Read(application, context, CallTarget(pattern, id),
-                     [&](storage::Transaction& transaction, const storage::Admission&) {
-                       page.errata = storage::ListErrata(transaction, pattern, id, filter,
-                                                         after_row, after_id, limit + 1);
-                       return absl::OkStatus();
-                     });
+  auto status = InSnapshot(application, context, CallTarget(pattern, id),
+                           [&](storage::Transaction& transaction, const storage::Admission&) {
+                             page.errata = storage::ListErrata(transaction, pattern, id, filter,
+                                                               after_row, after_id, limit + 1);
+                             return absl::OkStatus();
+                           });
   if (!status.ok()) return status;
   page.more = page.errata.size() > static_cast<size_t>(limit);
   if (page.more) page.errata.pop_back();
@@ -109,26 +109,25 @@ absl::StatusOr<faults::ErratumRecord> DecideErratum(
     const ErratumId& erratum, faults::ErratumState state, const std::string& note) {
   const Target target = ErratumTarget(pattern, id, erratum);
   faults::ErratumRecord row;
-  auto status =
-      Write(application, context, target,
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              auto loaded = storage::LoadErratum(transaction, pattern, id, erratum);
-              if (!loaded.has_value()) return NotFound(target.type, target.name);
-              row = std::move(*loaded);
-              if (who.earlier_result.has_value()) return absl::OkStatus();
-              const auto decide = state == faults::ErratumState::kAccepted   ? faults::Accept
-                                  : state == faults::ErratumState::kDeclined ? faults::Decline
-                                                                             : faults::Reopen;
-              auto decision = decide(row.decision, note, target.name);
-              if (!decision.ok()) return decision.status();
-              row.decision = std::move(*decision);
-              row.decided_at.reset();
-              if (row.decision.state != faults::ErratumState::kOpen)
-                row.decided_at = transaction.now();
-              storage::UpdateDecision(transaction, row);
-              transaction.SetResult(target.name);
-              return absl::OkStatus();
-            });
+  auto status = InTransaction(
+      application, context, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        auto loaded = storage::LoadErratum(transaction, pattern, id, erratum);
+        if (!loaded.has_value()) return NotFound(target.type, target.name);
+        row = std::move(*loaded);
+        if (who.earlier_result.has_value()) return absl::OkStatus();
+        const auto decide = state == faults::ErratumState::kAccepted   ? faults::Accept
+                            : state == faults::ErratumState::kDeclined ? faults::Decline
+                                                                       : faults::Reopen;
+        auto decision = decide(row.decision, note, target.name);
+        if (!decision.ok()) return decision.status();
+        row.decision = std::move(*decision);
+        row.decided_at.reset();
+        if (row.decision.state != faults::ErratumState::kOpen) row.decided_at = transaction.now();
+        storage::UpdateDecision(transaction, row);
+        transaction.SetResult(target.name);
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return row;
 }
@@ -140,7 +139,7 @@ absl::StatusOr<faults::ErratumRecord> ConfirmErratum(Application& application,
                                                      faults::Confirmation confirmation) {
   const Target target = ErratumTarget(pattern, id, erratum);
   faults::ErratumRecord row;
-  auto status = Write(
+  auto status = InTransaction(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.standing.seat.empty()) {

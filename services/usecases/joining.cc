@@ -48,7 +48,7 @@ absl::Status ReplaceFirstToken(Application& application, storage::Transaction& t
         "TOKEN_REVOKED", name,
         "The account's first token has since been revoked; ask for a new invitation.");
   }
-  transaction.KeepRepeat();
+  transaction.CommitWhenRepeated();
   return absl::OkStatus();
 }
 

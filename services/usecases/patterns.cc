@@ -25,23 +25,23 @@ absl::StatusOr<patterns::PatternRecord> CreatePattern(Application& application,
                                                       const std::string& title) {
   if (auto status = ValidateTitle(title); !status.ok()) return status;
   patterns::PatternRecord pattern;
-  auto status =
-      Write(application, context, {"pattern", "", {}, {}, storage::Door::Lock::kAccount},
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              if (who.earlier_result.has_value()) {
-                pattern = storage::LoadPattern(transaction, {*who.earlier_result}).value();
-                return absl::OkStatus();
-              }
-              pattern = {{application.identifiers.NewIdentifier()},
-                         title,
-                         who.standing.account,
-                         0,
-                         1,
-                         transaction.now()};
-              storage::InsertPattern(transaction, pattern);
-              transaction.SetResult(pattern.id.value);
-              return absl::OkStatus();
-            });
+  auto status = InTransaction(
+      application, context, {"pattern", "", {}, {}, storage::RootLock::kAccount},
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (who.earlier_result.has_value()) {
+          pattern = storage::LoadPattern(transaction, {*who.earlier_result}).value();
+          return absl::OkStatus();
+        }
+        pattern = {{application.identifiers.NewIdentifier()},
+                   title,
+                   who.standing.account,
+                   0,
+                   1,
+                   transaction.now()};
+        storage::InsertPattern(transaction, pattern);
+        transaction.SetResult(pattern.id.value);
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return pattern;
 }
@@ -50,11 +50,11 @@ absl::StatusOr<patterns::PatternRecord> GetPattern(Application& application,
                                                    RequestContext& context,
                                                    const PatternId& pattern) {
   patterns::PatternRecord row;
-  auto status = Read(application, context, PatternTarget(pattern),
-                     [&](storage::Transaction&, const storage::Admission& who) {
-                       row = *who.pattern;
-                       return absl::OkStatus();
-                     });
+  auto status = InSnapshot(application, context, PatternTarget(pattern),
+                           [&](storage::Transaction&, const storage::Admission& who) {
+                             row = *who.pattern;
+                             return absl::OkStatus();
+                           });
   if (!status.ok()) return status;
   return row;
 }
@@ -63,13 +63,13 @@ absl::StatusOr<PatternPage> ListPatterns(Application& application, RequestContex
                                          bool archived_too, std::optional<Moment> before,
                                          const PatternId& before_id, int limit) {
   PatternPage page;
-  auto status = Read(application, context, {"pattern", "", {}, {}},
-                     [&](storage::Transaction& transaction, const storage::Admission& who) {
-                       page.patterns =
-                           storage::ListPatterns(transaction, who.standing.account, archived_too,
-                                                 before, before_id, limit + 1);
-                       return absl::OkStatus();
-                     });
+  auto status = InSnapshot(application, context, {"pattern", "", {}, {}},
+                           [&](storage::Transaction& transaction, const storage::Admission& who) {
+                             page.patterns =
+                                 storage::ListPatterns(transaction, who.standing.account,
+                                                       archived_too, before, before_id, limit + 1);
+                             return absl::OkStatus();
+                           });
   if (!status.ok()) return status;
   page.more = page.patterns.size() > static_cast<size_t>(limit);
   if (page.more) page.patterns.pop_back();
@@ -82,20 +82,20 @@ absl::StatusOr<patterns::PatternRecord> UpdatePattern(Application& application,
                                                       const std::string& title,
                                                       std::optional<int> revision) {
   if (auto status = ValidateTitle(title); !status.ok()) return status;
-  const Target target = PatternTarget(pattern, storage::Door::Lock::kPattern);
+  const Target target = PatternTarget(pattern, storage::RootLock::kPattern);
   patterns::PatternRecord row;
-  auto status =
-      Write(application, context, target,
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              if (revision.has_value() && *revision != who.pattern->revision) {
-                return StaleEtag(target.name);
-              }
-              storage::UpdatePatternTitle(transaction, pattern, title);
-              row = *who.pattern;
-              row.title = title;
-              ++row.revision;
-              return absl::OkStatus();
-            });
+  auto status = InTransaction(
+      application, context, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (revision.has_value() && *revision != who.pattern->revision) {
+          return StaleEtag(target.name);
+        }
+        storage::UpdatePatternTitle(transaction, pattern, title);
+        row = *who.pattern;
+        row.title = title;
+        ++row.revision;
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return row;
 }
@@ -110,20 +110,20 @@ absl::StatusOr<patterns::PatternRecord> ArchivePattern(Application& application,
                                                        RequestContext& context,
                                                        const PatternId& pattern, bool archived,
                                                        std::optional<int> revision) {
-  const Target target = PatternTarget(pattern, storage::Door::Lock::kPattern);
+  const Target target = PatternTarget(pattern, storage::RootLock::kPattern);
   patterns::PatternRecord row;
-  auto status =
-      Write(application, context, target,
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              row = *who.pattern;
-              if (row.archived_at.has_value() == archived) return absl::OkStatus();
-              if (revision.has_value() && *revision != row.revision) return StaleEtag(target.name);
-              row.archived_at.reset();
-              if (archived) row.archived_at = transaction.now();
-              ++row.revision;
-              storage::ArchivePattern(transaction, pattern, row.archived_at);
-              return absl::OkStatus();
-            });
+  auto status = InTransaction(
+      application, context, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        row = *who.pattern;
+        if (row.archived_at.has_value() == archived) return absl::OkStatus();
+        if (revision.has_value() && *revision != row.revision) return StaleEtag(target.name);
+        row.archived_at.reset();
+        if (archived) row.archived_at = transaction.now();
+        ++row.revision;
+        storage::ArchivePattern(transaction, pattern, row.archived_at);
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return row;
 }

@@ -17,7 +17,7 @@ absl::StatusOr<ReadReport> GetReport(Application& application, RequestContext& c
   target.type = "report";
   target.name += fmt::format("/reports/{}", number);
   ReadReport read;
-  auto status = Read(
+  auto status = InSnapshot(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (!MayKnowSeat(who.standing, seat, target.name).ok()) {
@@ -39,17 +39,17 @@ absl::StatusOr<ReportPage> ListSeatReports(Application& application, RequestCont
                                            const SeatId& seat, int before_number, int limit) {
   const Target target = SeatTarget(pattern, id, seat);
   ReportPage page;
-  auto status =
-      Read(application, context, target,
-           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-             if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
-             if (!storage::LoadSeat(transaction, pattern, id, seat).has_value()) {
-               return NotFound(target.type, target.name);
-             }
-             page.reports =
-                 storage::ListSeatReports(transaction, pattern, id, seat, before_number, limit + 1);
-             return absl::OkStatus();
-           });
+  auto status = InSnapshot(
+      application, context, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
+        if (!storage::LoadSeat(transaction, pattern, id, seat).has_value()) {
+          return NotFound(target.type, target.name);
+        }
+        page.reports =
+            storage::ListSeatReports(transaction, pattern, id, seat, before_number, limit + 1);
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   page.more = page.reports.size() > static_cast<size_t>(limit);
   if (page.more) page.reports.pop_back();
@@ -60,7 +60,7 @@ absl::StatusOr<ReportPage> ListNewestReports(Application& application, RequestCo
                                              const PatternId& pattern, const CallId& id,
                                              const SeatId& after, int limit) {
   ReportPage page;
-  auto status = Read(
+  auto status = InSnapshot(
       application, context, CallTarget(pattern, id),
       [&](storage::Transaction& transaction, const storage::Admission& who) {
         const bool sees_all = who.standing.designs_pattern || who.standing.edits_pattern;

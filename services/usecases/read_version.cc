@@ -59,11 +59,12 @@ absl::StatusOr<ReadVersion> LoadVisibleVersion(storage::Transaction& transaction
 absl::StatusOr<ReadVersion> GetVersion(Application& application, RequestContext& context,
                                        const PatternId& pattern, int number) {
   absl::StatusOr<ReadVersion> version = NotFound("version", "");
-  auto status = Read(application, context, PatternTarget(pattern),
-                     [&](storage::Transaction& transaction, const storage::Admission& who) {
-                       version = LoadVisibleVersion(transaction, who.standing, pattern, number);
-                       return version.status();
-                     });
+  auto status = InSnapshot(application, context, PatternTarget(pattern),
+                           [&](storage::Transaction& transaction, const storage::Admission& who) {
+                             version =
+                                 LoadVisibleVersion(transaction, who.standing, pattern, number);
+                             return version.status();
+                           });
   if (!status.ok()) return status;
   return version;
 }
@@ -71,12 +72,12 @@ absl::StatusOr<ReadVersion> GetVersion(Application& application, RequestContext&
 absl::StatusOr<VersionPage> ListVersions(Application& application, RequestContext& context,
                                          const PatternId& pattern, int before_number, int limit) {
   VersionPage page;
-  auto status = Read(application, context, PatternTarget(pattern),
-                     [&](storage::Transaction& transaction, const storage::Admission&) {
-                       page.versions =
-                           storage::ListVersions(transaction, pattern, before_number, limit + 1);
-                       return absl::OkStatus();
-                     });
+  auto status = InSnapshot(application, context, PatternTarget(pattern),
+                           [&](storage::Transaction& transaction, const storage::Admission&) {
+                             page.versions = storage::ListVersions(transaction, pattern,
+                                                                   before_number, limit + 1);
+                             return absl::OkStatus();
+                           });
   if (!status.ok()) return status;
   page.more = page.versions.size() > static_cast<size_t>(limit);
   if (page.more) page.versions.pop_back();
@@ -98,14 +99,14 @@ absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& applica
                                                             int to) {
   absl::StatusOr<ReadVersion> before = NotFound("version", "");
   absl::StatusOr<ReadVersion> after = before;
-  auto status =
-      Read(application, context, PatternTarget(pattern),
-           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-             before = LoadVisibleVersion(transaction, who.standing, pattern, from);
-             if (!before.ok()) return before.status();
-             after = LoadVisibleVersion(transaction, who.standing, pattern, to);
-             return after.status();
-           });
+  auto status = InSnapshot(
+      application, context, PatternTarget(pattern),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        before = LoadVisibleVersion(transaction, who.standing, pattern, from);
+        if (!before.ok()) return before.status();
+        after = LoadVisibleVersion(transaction, who.standing, pattern, to);
+        return after.status();
+      });
   if (!status.ok()) return status;
   return patterns::Compare(before->content, after->content);
 }
@@ -115,13 +116,13 @@ absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
     const EstimateQuestion& question) {
   absl::StatusOr<ReadVersion> version = NotFound("version", "");
   estimate::Materials base;
-  auto status =
-      Read(application, context, PatternTarget(pattern),
-           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-             version = LoadVisibleVersion(transaction, who.standing, pattern, number);
-             if (!version.ok()) return version.status();
-             return BaseOf(transaction, who.standing, version->content.materials, question, &base);
-           });
+  auto status = InSnapshot(
+      application, context, PatternTarget(pattern),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        version = LoadVisibleVersion(transaction, who.standing, pattern, number);
+        if (!version.ok()) return version.status();
+        return BaseOf(transaction, who.standing, version->content.materials, question, &base);
+      });
   if (!status.ok()) return status;
   patterns::VersionContent& content = version->content;
   if (question.materials.has_value()) {

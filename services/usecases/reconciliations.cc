@@ -60,7 +60,7 @@ absl::Status ValidateNote(const std::string& note) {
   return ValidateText("note", note, reconcile::kLongestSetAsideNote, true);
 }
 
-Target SetAsideTarget(const SetAsideName& name, storage::Door::Lock lock) {
+Target SetAsideTarget(const SetAsideName& name, storage::RootLock lock) {
   return {"set-aside", ToString(name), name.pattern, name.call, lock};
 }
 
@@ -78,8 +78,8 @@ absl::StatusOr<reconcile::ReconciliationRecord> CreateReconciliation(Application
                                                                      const PatternId& pattern,
                                                                      const CallId& id) {
   reconcile::ReconciliationRecord row;
-  auto status = Write(
-      application, context, CallTarget(pattern, id, storage::Door::Lock::kCall),
+  auto status = InTransaction(
+      application, context, CallTarget(pattern, id, storage::RootLock::kCall),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) {
           row = storage::LoadReconciliation(transaction, pattern, id, who.earlier_number()).value();
@@ -110,7 +110,7 @@ absl::StatusOr<reconcile::ReconciliationRecord> GetReconciliation(Application& a
                                                                   const PatternId& pattern,
                                                                   const CallId& id, int number) {
   std::optional<reconcile::ReconciliationRecord> row;
-  auto status = Read(
+  auto status = InSnapshot(
       application, context, CallTarget(pattern, id),
       [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
         row = storage::LoadReconciliation(transaction, pattern, id, number);
@@ -127,12 +127,12 @@ absl::StatusOr<ReconciliationPage> ListReconciliations(Application& application,
                                                        const PatternId& pattern, const CallId& id,
                                                        int before_number, int limit) {
   ReconciliationPage page;
-  auto status = Read(application, context, CallTarget(pattern, id),
-                     [&](storage::Transaction& transaction, const storage::Admission&) {
-                       page.reconciliations = storage::ListReconciliations(
-                           transaction, pattern, id, before_number, limit + 1);
-                       return absl::OkStatus();
-                     });
+  auto status = InSnapshot(application, context, CallTarget(pattern, id),
+                           [&](storage::Transaction& transaction, const storage::Admission&) {
+                             page.reconciliations = storage::ListReconciliations(
+                                 transaction, pattern, id, before_number, limit + 1);
+                             return absl::OkStatus();
+                           });
   if (!status.ok()) return status;
   page.more = page.reconciliations.size() > static_cast<size_t>(limit);
   if (page.more) page.reconciliations.pop_back();
@@ -146,25 +146,25 @@ absl::StatusOr<reconcile::SetAsideRecord> CreateSetAside(Application& applicatio
   if (auto status = ValidateNote(set_aside.note); !status.ok()) return status;
   const SeatId seat{set_aside.seat};
   reconcile::SetAsideRecord row;
-  auto status =
-      Write(application, context, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall),
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              if (who.earlier_result.has_value()) {
-                auto earlier = Load(transaction, {pattern, id, {*who.earlier_result}});
-                if (earlier.ok()) row = *std::move(earlier);
-                return earlier.status();
-              }
-              if (auto s = RequireSeat(transaction, pattern, id, seat); !s.ok()) return s;
-              const auto there =
-                  storage::FindSetAside(transaction, pattern, id, seat, set_aside.quantity);
-              if (there.has_value()) {
-                return AlreadyExists("set-aside", ToString(SetAsideName{pattern, id, *there}));
-              }
-              row = {{application.identifiers.NewIdentifier()}, set_aside, transaction.now()};
-              storage::InsertSetAside(transaction, pattern, id, row);
-              transaction.SetResult(row.id.value);
-              return absl::OkStatus();
-            });
+  auto status = InTransaction(
+      application, context, SeatTarget(pattern, id, seat, storage::RootLock::kCall),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (who.earlier_result.has_value()) {
+          auto earlier = Load(transaction, {pattern, id, {*who.earlier_result}});
+          if (earlier.ok()) row = *std::move(earlier);
+          return earlier.status();
+        }
+        if (auto s = RequireSeat(transaction, pattern, id, seat); !s.ok()) return s;
+        const auto there =
+            storage::FindSetAside(transaction, pattern, id, seat, set_aside.quantity);
+        if (there.has_value()) {
+          return AlreadyExists("set-aside", ToString(SetAsideName{pattern, id, *there}));
+        }
+        row = {{application.identifiers.NewIdentifier()}, set_aside, transaction.now()};
+        storage::InsertSetAside(transaction, pattern, id, row);
+        transaction.SetResult(row.id.value);
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return row;
 }
@@ -173,11 +173,11 @@ absl::StatusOr<reconcile::SetAsideRecord> GetSetAside(Application& application,
                                                       RequestContext& context,
                                                       const SetAsideName& name) {
   absl::StatusOr<reconcile::SetAsideRecord> row = reconcile::SetAsideRecord();
-  auto status = Read(application, context, SetAsideTarget(name, storage::Door::Lock::kNone),
-                     [&](storage::Transaction& transaction, const storage::Admission&) {
-                       row = Load(transaction, name);
-                       return row.status();
-                     });
+  auto status = InSnapshot(application, context, SetAsideTarget(name, storage::RootLock::kNone),
+                           [&](storage::Transaction& transaction, const storage::Admission&) {
+                             row = Load(transaction, name);
+                             return row.status();
+                           });
   if (!status.ok()) return status;
   return row;
 }
@@ -187,12 +187,12 @@ absl::StatusOr<SetAsidePage> ListSetAsides(Application& application, RequestCont
                                            const SeatId& after_seat, int after_quantity,
                                            int limit) {
   SetAsidePage page;
-  auto status = Read(application, context, CallTarget(pattern, id),
-                     [&](storage::Transaction& transaction, const storage::Admission&) {
-                       page.set_asides = storage::ListSetAsides(
-                           transaction, pattern, id, after_seat, after_quantity, limit + 1);
-                       return absl::OkStatus();
-                     });
+  auto status = InSnapshot(application, context, CallTarget(pattern, id),
+                           [&](storage::Transaction& transaction, const storage::Admission&) {
+                             page.set_asides = storage::ListSetAsides(
+                                 transaction, pattern, id, after_seat, after_quantity, limit + 1);
+                             return absl::OkStatus();
+                           });
   if (!status.ok()) return status;
   page.more = page.set_asides.size() > static_cast<size_t>(limit);
   if (page.more) page.set_asides.pop_back();
@@ -201,8 +201,8 @@ absl::StatusOr<SetAsidePage> ListSetAsides(Application& application, RequestCont
 
 absl::Status DeleteSetAside(Application& application, RequestContext& context,
                             const SetAsideName& name) {
-  return Write(
-      application, context, SetAsideTarget(name, storage::Door::Lock::kCall),
+  return InTransaction(
+      application, context, SetAsideTarget(name, storage::RootLock::kCall),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) return absl::OkStatus();
         if (!storage::DeleteSetAside(transaction, name.pattern, name.call, name.set_aside)) {

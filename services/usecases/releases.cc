@@ -20,7 +20,7 @@ namespace {
 // The call's row is locked if one is named: no report or decision comes between the gates and
 // the release.
 Target ReleaseTarget(const PatternId& pattern, int version, const CallId& id, bool writes) {
-  using Lock = storage::Door::Lock;
+  using Lock = storage::RootLock;
   if (!id.empty()) return CallTarget(pattern, id, writes ? Lock::kCall : Lock::kNone);
   Target target = PatternTarget(pattern, writes ? Lock::kPattern : Lock::kNone);
   target.type = "version";
@@ -118,7 +118,7 @@ absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application,
                                                      const PatternId& pattern, int version,
                                                      const CallId& id) {
   std::vector<releases::Gate> gates;
-  auto status = Read(
+  auto status = InSnapshot(
       application, context, ReleaseTarget(pattern, version, id, false),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         const auto basis = LoadReleaseBasis(application, transaction, who, pattern, version, id);
@@ -151,8 +151,8 @@ absl::StatusOr<releases::ReleaseRecord> CreateRelease(Application& application,
   };
   const Target target =
       ReleaseTarget(order.pattern, order.version, order.call, !order.validate_only);
-  const auto status = order.validate_only ? Read(application, context, target, body)
-                                          : Write(application, context, target, body);
+  const auto status = order.validate_only ? InSnapshot(application, context, target, body)
+                                          : InTransaction(application, context, target, body);
   if (!status.ok()) return status;
   if (order.validate_only) release->files.clear();
   return release;
@@ -162,11 +162,11 @@ absl::StatusOr<releases::ReleaseRecord> GetRelease(Application& application,
                                                    RequestContext& context,
                                                    const PatternId& pattern, const ReleaseId& id) {
   absl::StatusOr<releases::ReleaseRecord> release = releases::ReleaseRecord();
-  auto status = Read(application, context, PatternTarget(pattern),
-                     [&](storage::Transaction& transaction, const storage::Admission&) {
-                       release = Load(transaction, pattern, id);
-                       return release.status();
-                     });
+  auto status = InSnapshot(application, context, PatternTarget(pattern),
+                           [&](storage::Transaction& transaction, const storage::Admission&) {
+                             release = Load(transaction, pattern, id);
+                             return release.status();
+                           });
   if (!status.ok()) return status;
   return release;
 }
@@ -175,12 +175,12 @@ absl::StatusOr<ReleasePage> ListReleases(Application& application, RequestContex
                                          const PatternId& pattern, std::optional<Moment> before,
                                          const ReleaseId& before_id, int limit) {
   ReleasePage page;
-  auto status = Read(application, context, PatternTarget(pattern),
-                     [&](storage::Transaction& transaction, const storage::Admission&) {
-                       page.releases = storage::ListReleases(transaction, pattern, before,
-                                                             before_id, limit + 1);
-                       return absl::OkStatus();
-                     });
+  auto status = InSnapshot(application, context, PatternTarget(pattern),
+                           [&](storage::Transaction& transaction, const storage::Admission&) {
+                             page.releases = storage::ListReleases(transaction, pattern, before,
+                                                                   before_id, limit + 1);
+                             return absl::OkStatus();
+                           });
   if (!status.ok()) return status;
   page.more = page.releases.size() > static_cast<size_t>(limit);
   if (page.more) page.releases.pop_back();
@@ -194,21 +194,21 @@ absl::StatusOr<releases::ReleaseRecord> WithdrawRelease(Application& application
                                                         const std::string& reason) {
   if (auto status = ValidateReason(reason); !status.ok()) return status;
   absl::StatusOr<releases::ReleaseRecord> release = releases::ReleaseRecord();
-  auto status =
-      Write(application, context, PatternTarget(pattern, storage::Door::Lock::kPattern),
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              release = Load(transaction, pattern, id);
-              if (!release.ok() || who.earlier_result.has_value()) return release.status();
-              const std::string name = ToString(ReleaseName{pattern, id});
-              if (release->withdrawn_at.has_value()) {
-                return WrongState("RELEASE_STATE", name, "The release is already withdrawn.");
-              }
-              release->withdrawn_at = transaction.now();
-              release->withdraw_reason = reason;
-              storage::WithdrawRelease(transaction, pattern, id, transaction.now(), reason);
-              transaction.SetResult(name);
-              return absl::OkStatus();
-            });
+  auto status = InTransaction(
+      application, context, PatternTarget(pattern, storage::RootLock::kPattern),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        release = Load(transaction, pattern, id);
+        if (!release.ok() || who.earlier_result.has_value()) return release.status();
+        const std::string name = ToString(ReleaseName{pattern, id});
+        if (release->withdrawn_at.has_value()) {
+          return WrongState("RELEASE_STATE", name, "The release is already withdrawn.");
+        }
+        release->withdrawn_at = transaction.now();
+        release->withdraw_reason = reason;
+        storage::WithdrawRelease(transaction, pattern, id, transaction.now(), reason);
+        transaction.SetResult(name);
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return release;
 }
@@ -218,18 +218,18 @@ absl::StatusOr<PublishedFile> GetReleaseFile(Application& application, RequestCo
                                              releases::ReleaseFileKind kind) {
   PublishedFile published;
   auto status =
-      Read(application, context, PatternTarget(pattern),
-           [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
-             const auto release = Load(transaction, pattern, id);
-             if (!release.ok()) return release.status();
-             published.version_number = release->version_number;
-             published.withdrawn = release->withdrawn_at.has_value();
-             // A release has one of each kind.
-             published.file =
-                 storage::NamedRecord(storage::LoadReleaseFile(transaction, pattern, id, kind),
-                                      "release_file", ToString(ReleaseName{pattern, id}));
-             return absl::OkStatus();
-           });
+      InSnapshot(application, context, PatternTarget(pattern),
+                 [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
+                   const auto release = Load(transaction, pattern, id);
+                   if (!release.ok()) return release.status();
+                   published.version_number = release->version_number;
+                   published.withdrawn = release->withdrawn_at.has_value();
+                   // A release has one of each kind.
+                   published.file = storage::NamedRecord(
+                       storage::LoadReleaseFile(transaction, pattern, id, kind), "release_file",
+                       ToString(ReleaseName{pattern, id}));
+                   return absl::OkStatus();
+                 });
   if (!status.ok()) return status;
   return published;
 }

@@ -23,25 +23,25 @@ absl::StatusOr<testcalls::SeatRecord> EndSeat(
     absl::StatusOr<testcalls::SeatState> (*step)(testcalls::SeatState, const std::string&),
     bool by_tester) {
   testcalls::SeatRecord row;
-  auto status =
-      Write(application, context, target,
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
-              if (by_tester && who.standing.seat != seat) {
-                return NotAllowed("use " + context.method, "the seat's tester");
-              }
-              auto loaded = storage::LoadSeat(transaction, target.pattern, target.call, seat);
-              if (!loaded.has_value()) return NotFound(target.type, target.name);
-              row = std::move(*loaded);
-              if (who.earlier_result.has_value()) return absl::OkStatus();
-              auto next = step(row.state, target.name);
-              if (!next.ok()) return next.status();
-              row.state = *next;
-              row.ended_at = transaction.now();
-              storage::UpdateSeatState(transaction, row);
-              transaction.SetResult(target.name);
-              return absl::OkStatus();
-            });
+  auto status = InTransaction(
+      application, context, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
+        if (by_tester && who.standing.seat != seat) {
+          return NotAllowed("use " + context.method, "the seat's tester");
+        }
+        auto loaded = storage::LoadSeat(transaction, target.pattern, target.call, seat);
+        if (!loaded.has_value()) return NotFound(target.type, target.name);
+        row = std::move(*loaded);
+        if (who.earlier_result.has_value()) return absl::OkStatus();
+        auto next = step(row.state, target.name);
+        if (!next.ok()) return next.status();
+        row.state = *next;
+        row.ended_at = transaction.now();
+        storage::UpdateSeatState(transaction, row);
+        transaction.SetResult(target.name);
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return row;
 }
@@ -108,14 +108,14 @@ absl::StatusOr<std::vector<NewSeat>> CreateSeats(Application& application, Reque
                                                  const PatternId& pattern, const CallId& id,
                                                  const std::vector<std::string>& sizes,
                                                  const std::vector<std::string>& fields) {
-  const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
+  const Target target = CallTarget(pattern, id, storage::RootLock::kCall);
   std::vector<NewSeat> made;
-  auto status = Write(
+  auto status = InTransaction(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         made.clear();
         if (who.earlier_result.has_value()) {
-          transaction.KeepRepeat();
+          transaction.CommitWhenRepeated();
           return InviteAgain(application, transaction, target, *who.earlier_result, &made);
         }
         if (auto s = testcalls::MayOfferSeat(who.call->state, target.name); !s.ok()) return s;
@@ -146,15 +146,15 @@ absl::StatusOr<SeatPage> ListSeats(Application& application, RequestContext& con
                                    const PatternId& pattern, const CallId& id,
                                    std::optional<Moment> after, const SeatId& after_id, int limit) {
   SeatPage page;
-  auto status = Read(application, context, CallTarget(pattern, id),
-                     [&](storage::Transaction& transaction, const storage::Admission& who) {
-                       page.seats =
-                           storage::ListSeats(transaction, pattern, id, after, after_id, limit + 1);
-                       for (auto& seat : page.seats) {
-                         if (!who.standing.designs_pattern) seat.display_name.clear();
-                       }
-                       return absl::OkStatus();
-                     });
+  auto status = InSnapshot(application, context, CallTarget(pattern, id),
+                           [&](storage::Transaction& transaction, const storage::Admission& who) {
+                             page.seats = storage::ListSeats(transaction, pattern, id, after,
+                                                             after_id, limit + 1);
+                             for (auto& seat : page.seats) {
+                               if (!who.standing.designs_pattern) seat.display_name.clear();
+                             }
+                             return absl::OkStatus();
+                           });
   if (!status.ok()) return status;
   page.more = page.seats.size() > static_cast<size_t>(limit);
   if (page.more) page.seats.pop_back();
@@ -165,12 +165,12 @@ absl::StatusOr<SeatPage> ListMySeats(Application& application, RequestContext& c
                                      std::optional<Moment> before, const SeatId& before_id,
                                      int limit) {
   SeatPage page;
-  auto status = Read(application, context, {"seat", "", {}, {}},
-                     [&](storage::Transaction& transaction, const storage::Admission& who) {
-                       page.seats = storage::ListSeatsOf(transaction, who.standing.account, before,
-                                                         before_id, limit + 1);
-                       return absl::OkStatus();
-                     });
+  auto status = InSnapshot(application, context, {"seat", "", {}, {}},
+                           [&](storage::Transaction& transaction, const storage::Admission& who) {
+                             page.seats = storage::ListSeatsOf(transaction, who.standing.account,
+                                                               before, before_id, limit + 1);
+                             return absl::OkStatus();
+                           });
   if (!status.ok()) return status;
   page.more = page.seats.size() > static_cast<size_t>(limit);
   if (page.more) page.seats.pop_back();
@@ -182,17 +182,17 @@ absl::StatusOr<testcalls::SeatRecord> GetSeat(Application& application, RequestC
                                               const SeatId& seat) {
   const Target target = SeatTarget(pattern, id, seat);
   testcalls::SeatRecord row;
-  auto status =
-      Read(application, context, target,
-           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-             if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
-             auto loaded = storage::LoadSeat(transaction, pattern, id, seat);
-             if (!loaded.has_value()) return NotFound(target.type, target.name);
-             row = std::move(*loaded);
-             const bool may_name = who.standing.designs_pattern || who.standing.seat == seat;
-             if (!may_name) row.display_name.clear();
-             return absl::OkStatus();
-           });
+  auto status = InSnapshot(
+      application, context, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
+        auto loaded = storage::LoadSeat(transaction, pattern, id, seat);
+        if (!loaded.has_value()) return NotFound(target.type, target.name);
+        row = std::move(*loaded);
+        const bool may_name = who.standing.designs_pattern || who.standing.seat == seat;
+        if (!may_name) row.display_name.clear();
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return row;
 }
@@ -200,14 +200,14 @@ absl::StatusOr<testcalls::SeatRecord> GetSeat(Application& application, RequestC
 absl::StatusOr<testcalls::SeatRecord> GiveUpSeat(Application& application, RequestContext& context,
                                                  const PatternId& pattern, const CallId& id,
                                                  const SeatId& seat) {
-  return EndSeat(application, context, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall),
+  return EndSeat(application, context, SeatTarget(pattern, id, seat, storage::RootLock::kCall),
                  seat, testcalls::GiveUpSeat, true);
 }
 
 absl::StatusOr<testcalls::SeatRecord> CancelSeat(Application& application, RequestContext& context,
                                                  const PatternId& pattern, const CallId& id,
                                                  const SeatId& seat) {
-  return EndSeat(application, context, SeatTarget(pattern, id, seat, storage::Door::Lock::kCall),
+  return EndSeat(application, context, SeatTarget(pattern, id, seat, storage::RootLock::kCall),
                  seat, testcalls::CancelSeat, false);
 }
 
@@ -216,7 +216,7 @@ absl::StatusOr<std::string> GetSeatForm(Application& application, RequestContext
                                         const SeatId& seat) {
   const Target target = SeatTarget(pattern, id, seat);
   std::string form;
-  auto status = Read(
+  auto status = InSnapshot(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
@@ -245,18 +245,18 @@ absl::StatusOr<SeatChanges> GetSeatChanges(Application& application, RequestCont
                                            const SeatId& seat) {
   const Target target = SeatTarget(pattern, id, seat);
   SeatChanges changes;
-  auto status =
-      Read(application, context, target,
-           [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-             if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
-             auto row = storage::LoadSeat(transaction, pattern, id, seat);
-             if (!row.has_value()) return NotFound(target.type, target.name);
-             auto found = ChangesForSeats(application, transaction, pattern, id,
-                                          who.call->version_number, {std::move(*row)});
-             if (!found.ok()) return found.status();
-             changes = std::move(found->front());
-             return absl::OkStatus();
-           });
+  auto status = InSnapshot(
+      application, context, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
+        auto row = storage::LoadSeat(transaction, pattern, id, seat);
+        if (!row.has_value()) return NotFound(target.type, target.name);
+        auto found = ChangesForSeats(application, transaction, pattern, id,
+                                     who.call->version_number, {std::move(*row)});
+        if (!found.ok()) return found.status();
+        changes = std::move(found->front());
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return changes;
 }

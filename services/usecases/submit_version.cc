@@ -56,15 +56,15 @@ absl::Status LookUp(Application& application, RequestContext& context,
                     VersionSubmission* submission, absl::Status* calibrated) {
   const bool has_title = !submission->content.title.empty();
   if (has_title && !submission->calibration.has_value()) return absl::OkStatus();
-  return Read(application, context, PatternTarget(submission->pattern),
-              [&](storage::Transaction& transaction, const storage::Admission& who) {
-                if (!has_title) submission->content.title = who.pattern->title;
-                if (submission->calibration.has_value()) {
-                  *calibrated = UseChosen(transaction, who.standing, *submission->calibration,
-                                          &submission->content.materials);
-                }
-                return absl::OkStatus();
-              });
+  return InSnapshot(application, context, PatternTarget(submission->pattern),
+                    [&](storage::Transaction& transaction, const storage::Admission& who) {
+                      if (!has_title) submission->content.title = who.pattern->title;
+                      if (submission->calibration.has_value()) {
+                        *calibrated = UseChosen(transaction, who.standing, *submission->calibration,
+                                                &submission->content.materials);
+                      }
+                      return absl::OkStatus();
+                    });
 }
 
 }  // namespace
@@ -101,29 +101,29 @@ absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Request
     return absl::OkStatus();
   };
   if (validate_only) {
-    auto status =
-        Read(application, context, PatternTarget(pattern),
-             [&](storage::Transaction&, const storage::Admission& who) { return number_it(who); });
+    auto status = InSnapshot(
+        application, context, PatternTarget(pattern),
+        [&](storage::Transaction&, const storage::Admission& who) { return number_it(who); });
     if (!status.ok()) return status;
     version.created_at = application.clock.Now();
     return judged;
   }
-  auto status =
-      Write(application, context, PatternTarget(pattern, storage::Door::Lock::kByStatement),
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              if (who.earlier_result.has_value()) {
-                auto earlier =
-                    LoadVisibleVersion(transaction, who.standing, pattern, who.earlier_number());
-                if (!earlier.ok()) return earlier.status();
-                judged->version = std::move(*earlier);
-                return absl::OkStatus();
-              }
-              if (!calibrated.ok()) return calibrated;
-              if (auto numbered = number_it(who); !numbered.ok()) return numbered;
-              version.created_at = transaction.now();
-              storage::InsertVersion(transaction, version);
-              return absl::OkStatus();
-            });
+  auto status = InTransaction(
+      application, context, PatternTarget(pattern, storage::RootLock::kByStatement),
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        if (who.earlier_result.has_value()) {
+          auto earlier =
+              LoadVisibleVersion(transaction, who.standing, pattern, who.earlier_number());
+          if (!earlier.ok()) return earlier.status();
+          judged->version = std::move(*earlier);
+          return absl::OkStatus();
+        }
+        if (!calibrated.ok()) return calibrated;
+        if (auto numbered = number_it(who); !numbered.ok()) return numbered;
+        version.created_at = transaction.now();
+        storage::InsertVersion(transaction, version);
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return judged;
 }

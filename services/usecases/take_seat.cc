@@ -41,9 +41,9 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& con
   if (invitation.size() > kLongestInvitation) return NotFound("invitation", "");
   const Sha256 invitation_sha256 = Sha256Of(invitation);
   // Keeps the account from being erased while it takes a seat.
-  const auto lock = has_token ? storage::Door::Lock::kAccount : storage::Door::Lock::kNone;
+  const auto lock = has_token ? storage::RootLock::kAccount : storage::RootLock::kNone;
   TakenSeat taken;
-  auto status = Write(
+  auto status = InTransaction(
       application, context, {"invitation", "", {}, {}, lock},
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         const AccountId& account = who.standing.account;

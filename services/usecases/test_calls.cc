@@ -32,7 +32,7 @@ ReadTestCall ReadWhole(storage::Transaction& transaction, testcalls::TestCallRec
   return read;
 }
 
-// The call at the door is there: it can be loaded.
+// The admitted call is there: it can be loaded.
 testcalls::TestCallRecord LoadPresent(storage::Transaction& transaction, const PatternId& pattern,
                                       const CallId& id) {
   return storage::NamedRecord(storage::LoadTestCall(transaction, pattern, id), "test_call",
@@ -79,8 +79,8 @@ absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, RequestCon
                                             const PatternId& pattern, int version,
                                             const testcalls::CallSettings& settings) {
   ReadTestCall made;
-  auto status = Write(
-      application, context, PatternTarget(pattern, storage::Door::Lock::kPattern),
+  auto status = InTransaction(
+      application, context, PatternTarget(pattern, storage::RootLock::kPattern),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) {
           auto earlier = storage::LoadTestCall(transaction, pattern, {*who.earlier_result});
@@ -118,11 +118,11 @@ absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, RequestCon
 absl::StatusOr<ReadTestCall> GetTestCall(Application& application, RequestContext& context,
                                          const PatternId& pattern, const CallId& id) {
   ReadTestCall read;
-  auto status = Read(application, context, CallTarget(pattern, id),
-                     [&](storage::Transaction& transaction, const storage::Admission&) {
-                       read = ReadWhole(transaction, LoadPresent(transaction, pattern, id));
-                       return absl::OkStatus();
-                     });
+  auto status = InSnapshot(application, context, CallTarget(pattern, id),
+                           [&](storage::Transaction& transaction, const storage::Admission&) {
+                             read = ReadWhole(transaction, LoadPresent(transaction, pattern, id));
+                             return absl::OkStatus();
+                           });
   if (!status.ok()) return status;
   return read;
 }
@@ -132,21 +132,21 @@ absl::StatusOr<TestCallPage> ListTestCalls(Application& application, RequestCont
                                            const CallId& before_id, int limit) {
   TestCallPage page;
   auto status =
-      Read(application, context, PatternTarget(pattern),
-           [&](storage::Transaction& transaction, const storage::Admission& who) {
-             const bool sees_all = who.standing.designs_pattern || who.standing.edits_pattern;
-             auto rows = storage::ListTestCalls(transaction, pattern,
-                                                sees_all ? AccountId() : who.standing.account,
-                                                before, before_id, limit + 1);
-             page.more = rows.size() > static_cast<size_t>(limit);
-             if (page.more) rows.pop_back();
-             for (auto& row : rows) {
-               const bool passed =
-                   testcalls::DeadlinePassed(row.settings, TodayInUtc(transaction.now()));
-               page.calls.push_back({std::move(row), {}, {}, passed});
-             }
-             return absl::OkStatus();
-           });
+      InSnapshot(application, context, PatternTarget(pattern),
+                 [&](storage::Transaction& transaction, const storage::Admission& who) {
+                   const bool sees_all = who.standing.designs_pattern || who.standing.edits_pattern;
+                   auto rows = storage::ListTestCalls(transaction, pattern,
+                                                      sees_all ? AccountId() : who.standing.account,
+                                                      before, before_id, limit + 1);
+                   page.more = rows.size() > static_cast<size_t>(limit);
+                   if (page.more) rows.pop_back();
+                   for (auto& row : rows) {
+                     const bool passed =
+                         testcalls::DeadlinePassed(row.settings, TodayInUtc(transaction.now()));
+                     page.calls.push_back({std::move(row), {}, {}, passed});
+                   }
+                   return absl::OkStatus();
+                 });
   if (!status.ok()) return status;
   return page;
 }
@@ -155,9 +155,9 @@ absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, RequestCon
                                             const PatternId& pattern, const CallId& id,
                                             const SettingsChange& change,
                                             std::optional<int> revision) {
-  const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
+  const Target target = CallTarget(pattern, id, storage::RootLock::kCall);
   ReadTestCall changed;
-  auto status = Write(
+  auto status = InTransaction(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         testcalls::TestCallRecord row = LoadPresent(transaction, pattern, id);
@@ -187,9 +187,9 @@ absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, RequestCon
 
 absl::Status DeleteTestCall(Application& application, RequestContext& context,
                             const PatternId& pattern, const CallId& id) {
-  Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
+  Target target = CallTarget(pattern, id, storage::RootLock::kCall);
   target.is_deleted = true;
-  return Write(
+  return InTransaction(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) return absl::OkStatus();
@@ -207,32 +207,32 @@ absl::Status DeleteTestCall(Application& application, RequestContext& context,
 absl::StatusOr<ReadTestCall> StepTestCall(Application& application, RequestContext& context,
                                           const PatternId& pattern, const CallId& id,
                                           CallStep step) {
-  const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
+  const Target target = CallTarget(pattern, id, storage::RootLock::kCall);
   ReadTestCall stepped;
-  auto status =
-      Write(application, context, target,
-            [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-              testcalls::TestCallRecord row = LoadPresent(transaction, pattern, id);
-              if (!who.earlier_result.has_value()) {
-                auto next = step(row.state, target.name);
-                if (!next.ok()) return next.status();
-                row.state = *next;
-                ++row.revision;
-                storage::UpdateTestCall(transaction, row);
-                transaction.SetResult(target.name);
-              }
-              stepped = ReadWhole(transaction, std::move(row));
-              return absl::OkStatus();
-            });
+  auto status = InTransaction(
+      application, context, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        testcalls::TestCallRecord row = LoadPresent(transaction, pattern, id);
+        if (!who.earlier_result.has_value()) {
+          auto next = step(row.state, target.name);
+          if (!next.ok()) return next.status();
+          row.state = *next;
+          ++row.revision;
+          storage::UpdateTestCall(transaction, row);
+          transaction.SetResult(target.name);
+        }
+        stepped = ReadWhole(transaction, std::move(row));
+        return absl::OkStatus();
+      });
   if (!status.ok()) return status;
   return stepped;
 }
 
 absl::StatusOr<SentVersion> SendVersion(Application& application, RequestContext& context,
                                         const PatternId& pattern, const CallId& id, int version) {
-  const Target target = CallTarget(pattern, id, storage::Door::Lock::kCall);
+  const Target target = CallTarget(pattern, id, storage::RootLock::kCall);
   SentVersion sent;
-  auto status = Write(
+  auto status = InTransaction(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         testcalls::TestCallRecord row = LoadPresent(transaction, pattern, id);

@@ -6,14 +6,14 @@
 namespace rowproof::usecases {
 namespace {
 
-storage::Door DoorOf(const RequestContext& context, const Target& target) {
-  storage::Door door;
-  door.token_sha256 = context.token_sha256;
-  door.pattern = target.pattern;
-  door.call = target.call;
-  door.lock = target.lock;
-  door.report = target.report;
-  return door;
+storage::TransactionScope ScopeOf(const RequestContext& context, const Target& target) {
+  storage::TransactionScope scope;
+  scope.token_sha256 = context.token_sha256;
+  scope.pattern = target.pattern;
+  scope.call = target.call;
+  scope.lock = target.lock;
+  scope.report = target.report;
+  return scope;
 }
 
 storage::Database::Body Admitting(RequestContext& context, const Target& target,
@@ -38,34 +38,34 @@ storage::Database::Body Admitting(RequestContext& context, const Target& target,
 
 }  // namespace
 
-absl::Status Write(Application& application, RequestContext& context, const Target& target,
-                   const storage::Database::Body& body) {
-  storage::Door door = DoorOf(context, target);
+absl::Status InTransaction(Application& application, RequestContext& context, const Target& target,
+                           const storage::Database::Body& body) {
+  storage::TransactionScope scope = ScopeOf(context, target);
   // A made id lets a run again find what a commit of unknown outcome did.
-  door.request = storage::RequestIdentity{context.request_id.empty()
-                                              ? "made-" + application.identifiers.NewIdentifier()
-                                              : context.request_id,
-                                          context.method, context.digest};
-  return application.database.Write(context.method.c_str(), context.deadline, door,
+  scope.request = storage::RequestIdentity{context.request_id.empty()
+                                               ? "made-" + application.identifiers.NewIdentifier()
+                                               : context.request_id,
+                                           context.method, context.digest};
+  return application.database.Write(context.method.c_str(), context.deadline, scope,
                                     Admitting(context, target, body));
 }
 
-absl::Status Read(Application& application, RequestContext& context, const Target& target,
-                  const storage::Database::Body& body) {
+absl::Status InSnapshot(Application& application, RequestContext& context, const Target& target,
+                        const storage::Database::Body& body) {
   return application.database.Read(context.method.c_str(), context.deadline,
-                                   DoorOf(context, target), Admitting(context, target, body));
+                                   ScopeOf(context, target), Admitting(context, target, body));
 }
 
-Target PatternTarget(const PatternId& pattern, storage::Door::Lock lock) {
+Target PatternTarget(const PatternId& pattern, storage::RootLock lock) {
   return {"pattern", ToString(PatternName{pattern}), pattern, {}, lock};
 }
 
-Target CallTarget(const PatternId& pattern, const CallId& call, storage::Door::Lock lock) {
+Target CallTarget(const PatternId& pattern, const CallId& call, storage::RootLock lock) {
   return {"test call", ToString(TestCallName{pattern, call}), pattern, call, lock};
 }
 
 Target SeatTarget(const PatternId& pattern, const CallId& call, const SeatId& seat,
-                  storage::Door::Lock lock) {
+                  storage::RootLock lock) {
   return {"seat", ToString(SeatName{pattern, call, seat}), pattern, call, lock};
 }
 

@@ -20,8 +20,8 @@ struct Target {
   std::string name;  // "patterns/abc"
   PatternId pattern;
   CallId call;
-  storage::Door::Lock lock = storage::Door::Lock::kNone;
-  std::optional<storage::Door::Report> report = {};
+  storage::RootLock lock = storage::RootLock::kNone;
+  std::optional<storage::TransactionScope::Report> report = {};
   // The write deletes it: repeated, it finds it gone, and `body` is run all the same.
   bool is_deleted = false;
 };
@@ -29,17 +29,16 @@ struct Target {
 // Runs `body` in a transaction after the roles table has admitted the caller (domain/access/
 // permissions.h). A write claims its request id, the client's or one made for it; if
 // admission.earlier_result is set, `body` only reads what the first run made.
-absl::Status Write(Application& application, RequestContext& context, const Target& target,
-                   const storage::Database::Body& body);
-absl::Status Read(Application& application, RequestContext& context, const Target& target,
-                  const storage::Database::Body& body);
+absl::Status InTransaction(Application& application, RequestContext& context, const Target& target,
+                           const storage::Database::Body& body);
+absl::Status InSnapshot(Application& application, RequestContext& context, const Target& target,
+                        const storage::Database::Body& body);
 
-Target PatternTarget(const PatternId& pattern,
-                     storage::Door::Lock lock = storage::Door::Lock::kNone);
+Target PatternTarget(const PatternId& pattern, storage::RootLock lock = storage::RootLock::kNone);
 Target CallTarget(const PatternId& pattern, const CallId& call,
-                  storage::Door::Lock lock = storage::Door::Lock::kNone);
+                  storage::RootLock lock = storage::RootLock::kNone);
 Target SeatTarget(const PatternId& pattern, const CallId& call, const SeatId& seat,
-                  storage::Door::Lock lock = storage::Door::Lock::kNone);
+                  storage::RootLock lock = storage::RootLock::kNone);
 
 }  // namespace rowproof::usecases
 

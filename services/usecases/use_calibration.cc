@@ -25,10 +25,10 @@ absl::StatusOr<estimate::Materials> WithCalibration(Application& application,
   if (!sent.calibration.has_value()) return std::move(sent.materials);
   const CalibrationChoice& choice = *sent.calibration;
   if (auto s = RequireToken(context); !s.ok()) return s;
-  auto status = Read(application, context, {"calibration", choice.name, {}, {}},
-                     [&](storage::Transaction& transaction, const storage::Admission& who) {
-                       return UseChosen(transaction, who.standing, choice, &sent.materials);
-                     });
+  auto status = InSnapshot(application, context, {"calibration", choice.name, {}, {}},
+                           [&](storage::Transaction& transaction, const storage::Admission& who) {
+                             return UseChosen(transaction, who.standing, choice, &sent.materials);
+                           });
   if (!status.ok()) return status;
   return std::move(sent.materials);
 }

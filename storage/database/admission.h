@@ -1,4 +1,4 @@
-// Who is at the door: authentication, standing and the root row in one look-up.
+// Who asks, and for what: authentication, standing and the root row in one look-up.
 #ifndef ROWPROOF_STORAGE_DATABASE_ADMISSION_H_
 #define ROWPROOF_STORAGE_DATABASE_ADMISSION_H_
 
@@ -10,7 +10,7 @@
 #include "services/domain/identifiers.h"
 #include "services/domain/patterns/pattern.h"
 #include "services/domain/testcalls/states.h"
-#include "storage/report_ground.h"
+#include "storage/report_basis.h"
 
 namespace rowproof::storage {
 
@@ -21,18 +21,20 @@ struct RequestIdentity {
   Sha256 digest{};
 };
 
+// What a write locks, so that everything below it is serial.
+enum class RootLock {
+  kNone,
+  kAccount,
+  kPattern,
+  kCall,
+  // Nothing is locked: one statement does all the writing, and checks whether what the body was
+  // shown still holds (Transaction, RunWhole).
+  kByStatement,
+};
+
 // What a transaction is about. Empty identifiers: not asked for.
-struct Door {
-  enum class Lock {
-    kNone,
-    kAccount,
-    kPattern,
-    kCall,
-    // Nothing is locked: one statement does all the writing, and checks whether what the body was
-    // shown still holds (Transaction, RunWhole).
-    kByStatement,
-  };
-  // A report on this seat is to be judged: its ground is read as well.
+struct TransactionScope {
+  // A report on this seat is to be judged: its basis is read as well.
   struct Report {
     SeatId seat;
     int version = 0;  // 0: the call's present one
@@ -41,12 +43,12 @@ struct Door {
   std::optional<Sha256> token_sha256;
   PatternId pattern;
   CallId call;
-  Lock lock = Lock::kNone;
+  RootLock lock = RootLock::kNone;
   std::optional<Report> report;
   std::optional<RequestIdentity> request;
 };
 
-struct CallRow {
+struct AdmittedCall {
   CallId id;
   testcalls::CallState state = testcalls::CallState::kDraft;
   int version_number = 0;
@@ -54,11 +56,11 @@ struct CallRow {
 };
 
 struct Admission {
-  access::Standing standing;                       // nobody, if the door asked for no token
-  std::optional<patterns::PatternRecord> pattern;  // behind a report's door with its id alone
-  std::optional<CallRow> call;
-  // Present if the door asks for it and the seat exists.
-  std::optional<ReportGround> ground;
+  access::Standing standing;                       // nobody, if the scope names no token
+  std::optional<patterns::PatternRecord> pattern;  // for a report with its id alone
+  std::optional<AdmittedCall> call;
+  // Present if the scope asks for it and the seat exists.
+  std::optional<ReportBasis> basis;
   // Name of what the same request made before.
   std::optional<std::string> earlier_result;
   // The earlier result of a method whose results are numbers, from 1.

@@ -12,8 +12,8 @@
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "storage/database/begin_and_commit.h"
 #include "storage/database/connection.h"
-#include "storage/database/door.h"
 #include "storage/database/failure.h"
 #include "storage/database/transaction.h"
 #include "storage/database/watchdog.h"
@@ -65,7 +65,7 @@ Connection::Connection(const std::string& connection_string) : session(connectio
   setup.exec(
       "set client_encoding = 'UTF8'; set timezone = 'UTC'; set jit = off; "
       "set enable_seqscan = off; set plan_cache_mode = force_generic_plan; " +
-      PrepareDoor());
+      PrepareAdmission());
 }
 
 int Admission::earlier_number() const {
@@ -162,39 +162,39 @@ class Loan {
   bool clean_ = false;
 };
 
-absl::Status CheckClaim(const Door& door, const Admission& admission, const std::string& method,
-                        const Sha256& digest) {
-  if (!door.request.has_value() || !admission.earlier_result.has_value()) return absl::OkStatus();
-  const bool same = method == door.request->method && digest == door.request->digest;
+absl::Status CheckClaim(const TransactionScope& scope, const Admission& admission,
+                        const std::string& method, const Sha256& digest) {
+  if (!scope.request.has_value() || !admission.earlier_result.has_value()) return absl::OkStatus();
+  const bool same = method == scope.request->method && digest == scope.request->digest;
   return same ? absl::OkStatus() : RequestIdReused();
 }
 
 // One run. OK or the body's own refusal; throws pqxx's exceptions.
-absl::Status RunOnce(Connection& connection, Deadline deadline, const Door& door,
+absl::Status RunOnce(Connection& connection, Deadline deadline, const TransactionScope& scope,
                      const Database::Body& body, bool write, Moment now, bool* clean) {
   pqxx::nontransaction work(connection.session);
   std::string claimed_method;
   Sha256 claimed_digest{};
-  Admission admission = OpenDoor(connection, work, door, write, Left(deadline), now,
-                                 &claimed_method, &claimed_digest);
-  if (!door.request.has_value()) admission.earlier_result.reset();
-  absl::Status status = CheckClaim(door, admission, claimed_method, claimed_digest);
-  if (status.ok() && door.token_sha256.has_value() && !admission.standing.signed_in()) {
+  Admission admission = BeginAdmitted(connection, work, scope, write, Left(deadline), now,
+                                      &claimed_method, &claimed_digest);
+  if (!scope.request.has_value()) admission.earlier_result.reset();
+  absl::Status status = CheckClaim(scope, admission, claimed_method, claimed_digest);
+  if (status.ok() && scope.token_sha256.has_value() && !admission.standing.signed_in()) {
     status = NotSignedIn();
   }
   std::optional<Claim> claim;
-  if (write && door.request.has_value()) {
-    claim = {admission.standing.account.value, door.request->request_id, door.request->method,
-             door.request->digest};
+  if (write && scope.request.has_value()) {
+    claim = {admission.standing.account.value, scope.request->request_id, scope.request->method,
+             scope.request->digest};
   }
   Transaction transaction(connection, work, now, std::move(claim));
   if (status.ok()) status = body(transaction, admission);
   const bool repeated = admission.earlier_result.has_value();
-  if (write && door.lock == Door::Lock::kByStatement) {
+  if (write && scope.lock == RootLock::kByStatement) {
     ROWPROOF_CHECK(!status.ok() || repeated || transaction.is_written());
   } else if (status.ok() && write && !repeated && transaction.claim().has_value()) {
-    CloseDoor(work, *transaction.claim(), transaction.result(), now);
-  } else if (status.ok() && write && (!repeated || transaction.keeps_repeat())) {
+    CommitWithClaim(work, *transaction.claim(), transaction.result(), now);
+  } else if (status.ok() && write && (!repeated || transaction.commits_when_repeated())) {
     work.exec("commit");
   } else {
     work.exec("rollback");
@@ -214,8 +214,8 @@ Database::Database(DatabaseSettings settings, Clock& clock, Sleeper& sleeper,
 
 Database::~Database() = default;
 
-absl::Status Database::Run(const char* name, Deadline deadline, const Door& door, const Body& body,
-                           bool write) {
+absl::Status Database::Run(const char* name, Deadline deadline, const TransactionScope& scope,
+                           const Body& body, bool write) {
   Backoff backoff;
   // A database that is away is waited for shortly only: the caller knows better what to do.
   const auto give_up = std::chrono::steady_clock::now() + pool_->longest_wait();
@@ -234,12 +234,12 @@ absl::Status Database::Run(const char* name, Deadline deadline, const Door& door
       bool clean = false;
       absl::Status status;
       try {
-        status = RunOnce(*loan, deadline, door, body, write, clock_.Now(), &clean);
+        status = RunOnce(*loan, deadline, scope, body, write, clock_.Now(), &clean);
       } catch (const Overtaken&) {
         loan.Clean();
         throw;
       } catch (const UnreadableValue& value) {
-        if (!write || door.lock != Door::Lock::kByStatement) {
+        if (!write || scope.lock != RootLock::kByStatement) {
           pqxx::nontransaction((*loan).session).exec("rollback");
         }
         loan.Clean();
@@ -261,19 +261,19 @@ absl::Status Database::Run(const char* name, Deadline deadline, const Door& door
   }
 }
 
-absl::Status Database::Write(const char* name, Deadline deadline, const Door& door,
+absl::Status Database::Write(const char* name, Deadline deadline, const TransactionScope& scope,
                              const Body& body) {
-  return Run(name, deadline, door, body, true);
+  return Run(name, deadline, scope, body, true);
 }
 
-absl::Status Database::Read(const char* name, Deadline deadline, const Door& door,
+absl::Status Database::Read(const char* name, Deadline deadline, const TransactionScope& scope,
                             const Body& body) {
-  return Run(name, deadline, door, body, false);
+  return Run(name, deadline, scope, body, false);
 }
 
 absl::Status Database::Ping() {
   const Deadline deadline = std::chrono::steady_clock::now() + std::chrono::seconds(1);
-  return Read("ping", deadline, Door{},
+  return Read("ping", deadline, TransactionScope{},
               [](Transaction&, const Admission&) { return absl::OkStatus(); });
 }
 

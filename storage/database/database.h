@@ -56,21 +56,23 @@ class Database {
 
   using Body = std::function<absl::Status(Transaction&, const Admission&)>;
 
-  // Admits the caller, locks the door's root row, runs `body` in one READ COMMITTED transaction and
-  // commits if it returns OK. Three messages besides the body's own: begin with admission, the
-  // claim of the request id with the commit. Behind a door of Lock::kByStatement there are two:
+  // Admits the caller, locks the scope's root row, runs `body` in one READ COMMITTED transaction
+  // and commits if it returns OK. Three messages besides the body's own: begin with admission, the
+  // claim of the request id with the commit. With RootLock::kByStatement there are two:
   // admission, and the body's one statement, which is the whole transaction. Run again with
   // jittered backoff on serialization failure, deadlock, a claim made meanwhile, an overtaken
   // statement or a lost connection, while the deadline allows, so `body` changes nothing but the
-  // transaction and its locals. If door.request was carried out before, `body` runs with
+  // transaction and its locals. If scope.request was carried out before, `body` runs with
   // admission.earlier_result set and must only read. UNAUTHENTICATED without a valid token if the
-  // door asks for one; INVALID_ARGUMENT for a request id used with another content; UNAVAILABLE,
+  // scope asks for one; INVALID_ARGUMENT for a request id used with another content; UNAVAILABLE,
   // RESOURCE_EXHAUSTED, DEADLINE_EXCEEDED; DATA_LOSS if the body, or the admission, meets a stored
   // value that this build cannot read.
-  absl::Status Write(const char* name, Deadline deadline, const Door& door, const Body& body);
+  absl::Status Write(const char* name, Deadline deadline, const TransactionScope& scope,
+                     const Body& body);
 
   // The same in one read-only REPEATABLE READ snapshot; locks and claims nothing.
-  absl::Status Read(const char* name, Deadline deadline, const Door& door, const Body& body);
+  absl::Status Read(const char* name, Deadline deadline, const TransactionScope& scope,
+                    const Body& body);
 
   // One empty statement within a second: OK while the database answers.
   absl::Status Ping();
@@ -79,8 +81,8 @@ class Database {
 
  private:
   class Pool;
-  absl::Status Run(const char* name, Deadline deadline, const Door& door, const Body& body,
-                   bool write);
+  absl::Status Run(const char* name, Deadline deadline, const TransactionScope& scope,
+                   const Body& body, bool write);
 
   Clock& clock_;
   Sleeper& sleeper_;

@@ -27,7 +27,7 @@ struct Statement {
   const char* sql;
 };
 
-// What a write claims: see Door::request.
+// What a write claims: see TransactionScope::request.
 struct Claim {
   std::string account;
   std::string request_id;
@@ -48,8 +48,8 @@ class Transaction {
   const std::optional<Claim>& claim() const { return claim_; }
   // Commits although the request was carried out before: for an answer that holds a secret, which
   // only a new secret can repeat.
-  void KeepRepeat() { keep_repeat_ = true; }
-  bool keeps_repeat() const { return keep_repeat_; }
+  void CommitWhenRepeated() { commits_when_repeated_ = true; }
+  bool commits_when_repeated() const { return commits_when_repeated_; }
   // The time of this run, from the injected clock.
   Moment now() const { return now_; }
 
@@ -67,7 +67,7 @@ class Transaction {
   Moment now_;
   std::string result_;
   std::optional<Claim> claim_;
-  bool keep_repeat_ = false;
+  bool commits_when_repeated_ = false;
   bool is_written_ = false;
 };
 
@@ -81,8 +81,8 @@ auto Run(AnyTransaction& transaction, const Statement& statement, Parameters&&..
 // What the body was shown no longer holds: another write came first. The body is run again.
 class Overtaken : public std::exception {};
 
-// Runs the one statement of a write whose door is Lock::kByStatement. It makes the claim too, and
-// changes no record if what the body was shown no longer holds.
+// Runs the one statement of a write whose lock is RootLock::kByStatement. It makes the claim too,
+// and changes no record if what the body was shown no longer holds.
 template <typename... Parameters>
 void RunWhole(Transaction& transaction, const Statement& statement, Parameters&&... parameters) {
   const auto result = Run(transaction, statement, std::forward<Parameters>(parameters)...);

@@ -152,8 +152,8 @@ TEST_F(Accounts, GiveAnotherSecretOnlyToATokenOfTheirOwnThatHolds) {
                 EXPECT_FALSE(LoadToken(transaction, {"ada"}, {"tbea"}).has_value());
               }).ok());
   const Database::Body nothing = [](Transaction&, const Admission&) { return absl::OkStatus(); };
-  EXPECT_FALSE(database_.Read("Old", Later(), DoorFor("ada"), nothing).ok());
-  EXPECT_TRUE(database_.Read("New", Later(), DoorFor("new"), nothing).ok());
+  EXPECT_FALSE(database_.Read("Old", Later(), ScopeFor("ada"), nothing).ok());
+  EXPECT_TRUE(database_.Read("New", Later(), ScopeFor("new"), nothing).ok());
 }
 
 }  // namespace

@@ -57,14 +57,14 @@ class FilledStorage : public StorageTest {
   static inline const CallId kCall = {"spring"};
   static inline const SeatId kSeat = {"s1"};
 
-  // As tea stands at the door with a report on the seat.
-  static Door SeatDoor() {
-    Door door = DoorFor("tea");
-    door.pattern = kPattern;
-    door.call = kCall;
-    door.lock = Door::Lock::kByStatement;
-    door.report = Door::Report{kSeat, 1};
-    return door;
+  // Of tea, with a report on the seat.
+  static TransactionScope SeatScope() {
+    TransactionScope scope = ScopeFor("tea");
+    scope.pattern = kPattern;
+    scope.call = kCall;
+    scope.lock = RootLock::kByStatement;
+    scope.report = TransactionScope::Report{kSeat, 1};
+    return scope;
   }
 
  private:
@@ -126,10 +126,10 @@ class FilledStorage : public StorageTest {
   }
 
   void Report() {
-    Door door = SeatDoor();
-    door.request = RequestIdentity{"report", "Test", {}};
+    TransactionScope scope = SeatScope();
+    scope.request = RequestIdentity{"report", "Test", {}};
     const absl::Status status = database_.Write(
-        "Report", Later(), door, [&](Transaction& transaction, const Admission& admission) {
+        "Report", Later(), scope, [&](Transaction& transaction, const Admission& admission) {
           testcalls::ReportRecord row{kPattern,          kCall, kSeat, 1, {"tea"}, false,
                                       transaction.now(), {},    {}};
           row.report.version = 1;
@@ -148,7 +148,7 @@ class FilledStorage : public StorageTest {
           row.report.errata = {erratum};
           InsertReport(
               transaction, row, {{{"e1"}, true, 7, {2, 5}}}, {},
-              {admission.ground->seat_state, testcalls::SeatState::kTaken, admission.call->state});
+              {admission.basis->seat_state, testcalls::SeatState::kTaken, admission.call->state});
           return absl::OkStatus();
         });
     EXPECT_TRUE(status.ok()) << status;

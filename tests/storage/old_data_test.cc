@@ -111,37 +111,37 @@ class OldData : public ::testing::Test {
         });
     ASSERT_TRUE(status.ok()) << status;
   }
-  // As tea finds the call's door with a report on this seat.
-  static Door SeatDoor(const std::string& seat, int version = 0) {
-    Door door;
-    door.token_sha256 = Sha256Of("tea");
-    door.pattern = kPattern;
-    door.call = kCall;
-    door.lock = Door::Lock::kByStatement;
-    door.report = Door::Report{{seat}, version};
-    return door;
+  // Of tea, with a report on this seat.
+  static TransactionScope SeatScope(const std::string& seat, int version = 0) {
+    TransactionScope scope;
+    scope.token_sha256 = Sha256Of("tea");
+    scope.pattern = kPattern;
+    scope.call = kCall;
+    scope.lock = RootLock::kByStatement;
+    scope.report = TransactionScope::Report{{seat}, version};
+    return scope;
   }
-  std::optional<ReportGround> Ground(const std::string& seat, int version) {
-    std::optional<ReportGround> ground;
-    const auto status = database_.Read("Ground", Later(), SeatDoor(seat, version),
+  std::optional<ReportBasis> Basis(const std::string& seat, int version) {
+    std::optional<ReportBasis> basis;
+    const auto status = database_.Read("Basis", Later(), SeatScope(seat, version),
                                        [&](Transaction&, const Admission& admission) {
-                                         ground = admission.ground;
+                                         basis = admission.basis;
                                          return absl::OkStatus();
                                        });
     EXPECT_TRUE(status.ok()) << status;
-    return ground;
+    return basis;
   }
   // Appends it to its seat's reports.
   void Submit(const testcalls::ReportRecord& row, const std::vector<PlacedErratum>& placed,
               const ErrataChanges& changes) {
-    Door door = SeatDoor(row.seat.value);
-    door.request = RequestIdentity{"request-" + std::to_string(++requests_), "Test", {}};
+    TransactionScope scope = SeatScope(row.seat.value);
+    scope.request = RequestIdentity{"request-" + std::to_string(++requests_), "Test", {}};
     const auto status = database_.Write(
-        "Submit", Later(), door, [&](Transaction& transaction, const Admission& admission) {
-          EXPECT_EQ(admission.ground->report_count + 1, row.number);
+        "Submit", Later(), scope, [&](Transaction& transaction, const Admission& admission) {
+          EXPECT_EQ(admission.basis->report_count + 1, row.number);
           InsertReport(
               transaction, row, placed, changes,
-              {admission.ground->seat_state, testcalls::SeatState::kTaken, admission.call->state});
+              {admission.basis->seat_state, testcalls::SeatState::kTaken, admission.call->state});
           return absl::OkStatus();
         });
     ASSERT_TRUE(status.ok()) << status;
@@ -299,11 +299,11 @@ TEST_F(OldData, OfSeatsAndReconciliationsIsThere) {
   });
   ASSERT_EQ(steps[{"s1"}].size(), 2u);
   EXPECT_EQ(steps[{"s1"}][0].last_row, 9);
-  const auto ground = Ground("s1", 1);
-  ASSERT_TRUE(ground.has_value());
-  EXPECT_TRUE(ground->version_was_sent);
-  EXPECT_EQ(ground->errata.size(), 3u);
-  for (const KnownErratum& known : ground->errata) {
+  const auto basis = Basis("s1", 1);
+  ASSERT_TRUE(basis.has_value());
+  EXPECT_TRUE(basis->version_was_sent);
+  EXPECT_EQ(basis->errata.size(), 3u);
+  for (const KnownErratum& known : basis->errata) {
     EXPECT_EQ(known.withdrawn, known.id.value == "e1") << known.id.value;
   }
   EXPECT_EQ(reconciliations, 1);

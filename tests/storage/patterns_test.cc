@@ -192,22 +192,22 @@ TEST_F(Patterns, NumberAVersionAnewWhereAnotherCameFirst) {
 }
 
 TEST_F(Patterns, StoreNothingOfARequestThatWasCarriedOutMeanwhile) {
-  Door door = DoorFor("ada");
-  door.pattern = {"shawl"};
-  door.lock = Door::Lock::kByStatement;
-  door.request = RequestIdentity{"the same", "Test", {}};
+  TransactionScope scope = ScopeFor("ada");
+  scope.pattern = {"shawl"};
+  scope.lock = RootLock::kByStatement;
+  scope.request = RequestIdentity{"the same", "Test", {}};
   int runs = 0;
   std::optional<std::string> earlier;
   const Database::Body body = [&](Transaction& transaction, const Admission& admission) {
     earlier = admission.earlier_result;
     if (earlier.has_value()) return absl::OkStatus();
     if (++runs == 1) {
-      EXPECT_TRUE(database_.Write("Test", Later(), door, body).ok());
+      EXPECT_TRUE(database_.Write("Test", Later(), scope, body).ok());
     }
     InsertVersion(transaction, Version(admission.pattern->version_count + 1));
     return absl::OkStatus();
   };
-  ASSERT_TRUE(database_.Write("Test", Later(), door, body).ok());
+  ASSERT_TRUE(database_.Write("Test", Later(), scope, body).ok());
   EXPECT_EQ(earlier, "1");
   EXPECT_EQ(Execute("select count(*) from version"), "1");
 }

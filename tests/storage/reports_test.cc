@@ -49,38 +49,38 @@ class Reports : public StorageTest {
     EXPECT_TRUE(made.ok()) << made;
   }
 
-  static Door SeatDoor(const std::string& seat, int version) {
-    Door door = DoorFor("tea");
-    door.pattern = {"shawl"};
-    door.call = {"spring"};
-    door.lock = Door::Lock::kByStatement;
-    door.report = Door::Report{{seat}, version};
-    return door;
+  static TransactionScope SeatScope(const std::string& seat, int version) {
+    TransactionScope scope = ScopeFor("tea");
+    scope.pattern = {"shawl"};
+    scope.call = {"spring"};
+    scope.lock = RootLock::kByStatement;
+    scope.report = TransactionScope::Report{{seat}, version};
+    return scope;
   }
-  std::optional<ReportGround> Ground(const std::string& seat = "s1", int version = 0) {
-    std::optional<ReportGround> ground;
-    const absl::Status status = database_.Read("Ground", Later(), SeatDoor(seat, version),
+  std::optional<ReportBasis> Basis(const std::string& seat = "s1", int version = 0) {
+    std::optional<ReportBasis> basis;
+    const absl::Status status = database_.Read("Basis", Later(), SeatScope(seat, version),
                                                [&](Transaction&, const Admission& admission) {
-                                                 ground = admission.ground;
+                                                 basis = admission.basis;
                                                  return absl::OkStatus();
                                                });
     EXPECT_TRUE(status.ok()) << status;
-    return ground;
+    return basis;
   }
 
   // One report with the errata at these rows, each new; `before` runs once between judging and
   // writing. Returns how often the body was run.
   int Submit(const std::vector<int>& rows, const ErrataChanges& changes = {},
              const std::function<void()>& before = nullptr) {
-    Door door = SeatDoor("s1", 0);
-    door.request = RequestIdentity{"report-" + std::to_string(++requests_), "Test", {}};
+    TransactionScope scope = SeatScope("s1", 0);
+    scope.request = RequestIdentity{"report-" + std::to_string(++requests_), "Test", {}};
     int runs = 0;
     const absl::Status status = database_.Write(
-        "Submit", Later(), door, [&](Transaction& transaction, const Admission& admission) {
+        "Submit", Later(), scope, [&](Transaction& transaction, const Admission& admission) {
           testcalls::ReportRecord row{{"shawl"},
                                       {"spring"},
                                       {"s1"},
-                                      admission.ground->report_count + 1,
+                                      admission.basis->report_count + 1,
                                       {"tea"},
                                       false,
                                       transaction.now(),
@@ -100,7 +100,7 @@ class Reports : public StorageTest {
           if (++runs == 1 && before != nullptr) before();
           InsertReport(
               transaction, row, placed, changes,
-              {admission.ground->seat_state, testcalls::SeatState::kTaken, admission.call->state});
+              {admission.basis->seat_state, testcalls::SeatState::kTaken, admission.call->state});
           return absl::OkStatus();
         });
     EXPECT_TRUE(status.ok()) << status;
@@ -109,28 +109,28 @@ class Reports : public StorageTest {
 };
 
 TEST_F(Reports, AreJudgedByTheirSeatAndTheVersionsThatWereSent) {
-  const auto ground = Ground();
-  ASSERT_TRUE(ground.has_value());
-  EXPECT_EQ(ground->seat_state, testcalls::SeatState::kTaken);
-  EXPECT_EQ(ground->size, "one size");
-  EXPECT_EQ(ground->report_count, 0);
-  EXPECT_TRUE(ground->version_was_sent);
-  EXPECT_TRUE(ground->errata.empty());
-  EXPECT_TRUE(Ground("s1", 1)->version_was_sent);
-  EXPECT_FALSE(Ground("s1", 2)->version_was_sent);
-  EXPECT_FALSE(Ground("s2").has_value());
+  const auto basis = Basis();
+  ASSERT_TRUE(basis.has_value());
+  EXPECT_EQ(basis->seat_state, testcalls::SeatState::kTaken);
+  EXPECT_EQ(basis->size, "one size");
+  EXPECT_EQ(basis->report_count, 0);
+  EXPECT_TRUE(basis->version_was_sent);
+  EXPECT_TRUE(basis->errata.empty());
+  EXPECT_TRUE(Basis("s1", 1)->version_was_sent);
+  EXPECT_FALSE(Basis("s1", 2)->version_was_sent);
+  EXPECT_FALSE(Basis("s2").has_value());
 }
 
 TEST_F(Reports, FindWhatTheSeatReportedBefore) {
   EXPECT_EQ(Submit({7, 9}), 1);
   EXPECT_EQ(Submit({}, {{{"e7"}}, {}}), 1);
-  const auto ground = Ground();
-  ASSERT_TRUE(ground.has_value());
-  EXPECT_EQ(ground->report_count, 2);
-  ASSERT_EQ(ground->errata.size(), 2u);
-  const bool seven_first = ground->errata[0].id.value == "e7";
-  const KnownErratum& seven = ground->errata[seven_first ? 0 : 1];
-  const KnownErratum& nine = ground->errata[seven_first ? 1 : 0];
+  const auto basis = Basis();
+  ASSERT_TRUE(basis.has_value());
+  EXPECT_EQ(basis->report_count, 2);
+  ASSERT_EQ(basis->errata.size(), 2u);
+  const bool seven_first = basis->errata[0].id.value == "e7";
+  const KnownErratum& seven = basis->errata[seven_first ? 0 : 1];
+  const KnownErratum& nine = basis->errata[seven_first ? 1 : 0];
   EXPECT_EQ(seven.row, 7);
   EXPECT_EQ(seven.stitches, (faults::StitchRange{2, 5}));
   EXPECT_EQ(seven.was, "59 sts");
@@ -139,7 +139,7 @@ TEST_F(Reports, FindWhatTheSeatReportedBefore) {
   EXPECT_EQ(nine.row, 9);
   EXPECT_FALSE(nine.withdrawn);
   EXPECT_EQ(Submit({}, {{}, {{"e7"}}}), 1);
-  const auto after = Ground();
+  const auto after = Basis();
   for (const KnownErratum& erratum : after->errata) EXPECT_FALSE(erratum.withdrawn);
 }
 

@@ -39,7 +39,7 @@ class StorageTest : public ::testing::Test {
 
   // A write that nobody signed in for, without a claim.
   absl::Status Write(const Database::Body& body) {
-    return database_.Write("Test", Later(), Door{}, body);
+    return database_.Write("Test", Later(), TransactionScope{}, body);
   }
 
   // An account with one token, whose secret is the account's identifier.
@@ -62,21 +62,21 @@ class StorageTest : public ::testing::Test {
     });
     ASSERT_TRUE(added.ok()) << added;
   }
-  // The door as the bearer of an account's token finds it.
-  static Door DoorFor(const std::string& account) {
-    Door door;
-    door.token_sha256 = Sha256Of(account);
-    return door;
+  // Of a request with the account's token.
+  static TransactionScope ScopeFor(const std::string& account) {
+    TransactionScope scope;
+    scope.token_sha256 = Sha256Of(account);
+    return scope;
   }
 
   // A write by one statement, of an account that has a token, under a request id of its own.
   absl::Status WriteByStatement(const std::string& account, const PatternId& pattern,
                                 const Database::Body& body) {
-    Door door = DoorFor(account);
-    door.pattern = pattern;
-    door.lock = Door::Lock::kByStatement;
-    door.request = RequestIdentity{"request-" + std::to_string(++requests_), "Test", {}};
-    return database_.Write("Test", Later(), door, body);
+    TransactionScope scope = ScopeFor(account);
+    scope.pattern = pattern;
+    scope.lock = RootLock::kByStatement;
+    scope.request = RequestIdentity{"request-" + std::to_string(++requests_), "Test", {}};
+    return database_.Write("Test", Later(), scope, body);
   }
 
   int requests_ = 0;

@@ -47,11 +47,11 @@ end $$)");
   }
 
   absl::Status ReadBy(const std::string& reader) {
-    if (reader == "door" || reader == "seat door") {
-      Door door = SeatDoor();
-      if (reader == "door") door.report.reset();
-      if (reader == "door") door.lock = Door::Lock::kNone;
-      return database_.Read("Door", Later(), door,
+    if (reader == "admission" || reader == "report admission") {
+      TransactionScope scope = SeatScope();
+      if (reader == "admission") scope.report.reset();
+      if (reader == "admission") scope.lock = RootLock::kNone;
+      return database_.Read("TransactionScope", Later(), scope,
                             [](Transaction&, const Admission&) { return absl::OkStatus(); });
     }
     const auto found = readers_.find(reader);
@@ -140,7 +140,7 @@ end $$)");
 TEST_F(UnreadableValues, OfPeopleAndPatternsAreDataLoss) {
   constexpr Case kCases[] = {
       {"account", "may_create_patterns", "null", "account"},
-      {"account", "may_create_patterns", "null", "door"},
+      {"account", "may_create_patterns", "null", "admission"},
       {"account", "created_at", "null", "account"},
       {"token", "label", "null", "tokens"},
       {"token", "created_at", "'20000-01-01'", "tokens"},
@@ -149,7 +149,7 @@ TEST_F(UnreadableValues, OfPeopleAndPatternsAreDataLoss) {
       {"editor", "expires_at", "null", "editors"},
       {"pattern", "title", "null", "pattern"},
       {"pattern", "version_count", "-1", "patterns"},
-      {"pattern", "revision", "null", "door"},
+      {"pattern", "revision", "null", "admission"},
   };
   ExpectAllRefused(kCases);
 }
@@ -222,9 +222,9 @@ TEST_F(UnreadableValues, OfAnyByteOfAContentNeverEndTheProcess) {
 TEST_F(UnreadableValues, OfCallsAndSeatsAreDataLoss) {
   constexpr Case kCases[] = {
       {"test_call", "state", "0", "call"},
-      {"test_call", "state", "4", "door"},
+      {"test_call", "state", "4", "admission"},
       {"test_call", "version_number", "0", "calls"},
-      {"test_call", "revision", "-1", "seat door"},
+      {"test_call", "revision", "-1", "report admission"},
       {"test_call", "settings", "null", "call"},
       {"test_call", "settings", "'[]'", "call"},
       {"test_call", "settings", "settings - 'title'", "call"},
@@ -235,7 +235,7 @@ TEST_F(UnreadableValues, OfCallsAndSeatsAreDataLoss) {
       {"test_call", "settings", "settings || '{\"more\": 1}'", "call"},
       {"call_version", "sent_at", "null", "sent"},
       {"seat", "state", "9", "seat"},
-      {"seat", "state", "9", "seat door"},
+      {"seat", "state", "9", "report admission"},
       {"seat", "state", "null", "seat states"},
       {"seat", "size_name", "null", "seats"},
       {"seat", "taken_at", "'100000-01-01'", "seat"},
@@ -286,11 +286,11 @@ TEST_F(UnreadableValues, OfErrataAreDataLoss) {
   constexpr Case kCases[] = {
       {"erratum", "state", "9", "erratum"},
       {"erratum", "kind", "8", "errata"},
-      {"erratum", "kind", "8", "seat door"},
-      {"erratum", "worked_row", "-1", "seat door"},
+      {"erratum", "kind", "8", "report admission"},
+      {"erratum", "worked_row", "-1", "report admission"},
       {"erratum", "worked_row", "null", "erratum"},
       {"erratum", "first_stitch", "-3", "erratum"},
-      {"erratum", "was", "null", "seat door"},
+      {"erratum", "was", "null", "report admission"},
       {"erratum", "decision_note", "null", "erratum"},
       {"erratum", "listed_at", "null", "erratum"},
       {"erratum_confirmation", "confirmation", "3", "erratum"},

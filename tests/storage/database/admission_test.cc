@@ -1,4 +1,4 @@
-// Who is at the door: what a token, an account and a membership make of a caller.
+// Who asks: what a token, an account and a membership make of a caller.
 #include <pqxx/pqxx>
 //
 #include "services/domain/errors.h"
@@ -65,10 +65,10 @@ class AdmissionTest : public StorageTest {
     EXPECT_TRUE(status.ok()) << status;
   }
 
-  absl::StatusOr<Admission> Ask(const Door& door) {
+  absl::StatusOr<Admission> Ask(const TransactionScope& scope) {
     Admission met;
     const absl::Status status =
-        database_.Read("Ask", Later(), door, [&](Transaction&, const Admission& admission) {
+        database_.Read("Ask", Later(), scope, [&](Transaction&, const Admission& admission) {
           met = admission;
           return absl::OkStatus();
         });
@@ -76,16 +76,16 @@ class AdmissionTest : public StorageTest {
     return met;
   }
   absl::StatusOr<Admission> Ask(const std::string& account, const std::string& call = "spring") {
-    Door door = DoorFor(account);
-    door.pattern = {"shawl"};
-    door.call = {call};
-    return Ask(door);
+    TransactionScope scope = ScopeFor(account);
+    scope.pattern = {"shawl"};
+    scope.call = {call};
+    return Ask(scope);
   }
-  // Whether another session finds the row locked while `door` stands open.
-  std::string LockedThrough(const Door& door, const std::string& table) {
+  // Whether another session finds the row locked while a transaction of `scope` runs.
+  std::string LockedThrough(const TransactionScope& scope, const std::string& table) {
     std::string free_rows;
     const absl::Status status =
-        database_.Write("Lock", Later(), door, [&](Transaction&, const Admission&) {
+        database_.Write("Lock", Later(), scope, [&](Transaction&, const Admission&) {
           free_rows = Execute("select count(*) from (select from " + table +
                               " for no key update skip locked) as free");
           return absl::OkStatus();
@@ -134,7 +134,7 @@ TEST_F(AdmissionTest, ReadsTheRootRowsThatTheDoorNames) {
   EXPECT_EQ(met->call->version_number, 1);
   EXPECT_FALSE(met->earlier_result.has_value());
 
-  Door absent = DoorFor("ada");
+  TransactionScope absent = ScopeFor("ada");
   absent.pattern = {"none"};
   absent.call = {"spring"};
   EXPECT_FALSE(Ask(absent)->pattern.has_value());
@@ -143,9 +143,9 @@ TEST_F(AdmissionTest, ReadsTheRootRowsThatTheDoorNames) {
 }
 
 TEST_F(AdmissionTest, KnowsNobodyWhereTheDoorAsksForNoToken) {
-  Door door;
-  door.pattern = {"shawl"};
-  const auto met = Ask(door);
+  TransactionScope scope;
+  scope.pattern = {"shawl"};
+  const auto met = Ask(scope);
   ASSERT_TRUE(met.ok()) << met.status();
   EXPECT_FALSE(met->standing.signed_in());
   EXPECT_FALSE(met->standing.knows_pattern());
@@ -174,32 +174,32 @@ TEST_F(AdmissionTest, TurnsARevokedTokenAndAnErasedAccountAway) {
 }
 
 TEST_F(AdmissionTest, LocksTheRowThatAWriteNames) {
-  Door door = DoorFor("ada");
-  door.pattern = {"shawl"};
-  door.call = {"spring"};
-  EXPECT_EQ(LockedThrough(door, "pattern"), "1");
-  door.lock = Door::Lock::kPattern;
-  EXPECT_EQ(LockedThrough(door, "pattern"), "0");
-  EXPECT_EQ(LockedThrough(door, "test_call"), "2");
-  door.lock = Door::Lock::kCall;
-  EXPECT_EQ(LockedThrough(door, "test_call"), "1");
-  EXPECT_EQ(LockedThrough(door, "pattern"), "1");
-  door.lock = Door::Lock::kAccount;
-  EXPECT_EQ(LockedThrough(door, "account"), "3");
+  TransactionScope scope = ScopeFor("ada");
+  scope.pattern = {"shawl"};
+  scope.call = {"spring"};
+  EXPECT_EQ(LockedThrough(scope, "pattern"), "1");
+  scope.lock = RootLock::kPattern;
+  EXPECT_EQ(LockedThrough(scope, "pattern"), "0");
+  EXPECT_EQ(LockedThrough(scope, "test_call"), "2");
+  scope.lock = RootLock::kCall;
+  EXPECT_EQ(LockedThrough(scope, "test_call"), "1");
+  EXPECT_EQ(LockedThrough(scope, "pattern"), "1");
+  scope.lock = RootLock::kAccount;
+  EXPECT_EQ(LockedThrough(scope, "account"), "3");
 }
 
 TEST_F(AdmissionTest, LocksNothingForNobody) {
-  Door door;
-  door.pattern = {"shawl"};
-  door.lock = Door::Lock::kPattern;
-  EXPECT_EQ(LockedThrough(door, "pattern"), "1");
+  TransactionScope scope;
+  scope.pattern = {"shawl"};
+  scope.lock = RootLock::kPattern;
+  EXPECT_EQ(LockedThrough(scope, "pattern"), "1");
 }
 
 TEST_F(AdmissionTest, TakesAnyTextForIdentifiers) {
-  Door door = DoorFor("ada");
-  door.pattern = {"x'; drop table pattern; --\\"};
-  door.call = {"'"};
-  const auto met = Ask(door);
+  TransactionScope scope = ScopeFor("ada");
+  scope.pattern = {"x'; drop table pattern; --\\"};
+  scope.call = {"'"};
+  const auto met = Ask(scope);
   ASSERT_TRUE(met.ok()) << met.status();
   EXPECT_FALSE(met->pattern.has_value());
 }

@@ -17,18 +17,18 @@ class Claims : public StorageTest {
  protected:
   static constexpr char kId[] = "6f2c0a1e-9d0b-4c57-8f4e-2b1d0c9a7e35";
 
-  static Door Requesting(Door door, const std::string& content = "content",
-                         const std::string& method = "PatternService.CreatePattern") {
-    door.request = RequestIdentity{kId, method, Sha256Of(content)};
-    return door;
+  static TransactionScope Requesting(TransactionScope scope, const std::string& content = "content",
+                                     const std::string& method = "PatternService.CreatePattern") {
+    scope.request = RequestIdentity{kId, method, Sha256Of(content)};
+    return scope;
   }
   // Makes a mark of this name, or reads what was made before.
-  absl::Status Make(const Door& door, const std::string& name, std::string* answer) {
-    return Make(database_, door, name, answer);
+  absl::Status Make(const TransactionScope& scope, const std::string& name, std::string* answer) {
+    return Make(database_, scope, name, answer);
   }
-  absl::Status Make(Database& database, const Door& door, const std::string& name,
+  absl::Status Make(Database& database, const TransactionScope& scope, const std::string& name,
                     std::string* answer) {
-    return database.Write("Make", Later(), door,
+    return database.Write("Make", Later(), scope,
                           [&](Transaction& transaction, const Admission& admission) {
                             if (admission.earlier_result.has_value()) {
                               *answer = "again " + *admission.earlier_result;
@@ -56,9 +56,9 @@ TEST_F(Claims, GiveTheSameRequestItsEarlierResult) {
 TEST_F(Claims, RefuseAnIdThatWasUsedWithAnotherContentOrMethod) {
   std::string answer;
   ASSERT_TRUE(Make(Requesting({}), "one", &answer).ok());
-  for (const Door& door :
+  for (const TransactionScope& scope :
        {Requesting({}, "other content"), Requesting({}, "content", "PatternService.Other")}) {
-    const absl::Status status = Make(door, "two", &answer);
+    const absl::Status status = Make(scope, "two", &answer);
     EXPECT_EQ(status.code(), absl::StatusCode::kInvalidArgument);
     EXPECT_EQ(DetailOf(status).reason, "REQUEST_ID_REUSED");
     ASSERT_EQ(DetailOf(status).fields.size(), 1u);
@@ -72,10 +72,10 @@ TEST_F(Claims, BelongToTheirAccount) {
   AddAccount("ada");
   AddAccount("bea");
   std::string answer;
-  EXPECT_TRUE(Make(Requesting(DoorFor("ada")), "hers", &answer).ok());
-  EXPECT_TRUE(Make(Requesting(DoorFor("bea"), "other content"), "his", &answer).ok());
+  EXPECT_TRUE(Make(Requesting(ScopeFor("ada")), "hers", &answer).ok());
+  EXPECT_TRUE(Make(Requesting(ScopeFor("bea"), "other content"), "his", &answer).ok());
   EXPECT_EQ(answer, "his");
-  EXPECT_TRUE(Make(Requesting(DoorFor("ada")), "third", &answer).ok());
+  EXPECT_TRUE(Make(Requesting(ScopeFor("ada")), "third", &answer).ok());
   EXPECT_EQ(answer, "again hers");
 }
 
@@ -146,7 +146,7 @@ TEST_F(Claims, KeepARepeatOnlyWhereTheBodySaysSo) {
                            [&](Transaction& transaction, const Admission& admission) {
                              EXPECT_EQ(admission.earlier_result, "one");
                              transaction.work().exec("insert into mark values ('repeat')");
-                             if (keep) transaction.KeepRepeat();
+                             if (keep) transaction.CommitWhenRepeated();
                              return absl::OkStatus();
                            })
                     .ok());
@@ -168,12 +168,12 @@ TEST_F(Claims, AreForgottenAfterThirtyDaysAndNotBefore) {
 
 TEST_F(Claims, TakeAnyTextInTheirNames) {
   const std::string hostile = "x'); drop table mark; -- \\ \" \xC3\xA9";
-  Door door = Requesting({}, "content", hostile);
-  door.request->request_id = hostile;
+  TransactionScope scope = Requesting({}, "content", hostile);
+  scope.request->request_id = hostile;
   std::string answer;
   for (int i = 0; i < 2; ++i) {
     EXPECT_TRUE(database_
-                    .Write("Make", Later(), door,
+                    .Write("Make", Later(), scope,
                            [&](Transaction& transaction, const Admission& admission) {
                              answer = admission.earlier_result.value_or("none");
                              transaction.SetResult(hostile);

@@ -30,9 +30,9 @@ TEST_F(Pool, SaysWhenToComeAgainOnceItsConnectionsAreOutLongerThanTheLongestWait
   Open(1, std::chrono::milliseconds(20));
   absl::Status inner;
   EXPECT_TRUE(pooled_
-                  ->Write("Outer", Later(), Door{},
+                  ->Write("Outer", Later(), TransactionScope{},
                           [&](Transaction&, const Admission&) {
-                            inner = pooled_->Read("Inner", Later(), Door{}, Nothing);
+                            inner = pooled_->Read("Inner", Later(), TransactionScope{}, Nothing);
                             return absl::OkStatus();
                           })
                   .ok());
@@ -45,10 +45,10 @@ TEST_F(Pool, SaysThatTimeIsUpWhereTheDeadlineIsSoonerThanTheLongestWait) {
   Open(1, std::chrono::seconds(20));
   absl::Status inner;
   EXPECT_TRUE(pooled_
-                  ->Write("Outer", Later(), Door{},
+                  ->Write("Outer", Later(), TransactionScope{},
                           [&](Transaction&, const Admission&) {
                             inner = pooled_->Read("Inner", In(std::chrono::milliseconds(20)),
-                                                  Door{}, Nothing);
+                                                  TransactionScope{}, Nothing);
                             return absl::OkStatus();
                           })
                   .ok());
@@ -62,10 +62,11 @@ TEST_F(Pool, LendsAConnectionAgainOnceItIsBackAndReplacesABrokenOne) {
     backends.insert(transaction.work().exec("select pg_backend_pid()")[0][0].c_str());
     return absl::OkStatus();
   };
-  for (int i = 0; i < 3; ++i) EXPECT_TRUE(pooled_->Read("Look", Later(), Door{}, look).ok());
+  for (int i = 0; i < 3; ++i)
+    EXPECT_TRUE(pooled_->Read("Look", Later(), TransactionScope{}, look).ok());
   EXPECT_EQ(backends.size(), 1u);
   Execute("select pg_terminate_backend(" + *backends.begin() + ", 10000)");
-  EXPECT_TRUE(pooled_->Read("Look", Later(), Door{}, look).ok());
+  EXPECT_TRUE(pooled_->Read("Look", Later(), TransactionScope{}, look).ok());
   EXPECT_EQ(backends.size(), 2u);
 }
 
@@ -73,7 +74,7 @@ TEST_F(Pool, LosesNoPlaceToFailures) {
   Open(1, std::chrono::milliseconds(500));
   for (int i = 0; i < 3; ++i) {
     EXPECT_FALSE(pooled_
-                     ->Write("Fail", Later(), Door{},
+                     ->Write("Fail", Later(), TransactionScope{},
                              [](Transaction& transaction, const Admission&) {
                                transaction.work().exec("select 1 / 0");
                                return absl::OkStatus();
@@ -98,7 +99,7 @@ class Stopped {
 TEST_F(Pool, HangsUpOnAServerThatOutlivesTheDeadline) {
   std::optional<Stopped> stopped;
   const absl::Status status = database_.Write(
-      "Stopped", In(std::chrono::milliseconds(500)), Door{},
+      "Stopped", In(std::chrono::milliseconds(500)), TransactionScope{},
       [&](Transaction& transaction, const Admission&) {
         stopped.emplace(transaction.work().exec("select pg_backend_pid()")[0][0].as<pid_t>());
         transaction.work().exec("select 1");

@@ -155,12 +155,12 @@ TEST_F(Transactions, AreNotRunAgainAfterAnyOtherError) {
 TEST_F(Transactions, AreRunAgainOnlyWhileTheDeadlineAllows) {
   int runs = 0;
   const Deadline deadline = In(std::chrono::milliseconds(800));
-  const absl::Status status =
-      database_.Write("Test", deadline, Door{}, [&](Transaction& transaction, const Admission&) {
-        ++runs;
-        Raise(transaction, "40001");
-        return absl::OkStatus();
-      });
+  const absl::Status status = database_.Write("Test", deadline, TransactionScope{},
+                                              [&](Transaction& transaction, const Admission&) {
+                                                ++runs;
+                                                Raise(transaction, "40001");
+                                                return absl::OkStatus();
+                                              });
   EXPECT_FALSE(status.ok());
   EXPECT_EQ(sleeper_.count(), runs - 1);
   const std::vector<Entry> entries = observer_.entries();
@@ -176,17 +176,18 @@ TEST_F(Transactions, DoNotBeginOnceTheDeadlineHasPassed) {
     return absl::OkStatus();
   };
   const Deadline past = In(std::chrono::milliseconds(-1));
-  EXPECT_EQ(DetailOf(database_.Write("Test", past, Door{}, body)).reason, "TIME_UP");
-  EXPECT_EQ(DetailOf(database_.Read("Test", past, Door{}, body)).reason, "TIME_UP");
+  EXPECT_EQ(DetailOf(database_.Write("Test", past, TransactionScope{}, body)).reason, "TIME_UP");
+  EXPECT_EQ(DetailOf(database_.Read("Test", past, TransactionScope{}, body)).reason, "TIME_UP");
   EXPECT_EQ(runs, 0);
 }
 
 TEST_F(Transactions, EndASlowStatementAtTheDeadline) {
-  const absl::Status status = database_.Write("Test", In(std::chrono::milliseconds(100)), Door{},
-                                              [&](Transaction& transaction, const Admission&) {
-                                                transaction.work().exec("select pg_sleep(30)");
-                                                return absl::OkStatus();
-                                              });
+  const absl::Status status =
+      database_.Write("Test", In(std::chrono::milliseconds(100)), TransactionScope{},
+                      [&](Transaction& transaction, const Admission&) {
+                        transaction.work().exec("select pg_sleep(30)");
+                        return absl::OkStatus();
+                      });
   EXPECT_EQ(status.code(), absl::StatusCode::kDeadlineExceeded) << status;
   EXPECT_EQ(observer_.entries(), (std::vector<Entry>{{"Test", "57014", "", false}}));
 }
@@ -194,8 +195,8 @@ TEST_F(Transactions, EndASlowStatementAtTheDeadline) {
 TEST_F(Transactions, ReadOneSnapshotAndWriteNothing) {
   std::string before;
   std::string after;
-  const absl::Status read =
-      database_.Read("Test", Later(), Door{}, [&](Transaction& transaction, const Admission&) {
+  const absl::Status read = database_.Read(
+      "Test", Later(), TransactionScope{}, [&](Transaction& transaction, const Admission&) {
         before = transaction.work().exec("select count(*) from mark")[0][0].c_str();
         Execute("insert into mark values ('meanwhile')");
         after = transaction.work().exec("select count(*) from mark")[0][0].c_str();
@@ -206,11 +207,12 @@ TEST_F(Transactions, ReadOneSnapshotAndWriteNothing) {
   EXPECT_EQ(after, "0");
   EXPECT_EQ(Marks("meanwhile"), "1");
 
-  const absl::Status wrote = database_.Read("Test", In(std::chrono::milliseconds(300)), Door{},
-                                            [&](Transaction& transaction, const Admission&) {
-                                              Mark(transaction, "never");
-                                              return absl::OkStatus();
-                                            });
+  const absl::Status wrote =
+      database_.Read("Test", In(std::chrono::milliseconds(300)), TransactionScope{},
+                     [&](Transaction& transaction, const Admission&) {
+                       Mark(transaction, "never");
+                       return absl::OkStatus();
+                     });
   EXPECT_FALSE(wrote.ok());
   EXPECT_EQ(Marks("never"), "0");
 }

@@ -1,4 +1,4 @@
-#include "storage/report_ground.h"
+#include "storage/report_basis.h"
 
 #include <pqxx/pqxx>
 
@@ -38,7 +38,7 @@ KnownErratum KnownErratumFrom(const JsonReader::Json& entry) {
 
 }  // namespace
 
-const char kGroundJoin[] = R"(
+const char kBasisJoin[] = R"(
   left join lateral (
     select g.state, g.size_name, g.report_count,
            exists (select from call_version v
@@ -49,25 +49,25 @@ const char kGroundJoin[] = R"(
                                              e.last_report is not null))
             from erratum e
             where e.pattern_id = $3 and e.call_id = $4 and e.seat_id = $6) as errata
-    from seat g where g.pattern_id = $3 and g.call_id = $4 and g.seat_id = $6) ground on true)";
+    from seat g where g.pattern_id = $3 and g.call_id = $4 and g.seat_id = $6) basis on true)";
 
-ReportGround GroundFrom(const pqxx::row& row, int column, const std::string& call) {
-  ReportGround ground;
+ReportBasis BasisFrom(const pqxx::row& row, int column, const std::string& call) {
+  ReportBasis basis;
   ReadRecord(
       "seat", [&] { return call; },
       [&] {
-        ground.seat_state = EnumIn<testcalls::SeatState>(row[column]);
-        ground.size = TextIn(row[column + 1]);
-        ground.report_count = CountIn(row[column + 2]);
-        ground.version_was_sent = FlagIn(row[column + 3]);
+        basis.seat_state = EnumIn<testcalls::SeatState>(row[column]);
+        basis.size = TextIn(row[column + 1]);
+        basis.report_count = CountIn(row[column + 2]);
+        basis.version_was_sent = FlagIn(row[column + 3]);
       });
-  if (row[column + 4].is_null()) return ground;
+  if (row[column + 4].is_null()) return basis;
   return ReadRecord(
       "erratum", [&] { return call; },
       [&] {
         const auto errata = JsonReader::Parse(row[column + 4].c_str());
-        for (const auto& entry : errata) ground.errata.push_back(KnownErratumFrom(entry));
-        return ground;
+        for (const auto& entry : errata) basis.errata.push_back(KnownErratumFrom(entry));
+        return basis;
       });
 }
 

@@ -1,8 +1,8 @@
 // What a new revision of a report is judged by. It is read with the admission
-// (storage/database/door.cc), in one look-up. For the .cc files of this folder the SQL; values for
-// everybody.
-#ifndef ROWPROOF_STORAGE_REPORT_GROUND_H_
-#define ROWPROOF_STORAGE_REPORT_GROUND_H_
+// (storage/database/begin_and_commit.cc), in one look-up. For the .cc files of this folder the SQL;
+// values for everybody.
+#ifndef ROWPROOF_STORAGE_REPORT_BASIS_H_
+#define ROWPROOF_STORAGE_REPORT_BASIS_H_
 
 #include <string>
 #include <vector>
@@ -28,7 +28,7 @@ struct KnownErratum {
   bool withdrawn = false;  // the newest report no longer holds it
 };
 
-struct ReportGround {
+struct ReportBasis {
   testcalls::SeatState seat_state = testcalls::SeatState::kTaken;
   std::string size;
   int report_count = 0;
@@ -36,17 +36,17 @@ struct ReportGround {
   std::vector<KnownErratum> errata;  // ever reported from this seat
 };
 
-// Columns of `ground` below.
-inline constexpr char kGroundColumns[] =
-    "ground.state, ground.size_name, ground.report_count, ground.sent, ground.errata";
-// Joins `ground`: of pattern $3, call $4 and seat $6, for version $7, or if that is 0 for the
+// Columns of `basis` below.
+inline constexpr char kBasisColumns[] =
+    "basis.state, basis.size_name, basis.report_count, basis.sent, basis.errata";
+// Joins `basis`: of pattern $3, call $4 and seat $6, for version $7, or if that is 0 for the
 // present one of the call's row `t`.
-extern const char kGroundJoin[];
+extern const char kBasisJoin[];
 
-// From the columns of kGroundColumns, the first at `column`, if they are not null. `call` is the
+// From the columns of kBasisColumns, the first at `column`, if they are not null. `call` is the
 // resource's name.
-ReportGround GroundFrom(const pqxx::row& row, int column, const std::string& call);
+ReportBasis BasisFrom(const pqxx::row& row, int column, const std::string& call);
 
 }  // namespace rowproof::storage
 
-#endif  // ROWPROOF_STORAGE_REPORT_GROUND_H_
+#endif  // ROWPROOF_STORAGE_REPORT_BASIS_H_

@@ -1,4 +1,4 @@
-#include "storage/database/door.h"
+#include "storage/database/begin_and_commit.h"
 
 #include <algorithm>
 #include <pqxx/pqxx>
@@ -80,21 +80,21 @@ const std::string kAdmitReportText = fmt::format(
     fmt::arg("pattern_columns", "t.pattern_id, '', '', 0, 0, null::bigint, null::bigint"),
     fmt::arg("pattern_join", ""), fmt::arg("call_columns", kCallColumns),
     fmt::arg("call_join", fmt::format(kCallJoin, "")),
-    fmt::arg("more_columns", fmt::format(", {}", kGroundColumns)),
-    fmt::arg("more_joins", kGroundJoin));
+    fmt::arg("more_columns", fmt::format(", {}", kBasisColumns)),
+    fmt::arg("more_joins", kBasisJoin));
 const Statement kAdmitVersion{"admit_version", kAdmitVersionText.c_str()};
 const Statement kAdmitReport{"admit_report", kAdmitReportText.c_str()};
 
-const char* AdmitName(Door::Lock lock) {
+const char* AdmitName(RootLock lock) {
   switch (lock) {
-    case Door::Lock::kAccount:
+    case RootLock::kAccount:
       return "admit_account";
-    case Door::Lock::kPattern:
+    case RootLock::kPattern:
       return "admit_pattern";
-    case Door::Lock::kCall:
+    case RootLock::kCall:
       return "admit_call";
-    case Door::Lock::kNone:
-    case Door::Lock::kByStatement:
+    case RootLock::kNone:
+    case RootLock::kByStatement:
       break;
   }
   return "admit";
@@ -110,7 +110,7 @@ enum Column {
   kPattern,
   kTheCall = 11,
   kClaimed = 15,
-  kGround = 18
+  kBasis = 18
 };
 
 bool Has(int roles, access::Role role) { return (roles >> static_cast<int>(role) & 1) != 0; }
@@ -129,13 +129,13 @@ patterns::PatternRecord AdmittedPattern(const pqxx::row& row) {
       });
 }
 
-CallRow AdmittedCall(const Door& door, const pqxx::row& row) {
+AdmittedCall CallFrom(const TransactionScope& scope, const pqxx::row& row) {
   return ReadRecord(
       "test_call",
       [&] {
-        return ToString(TestCallName{door.pattern, door.call});
+        return ToString(TestCallName{scope.pattern, scope.call});
       },
-      [&]() -> CallRow {
+      [&]() -> AdmittedCall {
         return {{TextIn(row[kTheCall])},
                 EnumIn<testcalls::CallState>(row[kTheCall + 1]),
                 NumberFrom1(row[kTheCall + 2]),
@@ -143,7 +143,7 @@ CallRow AdmittedCall(const Door& door, const pqxx::row& row) {
       });
 }
 
-Admission FromRow(const Door& door, const pqxx::row& row) {
+Admission FromRow(const TransactionScope& scope, const pqxx::row& row) {
   Admission admission;
   access::Standing& standing = admission.standing;
   if (!row[kAccount].is_null()) {
@@ -158,11 +158,11 @@ Admission FromRow(const Door& door, const pqxx::row& row) {
     if (!row[kSeat].is_null()) standing.seat.value = TextIn(row[kSeat]);
   }
   if (!row[kPattern].is_null()) admission.pattern = AdmittedPattern(row);
-  if (!row[kTheCall].is_null()) admission.call = AdmittedCall(door, row);
+  if (!row[kTheCall].is_null()) admission.call = CallFrom(scope, row);
   if (!row[kClaimed].is_null()) admission.earlier_result = TextIn(row[kClaimed + 2]);
-  if (door.report.has_value() && !row[kGround].is_null()) {
-    admission.ground =
-        GroundFrom(row, kGround, ToString(SeatName{door.pattern, door.call, door.report->seat}));
+  if (scope.report.has_value() && !row[kBasis].is_null()) {
+    admission.basis =
+        BasisFrom(row, kBasis, ToString(SeatName{scope.pattern, scope.call, scope.report->seat}));
   }
   return admission;
 }
@@ -178,53 +178,55 @@ std::string SetTimeout(Connection& connection, int64_t timeout_ms) {
 
 }  // namespace
 
-std::string PrepareDoor() {
+std::string PrepareAdmission() {
   return kClaim + Admit("admit", "") + Admit("admit_account", "account") +
          Admit("admit_pattern", "pattern") + Admit("admit_call", "call");
 }
 
-Admission OpenDoor(Connection& connection, pqxx::nontransaction& work, const Door& door, bool write,
-                   std::chrono::milliseconds time_left, Moment now, std::string* claimed_method,
-                   Sha256* claimed_digest) {
+Admission BeginAdmitted(Connection& connection, pqxx::nontransaction& work,
+                        const TransactionScope& scope, bool write,
+                        std::chrono::milliseconds time_left, Moment now,
+                        std::string* claimed_method, Sha256* claimed_digest) {
   const int64_t timeout_ms = std::max<int64_t>(time_left.count(), 1);
-  const bool by_statement = write && door.lock == Door::Lock::kByStatement;
+  const bool by_statement = write && scope.lock == RootLock::kByStatement;
   const std::string begin =
       by_statement
           ? SetTimeout(connection, timeout_ms)
           : fmt::format("begin isolation level {}; set local statement_timeout = {}; ",
                         write ? "read committed" : "repeatable read read only", timeout_ms);
-  const std::string request = door.request.has_value() ? door.request->request_id : std::string();
+  const std::string request = scope.request.has_value() ? scope.request->request_id : std::string();
   pqxx::result result;
-  if (by_statement || door.report.has_value()) {
-    ROWPROOF_CHECK(door.token_sha256.has_value());  // these methods are for known callers only
+  if (by_statement || scope.report.has_value()) {
+    ROWPROOF_CHECK(scope.token_sha256.has_value());  // these methods are for known callers only
     if (!begin.empty()) work.exec(begin);
-    const pqxx::binarystring token = Binary(*door.token_sha256);
-    const Statement& statement = door.report.has_value() ? kAdmitReport : kAdmitVersion;
+    const pqxx::binarystring token = Binary(*scope.token_sha256);
+    const Statement& statement = scope.report.has_value() ? kAdmitReport : kAdmitVersion;
     connection.Prepare(statement);
-    result = door.report.has_value()
-                 ? work.exec_prepared(statement.name, token, Micros(now), door.pattern.value,
-                                      door.call.value, request, door.report->seat.value,
-                                      door.report->version)
-                 : work.exec_prepared(statement.name, token, Micros(now), door.pattern.value,
-                                      door.call.value, request);
+    result = scope.report.has_value()
+                 ? work.exec_prepared(statement.name, token, Micros(now), scope.pattern.value,
+                                      scope.call.value, request, scope.report->seat.value,
+                                      scope.report->version)
+                 : work.exec_prepared(statement.name, token, Micros(now), scope.pattern.value,
+                                      scope.call.value, request);
   } else {
-    result = work.exec(
-        begin +
-        fmt::format(
-            "execute {}({}, {}, {}, {}, {})", AdmitName(write ? door.lock : Door::Lock::kNone),
-            door.token_sha256.has_value() ? ByteaLiteral(*door.token_sha256) : "null", Micros(now),
-            work.quote(door.pattern.value), work.quote(door.call.value), work.quote(request)));
+    result = work.exec(begin + fmt::format("execute {}({}, {}, {}, {}, {})",
+                                           AdmitName(write ? scope.lock : RootLock::kNone),
+                                           scope.token_sha256.has_value()
+                                               ? ByteaLiteral(*scope.token_sha256)
+                                               : "null",
+                                           Micros(now), work.quote(scope.pattern.value),
+                                           work.quote(scope.call.value), work.quote(request)));
   }
   const pqxx::row row = result.front();
   if (!row[kClaimed].is_null()) {
     *claimed_method = TextIn(row[kClaimed]);
     *claimed_digest = Sha256In(row[kClaimed + 1]);
   }
-  return FromRow(door, row);
+  return FromRow(scope, row);
 }
 
-void CloseDoor(pqxx::nontransaction& work, const Claim& claim, const std::string& result,
-               Moment now) {
+void CommitWithClaim(pqxx::nontransaction& work, const Claim& claim, const std::string& result,
+                     Moment now) {
   work.exec(fmt::format("execute claim_request({}, {}, {}, {}, {}, {}); commit",
                         work.quote(claim.account), work.quote(claim.request_id),
                         work.quote(claim.method), ByteaLiteral(claim.digest), work.quote(result),
