@@ -12,6 +12,7 @@
 
 #include "services/domain/clock.h"
 #include "services/domain/text.h"
+#include "services/text/utf8.h"
 #include "storage/number_text.h"
 #include "storage/stored_enum.h"
 #include "storage/unreadable_value.h"
@@ -48,7 +49,7 @@ inline bool FlagOf(std::string_view text, const char* column) {
 
 // UTF-8, which a database of another encoding does not see to.
 inline std::string TextOf(std::string_view text, const char* column) {
-  if (!IsUtf8(text)) throw UnreadableValue(column);
+  if (!text::IsUtf8(text)) throw UnreadableValue(column);
   return std::string(text);
 }
 

@@ -16,6 +16,7 @@
 #include "services/client/failure.h"
 #include "services/client/files.h"
 #include "services/client/parsing/chart_options.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
@@ -68,12 +69,13 @@ std::string PlainLineOf(const grpc::Status& status,
                         double timeout_seconds) {
   switch (status.error_code()) {
     case grpc::StatusCode::UNAVAILABLE:
-      return fmt::format("--server \"{}\" cannot be reached: {}", OneLine(server), LineOf(status));
+      return fmt::format("--server \"{}\" cannot be reached: {}", text::OneLine(server),
+                         LineOf(status));
     case grpc::StatusCode::DEADLINE_EXCEEDED:
       return fmt::format("--timeout {} s were not enough for {} at \"{}\"", timeout_seconds,
-                         method.name(), OneLine(server));
+                         method.name(), text::OneLine(server));
     case grpc::StatusCode::UNIMPLEMENTED:
-      return fmt::format("{} is not served by \"{}\"", method.full_name(), OneLine(server));
+      return fmt::format("{} is not served by \"{}\"", method.full_name(), text::OneLine(server));
     default:
       return LineOf(status);
   }
@@ -129,7 +131,7 @@ Connection Connection::ToServer(const ConnectionOptions& options) {
     throw Failure(ExitCode::kUsage,
                   fmt::format("--server \"{}\" is not this machine, and a token must not cross a "
                               "network in plain text: add --tls or --ca FILE",
-                              OneLine(server)));
+                              text::OneLine(server)));
   }
   grpc::ChannelArguments arguments;
   arguments.SetMaxReceiveMessageSize(kLargestMessageBytes);

@@ -5,6 +5,7 @@
 #include "fmt/format.h"
 #include "google/rpc/error_details.pb.h"
 #include "google/rpc/status.pb.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
@@ -187,17 +188,8 @@ ExitCode ExitCodeOf(const grpc::Status& status) {
 
 Failure MustBe(const std::string& name, const std::string& expected, std::string_view got,
                ExitCode code) {
-  return {code,
-          fmt::format("{} must be {} (got \"{}\")", name, expected, OneLine(std::string(got)))};
-}
-
-std::string OneLine(const std::string& text) {
-  std::string line;
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    line += byte < 0x20 || byte == 0x7f ? ' ' : c;
-  }
-  return line;
+  return {code, fmt::format("{} must be {} (got \"{}\")", name, expected,
+                            text::OneLine(std::string(got)))};
 }
 
 std::string LineOf(const grpc::Status& status) {
@@ -217,7 +209,7 @@ std::string LineOf(const grpc::Status& status) {
   if (line.empty()) line = status.error_message();
   line = WithConditions(line, unmet);
   if (line.empty()) line = fmt::format("status {} without a message", status.error_code());
-  return OneLine(line);
+  return text::OneLine(line);
 }
 
 Failure FailureOf(const grpc::Status& status) { return {ExitCodeOf(status), LineOf(status)}; }

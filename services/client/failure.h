@@ -46,9 +46,6 @@ ExitCode ExitCodeOf(const grpc::Status& status);
 std::string LineOf(const grpc::Status& status);
 Failure FailureOf(const grpc::Status& status);
 
-// The text on one line, without control characters.
-std::string OneLine(const std::string& text);
-
 // `NAME must be what is expected (got "what was typed")`.
 Failure MustBe(const std::string& name, const std::string& expected, std::string_view got,
                ExitCode code = ExitCode::kUsage);

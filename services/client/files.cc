@@ -9,8 +9,8 @@
 #include <string_view>
 
 #include "fmt/format.h"
-#include "google/protobuf/stubs/common.h"
 #include "services/client/failure.h"
+#include "services/text/utf8.h"
 
 namespace rowproof::client {
 namespace {
@@ -49,8 +49,7 @@ std::string ReadFile(const std::string& path, size_t most_bytes) {
 
 std::string ReadTextFile(const std::string& path, size_t most_bytes) {
   const std::string content = ReadFile(path, most_bytes);
-  if (!google::protobuf::internal::IsStructurallyValidUTF8(content.data(),
-                                                           static_cast<int>(content.size()))) {
+  if (!text::IsUtf8(content)) {
     throw Failure(ExitCode::kRefused,
                   fmt::format("\"{}\" is not UTF-8: save it as plain text in UTF-8", path));
   }

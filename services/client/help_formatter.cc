@@ -8,6 +8,7 @@
 #include "services/client/failure.h"
 #include "services/client/parsing/chart_options.h"
 #include "services/client/tables/table.h"
+#include "services/text/utf8.h"
 
 namespace rowproof::client {
 namespace {
@@ -53,10 +54,10 @@ std::string PathOf(const CLI::App* app) {
 // A heading with its text next to it, or below it if there is no room.
 std::string Entry(const std::string& head, const std::string& text) {
   const std::string indented = "  " + head;
-  if (ColumnsOf(indented) + 2 > kTextColumn) {
+  if (text::CharacterCount(indented) + 2 > kTextColumn) {
     return indented + "\n" + Paragraph(std::string(kTextColumn, ' '), text);
   }
-  return Paragraph(indented + std::string(kTextColumn - ColumnsOf(indented), ' '), text);
+  return Paragraph(indented + std::string(kTextColumn - text::CharacterCount(indented), ' '), text);
 }
 
 bool TakesValue(const CLI::Option& option) { return option.get_items_expected_max() > 0; }

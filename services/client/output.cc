@@ -7,6 +7,7 @@
 #include "services/client/failure.h"
 #include "services/client/parsing/chart_options.h"
 #include "services/client/parsing/choices.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
@@ -64,7 +65,7 @@ void ReadJson(const std::string& source, const std::string& json,
   throw Failure(
       ExitCode::kRefused,
       fmt::format("{} is not the JSON form of {}: {}", source, message->GetDescriptor()->name(),
-                  OneLine(std::string(status.message().data(), status.message().size()))));
+                  text::OneLine(std::string(status.message().data(), status.message().size()))));
 }
 
 }  // namespace rowproof::client

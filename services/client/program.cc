@@ -15,12 +15,13 @@
 #include "services/client/help_formatter.h"
 #include "services/client/output.h"
 #include "services/client/usage.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
 
 int Complain(ExitCode code, const std::string& line) {
-  std::fprintf(stderr, "rowproof: %s\n", OneLine(line).c_str());
+  std::fprintf(stderr, "rowproof: %s\n", text::OneLine(line).c_str());
   return static_cast<int>(code);
 }
 

@@ -6,6 +6,7 @@
 #include "fmt/format.h"
 #include "services/client/failure.h"
 #include "services/client/parsing/nearest.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
@@ -74,7 +75,7 @@ std::string UsageLine(const CLI::App& app, int argc, const char* const* argv,
     return fmt::format("{} (see \"{} --help\")", what, path);
   };
   for (int i = 1; i < argc; ++i) {
-    const std::string word = OneLine(argv[i]);
+    const std::string word = text::OneLine(argv[i]);
     if (word == "--") break;
     if (word.size() > 1 && word.front() == '-') {
       const std::string name = word.substr(0, word.find('='));
@@ -101,7 +102,7 @@ std::string UsageLine(const CLI::App& app, int argc, const char* const* argv,
   if (!commands.empty()) {
     return told(fmt::format("\"{}\" needs one of its commands: {}", path, AnyOf(commands)));
   }
-  return told(Reworded(OneLine(said)));
+  return told(Reworded(text::OneLine(said)));
 }
 
 }  // namespace rowproof::client

@@ -10,10 +10,6 @@
 
 namespace rowproof {
 
-// Whether the bytes are well-formed UTF-8 (The Unicode Standard, table 3-7: no overlong forms, no
-// surrogates, nothing past U+10FFFF).
-bool IsUtf8(std::string_view text);
-
 // INVALID_ARGUMENT with `field` if the text is longer than `max_bytes`, is not UTF-8, or holds a
 // control character (U+0000 to U+001F, U+007F to U+009F); line feeds and tabs pass if
 // `allow_newlines` says so.

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "services/domain/errors.h"
+#include "services/text/utf8.h"
 
 namespace rowproof::drawing {
 namespace {
@@ -41,13 +42,8 @@ FcConfig* PinnedFonts() {
 // square of its length if it cannot break between words.
 constexpr size_t kPieceBytes = 3000;
 
-bool IsContinuation(char byte) { return (static_cast<unsigned char>(byte) & 0xc0) == 0x80; }
-
 size_t PieceEnd(const std::string& text, size_t start) {
-  if (text.size() - start <= kPieceBytes) return text.size();
-  size_t end = start + kPieceBytes;
-  while (IsContinuation(text[end])) --end;
-  return end;
+  return start + text::FirstBytes(std::string_view(text).substr(start), kPieceBytes).size();
 }
 
 int ToPango(double length) { return static_cast<int>(length * PANGO_SCALE); }
@@ -160,9 +156,8 @@ void Typesetter::AddParagraph(const std::string& paragraph, const TextStyle& sty
     made.layouts_.emplace_back(pango_layout_new(context_.get()));
     PangoLayout* layout = made.layouts_.back().get();
     TextStyle piece = style;
-    piece.bold_bytes = std::min(style.bold_bytes, paragraph.size());
     // Pango must not be given half a character.
-    while (piece.bold_bytes > 0 && IsContinuation(paragraph[piece.bold_bytes])) --piece.bold_bytes;
+    piece.bold_bytes = text::FirstBytes(paragraph, style.bold_bytes).size();
     double indent = 0;
     if (start > 0) {
       // Every line of a later piece hangs.

@@ -13,6 +13,7 @@
 #include "services/client/parsing/measurement_options.h"
 #include "services/client/tables/calibration.h"
 #include "services/client/tables/table.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
@@ -26,7 +27,7 @@ struct CalibrateOptions {
 std::string AnswerText(const v1::YarnCalibration& calibration, const Style& style) {
   return Paragraph("", fmt::format("Calibration \"{}\" of {}: yarn in one stitch at the measured "
                                    "gauge, with its standard uncertainty.",
-                                   OneLine(calibration.name()),
+                                   text::OneLine(calibration.name()),
                                    Counted(calibration.measurement_count(), "measurement",
                                            "measurements"))) +
          "\n" + StitchTable(calibration, style) + "\n" +

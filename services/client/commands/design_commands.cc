@@ -12,6 +12,7 @@
 #include "services/client/help_formatter.h"
 #include "services/client/tables/conversion.h"
 #include "services/client/tables/design.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
@@ -80,7 +81,7 @@ void New(ChartCommand& command) {
   if (path != "-" && std::filesystem::exists(path, unknown)) {
     throw Failure(ExitCode::kRefused,
                   fmt::format("\"{}\" exists already: change it, remove it, or give --out FILE",
-                              OneLine(path)));
+                              text::OneLine(path)));
   }
   const std::string folder = std::filesystem::path(path).parent_path().string();
   const std::string text = DesignText(command.options, folder, HeadingOf(command, path));

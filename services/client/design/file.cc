@@ -14,6 +14,7 @@
 #include "services/client/failure.h"
 #include "services/client/files.h"
 #include "services/client/parsing/nearest.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
@@ -95,7 +96,7 @@ class Reader {
     return names;
   }
 
-  std::string At(int line) const { return fmt::format("{}, line {}", OneLine(path_), line); }
+  std::string At(int line) const { return fmt::format("{}, line {}", text::OneLine(path_), line); }
   Failure Wrong(int line, const std::string& name, const std::string& expected,
                 const toml::node& node) const {
     return MustBe(At(line) + ": " + name, expected, Shown(node), ExitCode::kRefused);
@@ -117,7 +118,7 @@ class Reader {
     std::string near = DidYouMean(name, names);
     if (near.empty()) near = fmt::format(" (there are {})", AnyOf(names));
     return {ExitCode::kRefused,
-            fmt::format("{}: there is no key \"{}\"{}{}", At(line), OneLine(name),
+            fmt::format("{}: there is no key \"{}\"{}{}", At(line), text::OneLine(name),
                         table.empty() ? "" : " in [" + table + "]", near)};
   }
 
@@ -294,7 +295,7 @@ class Reader {
         throw Failure(ExitCode::kRefused,
                       fmt::format("{}: there is no yarn \"{}\" ([yarn.A] to [yarn.H], or "
                                   "[yarn.border])",
-                                  At(line), OneLine(colour)));
+                                  At(line), text::OneLine(colour)));
       }
       file_.lines["yarn." + colour] = line;
       YarnWords& words = file_.options.materials.design_yarns[colour];
@@ -336,9 +337,9 @@ DesignFile ParseDesign(const std::string& path, const std::string& text) {
   try {
     Reader(path, &file).Read(toml::parse(std::string_view(text), std::string_view(path)));
   } catch (const toml::parse_error& error) {
-    throw Failure(ExitCode::kRefused,
-                  fmt::format("{}, line {}: not TOML: {}", OneLine(path), error.source().begin.line,
-                              OneLine(std::string(error.description()))));
+    throw Failure(ExitCode::kRefused, fmt::format("{}, line {}: not TOML: {}", text::OneLine(path),
+                                                  error.source().begin.line,
+                                                  text::OneLine(std::string(error.description()))));
   }
   return file;
 }

@@ -8,6 +8,8 @@
 #include "services/client/failure.h"
 #include "services/client/parsing/nearest.h"
 #include "services/client/tables/table.h"
+#include "services/text/utf8.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
@@ -16,7 +18,7 @@ constexpr size_t kCommentColumn = 36;
 
 std::string Quoted(const std::string& text) {
   std::string quoted = "\"";
-  for (const char c : OneLine(text)) {
+  for (const char c : text::OneLine(text)) {
     if (c == '"' || c == '\\') quoted += '\\';
     quoted += c;
   }
@@ -58,9 +60,9 @@ std::string ValueText(const DesignKey& key, const DesignField& field, const std:
 
 // The line of a key with what it is, side by side if there is room.
 std::string Line(const std::string& line, const std::string& comment) {
-  const size_t columns = std::max(kCommentColumn, ColumnsOf(line) + 2);
+  const size_t columns = std::max(kCommentColumn, text::CharacterCount(line) + 2);
   if (columns + comment.size() + 2 > kPageColumns) return "# " + comment + "\n" + line + "\n";
-  return line + std::string(columns - ColumnsOf(line), ' ') + "# " + comment + "\n";
+  return line + std::string(columns - text::CharacterCount(line), ' ') + "# " + comment + "\n";
 }
 
 std::string CommentOf(const DesignKey& key) {
@@ -212,7 +214,7 @@ std::string DesignText(const DesignOptions& options, const std::string& folder,
                                                  options.materials.rows_per_10cm.value_or(0)));
   }
   std::string text;
-  for (const std::string& line : heading) text += "# " + OneLine(line) + "\n";
+  for (const std::string& line : heading) text += "# " + text::OneLine(line) + "\n";
   text += "\n" + KeysText("", shown, folder);
   std::string table;
   for (const DesignKey& key : DesignKeys()) {

@@ -4,6 +4,7 @@
 
 #include "services/client/failure.h"
 #include "services/client/parsing/nearest.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 
@@ -77,7 +78,7 @@ CLI::Validator OneOf(const char* option, const Words& words) {
   CLI::Validator validator(shown);
   validator.operation([option = std::string(option), words](std::string& word) {
     if (std::find(words.begin(), words.end(), word) != words.end()) return std::string();
-    return option + " must be " + AnyOf(words) + " (got \"" + OneLine(word) + "\")";
+    return option + " must be " + AnyOf(words) + " (got \"" + text::OneLine(word) + "\")";
   });
   return validator;
 }

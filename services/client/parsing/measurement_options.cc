@@ -8,6 +8,7 @@
 #include "services/client/output.h"
 #include "services/client/parsing/choices.h"
 #include "services/client/parsing/quantities.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
@@ -20,7 +21,7 @@ v1::StitchKind KindOf(const std::string& word) {
     throw Failure(ExitCode::kUsage,
                   fmt::format("--stitches: the kind must be ch, sc, ssc, dc2, dc3 or \"sl st\" "
                               "(got \"{}\")",
-                              OneLine(word)));
+                              text::OneLine(word)));
   }
   return static_cast<v1::StitchKind>(found - words.begin() + 1);
 }

@@ -9,6 +9,7 @@
 #include "services/client/tables/chart_cells.h"
 #include "services/client/tables/table.h"
 #include "services/client/tables/views.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
@@ -240,7 +241,7 @@ std::string TextOf(const v1::WrittenRows& rows) {
   for (const auto& row : rows.rows()) {
     if (!row.heading().empty()) text += Paragraph("", row.heading());
     bool first = true;
-    for (const auto& line : Wrap(row.text(), kPageColumns - 2)) {
+    for (const auto& line : text::Wrap(row.text(), kPageColumns - 2)) {
       text += (first ? "" : "  ") + line + "\n";
       first = false;
     }

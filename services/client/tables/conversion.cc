@@ -12,6 +12,7 @@
 #include "services/client/tables/measures.h"
 #include "services/client/tables/table.h"
 #include "services/client/tables/views.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
@@ -208,11 +209,11 @@ std::string TextOf(const v1::Repeats& repeats) {
 }
 
 std::string ReadingLine(const v1::ImportedChart& imported, const std::string& file) {
-  return Paragraph(
-      "", fmt::format("Read {} x {} from {} ({}).",
-                      Counted(imported.chart().stitch_count(), "stitch", "stitches"),
-                      Counted(imported.chart().row_count(), "row", "rows"),
-                      file == "-" ? "standard input" : OneLine(file), HowSure(imported.report())));
+  return Paragraph("", fmt::format("Read {} x {} from {} ({}).",
+                                   Counted(imported.chart().stitch_count(), "stitch", "stitches"),
+                                   Counted(imported.chart().row_count(), "row", "rows"),
+                                   file == "-" ? "standard input" : text::OneLine(file),
+                                   HowSure(imported.report())));
 }
 
 std::string TextOf(const v1::ImportedChart& imported) {

@@ -5,6 +5,8 @@
 
 #include "fmt/format.h"
 #include "services/client/failure.h"
+#include "services/text/utf8.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
@@ -12,19 +14,8 @@ namespace {
 constexpr size_t kGap = 2;
 constexpr size_t kNarrowest = 8;
 
-// Bytes of the first `columns` code points.
-size_t BytesOf(const std::string& text, size_t columns) {
-  size_t bytes = 0;
-  while (bytes < text.size() && columns > 0) {
-    ++bytes;
-    while (bytes < text.size() && (static_cast<unsigned char>(text[bytes]) & 0xc0) == 0x80) ++bytes;
-    --columns;
-  }
-  return bytes;
-}
-
 std::string Padded(const std::string& text, size_t columns, Table::Side side) {
-  const size_t used = ColumnsOf(text);
+  const size_t used = text::CharacterCount(text);
   const std::string space(columns > used ? columns - used : 0, ' ');
   return side == Table::Side::kLeft ? text + space : space + text;
 }
@@ -36,32 +27,10 @@ void AppendLine(std::string& out, std::string line) {
 
 }  // namespace
 
-size_t ColumnsOf(const std::string& text) {
-  return static_cast<size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xc0) != 0x80;
-  }));
-}
-
-std::vector<std::string> Wrap(const std::string& text, size_t columns) {
-  std::vector<std::string> lines;
-  std::string rest = OneLine(text);
-  while (ColumnsOf(rest) > columns) {
-    const size_t room = BytesOf(rest, columns);
-    size_t cut = rest.rfind(' ', room);
-    if (cut == std::string::npos || cut == 0) cut = room;
-    lines.push_back(rest.substr(0, cut));
-    rest.erase(0, std::min(rest.find_first_not_of(' ', cut), rest.size()));
-  }
-  if (!rest.empty() || lines.empty()) lines.push_back(rest);
-  return lines;
-}
-
 std::string Paragraph(const std::string& first, const std::string& text) {
-  const size_t indent = ColumnsOf(first);
   std::string out;
-  for (const auto& line : Wrap(text, kPageColumns - indent)) {
-    AppendLine(out, (out.empty() ? first : std::string(indent, ' ')) + line);
-  }
+  text::AppendWrapped(out, first, text, kPageColumns);
+  if (out.empty()) AppendLine(out, first);
   return out;
 }
 
@@ -82,16 +51,17 @@ Table& Table::Column(std::string head, Side side) {
 
 void Table::Row(std::vector<std::string> cells, const std::string& caption) {
   cells.resize(heads_.size());
-  for (auto& cell : cells) cell = OneLine(cell);
+  for (auto& cell : cells) cell = text::OneLine(cell);
   rows_.push_back(std::move(cells));
-  captions_.push_back(OneLine(caption));
+  captions_.push_back(text::OneLine(caption));
 }
 
 std::vector<size_t> Table::Widths() const {
   std::vector<size_t> widths;
-  for (const auto& head : heads_) widths.push_back(ColumnsOf(head));
+  for (const auto& head : heads_) widths.push_back(text::CharacterCount(head));
   for (const auto& row : rows_) {
-    for (size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], ColumnsOf(row[i]));
+    for (size_t i = 0; i < row.size(); ++i)
+      widths[i] = std::max(widths[i], text::CharacterCount(row[i]));
   }
   const auto total = [&] {
     return std::accumulate(widths.begin(), widths.end(), kGap * (widths.size() - 1));
@@ -117,7 +87,7 @@ std::string Table::Text() const {
     std::vector<std::vector<std::string>> wrapped;
     size_t height = 1;
     for (size_t i = 0; i < cells.size(); ++i) {
-      wrapped.push_back(Wrap(cells[i], widths[i]));
+      wrapped.push_back(text::Wrap(cells[i], widths[i]));
       height = std::max(height, wrapped.back().size());
     }
     for (size_t at = 0; at < height; ++at) {

@@ -11,12 +11,6 @@ namespace rowproof::client {
 
 inline constexpr size_t kPageColumns = 100;
 
-// Columns that text takes, by code points of UTF-8 (the texts here have no wide or joined signs).
-size_t ColumnsOf(const std::string& text);
-
-// The text in lines of at most `columns`, broken at spaces, words too long broken inside.
-std::vector<std::string> Wrap(const std::string& text, size_t columns);
-
 // A paragraph: the first line after `first`, the others indented by as much.
 std::string Paragraph(const std::string& first, const std::string& text);
 

@@ -7,6 +7,7 @@
 
 #include "fmt/format.h"
 #include "services/client/tables/table.h"
+#include "services/text/utf8.h"
 
 namespace rowproof::client {
 namespace {
@@ -188,7 +189,7 @@ std::string TableOf(const std::vector<const Message*>& messages, const std::vect
   if (messages.empty()) return "None.\n";
   size_t longest = 0;
   for (const auto* message : messages) {
-    longest = std::max(longest, ColumnsOf(ValueOf(*message, views.front().path)));
+    longest = std::max(longest, text::CharacterCount(ValueOf(*message, views.front().path)));
   }
   const bool captioned = views.front().path == "name" && longest > kLongestNameInLine;
   Table table;

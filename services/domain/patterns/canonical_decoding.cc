@@ -8,6 +8,7 @@
 #include "services/domain/patterns/canonical.h"
 #include "services/domain/patterns/canonical_schema.h"
 #include "services/domain/text.h"
+#include "services/text/utf8.h"
 
 namespace rowproof::patterns {
 namespace {
@@ -41,7 +42,7 @@ class Reader {
   void Text(uint8_t tag, std::string& text, size_t longest) {
     if (!Head(tag, 's')) return;
     const std::string_view bytes = Counted(longest);
-    if (!IsUtf8(bytes)) return Fail(fmt::format("bytes that are not UTF-8 in field {}", tag));
+    if (!text::IsUtf8(bytes)) return Fail(fmt::format("bytes that are not UTF-8 in field {}", tag));
     text = bytes;
   }
   void Cells(uint8_t tag, chart::Grid& cells) {

@@ -5,21 +5,13 @@
 #include "fmt/format.h"
 #include "services/domain/patterns/field_list.h"
 #include "services/domain/patterns/longest_common.h"
+#include "services/text/utf8.h"
 
 namespace rowproof::patterns {
 namespace {
 
 constexpr size_t kLongestShown = 160;  // bytes
 constexpr size_t kContext = 40;        // bytes before the first difference of two long lines
-
-bool IsContinuation(char byte) { return (static_cast<unsigned char>(byte) & 0xc0) == 0x80; }
-
-// Nearest start of a character at or before `at`.
-size_t CharacterStart(std::string_view text, size_t at) {
-  if (at >= text.size()) return text.size();
-  while (at > 0 && IsContinuation(text[at])) --at;
-  return at;
-}
 
 // At most kMostSequence lines: what is over stays in the last one.
 std::vector<std::string_view> Lines(std::string_view text) {
@@ -48,9 +40,10 @@ std::vector<uint32_t> Intern(const std::vector<std::string_view>& lines,
 std::string Shown(std::string_view line, size_t from) {
   if (line.empty()) return "an empty line";
   std::string shown = from > 0 ? "..." : "";
-  const size_t end = CharacterStart(line, from + kLongestShown);
-  shown += line.substr(from, end - from);
-  if (end < line.size()) shown += "...";
+  const std::string_view rest = line.substr(from);
+  const std::string_view start = text::FirstBytes(rest, kLongestShown);
+  shown += start;
+  if (start.size() < rest.size()) shown += "...";
   std::replace(shown.begin(), shown.end(), '\n', ' ');
   return shown;
 }
@@ -69,7 +62,7 @@ class LineDifferences {
       from = static_cast<size_t>(
           std::mismatch(was.begin(), was.end(), now.begin(), now.end()).first - was.begin());
       const bool near_start = from < kLongestShown / 2;
-      from = near_start ? 0 : CharacterStart(was, from - kContext);
+      from = near_start ? 0 : text::FirstBytes(was, from - kContext).size();
     }
     std::string label = now_at.has_value() ? fmt::format("{}, line {}", label_, *now_at + 1)
                                            : fmt::format("{}, line {} before", label_, *was_at + 1);

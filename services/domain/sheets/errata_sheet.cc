@@ -8,7 +8,7 @@
 #include <tuple>
 
 #include "fmt/format.h"
-#include "services/domain/sheets/wrapped_text.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::sheets {
 namespace {
@@ -42,20 +42,21 @@ std::string EntryHeading(const ErrataEntry& entry, int first_row_number) {
 }
 
 void AppendEntry(std::string& out, size_t number, const ErrataEntry& entry, int first_row_number) {
-  AppendWrapped(out, fmt::format("{}. ", number), EntryHeading(entry, first_row_number),
-                kMailColumns);
-  AppendWrapped(out, "   Was:       ", entry.was.empty() ? "(nothing)" : entry.was, kMailColumns);
-  AppendWrapped(out, "   Should be: ", entry.should_be.empty() ? "(nothing)" : entry.should_be,
-                kMailColumns);
-  AppendWrapped(out, "   Found in:  ", entry.found_in, kMailColumns);
-  AppendWrapped(out, "   Note:      ", entry.note, kMailColumns);
+  text::AppendWrapped(out, fmt::format("{}. ", number), EntryHeading(entry, first_row_number),
+                      kMailColumns);
+  text::AppendWrapped(out, "   Was:       ", entry.was.empty() ? "(nothing)" : entry.was,
+                      kMailColumns);
+  text::AppendWrapped(
+      out, "   Should be: ", entry.should_be.empty() ? "(nothing)" : entry.should_be, kMailColumns);
+  text::AppendWrapped(out, "   Found in:  ", entry.found_in, kMailColumns);
+  text::AppendWrapped(out, "   Note:      ", entry.note, kMailColumns);
   out += '\n';
 }
 
 void AppendList(std::string& out, const char* heading, const std::vector<std::string>& items) {
   if (items.empty()) return;
-  AppendWrapped(out, "", heading, kMailColumns);
-  for (const std::string& item : items) AppendWrapped(out, "- ", item, kMailColumns);
+  text::AppendWrapped(out, "", heading, kMailColumns);
+  for (const std::string& item : items) text::AppendWrapped(out, "- ", item, kMailColumns);
   out += '\n';
 }
 
@@ -72,13 +73,13 @@ void AppendTableRow(std::string& out, const std::array<std::string, kTable.size(
   std::array<std::vector<std::string>, kTable.size()> wrapped;
   size_t height = 0;
   for (size_t c = 0; c < kTable.size(); ++c) {
-    wrapped[c] = Wrap(cells[c], kTable[c].columns);
+    wrapped[c] = text::Wrap(cells[c], kTable[c].columns);
     height = std::max(height, wrapped[c].size());
   }
   for (size_t line = 0; line < height; ++line) {
     std::string row;
     for (size_t c = 0; c < kTable.size(); ++c) {
-      row += Padded(line < wrapped[c].size() ? wrapped[c][line] : "", kTable[c].columns);
+      row += text::Padded(line < wrapped[c].size() ? wrapped[c][line] : "", kTable[c].columns);
       row.append(kBetween, ' ');
     }
     row.erase(row.find_last_not_of(' ') + 1);
@@ -137,13 +138,14 @@ std::string PlaceInWords(const ErrataEntry& entry, int first_row_number) {
 
 std::string PlainText(const ErrataSheet& sheet) {
   std::string out;
-  AppendWrapped(out, "", "ERRATA: " + sheet.title, kMailColumns);
-  if (!sheet.designer.empty()) AppendWrapped(out, "", "by " + sheet.designer, kMailColumns);
+  text::AppendWrapped(out, "", "ERRATA: " + sheet.title, kMailColumns);
+  if (!sheet.designer.empty()) text::AppendWrapped(out, "", "by " + sheet.designer, kMailColumns);
   out += '\n';
-  AppendWrapped(out, "", Concerned(sheet), kMailColumns);
+  text::AppendWrapped(out, "", Concerned(sheet), kMailColumns);
   if (!sheet.content_hash.empty()) {
-    AppendWrapped(out, "", fmt::format("SHA-256 of version {}:", sheet.corrected_in), kMailColumns);
-    AppendWrapped(out, "  ", sheet.content_hash, kMailColumns);
+    text::AppendWrapped(out, "", fmt::format("SHA-256 of version {}:", sheet.corrected_in),
+                        kMailColumns);
+    text::AppendWrapped(out, "  ", sheet.content_hash, kMailColumns);
   }
   out += '\n';
   if (sheet.entries.empty()) out += "No errata.\n\n";

@@ -9,6 +9,7 @@
 
 #include "services/client/tables/conversion.h"
 #include "services/client/tables/table.h"
+#include "services/text/utf8.h"
 
 namespace rowproof::client {
 namespace {
@@ -22,7 +23,7 @@ constexpr Style kDetails{Units::kMetric, true};
 void ExpectFitsThePage(const std::string& text) {
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line);) {
-    EXPECT_LE(ColumnsOf(line), kPageColumns) << line;
+    EXPECT_LE(text::CharacterCount(line), kPageColumns) << line;
   }
 }
 

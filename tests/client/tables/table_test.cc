@@ -11,6 +11,7 @@
 #include "services/client/tables/chart.h"
 #include "services/client/tables/estimate.h"
 #include "services/client/tables/views.h"
+#include "services/text/utf8.h"
 
 namespace rowproof::client {
 namespace {
@@ -18,7 +19,8 @@ namespace {
 size_t WidestLine(const std::string& text) {
   size_t widest = 0;
   std::istringstream lines(text);
-  for (std::string line; std::getline(lines, line);) widest = std::max(widest, ColumnsOf(line));
+  for (std::string line; std::getline(lines, line);)
+    widest = std::max(widest, text::CharacterCount(line));
   return widest;
 }
 
@@ -67,15 +69,6 @@ TEST(Table, SetsNumbersToTheRightAndClearsControlCharacters) {
             "one two        7\n"
             "caption\n"
             "b        1234567\n");
-}
-
-TEST(Wrap, BreaksAtSpacesAndCutsOnlyWordsThatAreTooLong) {
-  EXPECT_EQ(Wrap("one two three", 7), (std::vector<std::string>{"one two", "three"}));
-  EXPECT_EQ(Wrap("abcdefgh", 3), (std::vector<std::string>{"abc", "def", "gh"}));
-  // Not inside a letter of two bytes.
-  EXPECT_EQ(Wrap("\xc3\xa9\xc3\xa9\xc3\xa9", 2),
-            (std::vector<std::string>{"\xc3\xa9\xc3\xa9", "\xc3\xa9"}));
-  EXPECT_EQ(Wrap("", 5), std::vector<std::string>{""});
 }
 
 TEST(ChartTables, KeepToThePageWithLongSentences) {

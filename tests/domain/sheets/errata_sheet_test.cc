@@ -6,7 +6,7 @@
 #include <sstream>
 
 #include "services/domain/patterns/both_units.h"
-#include "services/domain/sheets/wrapped_text.h"
+#include "services/text/utf8.h"
 #include "tests/domain/patterns/sample_content.h"
 
 namespace rowproof::sheets {
@@ -130,12 +130,14 @@ TEST(ErrataSheet, KeepsToItsColumnsHoweverLongItsTextsAre) {
   const ErrataSheet sheet = MakeErrataSheet(facts);
   const std::string text = PlainText(sheet);
   size_t longest = 0;
-  for (const std::string& line : LinesOf(text)) longest = std::max(longest, Columns(line));
+  for (const std::string& line : LinesOf(text))
+    longest = std::max(longest, text::CharacterCount(line));
   EXPECT_LE(longest, kMailColumns);
   EXPECT_GT(longest, kMailColumns - 10);
   EXPECT_THAT(text, HasSubstr("line feed\n"));
   longest = 0;
-  for (const std::string& line : LinesOf(Table(sheet))) longest = std::max(longest, Columns(line));
+  for (const std::string& line : LinesOf(Table(sheet)))
+    longest = std::max(longest, text::CharacterCount(line));
   EXPECT_LE(longest, kTableColumns);
   EXPECT_GT(longest, kTableColumns - 30);
 }
@@ -161,13 +163,6 @@ TEST(ErrataSheet, WithoutErrataSaysSo) {
   const std::string text = PlainText(MakeErrataSheet(facts));
   EXPECT_THAT(text, HasSubstr("No errata."));
   EXPECT_THAT(text, HasSubstr("For version 3 of 2026-03-01."));
-}
-
-TEST(Wrap, BreaksAtBlanksAndWithinAWordOnlyWhereItMust) {
-  EXPECT_THAT(Wrap("one two  three", 7), ElementsAre("one two", "three"));
-  EXPECT_THAT(Wrap("abcdefgh ij", 3), ElementsAre("abc", "def", "gh", "ij"));
-  EXPECT_THAT(Wrap("  \n\t ", 5), ElementsAre());
-  EXPECT_THAT(Wrap("\xc3\xa9\xc3\xa9\xc3\xa9", 2), ElementsAre("\xc3\xa9\xc3\xa9", "\xc3\xa9"));
 }
 
 // 1 in = 25.4 mm, 1 yd = 0.9144 m, 1 oz = 28.349523125 g, exact; 16 sts in 4 in are 15.748 sts in

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "services/domain/rows/index.h"
+#include "services/text/utf8.h"
 
 namespace rowproof::rows {
 namespace {
@@ -84,9 +85,7 @@ std::string EditorRows::LineText(int line) {
   const TextRow& row = document_.rows[Index(line)];
   std::string_view text = text_.substr(row.begin, row.end - row.begin);
   if (shown_[Index(line)] && text.size() > kLongestTextAgain) {
-    size_t end = kLongestTextAgain;
-    while ((static_cast<uint8_t>(text[end]) & 0xc0) == 0x80) --end;
-    return std::string(text.substr(0, end)) + "...";
+    return std::string(text::FirstBytes(text, kLongestTextAgain)) + "...";
   }
   shown_[Index(line)] = true;
   return std::string(text);

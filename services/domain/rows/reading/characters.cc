@@ -3,28 +3,15 @@
 #include <cstdint>
 
 #include "services/domain/rows/reading/tokens.h"
+#include "services/text/utf8.h"
 
 namespace rowproof::rows {
 namespace {
-
-uint32_t CodePoint(std::string_view text, size_t at, size_t* length) {
-  const auto byte = [&](size_t i) { return static_cast<uint32_t>(static_cast<uint8_t>(text[i])); };
-  const uint32_t lead = byte(at);
-  *length = lead >= 0xf0 ? 4 : lead >= 0xe0 ? 3 : 2;
-  uint32_t value = lead & (0x7fu >> *length);
-  for (size_t i = 1; i < *length; ++i) value = value << 6 | (byte(at + i) & 0x3fu);
-  return value;
-}
 
 bool ShowsNothing(uint32_t c) {
   return c == 0xad || (c >= 0x200b && c <= 0x200f) || (c >= 0x202a && c <= 0x202e) ||
          (c >= 0x2060 && c <= 0x2064) || (c >= 0x2066 && c <= 0x2069) || c == 0xfeff ||
          (c >= 0xfe00 && c <= 0xfe0f);
-}
-
-bool IsBlank(uint32_t c) {
-  return c == 0xa0 || c == 0x1680 || (c >= 0x2000 && c <= 0x200a) || c == 0x2028 || c == 0x2029 ||
-         c == 0x202f || c == 0x205f || c == 0x3000;
 }
 
 bool IsDash(uint32_t c) {
@@ -35,9 +22,11 @@ bool IsDash(uint32_t c) {
 }  // namespace
 
 char PlainCharacter(std::string_view text, size_t at, size_t* length) {
-  const uint32_t c = CodePoint(text, at, length);
+  const text::Character character = text::CharacterAt(text, at);
+  const uint32_t c = character.code_point;
+  *length = character.length;
   if (ShowsNothing(c)) return 0;
-  if (IsBlank(c)) return ' ';
+  if (text::IsBlank(c)) return ' ';
   if (IsDash(c)) return '-';
   switch (c) {
     case 0x2018:  // single quotes, prime, modifier apostrophe, acute

@@ -37,18 +37,6 @@ void TextFindings::MoveTo(TextDocument& document) {
   document.note_count = note_count_;
 }
 
-std::string Excerpt(std::string_view text) {
-  constexpr size_t kLongest = 40;
-  std::string excerpt;
-  size_t characters = 0;
-  for (const char c : text) {
-    const bool starts = (static_cast<uint8_t>(c) & 0xc0) != 0x80;
-    if (starts && ++characters > kLongest) return excerpt + "...";
-    excerpt += static_cast<uint8_t>(c) < 0x20 ? ' ' : c;
-  }
-  return excerpt;
-}
-
 const char* CodeName(TextFindingCode code) {
   switch (code) {
     case TextFindingCode::kUnreadable:

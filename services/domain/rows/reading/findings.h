@@ -26,9 +26,6 @@ class TextFindings {
   int64_t note_count_ = 0;
 };
 
-// At most 40 characters of a text, on one line.
-std::string Excerpt(std::string_view text);
-
 }  // namespace rowproof::rows
 
 #endif  // ROWPROOF_SERVICES_DOMAIN_ROWS_READING_FINDINGS_H_

@@ -14,6 +14,8 @@
 #include "services/domain/rows/text_rows.h"
 #include "services/domain/rows/writing/writer.h"
 #include "services/domain/text.h"
+#include "services/text/utf8.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::rows {
 namespace {
@@ -26,7 +28,7 @@ absl::Status CheckText(std::string_view text) {
   if (text.size() > kLongestText) {
     return InvalidField("text", fmt::format("{} bytes", text.size()), accepted);
   }
-  if (!IsUtf8(text)) return InvalidField("text", "bytes that are not UTF-8", accepted);
+  if (!text::IsUtf8(text)) return InvalidField("text", "bytes that are not UTF-8", accepted);
   for (size_t i = 0; i < text.size(); ++i) {
     const auto byte = static_cast<uint8_t>(text[i]);
     const bool passes = byte == '\n' || byte == '\r' || byte == '\t' || byte == '\f';
@@ -119,7 +121,7 @@ class Reader {
   }
 
   std::string TextOf(const Token& token) const {
-    return Excerpt(context_.text.substr(token.begin, token.end - token.begin));
+    return text::Excerpt(context_.text.substr(token.begin, token.end - token.begin));
   }
 
   void Report(const ReadingError& error, int row) {
@@ -168,10 +170,8 @@ class Reader {
 
   // The line's end, or the last whole character within its first bytes.
   size_t CutTo(size_t bytes, const TextLine& line) const {
-    if (line.end - line.begin <= bytes) return line.end;
-    size_t end = line.begin + bytes;
-    while ((static_cast<uint8_t>(context_.text[end]) & 0xc0) == 0x80) --end;
-    return end;
+    const std::string_view whole = context_.text.substr(line.begin, line.end - line.begin);
+    return line.begin + text::FirstBytes(whole, bytes).size();
   }
 
   // Prose may begin as a row does: "Row 1 is a RS row."
@@ -201,7 +201,7 @@ class Reader {
             chart::Severity::kNote,
             {first.line, first.column},
             -1,
-            Excerpt(context_.text.substr(first.begin, tokens_.back().begin - first.begin)),
+            text::Excerpt(context_.text.substr(first.begin, tokens_.back().begin - first.begin)),
             ""};
   }
 

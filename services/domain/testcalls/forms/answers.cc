@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "fmt/format.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::testcalls {
 
@@ -21,14 +22,14 @@ namespace {
 constexpr double kMostWhole = 1'000'000;
 
 bool Refuse(std::string_view answer, size_t offset, const std::string& accepted, Problem* problem) {
-  *problem = {offset, fmt::format("{} (you wrote \"{}\")", Asked(accepted), Excerpt(answer, 0))};
+  *problem = {offset, fmt::format("{} (you wrote \"{}\")", Asked(accepted), text::Excerpt(answer))};
   return false;
 }
 
 bool RefuseUnit(std::string_view answer, const Quantity& quantity, const char* units,
                 Problem* problem) {
   *problem = {quantity.offset, fmt::format("please add the unit to \"{}\" ({})",
-                                           Excerpt(answer, quantity.offset), units)};
+                                           text::Excerpt(answer.substr(quantity.offset)), units)};
   return false;
 }
 

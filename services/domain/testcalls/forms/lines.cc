@@ -5,38 +5,19 @@
 #include <utility>
 
 #include "fmt/format.h"
+#include "services/text/utf8.h"
 
 namespace rowproof::testcalls {
 namespace {
 
 constexpr size_t kLongestLabelWords = 40;
 
-struct Character {
-  uint32_t code = 0;
-  size_t length = 1;
-};
-
-// The character that starts at `at`; the text is UTF-8.
-Character CharacterAt(std::string_view text, size_t at) {
-  const auto byte = [&](size_t i) { return static_cast<uint8_t>(text[i]); };
-  const uint8_t lead = byte(at);
-  const size_t length = lead < 0x80 ? 1 : lead < 0xe0 ? 2 : lead < 0xf0 ? 3 : 4;
-  if (length == 1 || at + length > text.size()) return {lead, 1};
-  uint32_t code = lead & (0x7fu >> length);
-  for (size_t i = 1; i < length; ++i) code = code << 6 | (byte(at + i) & 0x3fu);
-  return {code, length};
-}
-
 enum class Use : uint8_t { kKept, kBlank, kLeftOut, kControl };
 
 Use UseOf(uint32_t code) {
-  if (code == '\t' || code == ' ' || code == 0xa0 || code == 0x1680 ||
-      (code >= 0x2000 && code <= 0x200a) || code == 0x2028 || code == 0x2029 || code == 0x202f ||
-      code == 0x205f || code == 0x3000) {
-    return Use::kBlank;
-  }
+  if (code == '\t' || text::IsBlank(code)) return Use::kBlank;
   if (code == 0x200b || code == 0x2060 || code == 0xfeff) return Use::kLeftOut;
-  if (code < 0x20 || (code >= 0x7f && code <= 0x9f)) return Use::kControl;
+  if (text::IsControl(code)) return Use::kControl;
   return Use::kKept;
 }
 
@@ -54,11 +35,11 @@ PlacedText NormalisedLine(std::string_view line, int number, std::vector<FormFin
   bool has_control = false;  // the first of a line is enough to say
   int column = 0;
   for (size_t at = 0; at < line.size();) {
-    const Character character = CharacterAt(line, at);
+    const text::Character character = text::CharacterAt(line, at);
     const Place place{number, ++column};
-    const Use use = UseOf(character.code);
+    const Use use = UseOf(character.code_point);
     if (use == Use::kControl && !std::exchange(has_control, true)) {
-      NoteControl(character.code, place, findings);
+      NoteControl(character.code_point, place, findings);
     }
     if (use == Use::kBlank) blank_before = true;
     if (use == Use::kKept) {
@@ -170,9 +151,9 @@ LineKind KindOf(std::string_view words) {
 PlacedText Folded(const PlacedText& text) {
   PlacedText folded;
   for (size_t at = 0; at < text.text.size();) {
-    const Character character = CharacterAt(text.text, at);
+    const text::Character character = text::CharacterAt(text.text, at);
     const std::string_view bytes = std::string_view(text.text).substr(at, character.length);
-    for (const char c : FoldedCharacter(character.code, bytes)) folded.Append(c, text.at[at]);
+    for (const char c : FoldedCharacter(character.code_point, bytes)) folded.Append(c, text.at[at]);
     at += character.length;
   }
   return folded;
@@ -181,8 +162,8 @@ PlacedText Folded(const PlacedText& text) {
 std::string Folded(std::string_view text) {
   std::string folded;
   for (size_t at = 0; at < text.size();) {
-    const Character character = CharacterAt(text, at);
-    folded += FoldedCharacter(character.code, text.substr(at, character.length));
+    const text::Character character = text::CharacterAt(text, at);
+    folded += FoldedCharacter(character.code_point, text.substr(at, character.length));
     at += character.length;
   }
   return folded;

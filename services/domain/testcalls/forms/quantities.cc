@@ -7,13 +7,13 @@
 #include "fmt/format.h"
 #include "services/domain/check.h"
 #include "services/domain/estimate/units.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::testcalls {
 namespace {
 
 constexpr size_t kMostDigits = 40;
 constexpr size_t kMostTokens = 60;
-constexpr size_t kLongestExcerpt = 40;
 
 // In the unit itself: number * times / by.
 struct Unit {
@@ -76,7 +76,8 @@ class Tokens {
         tokens_.push_back({TokenKind::kMark, text_.substr(at_, 1), 0, false, at_});
         ++at_;
       } else {
-        return Fail(at_, fmt::format("\"{}\" cannot be understood", Excerpt(text_, at_)));
+        return Fail(at_,
+                    fmt::format("\"{}\" cannot be understood", text::Excerpt(text_.substr(at_))));
       }
     }
     return true;
@@ -126,7 +127,8 @@ class Tokens {
       }
       at_ += 1 + decimals;
       if ((At(at_) == '.' || At(at_) == ',') && IsDigit(At(at_ + 1))) {
-        return Fail(start, fmt::format("\"{}\" has two decimal signs", Excerpt(text_, start)));
+        return Fail(
+            start, fmt::format("\"{}\" has two decimal signs", text::Excerpt(text_.substr(start))));
       }
     }
     if (whole + decimals > kMostDigits) return Fail(start, "this number has too many digits");
@@ -146,12 +148,14 @@ class Tokens {
     ++at_;
     const size_t length = DigitsFrom(at_);
     if (length > 2)
-      return Fail(start, fmt::format("\"{}\" cannot be understood", Excerpt(text_, start)));
+      return Fail(start,
+                  fmt::format("\"{}\" cannot be understood", text::Excerpt(text_.substr(start))));
     double denominator = 0;
     std::from_chars(text_.data() + at_, text_.data() + at_ + length, denominator);
     at_ += length;
     if (!(denominator > 0) || numerator < 0) {
-      return Fail(start, fmt::format("\"{}\" is not a fraction", Excerpt(text_, start)));
+      return Fail(start,
+                  fmt::format("\"{}\" is not a fraction", text::Excerpt(text_.substr(start))));
     }
     const double fraction = numerator / denominator;
     if (AfterNumber() && tokens_.back().whole && tokens_.back().value >= 0) {
@@ -208,8 +212,8 @@ bool ReadQuantities(std::string_view folded, std::vector<Quantity>* quantities, 
                            ? Holds(kJoiningWords, token.text)
                            : token.text.find_first_of(",;/=.()&+") != std::string_view::npos;
     if (!joins) {
-      *problem = {token.offset,
-                  fmt::format("\"{}\" cannot be understood", Excerpt(folded, token.offset))};
+      *problem = {token.offset, fmt::format("\"{}\" cannot be understood",
+                                            text::Excerpt(folded.substr(token.offset)))};
       return false;
     }
   }
@@ -251,15 +255,6 @@ const char* UnitsOf(Measure measure) {
       break;
   }
   return "";
-}
-
-std::string Excerpt(std::string_view text, size_t offset) {
-  std::string_view rest = text.substr(std::min(offset, text.size()));
-  if (rest.size() <= kLongestExcerpt) return std::string(rest);
-  size_t end = kLongestExcerpt;
-  // Not within a character.
-  while (end > 0 && (static_cast<unsigned char>(rest[end]) & 0xc0) == 0x80) --end;
-  return std::string(rest.substr(0, end)) + "...";
 }
 
 }  // namespace rowproof::testcalls

@@ -55,9 +55,6 @@ double MinutesOf(const Quantity& quantity);
 // The units of a measure in words, "mm, cm, m, in or yd".
 const char* UnitsOf(Measure measure);
 
-// At most 40 bytes of a text from `offset` on, for sentences.
-std::string Excerpt(std::string_view text, size_t offset);
-
 }  // namespace rowproof::testcalls
 
 #endif  // ROWPROOF_SERVICES_DOMAIN_TESTCALLS_FORMS_QUANTITIES_H_

@@ -11,6 +11,8 @@
 #include "services/domain/testcalls/forms/form.h"
 #include "services/domain/testcalls/forms/lines.h"
 #include "services/domain/text.h"
+#include "services/text/utf8.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::testcalls {
 namespace {
@@ -32,7 +34,7 @@ void ReadHeading(AnswerSheet& sheet, FormReading& reading) {
     sheet.Refuse({Question::kSeat}, "seat",
                  fmt::format("please give the seat's name as in the form you were sent, "
                              "\"patterns/.../testCalls/.../seats/...\" (you wrote \"{}\")",
-                             Excerpt(seat, 0)));
+                             text::Excerpt(seat)));
   } else {
     reading.heading.seat = ToString(*name);
   }
@@ -248,7 +250,7 @@ absl::Status CheckLimits(std::string_view text) {
     return InvalidField("form_text", fmt::format("{} lines", lines),
                         fmt::format("a form of at most {} lines", kMostFormLines));
   }
-  if (!IsUtf8(text)) return InvalidField("form_text", "other bytes", "UTF-8 text");
+  if (!text::IsUtf8(text)) return InvalidField("form_text", "other bytes", "UTF-8 text");
   if (text.find('\0') != std::string_view::npos) {
     return InvalidField("form_text", "U+0000", "text without U+0000");
   }
