@@ -1,82 +1,17 @@
-#include <algorithm>
+#include <utility>
 
 #include "fmt/format.h"
-#include "services/domain/chart/expand.h"
-#include "services/domain/chart/technique.h"
-#include "services/domain/patterns/both_units.h"
+#include "services/domain/sheets/pattern_sentences.h"
 #include "services/domain/sheets/words.h"
 #include "services/usecases/sheets/sheets.h"
 
 namespace rowproof::usecases {
 namespace {
 
-std::string FormSentence(const chart::Design& design) {
-  if (design.form == chart::Form::kTube) {
-    return "worked in the round as a tube, with every round on the right side.";
-  }
-  if (chart::WorkedRows(design) == 2) {
-    return "each row of the chart is two rows in one colour, RS then WS; turn after every row; the "
-           "back "
-           "shows stripes.";
-  }
-  switch (chart::FacingOf(design)) {
-    case chart::Facing::kOneFace:
-      return "one-face: every row is worked on the right side, without turning.";
-    case chart::Facing::kTwoFace:
-      return "two-face: turn after every row; one face is mostly colour A, the other mostly colour "
-             "B.";
-    case chart::Facing::kPaired:
-      return "paired: turn after every second row; both faces look alike.";
-  }
-  return "";
-}
-
-std::string EndsSentence(chart::Ends ends) {
-  switch (ends) {
-    case chart::Ends::kCut:
-      return "Cut the yarn at the end of each row.";
-    case chart::Ends::kCarried:
-      return "Carry the resting colour inside every row; cut nothing until the end.";
-    case chart::Ends::kWaiting:
-      return "Leave each yarn at the edge for its next row; cut nothing until the end.";
-  }
-  return "";
-}
-
-std::string Summary(const chart::Design& design, const estimate::Materials& materials) {
-  std::string technique = chart::Name(design.technique);
-  technique[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(technique[0])));
-  return fmt::format("{} mosaic, {} {}", technique, FormSentence(design),
-                     EndsSentence(materials.ends.value_or(design.ends)));
-}
-
-std::vector<std::string> Cautions(const std::vector<estimate::SizeEstimate>& sizes) {
-  std::vector<std::string> sentences;
-  for (const auto& size : sizes) {
-    for (const auto& caution : size.cautions) {
-      if (std::find(sentences.begin(), sentences.end(), caution.sentence) == sentences.end()) {
-        sentences.push_back(caution.sentence);
-      }
-    }
-  }
-  return sentences;
-}
-
-std::string GaugeLine(const estimate::Gauge& gauge, const char* when) {
-  return fmt::format("{}; {}; counted in the mosaic pattern {} blocking",
-                     patterns::BothGauges(gauge.stitches_per_decimetre, "sts"),
-                     patterns::BothGauges(gauge.rows_per_decimetre, "rows"), when);
-}
-
 void AddMaterials(const ReleaseBasis& basis, drawing::PatternSheet& sheet) {
   const estimate::Materials& materials = basis.version.content.materials;
-  if (materials.gauge_after_blocking.has_value()) {
-    sheet.gauge.push_back(GaugeLine(*materials.gauge_after_blocking, "after"));
-  }
-  sheet.gauge.push_back(GaugeLine(materials.gauge, "before"));
-  sheet.hook = materials.hook_mm.has_value()
-                   ? sheets::Hook(*materials.hook_mm) + ", or the size that gives the gauge"
-                   : "the size that gives the gauge";
+  sheet.gauge = sheets::GaugeLines(materials);
+  sheet.hook = sheets::HookLine(materials);
   for (const estimate::YarnColour colour :
        estimate::YarnsUsed(basis.version.content.design, materials)) {
     const estimate::Yarn& yarn = estimate::YarnOf(materials, colour);
@@ -87,26 +22,6 @@ void AddMaterials(const ReleaseBasis& basis, drawing::PatternSheet& sheet) {
   for (const estimate::Yarn& yarn : materials.more_yarns) {
     sheet.chart_options.names.push_back(yarn.name);
   }
-}
-
-std::vector<std::string> Finishing(const ReleaseBasis& basis) {
-  std::vector<std::string> lines = sheets::Lines(basis.version.content.finishing);
-  const estimate::Border& border = basis.version.content.materials.border;
-  if (border.rounds > 0) {
-    const bool own_yarn = border.colour == estimate::YarnColour::kBorder;
-    lines.push_back(fmt::format(
-        "Border in {}: {} {} of sc{}.", own_yarn ? "its own yarn" : estimate::Name(border.colour),
-        border.rounds, border.rounds == 1 ? "round" : "rounds",
-        border.enclosing_double ? ", each on the front and the back, then one closing round "
-                                  "through both layers"
-                                : ""));
-  }
-  std::string ends;
-  for (const auto& size : basis.version.row.estimates) {
-    ends += fmt::format("{}{} in {}", ends.empty() ? "" : ", ", size.ends_to_weave_in, size.size);
-  }
-  lines.push_back(fmt::format("Ends to weave in: {}.", ends));
-  return lines;
 }
 
 }  // namespace
@@ -121,16 +36,16 @@ absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseBasis& b
   sheet.version_line = fmt::format("Version {}", basis.version.row.number);
   sheet.hash_line = "SHA-256 " + HexOf(basis.version.row.content_hash);
   sheet.release_date = date;
-  sheet.summary = Summary(content.design, content.materials);
+  sheet.summary = sheets::Summary(content.design, content.materials);
   sheet.level = content.level;
-  sheet.cautions = Cautions(basis.version.row.estimates);
+  sheet.cautions = sheets::Cautions(basis.version.row.estimates);
   AddSizes(basis, sheet);
   AddMaterials(basis, sheet);
   AddAmounts(basis, sheet);
   sheet.notes = sheets::Lines(content.introduction);
   for (auto& line : sheets::Lines(content.notes)) sheet.notes.push_back(std::move(line));
   if (auto status = AddRows(basis, style, sheet); !status.ok()) return status;
-  sheet.finishing = Finishing(basis);
+  sheet.finishing = sheets::FinishingLines(content, basis.version.row.estimates);
   sheet.chart = &content.design;
   sheet.tested = TestedLines(basis);
   if (basis.before.has_value()) {
