@@ -5,10 +5,10 @@
 #include <vector>
 
 #include "fmt/format.h"
-#include "services/domain/estimate/units.h"
 #include "services/drawing/document.h"
 #include "services/drawing/palette.h"
 #include "services/drawing/text.h"
+#include "services/quantities/units.h"
 
 namespace rowproof::drawing {
 namespace {
@@ -89,7 +89,7 @@ void FillBar(cairo_t* cr, YarnColour colour, double x, double y, double width) {
 
 std::string Lengths(double mm) {
   const double metres = mm / 1000;
-  return fmt::format("{:.1f} m ({:.1f} yd)", metres, metres / estimate::kMetresPerYard);
+  return fmt::format("{:.1f} m ({:.1f} yd)", metres, metres / quantities::kMetresPerYard);
 }
 
 // 1, 2 or 5 times a power of ten, so that an axis of `longest` has four to ten of them.

@@ -4,13 +4,15 @@
 
 #include <cstdint>
 
+#include "services/quantities/units.h"
+
 namespace rowproof::drawing {
 
 // ISO 216 A4 (210 x 297 mm) and US Letter (8.5 x 11 in), upright.
 enum class Paper : uint8_t { kA4, kLetter };
 
 // 72 points an inch of 25.4 mm.
-inline constexpr double kPointsPerMm = 72 / 25.4;
+inline constexpr double kPointsPerMm = 72 / quantities::kMmPerInch;
 
 // A colour in sRGB, each part from 0 to 1.
 struct Rgb {

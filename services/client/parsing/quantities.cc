@@ -5,18 +5,11 @@
 
 #include "fmt/format.h"
 #include "services/client/failure.h"
-#include "services/client/tables/measures.h"
+#include "services/quantities/reading.h"
+#include "services/text/folding.h"
 
 namespace rowproof::client {
 namespace {
-
-struct Unit {
-  const char* name;
-  double factor;
-};
-constexpr Unit kLengths[] = {
-    {"mm", 1}, {"cm", 10}, {"m", 1000}, {"in", kMmPerInch}, {"yd", kMmPerYard}};
-constexpr Unit kMasses[] = {{"g", 1}, {"kg", 1000}, {"oz", kGramsPerOunce}};
 
 Failure Refused(const std::string& option, std::string_view met, const std::string& accepted) {
   return MustBe(option, accepted, met, ExitCode::kRefused);
@@ -33,17 +26,19 @@ bool TakeNumber(std::string_view* text, double* value) {
   return true;
 }
 
-template <size_t N>
-double Quantity(const std::string& option, std::string_view text, const Unit (&units)[N],
-                const char* accepted) {
-  std::string_view rest = Trimmed(text);
-  double value = 0;
-  if (TakeNumber(&rest, &value)) {
-    for (const Unit& unit : units) {
-      if (Trimmed(rest) == unit.name) return value * unit.factor;
-    }
+// One quantity, not below 0. A comma could be a decimal sign or part two numbers: it is refused.
+quantities::Quantity One(const std::string& option, std::string_view text,
+                         quantities::Measure measure, const char* accepted) {
+  if (text.find(',') == std::string_view::npos) {
+    const auto read = quantities::ReadOneQuantity(text::Folded(text));
+    if (read.has_value() && read->measure == measure && read->number >= 0) return *read;
   }
   throw Refused(option, text, accepted);
+}
+
+quantities::Quantity Length(const std::string& option, std::string_view text) {
+  return One(option, text, quantities::Measure::kLength,
+             "a number with its unit, mm, cm, m, in or yd, such as 12.5 cm");
 }
 
 }  // namespace
@@ -55,12 +50,12 @@ std::string_view Trimmed(std::string_view text) {
 }
 
 double LengthMm(const std::string& option, std::string_view text) {
-  return Quantity(option, text, kLengths,
-                  "a number with its unit, mm, cm, m, in or yd, such as 12.5 cm");
+  return quantities::MmOf(Length(option, text));
 }
 
 double MassG(const std::string& option, std::string_view text) {
-  return Quantity(option, text, kMasses, "a number with its unit, g, kg or oz, such as 50 g");
+  return quantities::GramsOf(One(option, text, quantities::Measure::kMass,
+                                 "a number with its unit, g, kg or oz, such as 50 g"));
 }
 
 BallBand BallOf(const std::string& option, std::string_view text) {
@@ -68,7 +63,8 @@ BallBand BallOf(const std::string& option, std::string_view text) {
   if (slash == std::string_view::npos) {
     throw Refused(option, text, "length and mass of a ball with their units, such as 125 m / 50 g");
   }
-  return {LengthMm(option, text.substr(0, slash)) / 1000, MassG(option, text.substr(slash + 1))};
+  return {quantities::MetresOf(Length(option, text.substr(0, slash))),
+          MassG(option, text.substr(slash + 1))};
 }
 
 double NumberOf(const std::string& option, std::string_view text) {

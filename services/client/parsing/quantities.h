@@ -7,8 +7,8 @@
 
 namespace rowproof::client {
 
-// "12.5 cm", "4in", "0.5 yd" in mm; units mm, cm, m, in, yd. Throws Failure (refused) that names
-// the option if there is no finite number or no such unit: nothing is guessed.
+// "12.5 cm", "4in", "1/2 yd" in mm; units as in the forms. Throws Failure (refused) that names the
+// option if there is no number or no such unit: nothing is guessed.
 double LengthMm(const std::string& option, std::string_view text);
 // "50 g", "3.5oz", "0.2 kg" in g.
 double MassG(const std::string& option, std::string_view text);

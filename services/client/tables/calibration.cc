@@ -7,6 +7,7 @@
 #include "services/client/tables/measures.h"
 #include "services/client/tables/table.h"
 #include "services/client/tables/views.h"
+#include "services/quantities/measured.h"
 
 namespace rowproof::client {
 namespace {
@@ -33,7 +34,8 @@ std::string MeasurementTable(const v1::CalibrationRevision& revision, Units unit
   table.Column("Measured").Column("Stitches").Column("Yarn", Table::Side::kRight).Column("Note");
   for (const v1::KeptMeasurement& kept : revision.measurements()) {
     table.Row({std::to_string(kept.number()), std::to_string(kept.first_revision()),
-               Word(kept.kind()), StitchesText(kept), YarnLength(kept.length_mm(), units),
+               Word(kept.kind()), StitchesText(kept),
+               quantities::YarnLength(kept.length_mm(), units),
                kept.note().empty() ? "-" : kept.note()});
   }
   return table.Text();
@@ -50,11 +52,11 @@ std::string StitchTable(const v1::YarnCalibration& calibration, const Style& sty
   }
   for (const v1::StitchPath& path : calibration.paths()) {
     std::vector<std::string> cells{
-        StitchWord(path.stitch()), SmallLength(path.length_mm(), style.units),
+        StitchWord(path.stitch()), quantities::SmallLength(path.length_mm(), style.units),
         fmt::format("{:+.1f} %", 100 * (path.length_mm() / path.length_before_mm() - 1)),
         Percent(path.relative_uncertainty())};
     if (style.details) {
-      cells.push_back(SmallLength(path.length_before_mm(), style.units));
+      cells.push_back(quantities::SmallLength(path.length_before_mm(), style.units));
       cells.push_back(Percent(path.relative_uncertainty_before()));
     }
     table.Row(std::move(cells));

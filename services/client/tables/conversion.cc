@@ -12,6 +12,7 @@
 #include "services/client/tables/measures.h"
 #include "services/client/tables/table.h"
 #include "services/client/tables/views.h"
+#include "services/quantities/measured.h"
 #include "services/text/wrapping.h"
 
 namespace rowproof::client {
@@ -62,22 +63,26 @@ void AddMeasures(const v1::ConvertedSize& size, Units units, Table& table) {
   const auto& after = size.after();
   const auto& was = before.before_blocking();
   const auto& now = after.before_blocking();
-  table.Row({size.size(), "width", Extent(was.width_mm(), units, was.width_uncertainty_mm()),
-             Extent(now.width_mm(), units, now.width_uncertainty_mm()),
+  table.Row({size.size(), "width",
+             quantities::Extent(was.width_mm(), units, was.width_uncertainty_mm()),
+             quantities::Extent(now.width_mm(), units, now.width_uncertainty_mm()),
              PartOf(was.width_mm(), now.width_mm())});
-  table.Row({size.size(), "height", Extent(was.height_mm(), units, was.height_uncertainty_mm()),
-             Extent(now.height_mm(), units, now.height_uncertainty_mm()),
+  table.Row({size.size(), "height",
+             quantities::Extent(was.height_mm(), units, was.height_uncertainty_mm()),
+             quantities::Extent(now.height_mm(), units, now.height_uncertainty_mm()),
              PartOf(was.height_mm(), now.height_mm())});
-  table.Row({size.size(), "working time", WorkingTime(before.working_time_minutes()),
-             WorkingTime(after.working_time_minutes()),
+  table.Row({size.size(), "working time", quantities::WorkingTime(before.working_time_minutes()),
+             quantities::WorkingTime(after.working_time_minutes()),
              PartOf(before.working_time_minutes(), after.working_time_minutes())});
   std::map<v1::YarnRole, double> lengths;
   for (const auto& yarn : before.yarns()) lengths[yarn.role()] = yarn.length_mm();
   for (const auto& yarn : after.yarns()) {
     const double length = lengths[yarn.role()];
     const double uncertainty = yarn.length_uncertainty_mm();
-    table.Row({size.size(), "yarn " + Word(yarn.role()), YarnLength(length, units, uncertainty),
-               YarnLength(yarn.length_mm(), units, uncertainty), PartOf(length, yarn.length_mm())});
+    table.Row({size.size(), "yarn " + Word(yarn.role()),
+               quantities::YarnLength(length, units, uncertainty),
+               quantities::YarnLength(yarn.length_mm(), units, uncertainty),
+               PartOf(length, yarn.length_mm())});
   }
 }
 

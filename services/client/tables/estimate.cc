@@ -8,6 +8,8 @@
 #include "services/client/tables/measures.h"
 #include "services/client/tables/table.h"
 #include "services/client/tables/views.h"
+#include "services/quantities/measured.h"
+#include "services/quantities/units.h"
 
 namespace rowproof::client {
 namespace {
@@ -28,12 +30,13 @@ std::string Signed(double value) { return fmt::format("{:+.1f}", value); }
 std::string Percent(double share) { return fmt::format("{:.1f} %", 100 * share); }
 
 std::string WidthAndHeight(const v1::Extent& extent, Units units) {
-  return WidthAndHeight(extent.width_mm(), extent.height_mm(), units,
-                        std::max(extent.width_uncertainty_mm(), extent.height_uncertainty_mm()));
+  return quantities::WidthAndHeight(
+      extent.width_mm(), extent.height_mm(), units,
+      std::max(extent.width_uncertainty_mm(), extent.height_uncertainty_mm()));
 }
 
 std::string LengthRange(const v1::Interval& length_mm, Units units, double uncertainty_mm) {
-  return YarnRange(length_mm.low(), length_mm.high(), units, uncertainty_mm);
+  return quantities::YarnRange(length_mm.low(), length_mm.high(), units, uncertainty_mm);
 }
 
 // What to have: with ranges and masses, or what to buy alone.
@@ -46,14 +49,15 @@ std::string YarnTable(const v1::SizeEstimate& estimate, const Style& style) {
     const bool metric = style.units == Units::kMetric;
     const std::string m = fmt::format("{} m", yarn.published_length_m());
     const std::string yd = fmt::format("{} yd", yarn.published_length_yd());
-    table.Row({Word(yarn.role()), YarnLength(yarn.length_mm(), style.units, uncertainty),
-               LengthRange(yarn.length_interval_mm(), style.units, uncertainty),
-               fmt::format("{} ({})", metric ? m : yd, metric ? yd : m),
-               yarn.has_published_mass_g() ? Mass(yarn.published_mass_g(), style.units) : "-",
-               yarn.has_ball_count() ? std::to_string(yarn.ball_count()) : "-",
-               yarn.has_remaining_length_m()
-                   ? YarnLength(1000 * yarn.remaining_length_m(), style.units, uncertainty)
-                   : "-"});
+    table.Row(
+        {Word(yarn.role()), quantities::YarnLength(yarn.length_mm(), style.units, uncertainty),
+         LengthRange(yarn.length_interval_mm(), style.units, uncertainty),
+         fmt::format("{} ({})", metric ? m : yd, metric ? yd : m),
+         yarn.has_published_mass_g() ? quantities::Mass(yarn.published_mass_g(), style.units) : "-",
+         yarn.has_ball_count() ? std::to_string(yarn.ball_count()) : "-",
+         yarn.has_remaining_length_m()
+             ? quantities::YarnLength(1000 * yarn.remaining_length_m(), style.units, uncertainty)
+             : "-"});
   }
   return table.Text();
 }
@@ -63,10 +67,10 @@ std::vector<std::string> BreakdownRow(const std::string& yarn, const std::string
                                       double mass_g) {
   return {yarn,
           part,
-          OneDecimal(length_mm / 1000),
-          OneDecimal(Yards(length_mm)),
-          has_mass ? OneDecimal(mass_g) : "-",
-          has_mass ? fmt::format("{:.2f}", mass_g / kGramsPerOunce) : "-",
+          quantities::OneDecimal(length_mm / 1000),
+          quantities::OneDecimal(quantities::Yards(length_mm)),
+          has_mass ? quantities::OneDecimal(mass_g) : "-",
+          has_mass ? fmt::format("{:.2f}", mass_g / quantities::kGramsPerOunce) : "-",
           Percent(share)};
 }
 
@@ -86,11 +90,11 @@ std::string BreakdownTable(const v1::SizeEstimate& estimate) {
 }
 
 std::string RangeOf(const v1::Interval& interval, double uncertainty_mm, Units units) {
-  const double mm_per_unit = units == Units::kMetric ? 10 : kMmPerInch;
-  return fmt::format("{}-{} {}",
-                     Rounded(interval.low() / mm_per_unit, uncertainty_mm / mm_per_unit),
-                     Rounded(interval.high() / mm_per_unit, uncertainty_mm / mm_per_unit),
-                     units == Units::kMetric ? "cm" : "in");
+  const double mm_per_unit = units == Units::kMetric ? 10 : quantities::kMmPerInch;
+  return fmt::format(
+      "{}-{} {}", quantities::Rounded(interval.low() / mm_per_unit, uncertainty_mm / mm_per_unit),
+      quantities::Rounded(interval.high() / mm_per_unit, uncertainty_mm / mm_per_unit),
+      units == Units::kMetric ? "cm" : "in");
 }
 
 // Which of the figures above are uncertain, and why.
@@ -98,8 +102,8 @@ std::string RangeTable(const v1::SizeEstimate& e, Units units) {
   Table table;
   table.Column("Figure").Column("Value").Column("Standard uncertainty").Column("Range");
   const auto add = [&](const char* what, double mm, double uncertainty, const v1::Interval& range) {
-    table.Row({what, Extent(mm, units, uncertainty), Extent(uncertainty, units),
-               RangeOf(range, uncertainty, units)});
+    table.Row({what, quantities::Extent(mm, units, uncertainty),
+               quantities::Extent(uncertainty, units), RangeOf(range, uncertainty, units)});
   };
   const auto& before = e.before_blocking();
   add("width", before.width_mm(), before.width_uncertainty_mm(), before.width_interval_mm());
@@ -112,13 +116,15 @@ std::string RangeTable(const v1::SizeEstimate& e, Units units) {
         after.height_interval_mm());
   }
   const auto& range = e.working_time_interval_minutes();
-  table.Row({"working time", WorkingTime(e.working_time_minutes()),
-             WorkingTime(e.working_time_uncertainty_minutes()),
-             WorkingTime(range.low()) + " to " + WorkingTime(range.high())});
+  table.Row(
+      {"working time", quantities::WorkingTime(e.working_time_minutes()),
+       quantities::WorkingTime(e.working_time_uncertainty_minutes()),
+       quantities::WorkingTime(range.low()) + " to " + quantities::WorkingTime(range.high())});
   for (const auto& yarn : e.yarns()) {
     const double uncertainty = yarn.length_uncertainty_mm();
-    table.Row({"yarn " + Word(yarn.role()), YarnLength(yarn.length_mm(), units, uncertainty),
-               YarnLength(uncertainty, units),
+    table.Row({"yarn " + Word(yarn.role()),
+               quantities::YarnLength(yarn.length_mm(), units, uncertainty),
+               quantities::YarnLength(uncertainty, units),
                LengthRange(yarn.length_interval_mm(), units, uncertainty)});
   }
   return table.Text();
@@ -181,7 +187,8 @@ std::string CandidateTable(const google::protobuf::RepeatedPtrField<v1::SizeCand
   table.Column("Height off", Side::kRight);
   const bool metric = units == Units::kMetric;
   const auto off = [metric](double mm) {
-    return fmt::format("{:+.1f} {}", mm / (metric ? 10 : kMmPerInch), metric ? "cm" : "in");
+    return fmt::format("{:+.1f} {}", mm / (metric ? 10 : quantities::kMmPerInch),
+                       metric ? "cm" : "in");
   };
   for (const auto& candidate : candidates) {
     table.Row({candidate.size().empty() ? "-" : candidate.size(),
@@ -210,7 +217,7 @@ std::string Headline(const v1::SizeEstimate& e, const Style& style) {
     text += "; blocked: " + WidthAndHeight(e.after_blocking(), style.units);
   }
   return text + fmt::format("\nWorking time: about {}; {} to weave in\n",
-                            WorkingTime(e.working_time_minutes()),
+                            quantities::WorkingTime(e.working_time_minutes()),
                             Counted(e.woven_end_count(), "end", "ends"));
 }
 
@@ -260,7 +267,7 @@ std::string SizeTable(const google::protobuf::RepeatedPtrField<v1::SizeEstimate>
     }
     table.Row({e.size().empty() ? "as drawn" : e.size(), std::to_string(e.stitch_count()),
                std::to_string(e.row_count()), WidthAndHeight(e.before_blocking(), units),
-               WorkingTime(e.working_time_minutes()), yarns});
+               quantities::WorkingTime(e.working_time_minutes()), yarns});
   }
   return table.Text();
 }
@@ -274,10 +281,11 @@ std::string TextOf(const v1::EndsComparison& comparison, const Style& style) {
       table.Row({EndsWord(way.ends()), "-", "-", "-", "-", "does not fit: " + way.remark()});
       continue;
     }
-    table.Row({EndsWord(way.ends()), YarnLength(way.length_mm(), style.units),
-               std::to_string(way.woven_end_count()), WorkingTime(way.working_time_minutes()),
-               way.woven_end_count() == 0 ? "-" : WorkingTime(way.weaving_time_minutes()),
-               way.remark().empty() ? "-" : way.remark()});
+    table.Row(
+        {EndsWord(way.ends()), quantities::YarnLength(way.length_mm(), style.units),
+         std::to_string(way.woven_end_count()), quantities::WorkingTime(way.working_time_minutes()),
+         way.woven_end_count() == 0 ? "-" : quantities::WorkingTime(way.weaving_time_minutes()),
+         way.remark().empty() ? "-" : way.remark()});
   }
   return fmt::format("Cutting, carrying or waiting: yarn and time ({:g} min to weave in an end)\n",
                      comparison.minutes_per_end()) +

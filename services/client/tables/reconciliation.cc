@@ -9,6 +9,7 @@
 #include "services/client/tables/measures.h"
 #include "services/client/tables/table.h"
 #include "services/client/tables/views.h"
+#include "services/quantities/measured.h"
 
 namespace rowproof::client {
 namespace {
@@ -24,10 +25,10 @@ std::string LastPart(const std::string& name) {
 std::string QuantityText(const v1::Quantity& quantity, double value, Units units) {
   const v1::QuantityKind kind = quantity.kind();
   if (kind == v1::QUANTITY_KIND_WIDTH || kind == v1::QUANTITY_KIND_HEIGHT) {
-    return Extent(value, units);
+    return quantities::Extent(value, units);
   }
-  if (kind == v1::QUANTITY_KIND_TIME) return WorkingTime(value);
-  return YarnLength(value * 1000, units);
+  if (kind == v1::QUANTITY_KIND_TIME) return quantities::WorkingTime(value);
+  return quantities::YarnLength(value * 1000, units);
 }
 
 // How far a logarithm of a ratio is off, in per cent.
@@ -98,11 +99,11 @@ std::string AmountsText(const v1::Reconciliation& reconciliation, const Style& s
           a.size(),
           Word(a.yarn()),
           Printed(a.suffices(), units),
-          a.has_mass_g() ? Mass(static_cast<double>(a.mass_g()), units) : "-",
+          a.has_mass_g() ? quantities::Mass(static_cast<double>(a.mass_g()), units) : "-",
           a.has_ball_count() ? std::to_string(a.ball_count()) : "-",
           a.has_loose() ? Printed(a.loose(), units) : "-"};
       if (style.details) {
-        cells.push_back(YarnLength(a.predicted_m() * 1000, units));
+        cells.push_back(quantities::YarnLength(a.predicted_m() * 1000, units));
         cells.push_back(
             a.has_strict() ? Printed(a.strict(), units) + (a.strict_doubtful() ? " ?" : "") : "-");
       }
@@ -118,7 +119,8 @@ std::string GaugeText(const v1::Reconciliation& reconciliation) {
   table.Column("Testers", Side::kRight).Column("Off by", Side::kRight).Column("Interval");
   const auto add = [&](const char* name, const v1::GaugeAgreement& gauge) {
     if (gauge.tester_count() == 0) return;
-    table.Row({name, OneDecimal(gauge.design_per_decimetre()), std::to_string(gauge.tester_count()),
+    table.Row({name, quantities::OneDecimal(gauge.design_per_decimetre()),
+               std::to_string(gauge.tester_count()),
                fmt::format("{:+.2f}", gauge.offset_per_decimetre()),
                gauge.has_offset()
                    ? fmt::format("{:+.2f} to {:+.2f}", gauge.offset().low(), gauge.offset().high())

@@ -7,6 +7,7 @@
 
 #include "fmt/format.h"
 #include "services/client/tables/table.h"
+#include "services/quantities/measured.h"
 #include "services/text/utf8.h"
 
 namespace rowproof::client {
@@ -26,12 +27,13 @@ std::string Lower(std::string text) {
 // A number in the unit that its field's name ends in.
 std::string NumberText(const std::string& field, double value, Units units) {
   if (field.ends_with("per_decimetre")) return fmt::format("{:.4g}", value);
-  if (field == "minutes" || field.ends_with("_minutes")) return WorkingTime(value);
+  if (field == "minutes" || field.ends_with("_minutes")) return quantities::WorkingTime(value);
   if (field.ends_with("_mm")) {
-    return std::abs(value) < 30 ? SmallLength(value, units) : Extent(value, units);
+    return std::abs(value) < 30 ? quantities::SmallLength(value, units)
+                                : quantities::Extent(value, units);
   }
-  if (field.ends_with("_m")) return YarnLength(value * 1000, units);
-  if (field.ends_with("_g")) return Mass(value, units);
+  if (field.ends_with("_m")) return quantities::YarnLength(value * 1000, units);
+  if (field.ends_with("_g")) return quantities::Mass(value, units);
   return fmt::format("{:.4g}", value);
 }
 

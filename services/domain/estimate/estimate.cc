@@ -12,7 +12,7 @@
 #include "services/domain/estimate/purchase.h"
 #include "services/domain/estimate/stitch_counts.h"
 #include "services/domain/estimate/stitch_shares.h"
-#include "services/domain/estimate/units.h"
+#include "services/quantities/units.h"
 
 namespace rowproof::estimate {
 namespace {
@@ -147,9 +147,9 @@ class SizeEstimator {
   void SetMass(const Yarn& yarn, ColourEstimate& colour) {
     const std::optional<LinearDensity> density = LinearDensityOf(yarn);
     if (!density.has_value()) return;
-    colour.mass_g = MassG(colour.length_mm, density->tex);
-    const double parts[] = {MassG(colour.length_uncertainty_mm, density->tex),
-                            MassG(colour.length_mm, density->uncertainty_tex)};
+    colour.mass_g = quantities::MassG(colour.length_mm, density->tex);
+    const double parts[] = {quantities::MassG(colour.length_uncertainty_mm, density->tex),
+                            quantities::MassG(colour.length_mm, density->uncertainty_tex)};
     colour.mass_uncertainty_g = Combined(parts);
     colour.mass_interval_g =
         LogNormalInterval(*colour.mass_g, *colour.mass_uncertainty_g, kIntervalCoverage);

@@ -6,15 +6,15 @@
 #include "fmt/format.h"
 #include "services/domain/check.h"
 #include "services/domain/estimate/uncertainty.h"
-#include "services/domain/estimate/units.h"
 #include "services/domain/estimate/weight_class.h"
+#include "services/quantities/units.h"
 
 namespace rowproof::estimate {
 
 std::optional<double> TexOf(const Yarn& yarn) {
   if (yarn.tex.has_value()) return yarn.tex;
   if (!yarn.ball_length_m.has_value() || !yarn.ball_mass_g.has_value()) return std::nullopt;
-  return TexFromBall(*yarn.ball_length_m, *yarn.ball_mass_g);
+  return quantities::TexFromBall(*yarn.ball_length_m, *yarn.ball_mass_g);
 }
 
 std::optional<LinearDensity> LinearDensityOf(const Yarn& yarn) {
@@ -26,7 +26,7 @@ std::optional<LinearDensity> LinearDensityOf(const Yarn& yarn) {
   }
   const double middle = (weight->least_m_per_100g + weight->most_m_per_100g) / 2;
   const double half_width = (weight->most_m_per_100g - weight->least_m_per_100g) / 2;
-  const double tex = TexFromBall(middle, 100);
+  const double tex = quantities::TexFromBall(middle, 100);
   return LinearDensity{tex, tex * RectangularUncertainty(half_width) / middle, true};
 }
 
@@ -43,7 +43,7 @@ YarnDiameter DiameterOf(const Yarn& yarn) {
   } else {
     wraps = *yarn.wraps_per_inch;
   }
-  const double mm = kMmPerInch / wraps;
+  const double mm = quantities::kMmPerInch / wraps;
   return {mm, mm * RectangularUncertainty(half_width) / wraps, assumed};
 }
 

@@ -5,7 +5,6 @@
 #include "services/domain/errors.h"
 #include "services/domain/estimate/accepted_range.h"
 #include "services/domain/estimate/materials.h"
-#include "services/domain/estimate/units.h"
 #include "services/domain/estimate/weight_class.h"
 #include "services/domain/text.h"
 

@@ -4,8 +4,8 @@
 #include "services/domain/chart/technique.h"
 #include "services/domain/estimate/extents.h"
 #include "services/domain/estimate/part_lengths.h"
-#include "services/domain/estimate/units.h"
 #include "services/domain/estimate/weight_class.h"
+#include "services/quantities/units.h"
 
 namespace rowproof::estimate {
 namespace {
@@ -93,7 +93,8 @@ class NoteList {
   // Class 0 is stated in double crochet, which says nothing here.
   void AddGauge(const std::string& who, const WeightClass& weight) {
     if (weight.number == 0) return;
-    const double in_4_in = materials_.gauge.stitches_per_decimetre * kFourInchesMm / 100;
+    const double in_4_in =
+        materials_.gauge.stitches_per_decimetre * quantities::kFourInchesMm / 100;
     if (Within(in_4_in, weight.fewest_stitches_in_4_in, weight.most_stitches_in_4_in)) return;
     const bool denser = in_4_in > weight.most_stitches_in_4_in;
     Add(NoteCode::kGaugeOutsideClass,
@@ -177,7 +178,7 @@ void AddYarn(const Yarn& yarn, YarnColour colour, std::vector<std::string>& assu
   if (diameter.assumed) {
     assumed.push_back(fmt::format(
         "Yarn {}: {:.1f} wraps per inch, the middle of weight class {}, because none were given.",
-        Name(colour), kMmPerInch / diameter.mm, *yarn.weight_class));
+        Name(colour), quantities::kMmPerInch / diameter.mm, *yarn.weight_class));
   }
   const std::optional<LinearDensity> density = LinearDensityOf(yarn);
   if (!density.has_value()) {

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "services/domain/estimate/units.h"
+#include "services/quantities/units.h"
 
 namespace rowproof::estimate {
 namespace {
@@ -28,12 +28,13 @@ bool Publish(const Yarn& yarn, const Materials& materials, ColourEstimate& colou
   colour.upper_length_mm =
       LogNormalUpperBound(colour.length_mm, Combined(parts), materials.assurance);
   const double metres = RoundedUp(colour.upper_length_mm / 1000, kPublishedStep);
-  const double yards = RoundedUp(colour.upper_length_mm / 1000 / kMetresPerYard, kPublishedStep);
+  const double yards =
+      RoundedUp(colour.upper_length_mm / 1000 / quantities::kMetresPerYard, kPublishedStep);
   if (yards > kMostPublished) return false;
   colour.published_length_m = static_cast<int>(metres);
   colour.published_length_yd = static_cast<int>(yards);
   if (const std::optional<double> tex = TexOf(yarn); tex.has_value()) {
-    const double grams = Ceiling(MassG(metres * 1000, *tex));
+    const double grams = Ceiling(quantities::MassG(metres * 1000, *tex));
     if (grams > kMostPublished) return false;
     colour.published_mass_g = static_cast<int>(grams);
   }

@@ -8,8 +8,8 @@
 #include <utility>
 #include <vector>
 
-#include "services/domain/patterns/both_units.h"
 #include "services/domain/patterns/difference.h"
+#include "services/quantities/printing.h"
 
 namespace rowproof::patterns {
 
@@ -39,8 +39,8 @@ class FieldList {
       return std::pair(was.has_value() ? words(*was, digits) : std::string(),
                        now.has_value() ? words(*now, digits) : std::string());
     };
-    auto [before, after] = both(kShownDigits);
-    if (before == after) std::tie(before, after) = both(kAllDigits);
+    auto [before, after] = both(quantities::kShownDigits);
+    if (before == after) std::tie(before, after) = both(quantities::kAllDigits);
     Push(field, label, std::move(before), std::move(after));
   }
 

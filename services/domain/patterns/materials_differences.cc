@@ -14,9 +14,11 @@ using estimate::Yarn;
 
 const auto kAsItIs = [](const std::string& text) { return text; };
 const auto kCount = [](int count) { return std::to_string(count); };
-const auto kPlain = [](double value, int digits) { return Number(value, digits); };
-const auto kLength = [](double mm, int digits) { return BothLengths(mm, digits); };
-const auto kPercent = [](double share, int digits) { return Number(100 * share, digits) + " %"; };
+const auto kPlain = [](double value, int digits) { return quantities::Number(value, digits); };
+const auto kLength = [](double mm, int digits) { return quantities::BothLengths(mm, digits); };
+const auto kPercent = [](double share, int digits) {
+  return quantities::Number(100 * share, digits) + " %";
+};
 
 void AddYarn(const std::string& field, const std::string& label, const Yarn& was, const Yarn& now,
              FieldList& fields) {
@@ -28,9 +30,10 @@ void AddYarn(const std::string& field, const std::string& label, const Yarn& was
                  now.wraps_per_inch, kPlain);
   fields.AddReal(field + ".ball_band.length_m", label + ", length of a ball", was.ball_length_m,
                  now.ball_length_m,
-                 [](double m, int digits) { return BothLengths(1000 * m, digits); });
+                 [](double m, int digits) { return quantities::BothLengths(1000 * m, digits); });
   fields.AddReal(field + ".ball_band.mass_g", label + ", mass of a ball", was.ball_mass_g,
-                 now.ball_mass_g, [](double g, int digits) { return BothMasses(g, digits); });
+                 now.ball_mass_g,
+                 [](double g, int digits) { return quantities::BothMasses(g, digits); });
   fields.AddReal(field + ".tex", label + ", tex", was.tex, now.tex, kPlain);
 }
 
@@ -61,9 +64,9 @@ void AddGauge(const std::string& field, const std::string& label, const std::opt
     const auto value = [&](const std::optional<Gauge>& gauge) -> std::optional<double> {
       return gauge.has_value() ? std::optional<double>(member(*gauge)) : std::nullopt;
     };
-    fields.AddReal(fmt::format("{}.{}", field, name), fmt::format("{}{}", what, label), value(was),
-                   value(now),
-                   [unit](double per, int digits) { return BothGauges(per, unit, digits); });
+    fields.AddReal(
+        fmt::format("{}.{}", field, name), fmt::format("{}{}", what, label), value(was), value(now),
+        [unit](double per, int digits) { return quantities::BothGauges(per, unit, digits); });
   };
   add("stitches_per_decimetre", "stitch gauge", "stitches",
       [](const Gauge& gauge) { return gauge.stitches_per_decimetre; });
@@ -118,7 +121,8 @@ void AddBorder(const Materials& was, const Materials& now, FieldList& fields) {
 
 std::string FringeInWords(const AddedFringe& fringe) {
   return fmt::format("{} strands of {}, {}, {}", fringe.strands, estimate::Name(fringe.colour),
-                     BothLengths(fringe.length_mm, kAllDigits), estimate::Name(fringe.edge));
+                     quantities::BothLengths(fringe.length_mm, quantities::kAllDigits),
+                     estimate::Name(fringe.edge));
 }
 
 void AddFringes(const Materials& was, const Materials& now, FieldList& fields) {
@@ -181,7 +185,7 @@ void AddAssumptions(const Assumptions& was, const Assumptions& now, FieldList& f
 void AddMaterialsDifferences(const Materials& was, const Materials& now, FieldList& fields) {
   AddYarns(was, now, fields);
   fields.AddReal("materials.hook_mm", "hook", was.hook_mm, now.hook_mm,
-                 [](double mm, int digits) { return Number(mm, digits) + " mm"; });
+                 [](double mm, int digits) { return quantities::Number(mm, digits) + " mm"; });
   AddGauge("materials.gauge", "", was.gauge, now.gauge, fields);
   AddGauge("materials.gauge_after_blocking", " after blocking", was.gauge_after_blocking,
            now.gauge_after_blocking, fields);

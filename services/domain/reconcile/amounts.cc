@@ -11,11 +11,11 @@
 #include "services/domain/reconcile/gauge.h"
 #include "services/domain/reconcile/statistics/distributions.h"
 #include "services/domain/reconcile/statistics/moments.h"
+#include "services/quantities/units.h"
 
 namespace rowproof::reconcile {
 namespace {
 
-constexpr double kMetresPerYard = 0.9144;
 constexpr double kStep = 5;
 constexpr double kMostLength = 1e12;
 
@@ -80,7 +80,7 @@ std::optional<StrictAmount> Strict(const Agreement& agreement, double predicted_
 
 PrintedLength RoundUp(double length_m) {
   ROWPROOF_CHECK(length_m >= 0 && length_m <= kMostLength);
-  return {length_m, StepsUp(length_m), StepsUp(length_m / kMetresPerYard)};
+  return {length_m, StepsUp(length_m), StepsUp(length_m / quantities::kMetresPerYard)};
 }
 
 absl::StatusOr<Amounts> AmountsToPrint(const Agreement& agreement, double design_gauge,

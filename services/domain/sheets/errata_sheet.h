@@ -14,7 +14,7 @@ inline constexpr size_t kMailColumns = 76;
 inline constexpr size_t kTableColumns = 100;
 
 // One correction. Texts are the designer's decision in words, metric and US if they name lengths
-// or masses (both_units.h); control characters count as blanks.
+// or masses (services/quantities/printing.h); control characters count as blanks.
 struct ErrataEntry {
   int version = 0;       // the version that has the fault
   std::string section;   // "Rows", "Materials", "Sizes"; may be empty

@@ -6,8 +6,8 @@
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
 #include "services/domain/chart/technique.h"
-#include "services/domain/patterns/both_units.h"
 #include "services/domain/sheets/words.h"
+#include "services/quantities/printing.h"
 
 namespace rowproof::sheets {
 namespace {
@@ -47,8 +47,8 @@ std::string EndsSentence(chart::Ends ends) {
 
 std::string GaugeLine(const estimate::Gauge& gauge, const char* when) {
   return fmt::format("{}; {}; counted in the mosaic pattern {} blocking",
-                     patterns::BothGauges(gauge.stitches_per_decimetre, "sts"),
-                     patterns::BothGauges(gauge.rows_per_decimetre, "rows"), when);
+                     quantities::BothGauges(gauge.stitches_per_decimetre, "sts"),
+                     quantities::BothGauges(gauge.rows_per_decimetre, "rows"), when);
 }
 
 }  // namespace

@@ -6,9 +6,9 @@
 #include "absl/strings/str_split.h"
 #include "fmt/format.h"
 #include "services/domain/estimate/hook_labels.h"
-#include "services/domain/estimate/units.h"
 #include "services/domain/estimate/weight_class.h"
-#include "services/domain/patterns/both_units.h"
+#include "services/quantities/printing.h"
+#include "services/quantities/units.h"
 
 namespace rowproof::sheets {
 
@@ -23,11 +23,11 @@ std::string Grouped(int64_t number) {
 std::string Centimetres(double mm) {
   const double cm = mm / 10;
   return cm >= 20 ? fmt::format("{:.0f}", cm)
-                  : fmt::format("{}", patterns::Number(std::round(2 * cm) / 2));
+                  : fmt::format("{}", quantities::Number(std::round(2 * cm) / 2));
 }
 
 std::string Inches(double mm) {
-  const auto quarters = static_cast<int64_t>(std::llround(4 * mm / estimate::kMmPerInch));
+  const auto quarters = static_cast<int64_t>(std::llround(4 * mm / quantities::kMmPerInch));
   constexpr const char* kParts[] = {"", "1/4", "1/2", "3/4"};
   const int64_t whole = quarters / 4;
   const char* part = kParts[quarters % 4];
@@ -37,7 +37,7 @@ std::string Inches(double mm) {
 
 std::string Hook(double mm) {
   const std::string label = estimate::HookUsLabel(mm);
-  const std::string size = patterns::Number(mm) + " mm";
+  const std::string size = quantities::Number(mm) + " mm";
   return label.empty() ? size : fmt::format("{} (US {})", size, label);
 }
 
@@ -48,17 +48,17 @@ std::string YarnKind(const estimate::Yarn& yarn) {
     kind = found == nullptr ? std::to_string(*yarn.weight_class)
                             : fmt::format("{} {}", found->number, found->name);
   } else if (yarn.wraps_per_inch.has_value()) {
-    kind = fmt::format("{} wraps in 1 in (25.4 mm)", patterns::Number(*yarn.wraps_per_inch));
+    kind = fmt::format("{} wraps in 1 in (25.4 mm)", quantities::Number(*yarn.wraps_per_inch));
   }
   if (!yarn.fibre.empty()) kind += (kind.empty() ? "" : ", ") + yarn.fibre;
   return kind;
 }
 
 std::string Ball(const estimate::Yarn& yarn) {
-  if (yarn.tex.has_value()) return patterns::Number(*yarn.tex) + " tex (g in 1,000 m)";
+  if (yarn.tex.has_value()) return quantities::Number(*yarn.tex) + " tex (g in 1,000 m)";
   if (!yarn.ball_length_m.has_value() || !yarn.ball_mass_g.has_value()) return "";
-  return fmt::format("{} per {}", patterns::BothLengths(1000 * *yarn.ball_length_m),
-                     patterns::BothMasses(*yarn.ball_mass_g));
+  return fmt::format("{} per {}", quantities::BothLengths(1000 * *yarn.ball_length_m),
+                     quantities::BothMasses(*yarn.ball_mass_g));
 }
 
 std::string NameOfColour(estimate::YarnColour colour, const estimate::Yarn& yarn) {

@@ -6,7 +6,7 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/check.h"
 #include "services/domain/estimate/uncertainty.h"
-#include "services/domain/estimate/units.h"
+#include "services/quantities/units.h"
 
 namespace rowproof::testcalls {
 namespace {
@@ -17,8 +17,8 @@ UsedYarn FromLength(const YarnUse& use, const estimate::Yarn* yarn) {
   used.length_uncertainty_m = estimate::RectangularUncertainty(use.length_step_m / 2);
   const std::optional<double> tex = yarn == nullptr ? std::nullopt : estimate::TexOf(*yarn);
   if (tex.has_value()) {
-    used.mass_g = estimate::MassG(*used.length_m * 1000, *tex);
-    used.mass_uncertainty_g = estimate::MassG(*used.length_uncertainty_m * 1000, *tex);
+    used.mass_g = quantities::MassG(*used.length_m * 1000, *tex);
+    used.mass_uncertainty_g = quantities::MassG(*used.length_uncertainty_m * 1000, *tex);
   }
   return used;
 }
@@ -30,8 +30,8 @@ UsedYarn FromWeights(const YarnUse& use, const estimate::Yarn* yarn) {
   used.mass_uncertainty_g = std::sqrt(2.0) * estimate::RectangularUncertainty(use.scale_step_g / 2);
   const std::optional<double> tex = yarn == nullptr ? std::nullopt : estimate::TexOf(*yarn);
   if (tex.has_value()) {
-    used.length_m = estimate::LengthMm(*used.mass_g, *tex) / 1000;
-    used.length_uncertainty_m = estimate::LengthMm(*used.mass_uncertainty_g, *tex) / 1000;
+    used.length_m = quantities::LengthMm(*used.mass_g, *tex) / 1000;
+    used.length_uncertainty_m = quantities::LengthMm(*used.mass_uncertainty_g, *tex) / 1000;
   }
   return used;
 }

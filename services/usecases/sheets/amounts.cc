@@ -3,9 +3,9 @@
 #include <set>
 
 #include "fmt/format.h"
-#include "services/domain/estimate/units.h"
-#include "services/domain/patterns/both_units.h"
 #include "services/domain/sheets/words.h"
+#include "services/quantities/printing.h"
+#include "services/quantities/units.h"
 #include "services/usecases/sheets/sheets.h"
 
 namespace rowproof::usecases {
@@ -58,7 +58,7 @@ Printed PrintedOf(const ReleaseBasis& basis, const std::string& size,
 std::string Grams(double mass_g) {
   const double grams = std::ceil(mass_g);
   return fmt::format("{} g ({:.1f} oz)", sheets::Grouped(static_cast<int64_t>(grams)),
-                     grams / estimate::kGramsPerOunce);
+                     grams / quantities::kGramsPerOunce);
 }
 
 drawing::YarnAmount Row(const std::string& size, const estimate::Yarn& yarn,
@@ -80,7 +80,7 @@ drawing::YarnAmount Row(const std::string& size, const estimate::Yarn& yarn,
 }
 
 std::string BothMetres(double metres) {
-  return fmt::format("{:.0f} m ({:.0f} yd)", metres, metres / estimate::kMetresPerYard);
+  return fmt::format("{:.0f} m ({:.0f} yd)", metres, metres / quantities::kMetresPerYard);
 }
 
 void AddLooseNotes(const QuantityResult& quantity, drawing::PatternSheet& sheet) {
@@ -94,7 +94,7 @@ void AddLooseNotes(const QuantityResult& quantity, drawing::PatternSheet& sheet)
       note += fmt::format(
           " If you work loosely ({} sts in 10 cm, like the loosest tenth of the testers), buy "
           "{} m ({} yd).",
-          patterns::Number(*a.loose_gauge, 3), sheets::Grouped(a.loose->rounded_m),
+          quantities::Number(*a.loose_gauge, 3), sheets::Grouped(a.loose->rounded_m),
           sheets::Grouped(a.loose->rounded_yd));
     }
     sheet.amount_notes.push_back(note);

@@ -41,6 +41,7 @@ TEST(Quantities, TakeEveryUnitByItsExactFactor) {
   EXPECT_DOUBLE_EQ(LengthMm("--x", " 3 mm "), 3);
   EXPECT_DOUBLE_EQ(LengthMm("--x", "1.2m"), 1200);
   EXPECT_DOUBLE_EQ(LengthMm("--x", "2 yd"), 1828.8);
+  EXPECT_DOUBLE_EQ(LengthMm("--x", "3 1/2 Inches"), 88.9);
   EXPECT_DOUBLE_EQ(MassG("--x", "3.5 oz"), 3.5 * 28.349523125);
   EXPECT_DOUBLE_EQ(MassG("--x", "0.2kg"), 200);
   const BallBand ball = BallOf("--ball", "210 yd / 100 g");

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "services/domain/errors.h"
-#include "services/domain/estimate/units.h"
+#include "services/quantities/units.h"
 
 namespace rowproof::estimate {
 namespace {
@@ -36,11 +36,12 @@ TEST(Gauge, OfOneReadingHasItsReadingUncertainty) {
 }
 
 TEST(Gauge, OfSeveralSpansIsPooledByTheirLength) {
-  const std::vector<GaugeReading> readings = {{16, 14, kFourInchesMm, kFourInchesMm, 1},
-                                              {33, 29, 2 * kFourInchesMm, 2 * kFourInchesMm, 1}};
+  const std::vector<GaugeReading> readings = {
+      {16, 14, quantities::kFourInchesMm, quantities::kFourInchesMm, 1},
+      {33, 29, 2 * quantities::kFourInchesMm, 2 * quantities::kFourInchesMm, 1}};
   const Gauge gauge = GaugeFromReadings(readings).value();
-  EXPECT_DOUBLE_EQ(gauge.stitches_per_decimetre, 4900 / (3 * kFourInchesMm));
-  EXPECT_DOUBLE_EQ(gauge.rows_per_decimetre, 4300 / (3 * kFourInchesMm));
+  EXPECT_DOUBLE_EQ(gauge.stitches_per_decimetre, 4900 / (3 * quantities::kFourInchesMm));
+  EXPECT_DOUBLE_EQ(gauge.rows_per_decimetre, 4300 / (3 * quantities::kFourInchesMm));
 }
 
 // Three readings of 18, 20, 22 over 100 mm: standard deviation 2, standard error 2/sqrt 3, which is

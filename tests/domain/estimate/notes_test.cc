@@ -4,7 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "services/domain/estimate/estimate.h"
-#include "services/domain/estimate/units.h"
+#include "services/quantities/units.h"
 #include "tests/domain/estimate/sample_designs.h"
 
 namespace rowproof::estimate {
@@ -26,7 +26,7 @@ Materials Medium() {
     yarn->ball_mass_g = 50;
   }
   materials.hook_mm = 6;
-  materials.gauge.stitches_per_decimetre = 12 * 100 / kFourInchesMm;
+  materials.gauge.stitches_per_decimetre = 12 * 100 / quantities::kFourInchesMm;
   return materials;
 }
 
@@ -66,7 +66,7 @@ TEST(Notes, NameWhatLiesOutsideTheClass) {
   materials.hook_mm = 7;
   EXPECT_THAT(FirstSentence(materials), Not(HasSubstr("smaller")));
   materials = Medium();
-  materials.gauge.stitches_per_decimetre = 15 * 100 / kFourInchesMm;
+  materials.gauge.stitches_per_decimetre = 15 * 100 / quantities::kFourInchesMm;
   EXPECT_THAT(Codes(materials),
               ElementsAre(NoteCode::kGaugeOutsideClass, NoteCode::kGaugeOutsideClass));
   EXPECT_THAT(FirstSentence(materials), HasSubstr("15.0 stitches in 4 in (10 cm)"));

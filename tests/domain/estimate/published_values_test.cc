@@ -7,8 +7,8 @@
 
 #include "services/domain/chart/expand.h"
 #include "services/domain/estimate/estimate.h"
-#include "services/domain/estimate/units.h"
 #include "services/domain/estimate/weight_class.h"
+#include "services/quantities/units.h"
 #include "tests/domain/estimate/sample_designs.h"
 
 namespace rowproof::estimate {
@@ -27,10 +27,10 @@ TEST(LinearDensity, FollowsFromBallBandsAsTheTexSystemDefinesIt) {
   };
   const Row rows[] = {
       {120, 50, 240, 416.667},
-      {210 * kMetresPerYard, 100, 192.024, 520.768},
-      {350 * kMetresPerYard, 200, 160.02, 624.922},
-      {130 * kMetresPerYard, 100, 118.872, 841.241},
-      {300 * kMetresPerYard, 300, 91.44, 1093.613},
+      {210 * quantities::kMetresPerYard, 100, 192.024, 520.768},
+      {350 * quantities::kMetresPerYard, 200, 160.02, 624.922},
+      {130 * quantities::kMetresPerYard, 100, 118.872, 841.241},
+      {300 * quantities::kMetresPerYard, 300, 91.44, 1093.613},
   };
   for (const Row& row : rows) {
     Yarn yarn;
@@ -42,14 +42,16 @@ TEST(LinearDensity, FollowsFromBallBandsAsTheTexSystemDefinesIt) {
 }
 
 TEST(LinearDensity, TurnsLengthIntoMassAndBack) {
-  EXPECT_DOUBLE_EQ(LengthMm(MassG(123'456, 501.657), 501.657), 123'456);
-  EXPECT_DOUBLE_EQ(MassG(125'000, 400), 50);
+  EXPECT_DOUBLE_EQ(quantities::LengthMm(quantities::MassG(123'456, 501.657), 501.657), 123'456);
+  EXPECT_DOUBLE_EQ(quantities::MassG(125'000, 400), 50);
 }
 
 // An invented ball band: 1.6 oz left of a 3.5 oz skein of 280 yd are 128 yd.
 TEST(LinearDensity, TurnsAWeighedRestIntoItsLength) {
-  const double tex = TexFromBall(280 * kMetresPerYard, 3.5 * kGramsPerOunce);
-  const double left_yd = LengthMm(1.6 * kGramsPerOunce, tex) / 1000 / kMetresPerYard;
+  const double tex =
+      quantities::TexFromBall(280 * quantities::kMetresPerYard, 3.5 * quantities::kGramsPerOunce);
+  const double left_yd = quantities::LengthMm(1.6 * quantities::kGramsPerOunce, tex) / 1000 /
+                         quantities::kMetresPerYard;
   EXPECT_NEAR(left_yd, 128, HalfDigit(3));
 }
 
@@ -86,7 +88,7 @@ TEST(WeightClasses, TouchOrOverlapTheirNeighboursInWraps) {
 
 // 14 stitches and 16 rows in 4 in, 10 wraps per inch, as the project's model states its own check.
 TEST(StitchPaths, GiveTheWorkedCheckToItsPrintedDigits) {
-  const GaugeReading reading = {14, 16, kFourInchesMm, kFourInchesMm, 1};
+  const GaugeReading reading = {14, 16, quantities::kFourInchesMm, quantities::kFourInchesMm, 1};
   const auto gauge = GaugeFromReadings({&reading, 1});
   ASSERT_TRUE(gauge.ok());
   Yarn yarn;
@@ -115,7 +117,8 @@ SizeEstimate PlainPiece(int rows, int stitches, double stitches_in_4_in, double 
   design.convention = chart::Convention::kWorking;
   design.cells = chart::Grid(rows, stitches);
   Materials materials = RoundMaking();
-  const GaugeReading reading = {stitches_in_4_in, rows_in_4_in, kFourInchesMm, kFourInchesMm, 1};
+  const GaugeReading reading = {stitches_in_4_in, rows_in_4_in, quantities::kFourInchesMm,
+                                quantities::kFourInchesMm, 1};
   materials.gauge = GaugeFromReadings({&reading, 1}).value();
   return EstimateSizes(design, materials).value().front();
 }
@@ -123,12 +126,14 @@ SizeEstimate PlainPiece(int rows, int stitches, double stitches_in_4_in, double 
 // Arithmetic of gauge and size: 16 sts in 4 in are 15.748 sts in 10 cm; 209 sts at 16 in 4 in are
 // 52.25 in; 170 rows at 14 in 4 in are 48.571 in; 17 sts at 14 in 4 in are 4.857 in = 123.37 mm.
 TEST(SizeArithmetic, NeverTreatsFourInchesAsTenCentimetres) {
-  const GaugeReading reading = {16, 14, kFourInchesMm, kFourInchesMm, 1};
+  const GaugeReading reading = {16, 14, quantities::kFourInchesMm, quantities::kFourInchesMm, 1};
   EXPECT_NEAR(GaugeFromReadings({&reading, 1})->stitches_per_decimetre, 15.748, HalfDigit(3));
-  EXPECT_NEAR(PlainPiece(1, 209, 16, 14).before_blocking.width_mm / kMmPerInch, 52.25, 1e-9);
-  EXPECT_NEAR(PlainPiece(170, 1, 16, 14).before_blocking.height_mm / kMmPerInch, 48.571,
+  EXPECT_NEAR(PlainPiece(1, 209, 16, 14).before_blocking.width_mm / quantities::kMmPerInch, 52.25,
+              1e-9);
+  EXPECT_NEAR(PlainPiece(170, 1, 16, 14).before_blocking.height_mm / quantities::kMmPerInch, 48.571,
               HalfDigit(3));
-  EXPECT_NEAR(PlainPiece(1, 17, 14, 14).before_blocking.width_mm / kMmPerInch, 4.857, HalfDigit(3));
+  EXPECT_NEAR(PlainPiece(1, 17, 14, 14).before_blocking.width_mm / quantities::kMmPerInch, 4.857,
+              HalfDigit(3));
   EXPECT_NEAR(PlainPiece(1, 17, 14, 14).before_blocking.width_mm, 123.37, HalfDigit(2));
 }
 

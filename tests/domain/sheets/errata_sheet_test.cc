@@ -5,7 +5,7 @@
 
 #include <sstream>
 
-#include "services/domain/patterns/both_units.h"
+#include "services/quantities/printing.h"
 #include "services/text/utf8.h"
 #include "tests/domain/patterns/sample_content.h"
 
@@ -42,8 +42,8 @@ ErrataEntry MaterialsEntry() {
   entry.section = "Materials";
   entry.page = 2;
   entry.sizes = "M";
-  entry.was = "yarn A " + patterns::BothLengths(240'000);
-  entry.should_be = "yarn A " + patterns::BothLengths(265'000);
+  entry.was = "yarn A " + quantities::BothLengths(240'000);
+  entry.should_be = "yarn A " + quantities::BothLengths(265'000);
   entry.found_in = "materials";
   entry.note = "The carried strand had been left out.";
   return entry;
@@ -163,18 +163,6 @@ TEST(ErrataSheet, WithoutErrataSaysSo) {
   const std::string text = PlainText(MakeErrataSheet(facts));
   EXPECT_THAT(text, HasSubstr("No errata."));
   EXPECT_THAT(text, HasSubstr("For version 3 of 2026-03-01."));
-}
-
-// 1 in = 25.4 mm, 1 yd = 0.9144 m, 1 oz = 28.349523125 g, exact; 16 sts in 4 in are 15.748 sts in
-// 10 cm.
-TEST(BothUnits, GiveTheRounderNumberFirst) {
-  EXPECT_EQ(patterns::BothLengths(25.4), "1 in (25.4 mm)");
-  EXPECT_EQ(patterns::BothLengths(620), "62 cm (24.4 in)");
-  EXPECT_EQ(patterns::BothLengths(91'440), "100 yd (91.4 m)");
-  EXPECT_EQ(patterns::BothLengths(123'456.789), "123.457 m (135 yd)");
-  EXPECT_EQ(patterns::BothMasses(28.349523125, 4), "1 oz (28.3 g)");
-  EXPECT_EQ(patterns::BothGauges(1600 / 101.6, "stitches", 5),
-            "16 stitches in 4 in (15.7 in 100 mm)");
 }
 
 }  // namespace

@@ -9,7 +9,7 @@
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
 #include "services/domain/errors.h"
-#include "services/domain/estimate/units.h"
+#include "services/quantities/units.h"
 #include "tests/domain/testcalls/sample_reports.h"
 
 namespace rowproof::testcalls {
@@ -143,13 +143,13 @@ TEST(YarnUsed, ConvertsWeightsByTheBallBand) {
   Report report;
   YarnUse use;
   use.yarn = estimate::Yarn{
-      "", "", 4, std::nullopt, 306 * estimate::kMetresPerYard, 3.5 * estimate::kGramsPerOunce};
-  use.mass_before_g = 3.5 * estimate::kGramsPerOunce;
-  use.mass_after_g = 1.6 * estimate::kGramsPerOunce;
+      "", "", 4, std::nullopt, 306 * quantities::kMetresPerYard, 3.5 * quantities::kGramsPerOunce};
+  use.mass_before_g = 3.5 * quantities::kGramsPerOunce;
+  use.mass_after_g = 1.6 * quantities::kGramsPerOunce;
   report.yarn = {use};
   const auto used = YarnUsed(report, {});
   ASSERT_EQ(used.size(), 1u);
-  EXPECT_NEAR(306 - *used[0].length_m / estimate::kMetresPerYard, 139.886, 0.0005);
+  EXPECT_NEAR(306 - *used[0].length_m / quantities::kMetresPerYard, 139.886, 0.0005);
 }
 
 TEST(YarnUsed, CarriesTheUncertaintyOfReading) {

@@ -9,7 +9,7 @@
 #include "services/domain/estimate/extents.h"
 #include "services/domain/estimate/purchase.h"
 #include "services/domain/estimate/stitch_shares.h"
-#include "services/domain/estimate/units.h"
+#include "services/quantities/units.h"
 
 namespace rowproof::estimate {
 namespace {
@@ -45,7 +45,7 @@ absl::StatusOr<Measured> FromMass(double mass_g, const char* step_field, double 
                         "given unless tex or a weight class from 1 to 5 is");
   }
   Measured measured;
-  measured.length_mm = LengthMm(mass_g, density->tex);
+  measured.length_mm = quantities::LengthMm(mass_g, density->tex);
   const double parts[] = {RectangularUncertainty(step_g / 2) / mass_g,
                           density->uncertainty_tex / density->tex};
   measured.uncertainty_mm = measured.length_mm * Combined(parts);

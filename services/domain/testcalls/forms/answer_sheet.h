@@ -9,9 +9,9 @@
 #include <utility>
 #include <vector>
 
+#include "services/domain/testcalls/forms/answers.h"
 #include "services/domain/testcalls/forms/form.h"
 #include "services/domain/testcalls/forms/lines.h"
-#include "services/domain/testcalls/forms/quantities.h"
 
 namespace rowproof::testcalls {
 

@@ -6,9 +6,16 @@
 #include <vector>
 
 #include "fmt/format.h"
+#include "services/quantities/reading.h"
 #include "services/text/wrapping.h"
 
 namespace rowproof::testcalls {
+
+using quantities::Measure;
+using quantities::Quantity;
+using quantities::Token;
+using quantities::TokenKind;
+using quantities::UnitsOf;
 
 std::string Asked(const std::string& accepted) {
   for (const char* article : {"a ", "one ", "the ", "both ", "stitch numbers"}) {
@@ -20,6 +27,36 @@ std::string Asked(const std::string& accepted) {
 namespace {
 
 constexpr double kMostWhole = 1'000'000;
+
+std::string SentenceOf(std::string_view answer, const quantities::Problem& found) {
+  const std::string shown = text::Excerpt(answer.substr(found.offset, found.length));
+  switch (found.kind) {
+    case quantities::ProblemKind::kTooLong:
+      return "this answer is too long";
+    case quantities::ProblemKind::kUnknown:
+      break;
+    case quantities::ProblemKind::kThousands:
+      return fmt::format(
+          "\"{}\" could be a thousand or a decimal comma; write it without the comma, or with a "
+          "decimal point",
+          shown);
+    case quantities::ProblemKind::kTwoDecimalSigns:
+      return fmt::format("\"{}\" has two decimal signs", shown);
+    case quantities::ProblemKind::kTooManyDigits:
+      return "this number has too many digits";
+    case quantities::ProblemKind::kNoFraction:
+      return fmt::format("\"{}\" is not a fraction", shown);
+  }
+  return fmt::format("\"{}\" cannot be understood", shown);
+}
+
+// Whether nothing was found; `problem` says it in words.
+bool Passes(std::string_view answer, const std::optional<quantities::Problem>& found,
+            Problem* problem) {
+  if (!found.has_value()) return true;
+  *problem = {found->offset, SentenceOf(answer, *found)};
+  return false;
+}
 
 bool Refuse(std::string_view answer, size_t offset, const std::string& accepted, Problem* problem) {
   *problem = {offset, fmt::format("{} (you wrote \"{}\")", Asked(accepted), text::Excerpt(answer))};
@@ -35,16 +72,16 @@ bool RefuseUnit(std::string_view answer, const Quantity& quantity, const char* u
 
 // Exactly one quantity of a measure.
 bool ReadOne(std::string_view answer, Measure measure, Quantity* quantity, Problem* problem) {
-  std::vector<Quantity> quantities;
-  if (!ReadQuantities(answer, &quantities, problem)) return false;
+  std::vector<Quantity> found;
+  if (!Passes(answer, quantities::ReadQuantities(answer, &found), problem)) return false;
   const std::string accepted = fmt::format("one number in {}", UnitsOf(measure));
-  if (quantities.size() == 1 && quantities[0].measure == Measure::kNone) {
-    return RefuseUnit(answer, quantities[0], UnitsOf(measure), problem);
+  if (found.size() == 1 && found[0].measure == Measure::kNone) {
+    return RefuseUnit(answer, found[0], UnitsOf(measure), problem);
   }
-  if (quantities.size() != 1 || quantities[0].measure != measure) {
-    return Refuse(answer, quantities.empty() ? 0 : quantities.back().offset, accepted, problem);
+  if (found.size() != 1 || found[0].measure != measure) {
+    return Refuse(answer, found.empty() ? 0 : found.back().offset, accepted, problem);
   }
-  *quantity = quantities[0];
+  *quantity = found[0];
   return true;
 }
 
@@ -56,7 +93,7 @@ bool IsOneOf(std::string_view word, std::string_view words) {
 bool ReadNumbers(std::string_view answer, std::string_view words, std::string_view marks,
                  const char* accepted, std::vector<Token>* numbers, Problem* problem) {
   std::vector<Token> tokens;
-  if (!ReadTokens(answer, &tokens, problem)) return false;
+  if (!Passes(answer, quantities::ReadTokens(answer, &tokens), problem)) return false;
   for (const Token& token : tokens) {
     const bool passes =
         token.kind == TokenKind::kNumber ||
@@ -164,7 +201,7 @@ bool ReadMassG(std::string_view answer, double* grams, Problem* problem) {
 
 bool ReadMinutes(std::string_view answer, double* minutes, Problem* problem) {
   std::vector<Token> tokens;
-  if (!ReadTokens(answer, &tokens, problem)) return false;
+  if (!Passes(answer, quantities::ReadTokens(answer, &tokens), problem)) return false;
   const bool clock = tokens.size() >= 3 && tokens[0].whole && tokens[1].text == ":" &&
                      tokens[2].whole && tokens[2].text.size() == 2;
   if (clock) {
@@ -176,21 +213,21 @@ bool ReadMinutes(std::string_view answer, double* minutes, Problem* problem) {
     *minutes = 60 * tokens[0].value + tokens[2].value;
     return true;
   }
-  std::vector<Quantity> quantities;
-  if (!ReadQuantities(answer, &quantities, problem)) return false;
+  std::vector<Quantity> found;
+  if (!Passes(answer, quantities::ReadQuantities(answer, &found), problem)) return false;
   double sum = 0;
-  for (size_t i = 0; i < quantities.size(); ++i) {
-    if (quantities[i].measure == Measure::kNone) {
-      return RefuseUnit(answer, quantities[i], UnitsOf(Measure::kTime), problem);
+  for (size_t i = 0; i < found.size(); ++i) {
+    if (found[i].measure == Measure::kNone) {
+      return RefuseUnit(answer, found[i], UnitsOf(Measure::kTime), problem);
     }
     // Hours, then minutes; each at most once.
-    const bool in_order = i == 0 || (i == 1 && quantities[1].unit > quantities[0].unit);
-    if (quantities[i].measure != Measure::kTime || !in_order) {
-      return Refuse(answer, quantities[i].offset, UnitsOf(Measure::kTime), problem);
+    const bool in_order = i == 0 || (i == 1 && found[1].unit > found[0].unit);
+    if (found[i].measure != Measure::kTime || !in_order) {
+      return Refuse(answer, found[i].offset, UnitsOf(Measure::kTime), problem);
     }
-    sum += MinutesOf(quantities[i]);
+    sum += MinutesOf(found[i]);
   }
-  if (quantities.empty()) return Refuse(answer, 0, UnitsOf(Measure::kTime), problem);
+  if (found.empty()) return Refuse(answer, 0, UnitsOf(Measure::kTime), problem);
   *minutes = sum;
   return true;
 }
@@ -223,10 +260,10 @@ bool ReadWraps(std::string_view answer, double* wraps, Problem* problem) {
 
 bool ReadBall(std::string_view answer, BallBand* ball, Problem* problem) {
   constexpr char kAccepted[] = "a length and a mass, like \"125 m in 50 g\", or \"400 tex\"";
-  std::vector<Quantity> quantities;
-  if (!ReadQuantities(answer, &quantities, problem)) return false;
+  std::vector<Quantity> found;
+  if (!Passes(answer, quantities::ReadQuantities(answer, &found), problem)) return false;
   BallBand read;
-  for (const Quantity& quantity : quantities) {
+  for (const Quantity& quantity : found) {
     if (quantity.measure == Measure::kNone) {
       return RefuseUnit(answer, quantity, "mm, cm, m, in, yd, g, kg, oz or tex", problem);
     }
@@ -234,7 +271,7 @@ bool ReadBall(std::string_view answer, BallBand* ball, Problem* problem) {
       read.length_m = MetresOf(quantity);
     } else if (quantity.measure == Measure::kMass && !read.mass_g.has_value()) {
       read.mass_g = GramsOf(quantity);
-    } else if (quantity.measure == Measure::kDensity && quantities.size() == 1) {
+    } else if (quantity.measure == Measure::kDensity && found.size() == 1) {
       read.tex = quantity.number;
     } else {
       return Refuse(answer, quantity.offset, kAccepted, problem);
@@ -248,10 +285,10 @@ bool ReadBall(std::string_view answer, BallBand* ball, Problem* problem) {
 }
 
 bool ReadGauge(std::string_view answer, estimate::GaugeReading* reading, Problem* problem) {
-  std::vector<Quantity> quantities;
-  if (!ReadQuantities(answer, &quantities, problem)) return false;
+  std::vector<Quantity> found;
+  if (!Passes(answer, quantities::ReadQuantities(answer, &found), problem)) return false;
   GaugeParts parts;
-  for (const Quantity& quantity : quantities) {
+  for (const Quantity& quantity : found) {
     if (quantity.measure == Measure::kNone) {
       return RefuseUnit(answer, quantity, "stitches, rows, mm, cm or in", problem);
     }

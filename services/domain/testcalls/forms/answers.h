@@ -1,16 +1,23 @@
-// One answer of the form read as what its question asks for. All texts are folded (form_lines.h)
+// One answer of the form read as what its question asks for. All texts are folded (text::Folded)
 // and not empty; each function returns false with a problem. Thread-safe.
 #ifndef ROWPROOF_SERVICES_DOMAIN_TESTCALLS_FORMS_ANSWERS_H_
 #define ROWPROOF_SERVICES_DOMAIN_TESTCALLS_FORMS_ANSWERS_H_
 
+#include <cstddef>
 #include <optional>
+#include <string>
 #include <string_view>
 
 #include "services/domain/faults/erratum.h"
-#include "services/domain/testcalls/forms/quantities.h"
 #include "services/domain/testcalls/report.h"
 
 namespace rowproof::testcalls {
+
+// Why a text cannot be read: the byte at which it stands, and a sentence.
+struct Problem {
+  size_t offset = 0;
+  std::string sentence;
+};
 
 // "please answer yes or no", "please give a whole number".
 std::string Asked(const std::string& accepted);

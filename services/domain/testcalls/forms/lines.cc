@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "fmt/format.h"
+#include "services/text/folding.h"
 #include "services/text/utf8.h"
 
 namespace rowproof::testcalls {
@@ -70,43 +71,6 @@ PlacedText Unquoted(const PlacedText& words) {
   return start == std::string::npos ? PlacedText() : words.From(start);
 }
 
-// What a character becomes in labels, numbers and choices.
-std::string FoldedCharacter(uint32_t code, std::string_view bytes) {
-  switch (code) {
-    case 0x2018:
-    case 0x2019:
-    case 0x201b:
-    case 0x2032:
-      return "'";
-    case 0x201c:
-    case 0x201d:
-    case 0x201e:
-    case 0x2033:
-      return "\"";
-    case 0x2010:
-    case 0x2011:
-    case 0x2012:
-    case 0x2013:
-    case 0x2014:
-    case 0x2212:
-      return "-";
-    case 0xad:
-      return "";
-    case 0xbc:
-      return " 1/4";
-    case 0xbd:
-      return " 1/2";
-    case 0xbe:
-      return " 3/4";
-    case 0xff1a:
-      return ":";
-    default:
-      break;
-  }
-  if (code >= 'A' && code <= 'Z') return std::string(1, static_cast<char>(code - 'A' + 'a'));
-  return std::string(bytes);
-}
-
 }  // namespace
 
 Place PlacedText::PlaceOf(size_t offset) const {
@@ -153,17 +117,8 @@ PlacedText Folded(const PlacedText& text) {
   for (size_t at = 0; at < text.text.size();) {
     const text::Character character = text::CharacterAt(text.text, at);
     const std::string_view bytes = std::string_view(text.text).substr(at, character.length);
-    for (const char c : FoldedCharacter(character.code_point, bytes)) folded.Append(c, text.at[at]);
-    at += character.length;
-  }
-  return folded;
-}
-
-std::string Folded(std::string_view text) {
-  std::string folded;
-  for (size_t at = 0; at < text.size();) {
-    const text::Character character = text::CharacterAt(text, at);
-    folded += FoldedCharacter(character.code_point, text.substr(at, character.length));
+    for (const char c : text::FoldedCharacter(character.code_point, bytes))
+      folded.Append(c, text.at[at]);
     at += character.length;
   }
   return folded;
@@ -174,7 +129,7 @@ std::optional<std::string> WordsBeforeColon(std::string_view words) {
   const size_t colon = start.find(':');
   if (colon == std::string_view::npos) return std::nullopt;
   std::string label;
-  for (const char c : Folded(start.substr(0, colon))) {
+  for (const char c : text::Folded(start.substr(0, colon))) {
     if (c != '*' && c != '_') label += c;  // what is left of bold or italic type
   }
   const size_t first = label.find_first_not_of(' ');

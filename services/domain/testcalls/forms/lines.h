@@ -48,10 +48,8 @@ std::optional<Label> LabelAtStart(std::string_view words, size_t* after);
 // Whether a line begins like a label, known or not ("hok:"); its folded words.
 std::optional<std::string> WordsBeforeColon(std::string_view words);
 
-// Small letters, plain quotes and dashes, fractions as "1/2", no soft hyphens: the form in which
-// labels, numbers and choices are compared.
+// As text::Folded: the form in which labels, numbers and choices are compared.
 PlacedText Folded(const PlacedText& text);
-std::string Folded(std::string_view text);
 
 struct Answer {
   Label label;

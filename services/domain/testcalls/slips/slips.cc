@@ -6,14 +6,14 @@
 #include <utility>
 
 #include "services/domain/estimate/hook_labels.h"
-#include "services/domain/estimate/units.h"
 #include "services/domain/testcalls/slips/slip_ratios.h"
 #include "services/domain/testcalls/slips/yarn_slips.h"
+#include "services/quantities/units.h"
 
 namespace rowproof::testcalls {
 namespace {
 
-constexpr double kCmPerInch = estimate::kMmPerInch / 10;
+constexpr double kCmPerInch = quantities::kMmPerInch / 10;
 // Time differs so much between makers that only a factor of 60 can be recognised.
 constexpr double kTimeTolerance = 0.9;
 
@@ -51,7 +51,7 @@ std::optional<Slip> AskLength(const std::string& field, const char* what, double
   if (Near(mm / kCmPerInch, *expected_mm, kExplains)) {
     return Slip{SlipCode::kCentimetresAsInches, SlipStrength::kQuestion, field,
                 fmt::format("{} Did you measure {} centimetres? That would be {} mm.", met,
-                            Shown(mm / estimate::kMmPerInch), Shown(mm / kCmPerInch)),
+                            Shown(mm / quantities::kMmPerInch), Shown(mm / kCmPerInch)),
                 mm / kCmPerInch};
   }
   return std::nullopt;
@@ -132,7 +132,7 @@ std::optional<Slip> AskSpanUnit(const GaugePair& gauge) {
     return Slip{SlipCode::kCentimetresAsInches, SlipStrength::kQuestion,
                 gauge.field + ".stitch_span_mm",
                 fmt::format("{} Did you count over {} centimetres, not inches?", gauge.met(),
-                            Shown(span_mm / estimate::kMmPerInch)),
+                            Shown(span_mm / quantities::kMmPerInch)),
                 span_mm / kCmPerInch};
   }
   return std::nullopt;

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "services/domain/estimate/units.h"
 #include "services/domain/testcalls/slips/slip_ratios.h"
+#include "services/quantities/units.h"
 
 namespace rowproof::testcalls {
 namespace {
@@ -48,7 +48,7 @@ std::optional<double> TexOfUse(const YarnUse& use, const Expected::Colour* expec
       !expected->ball_mass_g.has_value()) {
     return std::nullopt;
   }
-  return estimate::TexFromBall(*expected->ball_length_m, *expected->ball_mass_g);
+  return quantities::TexFromBall(*expected->ball_length_m, *expected->ball_mass_g);
 }
 
 std::optional<double> BallLengthOf(const Measured& yarn) {
@@ -83,7 +83,7 @@ std::vector<Measured> Measure(const Report& report, const Expected& expected,
     }
     if (entry == nullptr || !(entry->whole_length_m > 0)) continue;
     const double length_m =
-        weighed ? estimate::LengthMm(*use.mass_before_g - *use.mass_after_g, *tex) / 1000
+        weighed ? quantities::LengthMm(*use.mass_before_g - *use.mass_after_g, *tex) / 1000
                 : *use.length_m;
     measured.push_back({&use, entry, field, length_m, tex, weighed});
   }
@@ -167,7 +167,7 @@ void AskRowBehindYarn(const Report& report, const Expected& expected, std::vecto
 
 // What would have been used if the value given were what is left.
 std::optional<double> UsedIfLeft(const Measured& yarn) {
-  if (yarn.weighed) return estimate::LengthMm(*yarn.use->mass_after_g, *yarn.tex) / 1000;
+  if (yarn.weighed) return quantities::LengthMm(*yarn.use->mass_after_g, *yarn.tex) / 1000;
   const std::optional<double> ball_m = BallLengthOf(yarn);
   if (!ball_m.has_value()) return std::nullopt;
   return std::ceil(yarn.expected->length_m / *ball_m) * *ball_m - yarn.length_m;
@@ -202,7 +202,7 @@ void AskAlone(Measured& yarn, std::vector<Slip>& slips) {
   const std::optional<double> if_left = explaining(UsedIfLeft(yarn));
   std::optional<double> if_grams;
   if (!yarn.weighed && yarn.tex.has_value()) {
-    if_grams = explaining(estimate::LengthMm(yarn.length_m, *yarn.tex) / 1000);
+    if_grams = explaining(quantities::LengthMm(yarn.length_m, *yarn.tex) / 1000);
   }
   const auto off = [&](double length_m) { return std::abs(std::log(length_m / expected)); };
   if (if_grams.has_value() && (!if_left.has_value() || off(*if_grams) < off(*if_left))) {
@@ -225,12 +225,12 @@ void HintAtYards(std::vector<Measured>& yarns, std::vector<Slip>& slips) {
     }
     return any;
   };
-  const bool yards = all_near(1 / estimate::kMetresPerYard);
-  if (!yards && !all_near(estimate::kMetresPerYard)) return;
+  const bool yards = all_near(1 / quantities::kMetresPerYard);
+  if (!yards && !all_near(quantities::kMetresPerYard)) return;
   for (Measured& yarn : yarns) {
     if (yarn.weighed) continue;
-    const double suggested =
-        yards ? yarn.length_m * estimate::kMetresPerYard : yarn.length_m / estimate::kMetresPerYard;
+    const double suggested = yards ? yarn.length_m * quantities::kMetresPerYard
+                                   : yarn.length_m / quantities::kMetresPerYard;
     slips.push_back({yards ? SlipCode::kYardsAsMetres : SlipCode::kMetresAsYards,
                      SlipStrength::kHint, yarn.value_field(),
                      fmt::format("{} Could it be {}? That would be {} m.", AsReported(yarn),

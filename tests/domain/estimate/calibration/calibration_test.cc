@@ -10,7 +10,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/estimate/estimate.h"
-#include "services/domain/estimate/units.h"
+#include "services/quantities/units.h"
 #include "tests/domain/estimate/sample_designs.h"
 #include "tests/domain/reconcile/statistics/check_values.h"
 
@@ -76,7 +76,7 @@ TEST(CalibrationObservations, OfAWeighedSwatchFollowTheBallBand) {
   swatch.stitches = by_length.stitches;
   swatch.gauge = by_length.gauge;
   swatch.yarn = by_length.yarn;
-  swatch.mass_g = MassG(by_length.length_mm, 400);
+  swatch.mass_g = quantities::MassG(by_length.length_mm, 400);
   EXPECT_EQ(DetailOf(ObservationOf(swatch).status()).fields[0].field, "yarn.ball_band");
   swatch.yarn.tex = 400;
   swatch.scale_step_g = 0.1;
@@ -85,7 +85,7 @@ TEST(CalibrationObservations, OfAWeighedSwatchFollowTheBallBand) {
   // 0.05 / sqrt 3 g of 6.26 g is 0.46 %.
   const double more = observation.uncertainty_mm * observation.uncertainty_mm -
                       std::pow(ObservationOf(by_length).value().uncertainty_mm, 2);
-  EXPECT_NEAR(std::sqrt(more), LengthMm(0.05 / std::numbers::sqrt3, 400), 0.01);
+  EXPECT_NEAR(std::sqrt(more), quantities::LengthMm(0.05 / std::numbers::sqrt3, 400), 0.01);
 }
 
 // The carried piece worked out on paper in hand_computed_test.cc: A has 204 sc, 36 ssc and 25 ch;

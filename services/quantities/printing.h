@@ -2,12 +2,12 @@
 // 28.349523125 g, exact by definition). The system in which the value is the rounder number comes
 // first, since that is how it was typed: values are stored metric, and 186 yd would otherwise be
 // printed as 170.078 m. If both are equally round, metric comes first. Thread-safe.
-#ifndef ROWPROOF_SERVICES_DOMAIN_PATTERNS_BOTH_UNITS_H_
-#define ROWPROOF_SERVICES_DOMAIN_PATTERNS_BOTH_UNITS_H_
+#ifndef ROWPROOF_SERVICES_QUANTITIES_PRINTING_H_
+#define ROWPROOF_SERVICES_QUANTITIES_PRINTING_H_
 
 #include <string>
 
-namespace rowproof::patterns {
+namespace rowproof::quantities {
 
 // `digits`: significant digits of a metric number that comes first, from 1; the number in brackets
 // has three. kAllDigits: as many as distinguish the number from every other.
@@ -24,6 +24,6 @@ std::string BothGauges(double per_100mm, const char* unit, int digits = kShownDi
 // "14.5"; no unit.
 std::string Number(double value, int digits = kShownDigits);
 
-}  // namespace rowproof::patterns
+}  // namespace rowproof::quantities
 
-#endif  // ROWPROOF_SERVICES_DOMAIN_PATTERNS_BOTH_UNITS_H_
+#endif  // ROWPROOF_SERVICES_QUANTITIES_PRINTING_H_

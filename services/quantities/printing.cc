@@ -1,13 +1,13 @@
-#include "services/domain/patterns/both_units.h"
+#include "services/quantities/printing.h"
 
 #include <cmath>
 #include <cstdlib>
 #include <string>
 
 #include "fmt/format.h"
-#include "services/domain/estimate/units.h"
+#include "services/quantities/units.h"
 
-namespace rowproof::patterns {
+namespace rowproof::quantities {
 namespace {
 
 // A number that somebody typed has no more significant digits than this.
@@ -61,19 +61,19 @@ std::string Number(double value, int digits) {
 }
 
 std::string BothLengths(double mm, int digits) {
-  const Unit inches{estimate::kMmPerInch, "in"};
+  const Unit inches{kMmPerInch, "in"};
   const double size = std::abs(mm);
   if (size < 100) return Both(mm, digits, {1, "mm"}, inches);
   if (size < 10'000) return Both(mm, digits, {10, "cm"}, inches);
-  return Both(mm, digits, {1000, "m"}, {1000 * estimate::kMetresPerYard, "yd"});
+  return Both(mm, digits, {1000, "m"}, {1000 * kMetresPerYard, "yd"});
 }
 
 std::string BothMasses(double g, int digits) {
-  return Both(g, digits, {1, "g"}, {estimate::kGramsPerOunce, "oz"});
+  return Both(g, digits, {1, "g"}, {kGramsPerOunce, "oz"});
 }
 
 std::string BothGauges(double per_100mm, const char* unit, int digits) {
-  const double in_4_in = 100 / estimate::kFourInchesMm;
+  const double in_4_in = 100 / kFourInchesMm;
   const int typed = TypedDigits(per_100mm, in_4_in, digits);
   if (typed < TypedDigits(per_100mm, 1, digits)) {
     return fmt::format("{} {} in 4 in ({} in 100 mm)", RoundedTo(per_100mm / in_4_in, typed), unit,
@@ -83,4 +83,4 @@ std::string BothGauges(double per_100mm, const char* unit, int digits) {
                      Rounded(per_100mm / in_4_in));
 }
 
-}  // namespace rowproof::patterns
+}  // namespace rowproof::quantities

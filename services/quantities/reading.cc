@@ -1,15 +1,14 @@
-#include "services/domain/testcalls/forms/quantities.h"
+#include "services/quantities/reading.h"
 
 #include <algorithm>
 #include <charconv>
+#include <cstdlib>
 #include <iterator>
+#include <string>
 
-#include "fmt/format.h"
-#include "services/domain/check.h"
-#include "services/domain/estimate/units.h"
-#include "services/text/wrapping.h"
+#include "services/quantities/units.h"
 
-namespace rowproof::testcalls {
+namespace rowproof::quantities {
 namespace {
 
 constexpr size_t kMostDigits = 40;
@@ -28,11 +27,11 @@ constexpr Unit kUnits[] = {
     {" mm millimetre millimetres millimeter millimeters ", Measure::kLength, 1, 1, 1000},
     {" cm centimetre centimetres centimeter centimeters ", Measure::kLength, 10, 1, 100},
     {" m metre metres meter meters ", Measure::kLength, 1000, 1, 1},
-    {" in inch inches \" ", Measure::kLength, estimate::kMmPerInch, 0.0254, 1},
-    {" yd yds yard yards ", Measure::kLength, 914.4, estimate::kMetresPerYard, 1},
+    {" in inch inches \" ", Measure::kLength, kMmPerInch, 0.0254, 1},
+    {" yd yds yard yards ", Measure::kLength, kMmPerYard, kMetresPerYard, 1},
     {" g gr gram grams gramme grammes ", Measure::kMass, 1},
     {" kg kilogram kilograms ", Measure::kMass, 1000},
-    {" oz ounce ounces ", Measure::kMass, estimate::kGramsPerOunce},
+    {" oz ounce ounces ", Measure::kMass, kGramsPerOunce},
     {" st sts stitch stitches ", Measure::kStitches, 1},
     {" row rows rnd rnds round rounds ", Measure::kRows, 1},
     {" h hr hrs hour hours ", Measure::kTime, 60},
@@ -44,7 +43,7 @@ constexpr char kJoiningWords[] =
     " in per to and over on the of at read reads nearest measured by each ball ";
 
 bool Holds(std::string_view words, std::string_view word) {
-  return words.find(fmt::format(" {} ", word)) != std::string_view::npos;
+  return words.find(" " + std::string(word) + " ") != std::string_view::npos;
 }
 
 int FindUnit(std::string_view word) {
@@ -60,12 +59,17 @@ bool IsLetter(char c) { return c >= 'a' && c <= 'z'; }
 // Splits a folded text; stops at the first problem.
 class Tokens {
  public:
-  Tokens(std::string_view text, std::vector<Token>& tokens, Problem& problem)
-      : text_(text), tokens_(tokens), problem_(problem) {}
+  Tokens(std::string_view text, std::vector<Token>& tokens) : text_(text), tokens_(tokens) {}
 
-  bool Read() {
+  std::optional<Problem> Read() {
+    if (ReadAll()) return std::nullopt;
+    return problem_;
+  }
+
+ private:
+  bool ReadAll() {
     while (at_ < text_.size()) {
-      if (tokens_.size() >= kMostTokens) return Fail(at_, "this answer is too long");
+      if (tokens_.size() >= kMostTokens) return Fail(ProblemKind::kTooLong, at_);
       if (text_[at_] == ' ' || text_[at_] == '\n') {
         ++at_;
       } else if (StartsNumber()) {
@@ -76,16 +80,15 @@ class Tokens {
         tokens_.push_back({TokenKind::kMark, text_.substr(at_, 1), 0, false, at_});
         ++at_;
       } else {
-        return Fail(at_,
-                    fmt::format("\"{}\" cannot be understood", text::Excerpt(text_.substr(at_))));
+        return Fail(ProblemKind::kUnknown, at_);
       }
     }
     return true;
   }
 
- private:
-  bool Fail(size_t offset, std::string sentence) {
-    problem_ = {offset, std::move(sentence)};
+  // To the end of the text unless a length is given.
+  bool Fail(ProblemKind kind, size_t offset, size_t length = std::string_view::npos) {
+    problem_ = {kind, offset, std::min(length, text_.size() - offset)};
     return false;
   }
   char At(size_t i) const { return i < text_.size() ? text_[i] : '\0'; }
@@ -121,22 +124,18 @@ class Tokens {
     if ((separator == '.' || separator == ',') && IsDigit(At(at_ + 1))) {
       decimals = DigitsFrom(at_ + 1);
       if (separator == ',' && decimals == 3 && text_.substr(whole_start, whole) != "0") {
-        return Fail(start, fmt::format("\"{}\" could be a thousand or a decimal comma; write it "
-                                       "without the comma, or with a decimal point",
-                                       text_.substr(start, at_ + 4 - start)));
+        return Fail(ProblemKind::kThousands, start, at_ + 4 - start);
       }
       at_ += 1 + decimals;
       if ((At(at_) == '.' || At(at_) == ',') && IsDigit(At(at_ + 1))) {
-        return Fail(
-            start, fmt::format("\"{}\" has two decimal signs", text::Excerpt(text_.substr(start))));
+        return Fail(ProblemKind::kTwoDecimalSigns, start);
       }
     }
-    if (whole + decimals > kMostDigits) return Fail(start, "this number has too many digits");
+    if (whole + decimals > kMostDigits) return Fail(ProblemKind::kTooManyDigits, start);
     std::string digits(text_.substr(start, at_ - start));
     std::replace(digits.begin(), digits.end(), ',', '.');
     double value = 0;
-    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
-    ROWPROOF_CHECK(error == std::errc() && end == digits.data() + digits.size());
+    std::from_chars(digits.data(), digits.data() + digits.size(), value);
     if (decimals == 0 && At(at_) == '/' && IsDigit(At(at_ + 1))) return ReadFraction(start, value);
     tokens_.push_back(
         {TokenKind::kNumber, text_.substr(start, at_ - start), value, decimals == 0, start});
@@ -147,15 +146,12 @@ class Tokens {
   bool ReadFraction(size_t start, double numerator) {
     ++at_;
     const size_t length = DigitsFrom(at_);
-    if (length > 2)
-      return Fail(start,
-                  fmt::format("\"{}\" cannot be understood", text::Excerpt(text_.substr(start))));
+    if (length > 2) return Fail(ProblemKind::kUnknown, start);
     double denominator = 0;
     std::from_chars(text_.data() + at_, text_.data() + at_ + length, denominator);
     at_ += length;
     if (!(denominator > 0) || numerator < 0) {
-      return Fail(start,
-                  fmt::format("\"{}\" is not a fraction", text::Excerpt(text_.substr(start))));
+      return Fail(ProblemKind::kNoFraction, start);
     }
     const double fraction = numerator / denominator;
     if (AfterNumber() && tokens_.back().whole && tokens_.back().value >= 0) {
@@ -172,7 +168,7 @@ class Tokens {
 
   std::string_view text_;
   std::vector<Token>& tokens_;
-  Problem& problem_;
+  Problem problem_;
   size_t at_ = 0;
 };
 
@@ -186,19 +182,19 @@ int UnitAfter(const std::vector<Token>& tokens, size_t i) {
 }
 
 const Unit& UnitOf(const Quantity& quantity, Measure measure) {
-  ROWPROOF_CHECK(quantity.measure == measure && quantity.unit >= 0);
+  if (quantity.measure != measure || quantity.unit < 0) std::abort();  // a bug of the caller
   return kUnits[quantity.unit];
 }
 
 }  // namespace
 
-bool ReadTokens(std::string_view folded, std::vector<Token>* tokens, Problem* problem) {
-  return Tokens(folded, *tokens, *problem).Read();
+std::optional<Problem> ReadTokens(std::string_view folded, std::vector<Token>* tokens) {
+  return Tokens(folded, *tokens).Read();
 }
 
-bool ReadQuantities(std::string_view folded, std::vector<Quantity>* quantities, Problem* problem) {
+std::optional<Problem> ReadQuantities(std::string_view folded, std::vector<Quantity>* quantities) {
   std::vector<Token> tokens;
-  if (!ReadTokens(folded, &tokens, problem)) return false;
+  if (auto problem = ReadTokens(folded, &tokens); problem.has_value()) return problem;
   for (size_t i = 0; i < tokens.size(); ++i) {
     const Token& token = tokens[i];
     if (token.kind == TokenKind::kNumber) {
@@ -211,13 +207,17 @@ bool ReadQuantities(std::string_view folded, std::vector<Quantity>* quantities, 
     const bool joins = token.kind == TokenKind::kWord
                            ? Holds(kJoiningWords, token.text)
                            : token.text.find_first_of(",;/=.()&+") != std::string_view::npos;
-    if (!joins) {
-      *problem = {token.offset, fmt::format("\"{}\" cannot be understood",
-                                            text::Excerpt(folded.substr(token.offset)))};
-      return false;
-    }
+    if (!joins) return Problem{ProblemKind::kUnknown, token.offset, folded.size() - token.offset};
   }
-  return true;
+  return std::nullopt;
+}
+
+std::optional<Quantity> ReadOneQuantity(std::string_view folded) {
+  std::vector<Token> tokens;
+  if (ReadTokens(folded, &tokens).has_value() || tokens.size() != 2) return std::nullopt;
+  const int unit = tokens[0].kind == TokenKind::kNumber ? UnitAfter(tokens, 0) : -1;
+  if (unit < 0) return std::nullopt;
+  return Quantity{tokens[0].value, kUnits[unit].measure, unit, tokens[0].offset};
 }
 
 double MmOf(const Quantity& quantity) {
@@ -257,4 +257,4 @@ const char* UnitsOf(Measure measure) {
   return "";
 }
 
-}  // namespace rowproof::testcalls
+}  // namespace rowproof::quantities
