@@ -8,7 +8,7 @@ import sys
 
 TOP = pathlib.Path(__file__).resolve().parent.parent
 # Leaf libraries: every layer may use them, and they use nothing.
-LEAVES = ["services/text", "services/quantities"]
+LEAVES = ["services/text", "services/quantities", "services/addresses"]
 # A folder before the one that holds it: what the client hosts sees nothing that needs storage.
 LAYERS = LEAVES + [
           "services/domain", "services/images", "services/drawing", "services/usecases/charts",
@@ -17,6 +17,7 @@ LAYERS = LEAVES + [
 ALLOWED = {
     "services/text": [],
     "services/quantities": [],
+    "services/addresses": [],
     "services/domain": [],
     "services/images": ["services/domain"],
     "services/drawing": ["services/domain"],

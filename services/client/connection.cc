@@ -1,6 +1,5 @@
 #include "services/client/connection.h"
 
-#include <arpa/inet.h>
 #include <grpcpp/create_channel.h>
 #include <grpcpp/security/credentials.h>
 #include <grpcpp/support/channel_arguments.h>
@@ -12,6 +11,7 @@
 #include <fstream>
 
 #include "fmt/format.h"
+#include "services/addresses/loopback.h"
 #include "services/client/exchange.h"
 #include "services/client/failure.h"
 #include "services/client/files.h"
@@ -107,17 +107,6 @@ void AddConnectionOptions(CLI::App& app, ConnectionOptions& o) {
       ->group(group);
 }
 
-bool IsLoopback(const std::string& address) {
-  if (address.starts_with("unix:")) return true;
-  const size_t colon = address.rfind(':');
-  const std::string host = address.substr(0, colon);
-  if (host == "localhost" || host == "[::1]") return true;
-  in_addr parsed{};
-  // Not by the first letters: "127.example.org" is somebody else's machine.
-  if (inet_pton(AF_INET, host.c_str(), &parsed) != 1) return false;
-  return (ntohl(parsed.s_addr) >> 24) == 127;
-}
-
 Connection Connection::ToServer(const ConnectionOptions& options) {
   Connection connection;
   const std::string server = ServerOf(options);
@@ -126,7 +115,7 @@ Connection Connection::ToServer(const ConnectionOptions& options) {
   connection.server_ = server;
   connection.token_ = TokenOf(options);
   connection.timeout_seconds_ = options.timeout_seconds;
-  const bool loopback = IsLoopback(server);
+  const bool loopback = addresses::IsLoopback(server);
   if (!connection.token_.empty() && !tls && !loopback) {
     throw Failure(ExitCode::kUsage,
                   fmt::format("--server \"{}\" is not this machine, and a token must not cross a "

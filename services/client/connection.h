@@ -28,9 +28,6 @@ struct ConnectionOptions {
 
 void AddConnectionOptions(CLI::App& app, ConnectionOptions& options);
 
-// True for localhost, 127.0.0.0/8, [::1] and Unix sockets: addresses that never leave the machine.
-bool IsLoopback(const std::string& address);
-
 // One channel. Not thread-safe. Everything throws Failure.
 class Connection {
  public:

@@ -1,16 +1,10 @@
 #include "services/server/configuration.h"
 
-#include <string_view>
-
+#include "services/addresses/loopback.h"
 #include "services/domain/errors.h"
 
 namespace rowproof::server {
 namespace {
-
-bool IsLoopback(std::string_view address) {
-  return address.starts_with("127.") || address.starts_with("localhost:") ||
-         address.starts_with("[::1]:") || address.starts_with("unix:");
-}
 
 absl::Status Between(const char* option, int value, int least, int most) {
   if (value >= least && value <= most) return absl::OkStatus();
@@ -32,7 +26,7 @@ absl::Status Validate(const Configuration& configuration) {
     return InvalidField("--client-certificates", configuration.client_certificates_file,
                         "given together with --tls-certificate and --tls-key");
   }
-  if (!tls && !IsLoopback(configuration.listen)) {
+  if (!tls && !addresses::IsLoopback(configuration.listen)) {
     return InvalidField("--listen", configuration.listen,
                         "a loopback address unless --tls-certificate and --tls-key are given: "
                         "tokens must not cross a network in plain text");
