@@ -1,7 +1,9 @@
 #include "services/domain/reconcile/statistics/classical.h"
 
 #include <algorithm>
+#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
+#include <cstdint>
 
 #include "services/domain/check.h"
 #include "services/domain/reconcile/statistics/distributions.h"
@@ -46,35 +48,14 @@ double RestrictedLogLikelihood(double tau2, std::span<const double> y, std::span
   return 0.5 * (log_w - std::log(sums.w) - sums.q);
 }
 
-// The score's zero between a point where it is above 0 and one where it is not (regula falsi in the
-// Illinois form, with a halving if that stalls).
+// The score's zero between a point where it is above 0 and one where it is not.
 double SolveScore(double low, double high, std::span<const double> y, std::span<const double> s) {
-  double at_low = WeightBy(low, y, s).Score();
-  double at_high = WeightBy(high, y, s).Score();
-  bool kept_low = false;
-  bool kept_high = false;
-  for (int step = 0; step < 200 && at_high < 0; ++step) {
-    double middle = low + (high - low) * (at_low / (at_low - at_high));
-    if (step % 8 == 7 || !(middle > low && middle < high)) middle = low + (high - low) / 2;
-    if (middle <= low || middle >= high) break;
-    const Weighted here = WeightBy(middle, y, s);
-    const double score = here.Score();
-    if (std::abs(score) <= 1e-15 * here.w || high - low <= 1e-15 * high) return middle;
-    if (score > 0) {
-      low = middle;
-      at_low = score;
-      if (kept_high) at_high /= 2;
-      kept_high = true;
-      kept_low = false;
-    } else {
-      high = middle;
-      at_high = score;
-      if (kept_low) at_low /= 2;
-      kept_low = true;
-      kept_high = false;
-    }
-  }
-  return at_high < 0 ? low + (high - low) / 2 : high;
+  const auto score = [&](double tau2) { return WeightBy(tau2, y, s).Score(); };
+  const auto settled = [](double a, double b) { return b - a <= 1e-15 * b; };
+  std::uintmax_t most_steps = 200;
+  const auto root = boost::math::tools::toms748_solve(score, low, high, score(low), score(high),
+                                                      settled, most_steps);
+  return root.first + (root.second - root.first) / 2;
 }
 
 // The restricted likelihood may have several maxima: each one found on a geometric grid is solved

@@ -1,9 +1,12 @@
 #include "services/domain/reconcile/statistics/normal_mixture.h"
 
 #include <algorithm>
+#include <boost/math/tools/roots.hpp>
 #include <cmath>
+#include <cstdint>
 #include <limits>
 #include <numbers>
+#include <utility>
 
 #include "services/domain/check.h"
 #include "services/domain/reconcile/statistics/distributions.h"
@@ -69,19 +72,24 @@ double NormalMixture::Quantile(double p) const {
     low = std::min(low, mean[i] + z * sd[i]);
     high = std::max(high, mean[i] + z * sd[i]);
   }
-  const double tolerance = 1e-13 * Sd();
-  double x = std::clamp(Mean() + z * Sd(), low, high);
-  // Newton's step if it stays in the bracket, halving if it does not. In the upper tail the
-  // survival function keeps the digits.
-  for (int step = 0; step < 200 && high - low > tolerance; ++step) {
+  const double centre = Mean();
+  const double spread = Sd();
+  if (!(high > low) || !(spread > 0)) return low;
+  // In spreads from a place that lies at least one spread below the quantile (Cantelli's
+  // inequality), so that a relative tolerance is one of the spread.
+  const double start = centre - spread * (1 + std::sqrt(std::max(p / (1 - p), (1 - p) / p)));
+  // In the upper tail the survival function keeps the digits.
+  const auto excess_and_slope = [&](double u) {
+    const double x = start + spread * u;
     const double excess = p <= 0.5 ? Cdf(x) - p : (1 - p) - Survival(x);
-    (excess < 0 ? low : high) = x;
-    double next = x - excess / std::max(Density(*this, x), 1e-300);
-    if (!(next > low && next < high)) next = low + (high - low) / 2;
-    if (std::abs(next - x) <= tolerance) return next;
-    x = next;
-  }
-  return x;
+    return std::pair(excess, std::max(spread * Density(*this, x), 1e-300));
+  };
+  constexpr int kBits = 44;  // 1e-13
+  std::uintmax_t most_steps = 200;
+  const double u = boost::math::tools::newton_raphson_iterate(
+      excess_and_slope, (std::clamp(centre + z * spread, low, high) - start) / spread,
+      (low - start) / spread, (high - start) / spread, kBits, most_steps);
+  return start + spread * u;
 }
 
 NormalMixture NormalMixture::WithError(double error_sd) const {

@@ -1,7 +1,10 @@
 #include "services/domain/reconcile/statistics/tau_density.h"
 
 #include <algorithm>
+#include <boost/math/tools/minima.hpp>
+#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
+#include <cstdint>
 
 #include "services/domain/check.h"
 #include "services/domain/reconcile/statistics/moments.h"
@@ -45,27 +48,12 @@ struct Place {
   double value = 0;
 };
 
-// Golden-section search for the maximum between low and high.
+// The maximum between low and high, to about 1e-3.
 Place Climb(const LogDensity& density, double low, double high) {
-  constexpr double kGolden = 0.6180339887498949;
-  Place left{high - kGolden * (high - low), 0};
-  Place right{low + kGolden * (high - low), 0};
-  left.value = density(left.log_tau);
-  right.value = density(right.log_tau);
-  while (high - low > 1e-3) {
-    if (left.value < right.value) {
-      low = left.log_tau;
-      left = right;
-      right.log_tau = low + kGolden * (high - low);
-      right.value = density(right.log_tau);
-    } else {
-      high = right.log_tau;
-      right = left;
-      left.log_tau = high - kGolden * (high - low);
-      left.value = density(left.log_tau);
-    }
-  }
-  return left.value < right.value ? right : left;
+  constexpr int kBits = 14;  // of a ln tau, which is some tens at most
+  const auto [log_tau, value] = boost::math::tools::brent_find_minima(
+      [&](double x) { return -density(x); }, low, high, kBits);
+  return {log_tau, -value};
 }
 
 // Coarse places over the whole range with every local maximum among them made exact, so that no
@@ -92,13 +80,22 @@ std::vector<Place> Scan(const LogDensity& density) {
 }
 
 // Between a negligible place and one that is not: the edge, on the negligible side.
-double Edge(const LogDensity& density, double negligible, double counts, double weight,
+double Edge(const LogDensity& density, const Place& negligible, const Place& counts, double weight,
             double floor) {
-  while (std::abs(counts - negligible) > 0.02) {
-    const double middle = 0.5 * (counts + negligible);
-    (density(middle) + weight * middle > floor ? counts : negligible) = middle;
-  }
-  return negligible;
+  const auto excess = [&](const Place& place) {
+    return place.value + weight * place.log_tau - floor;
+  };
+  const bool rises = negligible.log_tau < counts.log_tau;
+  const Place& left = rises ? negligible : counts;
+  const Place& right = rises ? counts : negligible;
+  std::uintmax_t most_steps = 100;
+  const auto edge = boost::math::tools::toms748_solve(
+      [&](double log_tau) {
+        return excess({log_tau, density(log_tau)});
+      },
+      left.log_tau, right.log_tau, excess(left), excess(right),
+      [](double low, double high) { return high - low <= 0.02; }, most_steps);
+  return rises ? edge.first : edge.second;
 }
 
 }  // namespace
@@ -193,12 +190,11 @@ LogTauRange RangeOf(const CentredRatios& ratios, const Prior& prior) {
     while (weighed(places[first]) <= floor) ++first;
     size_t last = places.size() - 1;
     while (weighed(places[last]) <= floor) --last;
-    const double low =
-        first == 0 ? places[0].log_tau
-                   : Edge(density, places[first - 1].log_tau, places[first].log_tau, weight, floor);
-    const double high = last + 1 == places.size() ? places[last].log_tau
-                                                  : Edge(density, places[last + 1].log_tau,
-                                                         places[last].log_tau, weight, floor);
+    const double low = first == 0 ? places[0].log_tau
+                                  : Edge(density, places[first - 1], places[first], weight, floor);
+    const double high = last + 1 == places.size()
+                            ? places[last].log_tau
+                            : Edge(density, places[last + 1], places[last], weight, floor);
     range.low = std::min(range.low, low);
     range.high = std::max(range.high, high);
   }

@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <array>
+#include <boost/math/quadrature/gauss.hpp>
+#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
+#include <cstdint>
 
 #include "services/domain/check.h"
 
@@ -63,16 +66,10 @@ double Cubic(const std::array<double, 4>& v, double x) {
          v[2] * (-(x + 1) * x * (x - 2) / 2) + v[3] * ((x + 1) * x * (x - 1) / 6);
 }
 
-// Integral of exp(cubic) from 0 to `end` <= 1: Gauss-Legendre rule of five points.
+// Integral of exp(cubic) from 0 to `end` <= 1.
 double CellMass(const std::array<double, 4>& v, double end) {
-  constexpr std::array<double, 5> kPoint = {0.04691007703066800, 0.23076534494715845, 0.5,
-                                            0.76923465505284155, 0.95308992296933200};
-  constexpr std::array<double, 5> kWeight = {0.11846344252809454, 0.23931433524968324,
-                                             0.28444444444444444, 0.23931433524968324,
-                                             0.11846344252809454};
-  double mass = 0;
-  for (size_t i = 0; i < 5; ++i) mass += kWeight[i] * std::exp(Cubic(v, end * kPoint[i]));
-  return end * mass;
+  return boost::math::quadrature::gauss<double, 7>::integrate(
+      [&](double x) { return std::exp(Cubic(v, x)); }, 0.0, end);
 }
 
 // The values around cell k (between nodes k and k + 1); the outermost are carried on straight.
@@ -158,13 +155,18 @@ std::vector<double> TauPosterior::Quantiles(std::span<const double> ascending) c
     ROWPROOF_CHECK(p > 0 && p < 1);
     while (k + 1 < mass.size() && below + mass[k] < p * total) below += mass[k++];
     const std::array<double, 4> around = Around(log_density, k);
-    double low = 0;
-    double high = 1;
-    for (int step_number = 0; step_number < 50; ++step_number) {
-      const double middle = 0.5 * (low + high);
-      (below + CellMass(around, middle) < p * total ? low : high) = middle;
+    // Within the cell; the last cell may end below by rounding.
+    const double at_start = below - p * total;
+    const double at_end = below + mass[k] - p * total;
+    double within = 1;
+    if (at_start < 0 && at_end > 0) {
+      std::uintmax_t most_steps = 100;
+      within = boost::math::tools::toms748_solve(
+                   [&](double end) { return at_start + CellMass(around, end); }, 0.0, 1.0, at_start,
+                   at_end, [](double a, double b) { return b - a <= 1e-13; }, most_steps)
+                   .second;
     }
-    quantiles.push_back(std::exp(first_log_tau + step * (static_cast<double>(k) + high)));
+    quantiles.push_back(std::exp(first_log_tau + step * (static_cast<double>(k) + within)));
   }
   return quantiles;
 }
