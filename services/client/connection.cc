@@ -72,8 +72,8 @@ std::string PlainLineOf(const grpc::Status& status,
       return fmt::format("--server \"{}\" cannot be reached: {}", text::OneLine(server),
                          LineOf(status));
     case grpc::StatusCode::DEADLINE_EXCEEDED:
-      return fmt::format("--timeout {} s were not enough for {} at \"{}\"", timeout_seconds,
-                         method.name(), text::OneLine(server));
+      return fmt::format("no answer from \"{}\" to {} within {} s; allow more with --timeout",
+                         text::OneLine(server), method.name(), timeout_seconds);
     case grpc::StatusCode::UNIMPLEMENTED:
       return fmt::format("{} is not served by \"{}\"", method.full_name(), text::OneLine(server));
     default:
@@ -172,7 +172,7 @@ const google::protobuf::MethodDescriptor& MethodNamed(const std::string& name) {
 std::string NewRequestId() {
   std::array<unsigned char, 16> bytes{};
   if (getrandom(bytes.data(), bytes.size(), 0) != static_cast<ssize_t>(bytes.size())) {
-    throw Failure(ExitCode::kFault, "the system has no random numbers");
+    throw Failure(ExitCode::kInternalError, "the system has no random numbers");
   }
   // Version and variant of RFC 9562, section 5.4.
   bytes[6] = static_cast<unsigned char>((bytes[6] & 0x0f) | 0x40);

@@ -166,12 +166,12 @@ ExitCode ExitCodeOf(const grpc::Status& status) {
     case grpc::StatusCode::OK:
       return ExitCode::kDone;
     case grpc::StatusCode::NOT_FOUND:
-      return ExitCode::kAbsent;
+      return ExitCode::kNotFound;
     case grpc::StatusCode::UNAVAILABLE:
     case grpc::StatusCode::DEADLINE_EXCEEDED:
-      return ExitCode::kOutage;
+      return ExitCode::kUnavailable;
     case grpc::StatusCode::RESOURCE_EXHAUSTED:
-      return MayBeTriedAgain(status) ? ExitCode::kOutage : ExitCode::kRefused;
+      return MayBeTriedAgain(status) ? ExitCode::kUnavailable : ExitCode::kRefused;
     case grpc::StatusCode::INVALID_ARGUMENT:
     case grpc::StatusCode::FAILED_PRECONDITION:
     case grpc::StatusCode::UNIMPLEMENTED:
@@ -182,7 +182,7 @@ ExitCode ExitCodeOf(const grpc::Status& status) {
     case grpc::StatusCode::OUT_OF_RANGE:
       return ExitCode::kRefused;
     default:
-      return ExitCode::kFault;
+      return ExitCode::kInternalError;
   }
 }
 

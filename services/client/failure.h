@@ -1,4 +1,4 @@
-// Why a command was not done: one line for people and the number that the program ends with.
+// Why a command was not done: one line for people and the number that the program exits with.
 #ifndef ROWPROOF_SERVICES_CLIENT_FAILURE_H_
 #define ROWPROOF_SERVICES_CLIENT_FAILURE_H_
 
@@ -11,15 +11,15 @@
 
 namespace rowproof::client {
 
-// Numbers that the program ends with; documented in --help.
+// Numbers that the program exits with; documented in --help.
 enum class ExitCode {
   kDone = 0,
   kContentHasErrors = 1,  // done, and the answer is that chart or text have errors, or disagree
   kUsage = 2,             // the command line itself is wrong
   kRefused = 3,           // the content, the state or the rights do not allow it
-  kAbsent = 4,            // a file or a resource is not there
-  kOutage = 5,            // the server cannot be reached or has no time; trying again makes sense
-  kFault = 70,            // a fault of the program or of the server
+  kNotFound = 4,          // a file or a resource is not there
+  kUnavailable = 5,       // the server cannot be reached or has no time; trying again makes sense
+  kInternalError = 70,    // the program or the server has an internal error
 };
 
 inline constexpr char kExitCodesHelp[] =

@@ -27,7 +27,7 @@ std::string ReadFile(const std::string& path, size_t most_bytes) {
   const std::unique_ptr<std::FILE, Closer> file(path == "-" ? stdin
                                                             : std::fopen(path.c_str(), "rb"));
   if (file == nullptr) {
-    throw Failure(ExitCode::kAbsent,
+    throw Failure(ExitCode::kNotFound,
                   fmt::format("\"{}\" cannot be opened: {}", path, std::strerror(errno)));
   }
   std::string content;
@@ -41,7 +41,7 @@ std::string ReadFile(const std::string& path, size_t most_bytes) {
     }
   }
   if (std::ferror(file.get()) != 0) {
-    throw Failure(ExitCode::kAbsent,
+    throw Failure(ExitCode::kNotFound,
                   fmt::format("\"{}\" cannot be read: {}", path, std::strerror(errno)));
   }
   return content;

@@ -52,7 +52,7 @@ std::string JsonOf(const google::protobuf::Message& message) {
   std::string json;
   const auto status = google::protobuf::util::MessageToJsonString(message, &json, options);
   if (!status.ok()) {
-    throw Failure(ExitCode::kFault, "the answer has no JSON form: " + status.ToString());
+    throw Failure(ExitCode::kInternalError, "the answer has no JSON form: " + status.ToString());
   }
   if (!json.ends_with('\n')) json += '\n';
   return json;

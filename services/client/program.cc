@@ -75,7 +75,7 @@ int RunProgram(int argc, char** argv) {
   } catch (const Failure& failure) {
     return Complain(failure.code(), failure.line());
   } catch (const std::exception& fault) {
-    return Complain(ExitCode::kFault, fault.what());
+    return Complain(ExitCode::kInternalError, fault.what());
   }
 }
 

@@ -176,7 +176,7 @@ absl::Status AlreadyExists(std::string resource_type, std::string resource_name)
   ErrorDetail detail;
   detail.reason = "ALREADY_EXISTS";
   std::string sentence =
-      fmt::format("There is such a {} already: {}.", resource_type, Shown(resource_name));
+      fmt::format("The {} exists already: {}.", resource_type, Shown(resource_name));
   detail.resource_type = std::move(resource_type);
   detail.resource_name = std::move(resource_name);
   return Make(absl::StatusCode::kAlreadyExists, sentence, detail);
@@ -239,8 +239,8 @@ absl::Status StoredValueUnreadable(const std::string& table, const std::string& 
   detail.metadata["column"] = column;
   std::string sentence = fmt::format(
       "{} cannot be read: the database's {}.{} holds a value that this build does not know; start "
-      "the build that wrote it, or restore a backup",
-      resource_name.empty() ? "a record" : resource_name, table, column);
+      "the build that wrote it, or restore a backup.",
+      resource_name.empty() ? "A record" : resource_name, table, column);
   detail.resource_name = std::move(resource_name);
   return Make(absl::StatusCode::kDataLoss, sentence, detail);
 }

@@ -62,8 +62,10 @@ absl::StatusOr<FieldMask> ReadUpdateMask(const FieldMask& mask, const Message& s
       }
     }
     if (read.paths().empty()) {
-      return MissingField("update_mask", fmt::format("at least one of {}, or a field within one",
-                                                     fmt::join(changeable, ", ")));
+      return InvalidFields(
+          {{"update_mask", fmt::format("Nothing would change: set {}, or name what "
+                                       "to change in update_mask.",
+                                       fmt::join(changeable, " or "))}});
     }
     return read;
   }

@@ -149,10 +149,12 @@ absl::StatusOr<ReadCalibration> RenameCalibration(Application& application, Requ
   auto status = InTransaction(
       application, context, OwnersWrite(id),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        auto row = Load(transaction, who.standing, id, NameOf(id));
-        if (!row.ok()) return row.status();
-        if (auto s = CheckEtag(*row, change_count); !s.ok()) return s;
-        storage::UpdateCalibrationTitle(transaction, id, title);
+        if (!who.earlier_result.has_value()) {
+          auto row = Load(transaction, who.standing, id, NameOf(id));
+          if (!row.ok()) return row.status();
+          if (auto s = CheckEtag(*row, change_count); !s.ok()) return s;
+          storage::UpdateCalibrationTitle(transaction, id, title);
+        }
         renamed = LoadWithNewest(transaction, who.standing, id);
         return renamed.status();
       });

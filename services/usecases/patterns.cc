@@ -87,11 +87,10 @@ absl::StatusOr<patterns::PatternRecord> UpdatePattern(Application& application,
   auto status = InTransaction(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        if (revision.has_value() && *revision != who.pattern->revision) {
-          return StaleEtag(target.name);
-        }
-        storage::UpdatePatternTitle(transaction, pattern, title);
         row = *who.pattern;
+        if (who.earlier_result.has_value()) return absl::OkStatus();
+        if (revision.has_value() && *revision != row.revision) return StaleEtag(target.name);
+        storage::UpdatePatternTitle(transaction, pattern, title);
         row.title = title;
         ++row.revision;
         return absl::OkStatus();

@@ -110,8 +110,8 @@ class Setting {
     request.mutable_settings()->set_title("Testers wanted (invented)");
     auto* size = request.mutable_settings()->add_sizes();
     size->set_size("one size");
-    size->set_seats(seats);
-    size->set_required(1);
+    size->set_seat_count(seats);
+    size->set_required_count(1);
     const std::string call = designer_.CreateTestCall(request).name();
     v1::OpenTestCallRequest open;
     open.set_name(call);

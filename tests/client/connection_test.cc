@@ -75,7 +75,7 @@ TEST_F(ConnectionToAServer, SendsACallThatIsNotRepeatableOnce) {
     Create("");
     FAIL();
   } catch (const Failure& failure) {
-    EXPECT_EQ(failure.code(), ExitCode::kOutage);
+    EXPECT_EQ(failure.code(), ExitCode::kUnavailable);
   }
   EXPECT_EQ(patterns.request_ids.size(), 1U);
 }

@@ -27,19 +27,20 @@ TEST(ExitCode, TellsRefusalAbsenceOutageAndFaultApart) {
         StatusCode::UNAUTHENTICATED, StatusCode::OUT_OF_RANGE, StatusCode::RESOURCE_EXHAUSTED}) {
     EXPECT_EQ(ExitCodeOf({code, "x"}), ExitCode::kRefused) << code;
   }
-  EXPECT_EQ(ExitCodeOf({StatusCode::NOT_FOUND, "x"}), ExitCode::kAbsent);
-  EXPECT_EQ(ExitCodeOf({StatusCode::UNAVAILABLE, "x"}), ExitCode::kOutage);
-  EXPECT_EQ(ExitCodeOf({StatusCode::DEADLINE_EXCEEDED, "x"}), ExitCode::kOutage);
+  EXPECT_EQ(ExitCodeOf({StatusCode::NOT_FOUND, "x"}), ExitCode::kNotFound);
+  EXPECT_EQ(ExitCodeOf({StatusCode::UNAVAILABLE, "x"}), ExitCode::kUnavailable);
+  EXPECT_EQ(ExitCodeOf({StatusCode::DEADLINE_EXCEEDED, "x"}), ExitCode::kUnavailable);
   for (const auto code :
        {StatusCode::INTERNAL, StatusCode::UNKNOWN, StatusCode::DATA_LOSS, StatusCode::CANCELLED}) {
-    EXPECT_EQ(ExitCodeOf({code, "x"}), ExitCode::kFault) << code;
+    EXPECT_EQ(ExitCodeOf({code, "x"}), ExitCode::kInternalError) << code;
   }
 }
 
 TEST(ExitCode, IsAnOutageWhereAnExhaustedServerSaysWhenToComeBack) {
   google::rpc::RetryInfo retry;
   retry.mutable_retry_delay()->set_seconds(1);
-  EXPECT_EQ(ExitCodeOf(Status(StatusCode::RESOURCE_EXHAUSTED, "busy", retry)), ExitCode::kOutage);
+  EXPECT_EQ(ExitCodeOf(Status(StatusCode::RESOURCE_EXHAUSTED, "busy", retry)),
+            ExitCode::kUnavailable);
   EXPECT_EQ(ExitCodeOf(Status(StatusCode::RESOURCE_EXHAUSTED, "over the limit")),
             ExitCode::kRefused);
 }

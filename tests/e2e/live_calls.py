@@ -45,7 +45,7 @@ class Tester(Caller):
 def settings(size="one size", **more):
     return test_call_pb2.CallSettings(
         title="Invented call",
-        sizes=[test_call_pb2.WantedSize(size=size, seats=3, required=2)], **more)
+        sizes=[test_call_pb2.WantedSize(size=size, seat_count=3, required_count=2)], **more)
 
 
 def part_report(last_row, *errata):

@@ -55,8 +55,8 @@ class Setting:
             parent=self.pattern, version=self.version,
             settings=test_call_pb2.CallSettings(
                 title="Testers wanted (invented)",
-                sizes=[test_call_pb2.WantedSize(size="one size", seats=seats,
-                                                 required=min(2, seats))]))).name
+                sizes=[test_call_pb2.WantedSize(size="one size", seat_count=seats,
+                                                 required_count=min(2, seats))]))).name
         self.designer.calls.OpenTestCall(calls.OpenTestCallRequest(name=self.call))
         self.testers = [self.seat("Tester %d Invented" % i) for i in range(seats)]
 
@@ -133,7 +133,7 @@ class MainJobTest(unittest.TestCase):
             reconciliations.CreateReconciliationRequest(parent=setting.call))
         self.assertEqual([2], [len(c.errata) for c in reconciled.errata])
         yarn = next(q for q in reconciled.quantities
-                    if q.quantity.yarn == yarn_pb2.YARN_ROLE_A)
+                    if q.quantity.role == yarn_pb2.YARN_ROLE_A)
         self.assertEqual(3, yarn.used_count)
         # The prior N(0, 0.12) pulls the mean of ln 1.05 .. ln 1.12 a little towards 0.
         self.assertGreater(yarn.mu.mean, 0.04)
@@ -301,7 +301,7 @@ class MainJobTest(unittest.TestCase):
                      calls.CreateTestCallRequest(
                          parent=setting.pattern, version=draft.name,
                          settings=test_call_pb2.CallSettings(title="Invented", sizes=[
-                             test_call_pb2.WantedSize(size="one size", seats=1, required=1)])))
+                             test_call_pb2.WantedSize(size="one size", seat_count=1, required_count=1)])))
 
     def test_a_repeated_report_is_stored_once(self):
         setting = Setting(self.server, seats=1)

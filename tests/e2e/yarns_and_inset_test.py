@@ -230,13 +230,13 @@ class ThreeColoursTest(CallsTest):
         self.assertIn(b"row 11, stitch 12", errata_text)
 
     def yarn(self, reconciled, role):
-        return next(q for q in reconciled.quantities if q.quantity.yarn == role)
+        return next(q for q in reconciled.quantities if q.quantity.role == role)
 
     def set_aside(self, setting, tester):
         stub = setting.designer.reconciliations
         request = reconciliations.CreateSetAsideRequest(
             parent=setting.call, seat=tester.seat, note="not C's ball",
-            quantity=reconciliation_pb2.Quantity(kind="QUANTITY_KIND_YARN", yarn="YARN_ROLE_C"),
+            quantity=reconciliation_pb2.Quantity(kind="QUANTITY_KIND_YARN", role="YARN_ROLE_C"),
             request_id=live_server.request_id())
         made = stub.CreateSetAside(request)
         self.assertEqual(made, stub.CreateSetAside(request))
@@ -247,8 +247,8 @@ class ThreeColoursTest(CallsTest):
         details = self.refused(grpc.StatusCode.ALREADY_EXISTS, stub.CreateSetAside, request)
         self.assertEqual(made.name, details["ResourceInfo"].resource_name)
         for wrong, field in (
-                (dict(kind="QUANTITY_KIND_YARN"), "quantity.yarn"), ({}, "quantity.kind"),
-                (dict(kind="QUANTITY_KIND_WIDTH", yarn="YARN_ROLE_A"), "quantity.yarn")):
+                (dict(kind="QUANTITY_KIND_YARN"), "quantity.role"), ({}, "quantity.kind"),
+                (dict(kind="QUANTITY_KIND_WIDTH", role="YARN_ROLE_A"), "quantity.role")):
             request.quantity.CopyFrom(reconciliation_pb2.Quantity(**wrong))
             details = self.refused(grpc.StatusCode.INVALID_ARGUMENT, stub.CreateSetAside, request)
             self.assertEqual([field], [v.field for v in details["BadRequest"].field_violations])

@@ -134,7 +134,7 @@ void AddCalibrationCommands(CLI::App& app, const Api& api) {
       *noun, api, "rename", "Change a calibration's title", "CalibrationService.UpdateCalibration",
       Shown<v1::Calibration>)
       .Field("CALIBRATION", "calibration.name", kCalibrationName)
-      .Field("TITLE", "calibration.title", "The new title")
+      .Change("TITLE", "calibration.title", "The new title")
       .Field("--etag", "calibration.etag", "Only if the calibration still has this etag");
   Verb<v1::DeleteCalibrationRequest, v1::DeleteCalibrationResponse>(
       *noun, api, "delete",

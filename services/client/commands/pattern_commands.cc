@@ -55,8 +55,8 @@ void AddEditorCommands(CLI::App& app, const Api& api) {
       .Field("--days", "valid_days", "Days until it expires, 1 to 60; else 60");
   AddInvited(Verb<v1::AcceptEditorInvitationRequest, v1::AcceptEditorInvitationResponse>(
       *editor, api, "accept",
-      "Become the editor that you were invited to be; with your token it is your account that "
-      "reads, else an account is made and its token printed, once",
+      "Accept an invitation to edit: with your token for your own account, without one for a new "
+      "account, whose token is printed once",
       "PatternService.AcceptEditorInvitation", AcceptedText));
   Verb<v1::GetEditorRequest, v1::Editor>(*editor, api, "show", "One editor or invitation",
                                          "PatternService.GetEditor", EditorText)

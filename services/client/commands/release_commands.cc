@@ -27,7 +27,7 @@ v1::Quantity QuantityOf(const std::string& word) {
     quantity.set_kind(static_cast<v1::QuantityKind>(kind));
     const int last = kind == v1::QUANTITY_KIND_YARN ? v1::YarnRole_MAX : v1::YARN_ROLE_A;
     for (int role = v1::YARN_ROLE_A; role <= last; ++role) {
-      quantity.set_yarn(kind == v1::QUANTITY_KIND_YARN ? static_cast<v1::YarnRole>(role)
+      quantity.set_role(kind == v1::QUANTITY_KIND_YARN ? static_cast<v1::YarnRole>(role)
                                                        : v1::YARN_ROLE_UNSPECIFIED);
       if (WordOf(quantity) == word) return quantity;
     }
@@ -168,7 +168,8 @@ void AddPublish(CLI::App& noun, const Api& api) {
           "Mark of repeats within its rows: brackets or asterisk; your own text is printed as it "
           "is");
   verb.command()
-      .add_option("--pass-over", *passed, "GATE=REASON: pass over an open gate; once a gate")
+      .add_option("--pass-over", *passed,
+                  "GATE=REASON: pass over an open gate; repeat for each gate")
       ->expected(1)
       ->take_all();
   verb.Before([passed](v1::CreateReleaseRequest& request) {

@@ -166,7 +166,7 @@ void AddErratum(CLI::App& app, const Api& api) {
   AddDecision(*noun, api, "decline", "Decline an erratum: no fault", v1::ERRATUM_STATE_DECLINED);
   AddDecision(*noun, api, "reopen", "Take a decision back", v1::ERRATUM_STATE_OPEN);
   Verb<v1::ConfirmErratumRequest, v1::Erratum>(*noun, api, "confirm",
-                                               "Say of another tester's erratum what you met",
+                                               "Say whether you met another tester's erratum too",
                                                "ReportService.ConfirmErratum", ErratumText)
       .Field("ERRATUM", "name", kErratumName)
       .Field("WORD", "confirmation", "met-it-too or worked-it-right");

@@ -41,8 +41,8 @@ std::string CallText(const v1::TestCall& call, const Style& style) {
     text +=
         "\n" + ListOf(call.sent_versions(), {{"Version sent", "version"}, {"When", "send_time"}});
   }
-  if (!call.terms().empty()) text += "\nWhat testers read\n";
-  for (const auto& line : call.terms()) text += Paragraph("  ", line);
+  if (!call.conditions().empty()) text += "\nWhat testers read\n";
+  for (const auto& line : call.conditions()) text += Paragraph("  ", line);
   return text;
 }
 
@@ -81,8 +81,8 @@ v1::WantedSize WantedOf(const std::string& text) {
   v1::WantedSize wanted;
   wanted.set_size(text.substr(0, first == none ? 0 : first));
   const size_t seats = first == none ? 0 : first + 1;
-  wanted.set_seats(CountOf("--want", text, seats, second == none ? seats : second));
-  wanted.set_required(CountOf("--want", text, second + 1, text.size()));
+  wanted.set_seat_count(CountOf("--want", text, seats, second == none ? seats : second));
+  wanted.set_required_count(CountOf("--want", text, second + 1, text.size()));
   return wanted;
 }
 
@@ -133,7 +133,7 @@ void AddSettings(Verb<Request, v1::TestCall>& verb) {
   verb.command()
       .add_option("--want", *wanted,
                   "SIZE:SEATS:NEEDED: testers wanted, and finished ones that a release waits for; "
-                  "once a size, for all sizes")
+                  "give it once for every size")
       ->required(needed)
       ->expected(1)
       ->take_all();
@@ -167,7 +167,8 @@ void AddStates(CLI::App& noun, const Api& api) {
   AddStep<v1::ReopenTestCallRequest>(noun, api, "reopen", "Open a closed call again",
                                      "TestCallService.ReopenTestCall");
   Verb<v1::SendVersionRequest, v1::SendVersionResponse>(
-      noun, api, "send", "Send another version to the testers; shows where it finds each of them",
+      noun, api, "send",
+      "Send another version to the testers; shows which changed rows each has worked",
       "TestCallService.SendVersion", SentText)
       .Field("CALL", "name", kCallName)
       .Field("VERSION", "version", "The version's name: patterns/.../versions/...");
@@ -192,7 +193,7 @@ void AddTestCallCommands(CLI::App& app, const Api& api) {
   AddList<v1::ListTestCallsRequest, v1::ListTestCallsResponse>(
       *noun, api, "list", "A pattern's test calls, newest first", "TestCallService.ListTestCalls",
       kPatternName, std::make_shared<v1::ListTestCallsRequest>(), CallList);
-  AddStep<v1::GetTestCallRequest>(*noun, api, "show", "One call and how far it is",
+  AddStep<v1::GetTestCallRequest>(*noun, api, "show", "One test call and its progress",
                                   "TestCallService.GetTestCall");
   Verb<v1::DeleteTestCallRequest, v1::DeleteTestCallResponse>(
       *noun, api, "delete", "Delete a draft; its invitations are void",

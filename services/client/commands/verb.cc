@@ -50,7 +50,7 @@ void SetScalar(Message* message, const FieldDescriptor& field, const std::string
     case FieldDescriptor::CPPTYPE_ENUM:
       return reflection.SetEnum(message, &field, EnumOf(field, path, text));
     default:
-      throw Failure(ExitCode::kFault, fmt::format("{} cannot be set from text", path));
+      throw Failure(ExitCode::kInternalError, fmt::format("{} cannot be set from text", path));
   }
 }
 
@@ -73,8 +73,8 @@ void SetField(Message* message, const std::string& path, const std::string& text
   const size_t dot = path.find('.');
   const auto* field = message->GetDescriptor()->FindFieldByName(path.substr(0, dot));
   if (field == nullptr || field->is_repeated()) {
-    throw Failure(ExitCode::kFault, fmt::format("{} is no single field of {}", path,
-                                                message->GetDescriptor()->name()));
+    throw Failure(ExitCode::kInternalError, fmt::format("{} is no single field of {}", path,
+                                                        message->GetDescriptor()->name()));
   }
   if (dot == std::string::npos) return SetScalar(message, *field, called, text);
   SetField(message->GetReflection()->MutableMessage(message, field), path.substr(dot + 1), text,

@@ -206,7 +206,7 @@ void AddVersionCommands(CLI::App& app, const Api& api) {
       [](const v1::Version& answer) {
         const std::string& text = answer.content().designer_text();
         if (text.empty()) {
-          throw Failure(ExitCode::kAbsent,
+          throw Failure(ExitCode::kNotFound,
                         fmt::format("{} has no designer's text; \"version rows\" writes "
                                     "its rows",
                                     answer.name()));

@@ -42,7 +42,7 @@ class Lines {
   void Add(const Entry& entry, const std::string& path, const std::string& usual) {
     const DesignField field = entry.field(merged_);
     if (IsEmpty(field)) {
-      if (details_ && !usual.empty()) table_.Row({entry.what, usual, "nothing: this is usual"});
+      if (details_ && !usual.empty()) table_.Row({entry.what, usual, "default"});
       return;
     }
     table_.Row(
@@ -102,8 +102,8 @@ std::string TextOf(const DesignFile& file, const DesignOptions& typed, bool deta
                                ? "There is no design file: \"design new\" writes one.\n"
                                : "Design file: " + file.path + "\n";
   const std::string table = lines.Text();
-  return head + (table.empty() ? "Nothing is given: everything is as usual.\n" : "\n" + table) +
-         (details ? "" : "\nWhat nobody said is as usual: --details shows it.\n");
+  return head + (table.empty() ? "Nothing is set: every value is the default.\n" : "\n" + table) +
+         (details ? "" : "\n--details shows the defaults too.\n");
 }
 
 }  // namespace rowproof::client

@@ -97,7 +97,7 @@ std::string AmountsText(const v1::Reconciliation& reconciliation, const Style& s
     for (const auto& a : quantity.amounts()) {
       std::vector<std::string> cells{
           a.size(),
-          Word(a.yarn()),
+          Word(a.role()),
           Printed(a.suffices(), units),
           a.has_mass_g() ? quantities::Mass(static_cast<double>(a.mass_g()), units) : "-",
           a.has_ball_count() ? std::to_string(a.ball_count()) : "-",
@@ -122,8 +122,9 @@ std::string GaugeText(const v1::Reconciliation& reconciliation) {
     table.Row({name, quantities::OneDecimal(gauge.design_per_decimetre()),
                std::to_string(gauge.tester_count()),
                fmt::format("{:+.2f}", gauge.offset_per_decimetre()),
-               gauge.has_offset()
-                   ? fmt::format("{:+.2f} to {:+.2f}", gauge.offset().low(), gauge.offset().high())
+               gauge.has_offset_interval_per_decimetre()
+                   ? fmt::format("{:+.2f} to {:+.2f}", gauge.offset_interval_per_decimetre().low(),
+                                 gauge.offset_interval_per_decimetre().high())
                    : "-"});
   };
   add("stitches", reconciliation.stitch_gauge());
@@ -165,10 +166,10 @@ std::string ErrataText(const v1::Reconciliation& reconciliation, bool details) {
 std::string LeftText(const v1::Undiscovered& left) {
   std::string text = "\nNot found yet: ";
   if (!left.sentence().empty()) return Paragraph("\nNot found yet: ", left.sentence());
-  text += fmt::format("about {:.1f} faults", left.left());
-  if (left.has_left_interval()) {
-    text +=
-        fmt::format(" ({:.1f} to {:.1f})", left.left_interval().low(), left.left_interval().high());
+  text += fmt::format("about {:.1f} faults", left.remaining());
+  if (left.has_remaining_interval()) {
+    text += fmt::format(" ({:.1f} to {:.1f})", left.remaining_interval().low(),
+                        left.remaining_interval().high());
   }
   text += fmt::format(" in {} rows that two testers or more worked.\n", left.row_count());
   return left.caution().empty() ? text : text + Paragraph("  ", left.caution());
@@ -193,7 +194,7 @@ std::string CoverageText(const v1::Reconciliation& reconciliation) {
 std::string WordOf(const v1::Quantity& quantity) {
   std::string word = Word(quantity.kind());
   if (quantity.kind() != v1::QUANTITY_KIND_YARN) return word;
-  word += "-" + Word(quantity.yarn());
+  word += "-" + Word(quantity.role());
   // Word keeps a colour's letter a capital; this one is part of a word.
   if (word[word.size() - 2] == '-') {
     word.back() = static_cast<char>(std::tolower(static_cast<unsigned char>(word.back())));
@@ -213,8 +214,7 @@ std::string TextOf(const v1::Reconciliation& reconciliation, const Style& style)
     if (style.details) text += MeasurementsText(quantity, style.units);
   }
   if (!style.details && flagged > 0) {
-    text += fmt::format("{} at.\n", Counted(flagged, "measurement should be looked",
-                                            "measurements should be looked"));
+    text += fmt::format("Check {} (--details).\n", Counted(flagged, "measurement", "measurements"));
   }
   if (style.details) text += GaugeText(reconciliation);
   text += ErrataText(reconciliation, style.details);

@@ -35,7 +35,7 @@ v1::ClassicalSummary ToProto(const reconcile::Classical& classical) {
   to.set_tau2_reml(classical.tau2_reml);
   to.set_mu(classical.mu);
   to.set_mu_se(classical.mu_se);
-  *to.mutable_hk() = ToProto(classical.hk, classical.confidence);
+  *to.mutable_mu_interval() = ToProto(classical.hk, classical.confidence);
   if (classical.prediction.has_value()) {
     *to.mutable_prediction() = ToProto(*classical.prediction, classical.confidence);
   }
@@ -54,7 +54,7 @@ v1::AmountToPrint ToProto(const reconcile::SizeAmount& amount) {
   const reconcile::Amounts& amounts = amount.amounts;
   v1::AmountToPrint to;
   to.set_size(amount.size);
-  to.set_yarn(RoleOf(amount.colour));
+  to.set_role(RoleOf(amount.colour));
   to.set_predicted_m(amounts.predicted_m);
   to.set_factor(amounts.factor);
   *to.mutable_suffices() = ToProto(amounts.suffices);
@@ -88,7 +88,7 @@ v1::Quantity ToProto(reconcile::Quantity quantity) {
   v1::Quantity to;
   to.set_kind(KindOf(quantity));
   if (const auto yarn = reconcile::YarnOfQuantity(quantity); yarn.has_value()) {
-    to.set_yarn(RoleOf(*yarn));
+    to.set_role(RoleOf(*yarn));
   }
   return to;
 }
@@ -150,7 +150,8 @@ v1::GaugeAgreement ToProto(const reconcile::GaugeAgreement& gauge) {
   to.set_reading_count(gauge.readings);
   to.set_offset_per_decimetre(gauge.offset.mean);
   if (gauge.offset.interval.has_value()) {
-    *to.mutable_offset() = ToProto(*gauge.offset.interval, reconcile::kGaugeConfidence);
+    *to.mutable_offset_interval_per_decimetre() =
+        ToProto(*gauge.offset.interval, reconcile::kGaugeConfidence);
   }
   to.set_relative_offset(gauge.relative_offset);
   if (gauge.components.has_value()) {
@@ -202,10 +203,10 @@ v1::Undiscovered ToProto(const faults::Undiscovered& undiscovered) {
   to.set_tester_count(undiscovered.testers);
   to.set_row_count(undiscovered.rows);
   to.set_found_count(undiscovered.found);
-  to.set_left(undiscovered.left);
-  to.set_left_se(undiscovered.left_se);
+  to.set_remaining(undiscovered.left);
+  to.set_remaining_se(undiscovered.left_se);
   if (undiscovered.left_interval.has_value()) {
-    *to.mutable_left_interval() = ToProto(*undiscovered.left_interval, faults::kLeftCoverage);
+    *to.mutable_remaining_interval() = ToProto(*undiscovered.left_interval, faults::kLeftCoverage);
   }
   to.set_weak(undiscovered.weak);
   to.set_caution(undiscovered.caution);
@@ -262,12 +263,12 @@ v1::SetAside ToProto(const PatternId& pattern, const CallId& call,
 absl::StatusOr<reconcile::Quantity> FromProto(const std::string& field,
                                               const v1::Quantity& quantity) {
   if (quantity.kind() == v1::QUANTITY_KIND_YARN) {
-    auto yarn = ColourOf(field + ".yarn", quantity.yarn());
+    auto yarn = ColourOf(field + ".role", quantity.role());
     if (!yarn.ok()) return yarn.status();
     return reconcile::QuantityOf(*yarn);
   }
-  if (quantity.yarn() != v1::YARN_ROLE_UNSPECIFIED) {
-    return InvalidField(field + ".yarn", v1::YarnRole_Name(quantity.yarn()),
+  if (quantity.role() != v1::YARN_ROLE_UNSPECIFIED) {
+    return InvalidField(field + ".role", v1::YarnRole_Name(quantity.role()),
                         "unspecified unless the kind is QUANTITY_KIND_YARN");
   }
   switch (quantity.kind()) {

@@ -250,7 +250,7 @@ v1::Erratum ToProto(const faults::ErratumRecord& row) {
     auto* added = to.add_confirmations();
     added->set_seat(ToString(SeatName{row.pattern, row.call, confirmation.seat}));
     added->set_confirmation(static_cast<v1::Confirmation>(confirmation.confirmation));
-    *added->mutable_create_time() = ToProto(confirmation.confirmed_at);
+    *added->mutable_confirm_time() = ToProto(confirmation.confirmed_at);
   }
   return to;
 }

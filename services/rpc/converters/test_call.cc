@@ -31,7 +31,7 @@ absl::StatusOr<testcalls::CallSettings> FromProto(const v1::CallSettings& from) 
   testcalls::CallSettings settings;
   settings.title = from.title();
   for (const auto& size : from.sizes()) {
-    settings.sizes.push_back({size.size(), size.seats(), size.required()});
+    settings.sizes.push_back({size.size(), size.seat_count(), size.required_count()});
   }
   if (!from.deadline().empty()) {
     auto day = testcalls::ParseDate("settings.deadline", from.deadline());
@@ -61,8 +61,8 @@ v1::CallSettings ToProto(const testcalls::CallSettings& settings) {
   for (const auto& wanted : settings.sizes) {
     auto* size = to.add_sizes();
     size->set_size(wanted.size);
-    size->set_seats(wanted.seats);
-    size->set_required(wanted.required);
+    size->set_seat_count(wanted.seats);
+    size->set_required_count(wanted.required);
   }
   if (settings.deadline.has_value()) to.set_deadline(testcalls::FormatDate(*settings.deadline));
   to.set_yarn(ToProto(settings.yarn));
@@ -83,7 +83,7 @@ v1::TestCall ToProto(const usecases::ReadTestCall& call) {
   to.set_state(static_cast<v1::CallState>(row.state));
   to.set_version(ToString(VersionName{row.pattern, row.version_number}));
   *to.mutable_settings() = ToProto(row.settings);
-  for (const auto& term : testcalls::TermsInWords(row.settings)) to.add_terms(term);
+  for (const auto& term : testcalls::TermsInWords(row.settings)) to.add_conditions(term);
   for (const auto& size : call.progress) {
     auto* progress = to.add_progress();
     progress->set_size(size.size);

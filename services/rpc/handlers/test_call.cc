@@ -90,7 +90,7 @@ absl::StatusOr<v1::TestCall> UpdateTestCall(Application& application, RequestCon
   auto updated =
       usecases::UpdateTestCall(application, context, name->pattern, name->call, change,
                                *revision < 0 ? std::nullopt : std::optional<int>(*revision));
-  if (!updated.ok()) return UnderField(updated.status(), "test_call");
+  if (!updated.ok()) return UnderFieldExcept("request_id", updated.status(), "test_call");
   return ToProto(*updated);
 }
 
