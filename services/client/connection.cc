@@ -141,7 +141,8 @@ Connection Connection::Local() {
 
 void Connection::Call(const google::protobuf::MethodDescriptor& method,
                       const google::protobuf::Message& request,
-                      const std::function<void(const google::protobuf::Message&)>& take) const {
+                      const std::function<void(const google::protobuf::Message&)>& take,
+                      const FieldNames& names) const {
   const Exchange exchange{channel_, token_, timeout_seconds_};
   const grpc::Status status = exchange.Run(method, request, take);
   if (status.ok()) return;
@@ -150,7 +151,7 @@ void Connection::Call(const google::protobuf::MethodDescriptor& method,
                   "this needs your token: give --token-file FILE, or set ROWPROOF_TOKEN");
   }
   // A status without details is gRPC's own, and says nothing that people could act on.
-  if (!status.error_details().empty()) throw FailureOf(status);
+  if (!status.error_details().empty()) throw FailureOf(status, names);
   throw Failure(ExitCodeOf(status), PlainLineOf(status, method, server_, timeout_seconds_));
 }
 

@@ -12,6 +12,7 @@
 
 #include "google/protobuf/descriptor.h"
 #include "google/protobuf/message.h"
+#include "services/client/failure.h"
 #include "services/rpc/local_charts.h"
 
 namespace rowproof::client {
@@ -40,14 +41,16 @@ class Connection {
   // Calls "PatternService.CreatePattern" or "rowproof.v1.PatternService/CreatePattern", and hands
   // over every message of the answer (one for a method that does not stream). A call that may be
   // repeated (a request_id, or a Get or List) is, a few times, while the server is unavailable and
-  // the timeout lasts.
+  // the timeout lasts. A refusal calls fields by `names`.
   void Call(const google::protobuf::MethodDescriptor& method,
             const google::protobuf::Message& request,
-            const std::function<void(const google::protobuf::Message&)>& take) const;
+            const std::function<void(const google::protobuf::Message&)>& take,
+            const FieldNames& names = {}) const;
 
   // The same for a method whose answer is one `Answer`.
   template <typename Answer>
-  Answer Ask(const std::string& method, const google::protobuf::Message& request) const;
+  Answer Ask(const std::string& method, const google::protobuf::Message& request,
+             const FieldNames& names = {}) const;
 
  private:
   Connection() = default;
@@ -65,10 +68,12 @@ const google::protobuf::MethodDescriptor& MethodNamed(const std::string& name);
 std::string NewRequestId();
 
 template <typename Answer>
-Answer Connection::Ask(const std::string& method, const google::protobuf::Message& request) const {
+Answer Connection::Ask(const std::string& method, const google::protobuf::Message& request,
+                       const FieldNames& names) const {
   Answer answer;
-  Call(MethodNamed(method), request,
-       [&](const google::protobuf::Message& message) { answer.CopyFrom(message); });
+  Call(
+      MethodNamed(method), request,
+      [&](const google::protobuf::Message& message) { answer.CopyFrom(message); }, names);
   return answer;
 }
 

@@ -1,6 +1,8 @@
 #include "services/client/failure.h"
 
-#include <map>
+#include <iterator>
+#include <optional>
+#include <utility>
 
 #include "fmt/format.h"
 #include "google/rpc/error_details.pb.h"
@@ -24,113 +26,122 @@ bool MayBeTriedAgain(const grpc::Status& status) {
   return false;
 }
 
-// The option that sets a field, for people who know the field by its option.
-std::string OptionOf(const std::string& field) {
-  static const auto& options = *new std::map<std::string, std::string>{
-      {"design.technique", "--technique"},
-      {"design.facing", "--facing"},
-      {"design.ends", "--ends"},
-      {"design.file.cell_scale", "--cell-scale"},
-      {"design.file.stitch_count", "--stitches"},
-      {"design.file.row_count", "--rows"},
-      {"file.stitch_count", "--stitches"},
-      {"file.row_count", "--rows"},
-      {"design.file.tolerance", "--tolerance"},
-      {"design.file.colour_a", "--colour-a"},
-      {"design.file.colour_b", "--colour-b"},
-      {"design.form", "--form"},
-      {"design.foundation_colour", "--foundation-colour"},
-      {"design.row_colours", "--row-colours"},
-      {"design.file.row_colours", "--row-colours"},
-      {"design.file.colours", "--colour"},
-      {"design.file.grid", "--grid"},
-      {"design.file.crop", "--crop"},
-      {"file.row_colours", "--row-colours"},
-      {"file.cell_scale", "--cell-scale"},
-      {"file.tolerance", "--tolerance"},
-      {"file.colour_a", "--colour-a"},
-      {"file.colour_b", "--colour-b"},
-      {"file.colours", "--colour"},
-      {"file.grid", "--grid"},
-      {"file.crop", "--crop"},
-      {"settings.longest_carried_run", "--longest-carried-run"},
-      {"settings.longest_skip", "--longest-skip"},
-      {"settings.longest_flap", "--longest-flap"},
-      {"options.symmetries", "--symmetry"},
-      {"options.locked_areas", "--lock"},
-      {"options.longest_run", "--longest-run"},
-      {"facing", "--to-facing"},
-      {"ends", "--to-ends"},
-      {"max_answer_count", "--answers"},
-      {"cell_scale", "--scale"},
-      {"colours", "--shade"},
-      {"cell_size_px", "--cell-pixels"},
-      {"cell_size_mm", "--cell-mm"},
-      {"title", "--title"},
-      {"gauge", "--gauge"},
-      {"wrong_side_share", "--wrong-side-share"},
-      {"kind", "--show"},
-      {"design.stitch_band", "--stitch-band"},
-      {"design.row_band", "--row-band"},
-      {"hand", "--hand"},
-      {"terms", "--terms"},
-      {"colour_names", "--colour-name"},
-      {"definitions", "--stitch"},
-      {"sizes", "--size-name"},
-      {"text", "TEXTFILE"},
-      {"settings.hand", "--hand"},
-      {"settings.terms", "--terms"},
-      {"settings.nesting_depth", "--nesting"},
-      {"settings.colour_names", "--colour-name"},
-      {"materials.gauge.stitches_per_decimetre", "--stitches-per-10cm"},
-      {"materials.gauge.rows_per_decimetre", "--rows-per-10cm"},
-      {"materials.yarns[0].yarn.wraps_per_inch", "--wpi"},
-      {"materials.yarns[0].yarn.weight_class", "--weight-class"},
-      {"materials.yarns[0].yarn.ball_band.length_m", "--ball-m"},
-      {"materials.yarns[0].yarn.ball_band.mass_g", "--ball-g"},
-      {"materials.yarns[0].yarn.tex", "--tex"},
-      {"materials.yarns", "--wpi or --yarn"},
-      {"materials.hook_mm", "--hook-mm"},
-      {"materials.gauge_readings[0].stitches", "--gauge"},
-      {"materials.gauge_readings[0].rows", "--gauge"},
-      {"materials.gauge_readings[0].stitch_span_mm", "--gauge"},
-      {"materials.fringe_length_mm", "--fringe-of-tails"},
-      {"materials.border.round_count", "--border"},
-      {"materials.border.role", "--border"},
-      {"materials.swatch.stitch_count", "--swatch"},
-      {"materials.swatch.row_count", "--swatch"},
-      {"materials.stitches_per_minute", "--stitches-per-minute"},
-      {"materials.minutes_per_row_start", "--minutes-per-row-start"},
-      {"materials.assurance", "--assurance"},
-      {"materials.tail_length_mm", "--tail-mm"},
-      {"materials.slack", "--slack"},
-      {"width_mm", "--width"},
-      {"height_mm", "--height"},
-      {"minutes_per_end", "--minutes-per-end"},
-      {"size", "--size-name"},
-      {"scope.technique", "--technique"},
-      {"scope.weight_class", "--weight-class"},
-      {"left_out", "--leave-out"},
-      {"designer_text", "--text"},
-      {"designer_text_terms", "--terms"},
-      {"designer_text_hand", "--hand"},
-  };
-  const std::string inner = field.starts_with("content.") ? field.substr(8) : field;
-  // A part of a field, or an entry of a list, is set by the same option.
-  for (size_t length = inner.size(); length > 0;) {
-    const auto found = options.find(inner.substr(0, length));
-    if (found != options.end()) return found->second;
-    const size_t end = inner.find_last_of(".[", length - 1);
+// The options that set fields of a design, of materials and of settings.
+constexpr std::pair<const char*, const char*> kOptions[] = {
+    {"design.technique", "--technique"},
+    {"design.facing", "--facing"},
+    {"design.ends", "--ends"},
+    {"design.file.cell_scale", "--cell-scale"},
+    {"design.file.stitch_count", "--stitches"},
+    {"design.file.row_count", "--rows"},
+    {"file.stitch_count", "--stitches"},
+    {"file.row_count", "--rows"},
+    {"design.file.tolerance", "--tolerance"},
+    {"design.file.colour_a", "--colour-a"},
+    {"design.file.colour_b", "--colour-b"},
+    {"design.form", "--form"},
+    {"design.foundation_colour", "--foundation-colour"},
+    {"design.row_colours", "--row-colours"},
+    {"design.file.row_colours", "--row-colours"},
+    {"design.file.colours", "--colour"},
+    {"design.file.grid", "--grid"},
+    {"design.file.crop", "--crop"},
+    {"file.row_colours", "--row-colours"},
+    {"file.cell_scale", "--cell-scale"},
+    {"file.tolerance", "--tolerance"},
+    {"file.colour_a", "--colour-a"},
+    {"file.colour_b", "--colour-b"},
+    {"file.colours", "--colour"},
+    {"file.grid", "--grid"},
+    {"file.crop", "--crop"},
+    {"settings.longest_carried_run", "--longest-carried-run"},
+    {"settings.longest_skip", "--longest-skip"},
+    {"settings.longest_flap", "--longest-flap"},
+    {"options.symmetries", "--symmetry"},
+    {"options.locked_areas", "--lock"},
+    {"options.longest_run", "--longest-run"},
+    {"facing", "--to-facing"},
+    {"ends", "--to-ends"},
+    {"max_answer_count", "--answers"},
+    {"cell_scale", "--scale"},
+    {"colours", "--shade"},
+    {"cell_size_px", "--cell-pixels"},
+    {"cell_size_mm", "--cell-mm"},
+    {"title", "--title"},
+    {"gauge", "--gauge"},
+    {"wrong_side_share", "--wrong-side-share"},
+    {"kind", "--show"},
+    {"design.stitch_band", "--stitch-band"},
+    {"design.row_band", "--row-band"},
+    {"hand", "--hand"},
+    {"terms", "--terms"},
+    {"colour_names", "--colour-name"},
+    {"definitions", "--stitch"},
+    {"sizes", "--size-name"},
+    {"text", "TEXTFILE"},
+    {"settings.hand", "--hand"},
+    {"settings.terms", "--terms"},
+    {"settings.nesting_depth", "--nesting"},
+    {"settings.colour_names", "--colour-name"},
+    {"materials.gauge.stitches_per_decimetre", "--stitches-per-10cm"},
+    {"materials.gauge.rows_per_decimetre", "--rows-per-10cm"},
+    {"materials.yarns[0].yarn.wraps_per_inch", "--wpi"},
+    {"materials.yarns[0].yarn.weight_class", "--weight-class"},
+    {"materials.yarns[0].yarn.ball_band.length_m", "--ball-m"},
+    {"materials.yarns[0].yarn.ball_band.mass_g", "--ball-g"},
+    {"materials.yarns[0].yarn.tex", "--tex"},
+    {"materials.yarns", "--wpi or --yarn"},
+    {"materials.hook_mm", "--hook-mm"},
+    {"materials.gauge_readings[0].stitches", "--gauge"},
+    {"materials.gauge_readings[0].rows", "--gauge"},
+    {"materials.gauge_readings[0].stitch_span_mm", "--gauge"},
+    {"materials.fringe_length_mm", "--fringe-of-tails"},
+    {"materials.border.round_count", "--border"},
+    {"materials.border.role", "--border"},
+    {"materials.swatch.stitch_count", "--swatch"},
+    {"materials.swatch.row_count", "--swatch"},
+    {"materials.stitches_per_minute", "--stitches-per-minute"},
+    {"materials.minutes_per_row_start", "--minutes-per-row-start"},
+    {"materials.assurance", "--assurance"},
+    {"materials.tail_length_mm", "--tail-mm"},
+    {"materials.slack", "--slack"},
+    {"width_mm", "--width"},
+    {"height_mm", "--height"},
+    {"minutes_per_end", "--minutes-per-end"},
+    {"size", "--size-name"},
+    {"scope.technique", "--technique"},
+    {"scope.weight_class", "--weight-class"},
+    {"left_out", "--leave-out"},
+    {"designer_text", "--text"},
+    {"designer_text_terms", "--terms"},
+    {"designer_text_hand", "--hand"},
+};
+
+// The field's name in `names`, or that of the message it is part of.
+std::optional<std::string> NameIn(const FieldNames& names, const std::string& field) {
+  for (size_t length = field.size(); length > 0;) {
+    const auto found = names.find(field.substr(0, length));
+    if (found != names.end()) return found->second;
+    const size_t end = field.find_last_of(".[", length - 1);
     length = end == std::string::npos ? 0 : end;
   }
-  return field;
+  return std::nullopt;
+}
+
+// What people know the field by.
+std::string OptionOf(const std::string& field, const FieldNames& names) {
+  static const auto& options = *new FieldNames(std::begin(kOptions), std::end(kOptions));
+  const std::string inner = field.starts_with("content.") ? field.substr(8) : field;
+  if (const auto own = NameIn(names, field); own.has_value()) return *own;
+  return NameIn(options, inner).value_or(field);
 }
 
 // What is wrong with a field. A description in lower case continues after the field's name; any
 // other is a sentence.
-std::string Told(const std::string& field, const std::string& description) {
+std::string Told(const std::string& field, const std::string& description,
+                 const FieldNames& names) {
   const bool whole = !description.empty() && description[0] >= 'A' && description[0] <= 'Z';
-  return OptionOf(field) + (whole ? ": " : " ") + description;
+  return OptionOf(field, names) + (whole ? ": " : " ") + description;
 }
 
 std::string_view WithoutStop(std::string_view text) {
@@ -192,7 +203,7 @@ Failure MustBe(const std::string& name, const std::string& expected, std::string
                             text::OneLine(std::string(got)))};
 }
 
-std::string LineOf(const grpc::Status& status) {
+std::string LineOf(const grpc::Status& status, const FieldNames& names) {
   const google::rpc::Status details = DetailsOf(status);
   std::string line;
   google::rpc::PreconditionFailure unmet;
@@ -203,7 +214,7 @@ std::string LineOf(const grpc::Status& status) {
     for (const auto& violation : bad.field_violations()) {
       if (line.ends_with('.')) line.pop_back();
       if (!line.empty()) line += "; ";
-      line += Told(violation.field(), violation.description());
+      line += Told(violation.field(), violation.description(), names);
     }
   }
   if (line.empty()) line = status.error_message();
@@ -212,6 +223,8 @@ std::string LineOf(const grpc::Status& status) {
   return text::OneLine(line);
 }
 
-Failure FailureOf(const grpc::Status& status) { return {ExitCodeOf(status), LineOf(status)}; }
+Failure FailureOf(const grpc::Status& status, const FieldNames& names) {
+  return {ExitCodeOf(status), LineOf(status, names)};
+}
 
 }  // namespace rowproof::client

@@ -5,6 +5,7 @@
 #include <grpcpp/support/status.h>
 
 #include <exception>
+#include <map>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -39,12 +40,15 @@ class Failure : public std::exception {
   std::string line_;
 };
 
+// What a command calls the fields of its request, by their paths: {"size", "SIZE"}.
+using FieldNames = std::map<std::string, std::string>;
+
 // Of an answer that is not OK.
 ExitCode ExitCodeOf(const grpc::Status& status);
-// What is wrong, by the status's details, else its message; fields that options set are called by
-// the option.
-std::string LineOf(const grpc::Status& status);
-Failure FailureOf(const grpc::Status& status);
+// What is wrong, by the status's details, else its message; fields are called what the command
+// calls them, otherwise by the option that sets them.
+std::string LineOf(const grpc::Status& status, const FieldNames& names = {});
+Failure FailureOf(const grpc::Status& status, const FieldNames& names = {});
 
 // `NAME must be what is expected (got "what was typed")`.
 Failure MustBe(const std::string& name, const std::string& expected, std::string_view got,

@@ -2,6 +2,7 @@
 
 #include "services/addresses/loopback.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::server {
 namespace {
@@ -31,8 +32,8 @@ absl::Status Validate(const Configuration& configuration) {
                         "a loopback address unless --tls-certificate and --tls-key are given: "
                         "tokens must not cross a network in plain text");
   }
-  if (auto s = Between("--pool", configuration.pool_size, 1, 200); !s.ok()) return s;
-  if (auto s = Between("--threads", configuration.threads, 2, 1000); !s.ok()) return s;
+  RETURN_IF_ERROR(Between("--pool", configuration.pool_size, 1, 200));
+  RETURN_IF_ERROR(Between("--threads", configuration.threads, 2, 1000));
   return Between("--shutdown-seconds", configuration.shutdown_seconds, 0, 3600);
 }
 

@@ -10,6 +10,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/server/program.h"
 
 namespace rowproof::server {
@@ -43,8 +44,8 @@ EmbeddedPostgres::EmbeddedPostgres(const std::string& folder, std::string progra
       log_(folder_ + "/postgres.log") {}
 
 absl::Status EmbeddedPostgres::Make() {
-  if (auto status = MakeFolder(folder_); !status.ok()) return status;
-  if (auto status = MakeFolder(socket_folder_); !status.ok()) return status;
+  RETURN_IF_ERROR(MakeFolder(folder_));
+  RETURN_IF_ERROR(MakeFolder(socket_folder_));
   if (std::filesystem::exists(data_ + "/PG_VERSION")) return absl::OkStatus();
   // A cluster is created under another name and renamed at the end, so that an interrupted creation
   // starts again.
@@ -67,7 +68,7 @@ absl::Status EmbeddedPostgres::Start() {
   if (access((programs_ + "/initdb").c_str(), X_OK) != 0) {
     return Cannot(fmt::format("{}/initdb is not there; install postgresql-15", programs_));
   }
-  if (auto status = Make(); !status.ok()) return status;
+  RETURN_IF_ERROR(Make());
   if (!Running()) {
     const int started =
         RunProgram({programs_ + "/pg_ctl", "start", "-w", "-t", "60", "-D", data_, "-l", log_, "-o",

@@ -15,6 +15,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/charts/service.h"
 #include "services/rpc/dispatcher.h"
 #include "services/rpc/handlers/services.h"
@@ -56,16 +57,15 @@ absl::StatusOr<std::string> ReadFile(const char* option, const std::string& path
 absl::StatusOr<std::shared_ptr<grpc::ServerCredentials>> Credentials(
     const Configuration& configuration) {
   if (configuration.tls_certificate_file.empty()) return grpc::InsecureServerCredentials();
-  auto certificate = ReadFile("--tls-certificate", configuration.tls_certificate_file);
-  if (!certificate.ok()) return certificate.status();
-  auto key = ReadFile("--tls-key", configuration.tls_key_file);
-  if (!key.ok()) return key.status();
+  ASSIGN_OR_RETURN(auto certificate,
+                   ReadFile("--tls-certificate", configuration.tls_certificate_file));
+  ASSIGN_OR_RETURN(auto key, ReadFile("--tls-key", configuration.tls_key_file));
   grpc::SslServerCredentialsOptions options;
-  options.pem_key_cert_pairs.push_back({*key, *certificate});
+  options.pem_key_cert_pairs.push_back({key, certificate});
   if (!configuration.client_certificates_file.empty()) {
-    auto authorities = ReadFile("--client-certificates", configuration.client_certificates_file);
-    if (!authorities.ok()) return authorities.status();
-    options.pem_root_certs = *authorities;
+    ASSIGN_OR_RETURN(auto authorities,
+                     ReadFile("--client-certificates", configuration.client_certificates_file));
+    options.pem_root_certs = authorities;
     options.client_certificate_request = GRPC_SSL_REQUEST_AND_REQUIRE_CLIENT_CERTIFICATE_AND_VERIFY;
   }
   return grpc::SslServerCredentials(options);
@@ -113,20 +113,18 @@ absl::StatusOr<std::unique_ptr<Store>> OpenStore(const Configuration& configurat
   setenv("PGCONNECT_TIMEOUT", "2", 0);
   store->connection = configuration.database;
   if (configuration.database.empty()) {
-    if (auto s = LeaveRoot(configuration.var); !s.ok()) return s;
+    RETURN_IF_ERROR(LeaveRoot(configuration.var));
     store->cluster.emplace(configuration.var + "/postgres", configuration.postgres_programs);
     store->started_here = !store->cluster->Running();
-    if (auto s = store->cluster->Start(); !s.ok()) return s;
+    RETURN_IF_ERROR(store->cluster->Start());
     store->connection = store->cluster->Connection();
   }
-  auto migrations = storage::ReadMigrations(configuration.migrations);
-  if (!migrations.ok()) return migrations.status();
+  ASSIGN_OR_RETURN(auto migrations, storage::ReadMigrations(configuration.migrations));
   if (store->cluster.has_value() || migrate_any) {
-    auto applied =
-        storage::Migrate(store->connection, *migrations, BackupOf(configuration, *store));
-    if (!applied.ok()) return applied.status();
-    spdlog::info("migrations applied={} known={}", *applied, migrations->size());
-  } else if (auto s = storage::CheckSchema(store->connection, *migrations); !s.ok()) {
+    ASSIGN_OR_RETURN(auto applied, storage::Migrate(store->connection, migrations,
+                                                    BackupOf(configuration, *store)));
+    spdlog::info("migrations applied={} known={}", applied, migrations.size());
+  } else if (auto s = storage::CheckSchema(store->connection, migrations); !s.ok()) {
     return s;
   }
   storage::DatabaseSettings settings;
@@ -176,20 +174,18 @@ struct Server::Parts {
 Server::Server(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
 
 absl::StatusOr<std::unique_ptr<Server>> Server::Start(const Configuration& configuration) {
-  if (auto s = Validate(configuration); !s.ok()) return s;
-  auto credentials = Credentials(configuration);
-  if (!credentials.ok()) return credentials.status();
-  auto store = OpenStore(configuration, false);
-  if (!store.ok()) return store.status();
+  RETURN_IF_ERROR(Validate(configuration));
+  ASSIGN_OR_RETURN(auto credentials, Credentials(configuration));
+  ASSIGN_OR_RETURN(auto store, OpenStore(configuration, false));
   auto parts = std::make_unique<Parts>();
   parts->shutdown_seconds = configuration.shutdown_seconds;
-  parts->store = std::move(*store);
+  parts->store = std::move(store);
 
   grpc::EnableDefaultHealthCheckService(true);
   grpc::reflection::InitProtoReflectionServerBuilderPlugin();
   grpc::ServerBuilder builder;
   int port = 0;
-  builder.AddListeningPort(configuration.listen, *credentials, &port);
+  builder.AddListeningPort(configuration.listen, credentials, &port);
   // Two servers on one port would each get half of the requests.
   builder.AddChannelArgument(GRPC_ARG_ALLOW_REUSEPORT, 0);
   // LimitedService looks at a request's size. The size of a compressed one is not known before it
@@ -234,27 +230,23 @@ Server::~Server() {
 std::string Server::address() const { return parts_->address; }
 
 absl::StatusOr<int> MigrateOnly(const Configuration& configuration) {
-  auto store = OpenStore(configuration, true);
-  if (!store.ok()) return store.status();
+  ASSIGN_OR_RETURN(auto store, OpenStore(configuration, true));
   return 0;
 }
 
 absl::StatusOr<NewDesigner> CreateDesigner(const Configuration& configuration,
                                            const std::string& display_name,
                                            const std::string& mail_address) {
-  auto store = OpenStore(configuration, false);
-  if (!store.ok()) return store.status();
-  auto made = usecases::CreateDesigner(*(*store)->application, display_name, mail_address);
-  if (!made.ok()) return made.status();
-  return NewDesigner{ToString(AccountName{made->account}), made->secret};
+  ASSIGN_OR_RETURN(auto store, OpenStore(configuration, false));
+  ASSIGN_OR_RETURN(auto made,
+                   usecases::CreateDesigner(*store->application, display_name, mail_address));
+  return NewDesigner{ToString(AccountName{made.account}), made.secret};
 }
 
 absl::StatusOr<int> AllowPatterns(const Configuration& configuration, const std::string& account) {
-  auto name = ParseName<AccountName>("ACCOUNT", account);
-  if (!name.ok()) return name.status();
-  auto store = OpenStore(configuration, false);
-  if (!store.ok()) return store.status();
-  if (auto s = usecases::AllowPatterns(*(*store)->application, *name); !s.ok()) return s;
+  ASSIGN_OR_RETURN(auto name, ParseName<AccountName>("ACCOUNT", account));
+  ASSIGN_OR_RETURN(auto store, OpenStore(configuration, false));
+  RETURN_IF_ERROR(usecases::AllowPatterns(*store->application, name));
   return 0;
 }
 

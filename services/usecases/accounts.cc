@@ -5,6 +5,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 #include "services/usecases/calibrations.h"
 #include "services/usecases/test_calls.h"
@@ -53,9 +54,7 @@ absl::Status ValidateDisplayName(const std::string& field, const std::string& na
 }
 
 absl::Status ValidateMailAddress(const std::string& field, const std::string& address) {
-  if (auto status = ValidateText(field, address, kLongestMailAddress, false); !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(ValidateText(field, address, kLongestMailAddress, false));
   const size_t at = address.find('@');
   const bool plausible = at != std::string::npos && at > 0 && at + 1 < address.size() &&
                          address.find(' ') == std::string::npos;
@@ -83,10 +82,10 @@ absl::StatusOr<access::AccountRecord> UpdateMyAccount(
     const std::optional<std::string>& display_name,
     const std::optional<std::string>& mail_address) {
   if (display_name.has_value()) {
-    if (auto s = ValidateDisplayName("display_name", *display_name); !s.ok()) return s;
+    RETURN_IF_ERROR(ValidateDisplayName("display_name", *display_name));
   }
   if (mail_address.has_value()) {
-    if (auto s = ValidateMailAddress("mail_address", *mail_address); !s.ok()) return s;
+    RETURN_IF_ERROR(ValidateMailAddress("mail_address", *mail_address));
   }
   access::AccountRecord account;
   auto status = InTransaction(
@@ -105,7 +104,7 @@ absl::StatusOr<access::AccountRecord> UpdateMyAccount(
 absl::StatusOr<NewToken> CreateToken(Application& application, RequestContext& context,
                                      const std::string& label, int valid_days) {
   if (label.empty()) return MissingField("label", "1 to 60 bytes long");
-  if (auto s = ValidateText("label", label, kLongestTokenLabel, false); !s.ok()) return s;
+  RETURN_IF_ERROR(ValidateText("label", label, kLongestTokenLabel, false));
   if (valid_days < 0 || valid_days > kMostTokenDays) {
     return InvalidField("valid_days", std::to_string(valid_days),
                         fmt::format("1 to {} days, or 0 for {}", kMostTokenDays, kUsualTokenDays));
@@ -228,8 +227,7 @@ absl::StatusOr<std::string> ExportPersonalData(Application& application, Request
         "GetCalibrationRevision each revision of a calibration with its measurements.";
     return absl::OkStatus();
   };
-  if (auto status = InSnapshot(application, context, Myself("account"), body); !status.ok())
-    return status;
+  RETURN_IF_ERROR(InSnapshot(application, context, Myself("account"), body));
   return document.dump(2);
 }
 
@@ -257,8 +255,8 @@ std::string InsertAccountWithToken(Application& application, storage::Transactio
 
 absl::StatusOr<NewToken> CreateDesigner(Application& application, const std::string& display_name,
                                         const std::string& mail_address) {
-  if (auto s = ValidateDisplayName("display_name", display_name); !s.ok()) return s;
-  if (auto s = ValidateMailAddress("mail_address", mail_address); !s.ok()) return s;
+  RETURN_IF_ERROR(ValidateDisplayName("display_name", display_name));
+  RETURN_IF_ERROR(ValidateMailAddress("mail_address", mail_address));
   NewToken made;
   made.account.value = application.identifiers.NewIdentifier();
   const auto deadline = std::chrono::steady_clock::now() + std::chrono::seconds(10);

@@ -6,6 +6,7 @@
 #include "services/domain/errors.h"
 #include "services/domain/estimate/estimate.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 #include "services/usecases/transactions.h"
 #include "storage/calibrations.h"
@@ -56,11 +57,9 @@ absl::StatusOr<ReadRevision> LoadWhole(storage::Transaction& transaction,
 absl::StatusOr<ReadCalibration> LoadWithNewest(storage::Transaction& transaction,
                                                const access::Standing& standing,
                                                const CalibrationId& id) {
-  auto row = Load(transaction, standing, id, NameOf(id));
-  if (!row.ok()) return row.status();
-  auto newest = LoadWhole(transaction, *row, row->revision_count);
-  if (!newest.ok()) return newest.status();
-  return ReadCalibration{*std::move(row), *std::move(newest)};
+  ASSIGN_OR_RETURN(auto row, Load(transaction, standing, id, NameOf(id)));
+  ASSIGN_OR_RETURN(auto newest, LoadWhole(transaction, row, row.revision_count));
+  return ReadCalibration{std::move(row), std::move(newest)};
 }
 
 estimate::RevisionRecord RevisionOf(int number, const std::string& note,
@@ -72,10 +71,9 @@ estimate::RevisionRecord RevisionOf(int number, const std::string& note,
 
 absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, RequestContext& context,
                                                   const NewCalibration& wanted) {
-  if (auto s = ValidateTitle(wanted.title); !s.ok()) return s;
+  RETURN_IF_ERROR(ValidateTitle(wanted.title));
   if (auto s = estimate::ValidateKept(wanted.scope); !s.ok()) return UnderField(s, "scope");
-  const auto posterior = estimate::Revise({}, wanted.first);
-  if (!posterior.ok()) return posterior.status();
+  ASSIGN_OR_RETURN(const auto posterior, estimate::Revise({}, wanted.first));
   absl::StatusOr<ReadCalibration> made = NotFound(kType, "");
   auto status = InTransaction(
       application, context, Mine("", storage::RootLock::kAccount),
@@ -96,7 +94,7 @@ absl::StatusOr<ReadCalibration> CreateCalibration(Application& application, Requ
         row.scope = wanted.scope;
         row.created_at = transaction.now();
         storage::InsertCalibration(transaction, row,
-                                   RevisionOf(1, wanted.first.note, *posterior, transaction.now()),
+                                   RevisionOf(1, wanted.first.note, posterior, transaction.now()),
                                    wanted.first.added);
         transaction.SetResult(row.id.value);
         made = LoadWithNewest(transaction, who.standing, row.id);
@@ -144,15 +142,14 @@ absl::StatusOr<CalibrationPage> ListCalibrations(Application& application, Reque
 absl::StatusOr<ReadCalibration> RenameCalibration(Application& application, RequestContext& context,
                                                   const CalibrationId& id, const std::string& title,
                                                   std::optional<int> change_count) {
-  if (auto s = ValidateTitle(title); !s.ok()) return s;
+  RETURN_IF_ERROR(ValidateTitle(title));
   absl::StatusOr<ReadCalibration> renamed = NotFound(kType, "");
   auto status = InTransaction(
       application, context, OwnersWrite(id),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (!who.earlier_result.has_value()) {
-          auto row = Load(transaction, who.standing, id, NameOf(id));
-          if (!row.ok()) return row.status();
-          if (auto s = CheckEtag(*row, change_count); !s.ok()) return s;
+          ASSIGN_OR_RETURN(auto row, Load(transaction, who.standing, id, NameOf(id)));
+          RETURN_IF_ERROR(CheckEtag(row, change_count));
           storage::UpdateCalibrationTitle(transaction, id, title);
         }
         renamed = LoadWithNewest(transaction, who.standing, id);
@@ -168,9 +165,8 @@ absl::Status DeleteCalibration(Application& application, RequestContext& context
       application, context, OwnersWrite(id),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) return absl::OkStatus();
-        auto row = Load(transaction, who.standing, id, NameOf(id));
-        if (!row.ok()) return row.status();
-        if (auto s = CheckEtag(*row, change_count); !s.ok()) return s;
+        ASSIGN_OR_RETURN(auto row, Load(transaction, who.standing, id, NameOf(id)));
+        RETURN_IF_ERROR(CheckEtag(row, change_count));
         storage::DeleteCalibration(transaction, id);
         return absl::OkStatus();
       });
@@ -180,31 +176,29 @@ absl::StatusOr<ReadRevision> AppendRevision(Application& application, RequestCon
                                             const CalibrationId& id,
                                             const estimate::RevisionChange& change,
                                             std::optional<int> change_count) {
-  if (auto s = estimate::Validate(change); !s.ok()) return s;
+  RETURN_IF_ERROR(estimate::Validate(change));
   absl::StatusOr<ReadRevision> made = NotFound(kType, "");
   auto status = InTransaction(
       application, context, OwnersWrite(id),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        auto row = Load(transaction, who.standing, id, NameOf(id));
-        if (!row.ok()) return row.status();
+        ASSIGN_OR_RETURN(auto row, Load(transaction, who.standing, id, NameOf(id)));
         if (who.earlier_result.has_value()) {
-          made = LoadWhole(transaction, *row, who.earlier_number());
+          made = LoadWhole(transaction, row, who.earlier_number());
           return made.status();
         }
-        if (auto s = CheckEtag(*row, change_count); !s.ok()) return s;
-        if (row->revision_count >= estimate::kMostRevisions) {
+        RETURN_IF_ERROR(CheckEtag(row, change_count));
+        if (row.revision_count >= estimate::kMostRevisions) {
           return OverLimit("one more revision",
                            fmt::format("{} per calibration", estimate::kMostRevisions));
         }
-        const auto in_force = storage::LoadMeasurements(transaction, id, row->revision_count);
-        auto posterior = estimate::Revise(in_force, change);
-        if (!posterior.ok()) return posterior.status();
-        const int number = row->revision_count + 1;
+        const auto in_force = storage::LoadMeasurements(transaction, id, row.revision_count);
+        ASSIGN_OR_RETURN(auto posterior, estimate::Revise(in_force, change));
+        const int number = row.revision_count + 1;
         storage::AppendRevision(
             transaction, id,
-            RevisionOf(number, change.note, *std::move(posterior), transaction.now()), change);
+            RevisionOf(number, change.note, std::move(posterior), transaction.now()), change);
         transaction.SetResult(std::to_string(number));
-        made = LoadWhole(transaction, *row, number);
+        made = LoadWhole(transaction, row, number);
         return made.status();
       });
   if (!status.ok()) return status;
@@ -218,9 +212,8 @@ absl::StatusOr<ReadRevision> GetRevision(Application& application, RequestContex
   auto status = InSnapshot(
       application, context, Mine(name),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        auto row = Load(transaction, who.standing, id, name);
-        if (!row.ok()) return row.status();
-        read = LoadWhole(transaction, *row, number);
+        ASSIGN_OR_RETURN(auto row, Load(transaction, who.standing, id, name));
+        read = LoadWhole(transaction, row, number);
         return read.status();
       });
   if (!status.ok()) return status;
@@ -233,11 +226,10 @@ absl::StatusOr<RevisionPage> ListRevisions(Application& application, RequestCont
   auto status = InSnapshot(
       application, context, Mine(NameOf(id)),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        auto row = Load(transaction, who.standing, id, NameOf(id));
-        if (!row.ok()) return row.status();
+        ASSIGN_OR_RETURN(auto row, Load(transaction, who.standing, id, NameOf(id)));
         page.revisions.clear();
         for (auto& revision : storage::ListRevisions(transaction, id, before_number, limit + 1)) {
-          page.revisions.push_back({id, row->scope, std::move(revision), {}});
+          page.revisions.push_back({id, row.scope, std::move(revision), {}});
         }
         return absl::OkStatus();
       });

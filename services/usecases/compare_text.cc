@@ -2,6 +2,7 @@
 
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/usecases/patterns.h"
 
 namespace rowproof::usecases {
@@ -16,14 +17,13 @@ absl::StatusOr<rows::Comparison> CompareText(const patterns::VersionContent& con
 absl::StatusOr<rows::Comparison> CompareVersionRows(Application& application,
                                                     RequestContext& context,
                                                     const PatternId& pattern, int number) {
-  auto version = GetVersion(application, context, pattern, number);
-  if (!version.ok()) return version.status();
-  if (version->content.designer_text.empty()) {
+  ASSIGN_OR_RETURN(auto version, GetVersion(application, context, pattern, number));
+  if (version.content.designer_text.empty()) {
     return WrongState("NO_DESIGNER_TEXT", ToString(VersionName{pattern, number}),
                       "The version has no designer's text to compare; its rows are "
                       "written from the chart.");
   }
-  return CompareText(version->content);
+  return CompareText(version.content);
 }
 
 }  // namespace rowproof::usecases

@@ -4,6 +4,7 @@
 #include "fmt/format.h"
 #include "services/domain/chart/expand.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/usecases/reports.h"
 #include "services/usecases/test_calls.h"
 #include "services/usecases/transactions.h"
@@ -81,10 +82,9 @@ absl::StatusOr<Judged> Judge(Application& application, storage::Transaction& tra
   Judged judged;
   judged.state.call = who.call->state;
   judged.state.from = basis.seat_state;
-  auto state = testcalls::ReportOnSeat(judged.state.call, judged.state.from,
-                                       submission.report.finished, target.name);
-  if (!state.ok()) return state.status();
-  judged.state.to = *state;
+  ASSIGN_OR_RETURN(auto state, testcalls::ReportOnSeat(judged.state.call, judged.state.from,
+                                                       submission.report.finished, target.name));
+  judged.state.to = state;
   if (!basis.version_was_sent) {
     return InvalidField(submission.field + ".version", std::to_string(version),
                         "a version that was sent to the call's testers");
@@ -130,7 +130,7 @@ ReadReport Reread(Application& application, storage::Transaction& transaction,
 absl::StatusOr<ReadReport> CreateReport(Application& application, RequestContext& context,
                                         ReportSubmission submission) {
   // Before anything long is read.
-  if (auto status = RequireToken(context); !status.ok()) return status;
+  RETURN_IF_ERROR(RequireToken(context));
   if (submission.report.version < 0) {
     return InvalidField(submission.field + ".version", std::to_string(submission.report.version),
                         "a version's number, or 0 for the call's current one");
@@ -141,19 +141,18 @@ absl::StatusOr<ReadReport> CreateReport(Application& application, RequestContext
   ReadReport read;
   const auto body = [&](storage::Transaction& transaction,
                         const storage::Admission& who) -> absl::Status {
-    if (auto s = MayKnowSeat(who.standing, submission.seat, target.name); !s.ok()) return s;
+    RETURN_IF_ERROR(MayKnowSeat(who.standing, submission.seat, target.name));
     if (who.earlier_result.has_value()) {
       read = Reread(application, transaction, submission, who.earlier_number());
       return absl::OkStatus();
     }
-    auto judged = Judge(application, transaction, who, submission, target, &read);
-    if (!judged.ok()) return judged.status();
+    ASSIGN_OR_RETURN(auto judged, Judge(application, transaction, who, submission, target, &read));
     if (submission.validate_only) {
       read.row.number = 0;
       return absl::OkStatus();
     }
-    for (const auto& place : judged->placed) read.row.errata.push_back(place.id);
-    storage::InsertReport(transaction, read.row, judged->placed, judged->changes, judged->state);
+    for (const auto& place : judged.placed) read.row.errata.push_back(place.id);
+    storage::InsertReport(transaction, read.row, judged.placed, judged.changes, judged.state);
     return absl::OkStatus();
   };
   const auto status = submission.validate_only ? InSnapshot(application, context, target, body)
@@ -165,30 +164,28 @@ absl::StatusOr<ReadReport> CreateReport(Application& application, RequestContext
 absl::StatusOr<ReportFromForm> CreateReportFromForm(
     Application& application, RequestContext& context, const PatternId& pattern, const CallId& id,
     const SeatId& seat, const std::string& form_text, bool validate_only) {
-  if (auto status = RequireToken(context); !status.ok()) return status;
-  auto reading = testcalls::ReadForm(form_text);
-  if (!reading.ok()) return reading.status();
+  RETURN_IF_ERROR(RequireToken(context));
+  ASSIGN_OR_RETURN(auto reading, testcalls::ReadForm(form_text));
   std::vector<FieldViolation> errors;
   ReportFromForm submitted;
-  for (auto& finding : reading->findings) {
+  for (auto& finding : reading.findings) {
     if (!finding.error) {
       submitted.notes.push_back(std::move(finding));
     } else if (errors.size() < kMostFormErrors) {
       errors.push_back({"form_text", testcalls::Sentence(finding)});
     }
   }
-  if (!reading->complete()) return InvalidFields(std::move(errors));
+  if (!reading.complete()) return InvalidFields(std::move(errors));
   const std::string name = SeatTarget(pattern, id, seat).name;
-  if (reading->heading.seat != name) {
-    return InvalidField("form_text", reading->heading.seat, "the form of seat " + name);
+  if (reading.heading.seat != name) {
+    return InvalidField("form_text", reading.heading.seat, "the form of seat " + name);
   }
-  ReportSubmission submission{pattern,     id,           seat, std::move(reading->report),
+  ReportSubmission submission{pattern,     id,           seat, std::move(reading.report),
                               "form_text", validate_only};
-  submission.report.version = reading->heading.version;
-  submission.report.size = reading->heading.size;
-  auto report = CreateReport(application, context, std::move(submission));
-  if (!report.ok()) return report.status();
-  submitted.report = std::move(*report);
+  submission.report.version = reading.heading.version;
+  submission.report.size = reading.heading.size;
+  ASSIGN_OR_RETURN(auto report, CreateReport(application, context, std::move(submission)));
+  submitted.report = std::move(report);
   return submitted;
 }
 

@@ -4,6 +4,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 #include "services/usecases/patterns.h"
 #include "services/usecases/transactions.h"
@@ -63,7 +64,7 @@ absl::Status InviteAgain(storage::Transaction& transaction, const EditorName& na
 absl::StatusOr<NewEditor> CreateEditor(Application& application, RequestContext& context,
                                        const PatternId& pattern, const std::string& label,
                                        int valid_days) {
-  if (auto s = ValidateText("label", label, kLongestEditorLabel, false); !s.ok()) return s;
+  RETURN_IF_ERROR(ValidateText("label", label, kLongestEditorLabel, false));
   if (valid_days < 0 || valid_days > kMostInvitationDays) {
     return InvalidField(
         "valid_days", std::to_string(valid_days),
@@ -102,7 +103,7 @@ absl::StatusOr<AcceptedEditor> AcceptEditorInvitation(Application& application,
                                                       const std::string& invitation,
                                                       const Joiner& joiner) {
   const bool has_token = context.token_sha256.has_value();
-  if (auto s = ValidateJoiner(joiner, has_token); !s.ok()) return s;
+  RETURN_IF_ERROR(ValidateJoiner(joiner, has_token));
   if (invitation.empty()) return MissingField("invitation", "the token in your invitation");
   if (invitation.size() > kLongestInvitation) return NotFound("invitation", "");
   const Sha256 invitation_sha256 = Sha256Of(invitation);
@@ -131,7 +132,7 @@ absl::StatusOr<AcceptedEditor> AcceptEditorInvitation(Application& application,
         if (row.accepted_at.has_value() || row.expires_at <= transaction.now()) {
           return NotFound("invitation", "");
         }
-        if (auto s = MayEdit(transaction, account, row.pattern, name); !s.ok()) return s;
+        RETURN_IF_ERROR(MayEdit(transaction, account, row.pattern, name));
         Joined joined = Join(application, transaction, account, joiner);
         row.account = std::move(joined.account);
         row.display_name = std::move(joined.display_name);

@@ -6,6 +6,7 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/usecases/reports.h"
 #include "services/usecases/test_calls.h"
 #include "services/usecases/transactions.h"
@@ -119,9 +120,8 @@ absl::StatusOr<faults::ErratumRecord> DecideErratum(
         const auto decide = state == faults::ErratumState::kAccepted   ? faults::Accept
                             : state == faults::ErratumState::kDeclined ? faults::Decline
                                                                        : faults::Reopen;
-        auto decision = decide(row.decision, note, target.name);
-        if (!decision.ok()) return decision.status();
-        row.decision = std::move(*decision);
+        ASSIGN_OR_RETURN(auto decision, decide(row.decision, note, target.name));
+        row.decision = std::move(decision);
         row.decided_at.reset();
         if (row.decision.state != faults::ErratumState::kOpen) row.decided_at = transaction.now();
         storage::UpdateDecision(transaction, row);
@@ -153,15 +153,10 @@ absl::StatusOr<faults::ErratumRecord> ConfirmErratum(Application& application,
         const testcalls::SeatRecord seat =
             storage::NamedRecord(storage::LoadSeat(transaction, pattern, id, who.standing.seat),
                                  "seat", SeatTarget(pattern, id, who.standing.seat).name);
-        if (auto s = testcalls::MayReport(who.call->state, seat.state,
-                                          SeatTarget(pattern, id, seat.id).name);
-            !s.ok()) {
-          return s;
-        }
-        if (auto s = faults::MayConfirm(FactsFor(application, transaction, row, seat), target.name);
-            !s.ok()) {
-          return s;
-        }
+        RETURN_IF_ERROR(testcalls::MayReport(who.call->state, seat.state,
+                                             SeatTarget(pattern, id, seat.id).name));
+        RETURN_IF_ERROR(
+            faults::MayConfirm(FactsFor(application, transaction, row, seat), target.name));
         storage::UpsertConfirmation(transaction, row, {seat.id, confirmation, transaction.now()});
         row = storage::LoadErratum(transaction, pattern, id, erratum).value();
         transaction.SetResult(target.name);

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/usecases/accounts.h"
 #include "services/usecases/transactions.h"
 #include "storage/accounts.h"
@@ -11,7 +12,7 @@ namespace rowproof::usecases {
 
 absl::Status ValidateJoiner(const Joiner& joiner, bool signed_in) {
   if (!signed_in) {
-    if (auto s = ValidateDisplayName("display_name", joiner.display_name); !s.ok()) return s;
+    RETURN_IF_ERROR(ValidateDisplayName("display_name", joiner.display_name));
     return ValidateMailAddress("mail_address", joiner.mail_address);
   }
   for (const auto& [field, text] : {std::pair("display_name", &joiner.display_name),

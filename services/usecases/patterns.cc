@@ -3,6 +3,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 #include "services/usecases/accounts.h"
 #include "services/usecases/transactions.h"
@@ -23,7 +24,7 @@ absl::Status ValidateTitle(const std::string& title) {
 absl::StatusOr<patterns::PatternRecord> CreatePattern(Application& application,
                                                       RequestContext& context,
                                                       const std::string& title) {
-  if (auto status = ValidateTitle(title); !status.ok()) return status;
+  RETURN_IF_ERROR(ValidateTitle(title));
   patterns::PatternRecord pattern;
   auto status = InTransaction(
       application, context, {"pattern", "", {}, {}, storage::RootLock::kAccount},
@@ -81,7 +82,7 @@ absl::StatusOr<patterns::PatternRecord> UpdatePattern(Application& application,
                                                       const PatternId& pattern,
                                                       const std::string& title,
                                                       std::optional<int> revision) {
-  if (auto status = ValidateTitle(title); !status.ok()) return status;
+  RETURN_IF_ERROR(ValidateTitle(title));
   const Target target = PatternTarget(pattern, storage::RootLock::kPattern);
   patterns::PatternRecord row;
   auto status = InTransaction(

@@ -2,6 +2,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/usecases/reports.h"
 #include "services/usecases/test_calls.h"
 #include "services/usecases/transactions.h"
@@ -42,7 +43,7 @@ absl::StatusOr<ReportPage> ListSeatReports(Application& application, RequestCont
   auto status = InSnapshot(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
+        RETURN_IF_ERROR(MayKnowSeat(who.standing, seat, target.name));
         if (!storage::LoadSeat(transaction, pattern, id, seat).has_value()) {
           return NotFound(target.type, target.name);
         }

@@ -2,6 +2,7 @@
 
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/testcalls/report.h"
 #include "services/usecases/patterns.h"
 #include "services/usecases/transactions.h"
@@ -88,9 +89,8 @@ absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application,
                                                       RequestContext& context,
                                                       const PatternId& pattern, int number,
                                                       const rows::WriterSettings& settings) {
-  auto version = GetVersion(application, context, pattern, number);
-  if (!version.ok()) return version.status();
-  return rows::WriteRows(version->content.design, settings);
+  ASSIGN_OR_RETURN(auto version, GetVersion(application, context, pattern, number));
+  return rows::WriteRows(version.content.design, settings);
 }
 
 absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& application,

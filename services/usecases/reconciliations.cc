@@ -5,6 +5,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 #include "services/usecases/call_evidence.h"
 #include "services/usecases/reports.h"
@@ -87,8 +88,7 @@ absl::StatusOr<reconcile::ReconciliationRecord> CreateReconciliation(Application
         }
         const auto evidence =
             LoadEvidence(application, transaction, pattern, id, who.call->version_number);
-        auto computed = Compute(evidence);
-        if (!computed.ok()) return computed.status();
+        ASSIGN_OR_RETURN(auto computed, Compute(evidence));
         row = {pattern,
                id,
                storage::CountReconciliations(transaction, pattern, id) + 1,
@@ -96,7 +96,7 @@ absl::StatusOr<reconcile::ReconciliationRecord> CreateReconciliation(Application
                transaction.now(),
                evidence.present_version,
                estimate::kModelVersion,
-               std::move(*computed)};
+               std::move(computed)};
         storage::InsertReconciliation(transaction, row);
         transaction.SetResult(std::to_string(row.number));
         return absl::OkStatus();
@@ -143,7 +143,7 @@ absl::StatusOr<reconcile::SetAsideRecord> CreateSetAside(Application& applicatio
                                                          RequestContext& context,
                                                          const PatternId& pattern, const CallId& id,
                                                          const reconcile::SetAside& set_aside) {
-  if (auto status = ValidateNote(set_aside.note); !status.ok()) return status;
+  RETURN_IF_ERROR(ValidateNote(set_aside.note));
   const SeatId seat{set_aside.seat};
   reconcile::SetAsideRecord row;
   auto status = InTransaction(
@@ -154,7 +154,7 @@ absl::StatusOr<reconcile::SetAsideRecord> CreateSetAside(Application& applicatio
           if (earlier.ok()) row = *std::move(earlier);
           return earlier.status();
         }
-        if (auto s = RequireSeat(transaction, pattern, id, seat); !s.ok()) return s;
+        RETURN_IF_ERROR(RequireSeat(transaction, pattern, id, seat));
         const auto there =
             storage::FindSetAside(transaction, pattern, id, seat, set_aside.quantity);
         if (there.has_value()) {

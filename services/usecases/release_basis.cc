@@ -4,6 +4,7 @@
 #include <set>
 
 #include "fmt/format.h"
+#include "services/domain/status_macros.h"
 #include "services/usecases/test_calls.h"
 #include "services/usecases/transactions.h"
 #include "storage/accounts.h"
@@ -138,9 +139,8 @@ absl::StatusOr<ReleaseBasis> LoadReleaseBasis(Application& application,
                                               const PatternId& pattern, int version,
                                               const CallId& id) {
   ReleaseBasis basis;
-  auto read = LoadVisibleVersion(transaction, who.standing, pattern, version);
-  if (!read.ok()) return read.status();
-  basis.version = std::move(*read);
+  ASSIGN_OR_RETURN(auto read, LoadVisibleVersion(transaction, who.standing, pattern, version));
+  basis.version = std::move(read);
   if (const auto designer = storage::LoadAccount(transaction, who.pattern->designer)) {
     basis.designer = designer->display_name;
   }
@@ -151,9 +151,8 @@ absl::StatusOr<ReleaseBasis> LoadReleaseBasis(Application& application,
     basis.reconciliation = storage::LoadNewestReconciliation(transaction, pattern, id);
   }
   if (const auto before = VersionBefore(transaction, pattern, version, id)) {
-    auto earlier = LoadVisibleVersion(transaction, who.standing, pattern, *before);
-    if (!earlier.ok()) return earlier.status();
-    basis.before = std::move(*earlier);
+    ASSIGN_OR_RETURN(auto earlier, LoadVisibleVersion(transaction, who.standing, pattern, *before));
+    basis.before = std::move(earlier);
   }
   return basis;
 }

@@ -6,6 +6,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 #include "services/usecases/release_basis.h"
 #include "services/usecases/sheets/sheets.h"
@@ -46,17 +47,14 @@ releases::ReleaseFile File(releases::ReleaseFileKind kind, std::string content) 
 absl::Status WriteFiles(const ReleaseBasis& basis, const SheetStyle& style,
                         releases::ReleaseRecord& release) {
   const std::string date = testcalls::FormatDate(TodayInUtc(release.created_at));
-  auto sheet = AssemblePatternSheet(basis, style, date);
-  if (!sheet.ok()) return sheet.status();
-  auto pattern_pdf = drawing::DrawPatternSheet(*sheet, drawing::Paper::kA4);
-  if (!pattern_pdf.ok()) return pattern_pdf.status();
+  ASSIGN_OR_RETURN(auto sheet, AssemblePatternSheet(basis, style, date));
+  ASSIGN_OR_RETURN(auto pattern_pdf, drawing::DrawPatternSheet(sheet, drawing::Paper::kA4));
   const sheets::ErrataSheet errata = AssembleErrataSheet(basis, date);
-  auto errata_pdf = drawing::DrawErrataSheet(errata, drawing::Paper::kA4);
-  if (!errata_pdf.ok()) return errata_pdf.status();
+  ASSIGN_OR_RETURN(auto errata_pdf, drawing::DrawErrataSheet(errata, drawing::Paper::kA4));
   release.versions_concerned = errata.versions_concerned;
   release.files.push_back(
-      File(releases::ReleaseFileKind::kPatternSheetPdf, std::move(*pattern_pdf)));
-  release.files.push_back(File(releases::ReleaseFileKind::kErrataSheetPdf, std::move(*errata_pdf)));
+      File(releases::ReleaseFileKind::kPatternSheetPdf, std::move(pattern_pdf)));
+  release.files.push_back(File(releases::ReleaseFileKind::kErrataSheetPdf, std::move(errata_pdf)));
   release.files.push_back(
       File(releases::ReleaseFileKind::kErrataSheetText, sheets::PlainText(errata)));
   return absl::OkStatus();
@@ -78,28 +76,26 @@ absl::StatusOr<releases::ReleaseRecord> Compose(Application& application,
                                                 storage::Transaction& transaction,
                                                 const storage::Admission& who,
                                                 const ReleaseOrder& order) {
-  const auto basis =
-      LoadReleaseBasis(application, transaction, who, order.pattern, order.version, order.call);
-  if (!basis.ok()) return basis.status();
-  auto gates = releases::EvaluateGates(FactsOf(*basis));
+  ASSIGN_OR_RETURN(const auto basis, LoadReleaseBasis(application, transaction, who, order.pattern,
+                                                      order.version, order.call));
+  auto gates = releases::EvaluateGates(FactsOf(basis));
   if (!order.validate_only) {
-    if (auto s = releases::MayPublish(gates, order.waivers); !s.ok()) return s;
+    RETURN_IF_ERROR(releases::MayPublish(gates, order.waivers));
   }
-  auto passed = releases::PassOver(std::move(gates), order.waivers);
-  if (!passed.ok()) return passed.status();
+  ASSIGN_OR_RETURN(auto passed, releases::PassOver(std::move(gates), order.waivers));
   releases::ReleaseRecord release;
   release.pattern = order.pattern;
   release.version_number = order.version;
   release.call = order.call;
-  release.reconciliation = basis->reconciliation.has_value() ? basis->reconciliation->number : 0;
+  release.reconciliation = basis.reconciliation.has_value() ? basis.reconciliation->number : 0;
   release.author = who.standing.account;
   release.created_at = transaction.now();
-  release.gates = std::move(*passed);
+  release.gates = std::move(passed);
   const bool settled =
       std::none_of(release.gates.begin(), release.gates.end(),
                    [](const auto& gate) { return gate.state == releases::GateState::kOpen; });
   if (settled) {
-    if (auto s = WriteFiles(*basis, order.style, release); !s.ok()) return s;
+    RETURN_IF_ERROR(WriteFiles(basis, order.style, release));
   }
   return release;
 }
@@ -121,9 +117,9 @@ absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application,
   auto status = InSnapshot(
       application, context, ReleaseTarget(pattern, version, id, false),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        const auto basis = LoadReleaseBasis(application, transaction, who, pattern, version, id);
-        if (!basis.ok()) return basis.status();
-        gates = releases::EvaluateGates(FactsOf(*basis));
+        ASSIGN_OR_RETURN(const auto basis,
+                         LoadReleaseBasis(application, transaction, who, pattern, version, id));
+        gates = releases::EvaluateGates(FactsOf(basis));
         return absl::OkStatus();
       });
   if (!status.ok()) return status;
@@ -133,8 +129,8 @@ absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application,
 absl::StatusOr<releases::ReleaseRecord> CreateRelease(Application& application,
                                                       RequestContext& context,
                                                       const ReleaseOrder& order) {
-  if (auto status = RequireToken(context); !status.ok()) return status;
-  if (auto status = RefuseChartWaiver(order.waivers); !status.ok()) return status;
+  RETURN_IF_ERROR(RequireToken(context));
+  RETURN_IF_ERROR(RefuseChartWaiver(order.waivers));
   absl::StatusOr<releases::ReleaseRecord> release = releases::ReleaseRecord();
   const auto body = [&](storage::Transaction& transaction,
                         const storage::Admission& who) -> absl::Status {
@@ -192,7 +188,7 @@ absl::StatusOr<releases::ReleaseRecord> WithdrawRelease(Application& application
                                                         const PatternId& pattern,
                                                         const ReleaseId& id,
                                                         const std::string& reason) {
-  if (auto status = ValidateReason(reason); !status.ok()) return status;
+  RETURN_IF_ERROR(ValidateReason(reason));
   absl::StatusOr<releases::ReleaseRecord> release = releases::ReleaseRecord();
   auto status = InTransaction(
       application, context, PatternTarget(pattern, storage::RootLock::kPattern),
@@ -220,10 +216,9 @@ absl::StatusOr<PublishedFile> GetReleaseFile(Application& application, RequestCo
   auto status =
       InSnapshot(application, context, PatternTarget(pattern),
                  [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
-                   const auto release = Load(transaction, pattern, id);
-                   if (!release.ok()) return release.status();
-                   published.version_number = release->version_number;
-                   published.withdrawn = release->withdrawn_at.has_value();
+                   ASSIGN_OR_RETURN(const auto release, Load(transaction, pattern, id));
+                   published.version_number = release.version_number;
+                   published.withdrawn = release.withdrawn_at.has_value();
                    // A release has one of each kind.
                    published.file = storage::NamedRecord(
                        storage::LoadReleaseFile(transaction, pattern, id, kind), "release_file",

@@ -3,6 +3,7 @@
 
 #include "services/domain/patterns/carrying.h"
 #include "services/domain/patterns/readings.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/testcalls/report.h"
 #include "services/usecases/test_calls.h"
 #include "services/usecases/transactions.h"
@@ -85,13 +86,13 @@ absl::Status FindChanges(Comparer& comparer, SeatChanges* changes) {
     changes->next_row = last_row < testcalls::WorkedRowCount(after, new_size) ? last_row + 1 : 0;
     return absl::OkStatus();
   }
-  auto around = patterns::ChangesFrom(
-      comparer.Difference(changes->from_version, changes->to_version, old_size, new_size),
-      last_row);
-  if (!around.ok()) return around.status();
-  changes->behind = std::move(around->behind);
-  changes->ahead = std::move(around->ahead);
-  changes->next_row = around->next_row;
+  ASSIGN_OR_RETURN(auto around, patterns::ChangesFrom(
+                                    comparer.Difference(changes->from_version, changes->to_version,
+                                                        old_size, new_size),
+                                    last_row));
+  changes->behind = std::move(around.behind);
+  changes->ahead = std::move(around.ahead);
+  changes->next_row = around.next_row;
   return absl::OkStatus();
 }
 
@@ -118,7 +119,7 @@ absl::StatusOr<std::vector<SeatChanges>> ChangesForSeats(
     changes.seat = seat;
     changes.from_version = seat.report_version != 0 ? seat.report_version : sent_before;
     changes.to_version = present_version;
-    if (auto status = FindChanges(comparer, &changes); !status.ok()) return status;
+    RETURN_IF_ERROR(FindChanges(comparer, &changes));
     found.push_back(std::move(changes));
   }
   return found;

@@ -8,6 +8,7 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/testcalls/forms/form.h"
 #include "services/usecases/test_calls.h"
 #include "services/usecases/transactions.h"
@@ -26,7 +27,7 @@ absl::StatusOr<testcalls::SeatRecord> EndSeat(
   auto status = InTransaction(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
+        RETURN_IF_ERROR(MayKnowSeat(who.standing, seat, target.name));
         if (by_tester && who.standing.seat != seat) {
           return NotAllowed("use " + context.method, "the seat's tester");
         }
@@ -34,9 +35,8 @@ absl::StatusOr<testcalls::SeatRecord> EndSeat(
         if (!loaded.has_value()) return NotFound(target.type, target.name);
         row = std::move(*loaded);
         if (who.earlier_result.has_value()) return absl::OkStatus();
-        auto next = step(row.state, target.name);
-        if (!next.ok()) return next.status();
-        row.state = *next;
+        ASSIGN_OR_RETURN(auto next, step(row.state, target.name));
+        row.state = next;
         row.ended_at = transaction.now();
         storage::UpdateSeatState(transaction, row);
         transaction.SetResult(target.name);
@@ -118,7 +118,7 @@ absl::StatusOr<std::vector<NewSeat>> CreateSeats(Application& application, Reque
           transaction.CommitWhenRepeated();
           return InviteAgain(application, transaction, target, *who.earlier_result, &made);
         }
-        if (auto s = testcalls::MayOfferSeat(who.call->state, target.name); !s.ok()) return s;
+        RETURN_IF_ERROR(testcalls::MayOfferSeat(who.call->state, target.name));
         const auto wanted = storage::LoadTestCall(transaction, pattern, id).value().settings.sizes;
         for (size_t i = 0; i < sizes.size(); ++i) {
           if (std::none_of(wanted.begin(), wanted.end(),
@@ -185,7 +185,7 @@ absl::StatusOr<testcalls::SeatRecord> GetSeat(Application& application, RequestC
   auto status = InSnapshot(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
+        RETURN_IF_ERROR(MayKnowSeat(who.standing, seat, target.name));
         auto loaded = storage::LoadSeat(transaction, pattern, id, seat);
         if (!loaded.has_value()) return NotFound(target.type, target.name);
         row = std::move(*loaded);
@@ -219,20 +219,17 @@ absl::StatusOr<std::string> GetSeatForm(Application& application, RequestContext
   auto status = InSnapshot(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
+        RETURN_IF_ERROR(MayKnowSeat(who.standing, seat, target.name));
         const auto row = storage::LoadSeat(transaction, pattern, id, seat);
         if (!row.has_value()) return NotFound(target.type, target.name);
-        if (auto s = testcalls::MayReport(who.call->state, row->state, target.name); !s.ok()) {
-          return s;
-        }
-        auto version =
-            LoadVisibleVersion(transaction, who.standing, pattern, who.call->version_number);
-        if (!version.ok()) return version.status();
+        RETURN_IF_ERROR(testcalls::MayReport(who.call->state, row->state, target.name));
+        ASSIGN_OR_RETURN(auto version, LoadVisibleVersion(transaction, who.standing, pattern,
+                                                          who.call->version_number));
         const auto settings = storage::LoadTestCall(transaction, pattern, id).value().settings;
         const auto newest = storage::LoadReport(transaction, pattern, id, seat, row->report_count);
-        const testcalls::FormHeading heading{target.name, version->row.number, row->size,
-                                             version->content.design.first_row_number};
-        form = testcalls::WriteForm(heading, NotesFor(*version, settings, row->size),
+        const testcalls::FormHeading heading{target.name, version.row.number, row->size,
+                                             version.content.design.first_row_number};
+        form = testcalls::WriteForm(heading, NotesFor(version, settings, row->size),
                                     newest.has_value() ? &newest->report : nullptr);
         return absl::OkStatus();
       });
@@ -248,13 +245,12 @@ absl::StatusOr<SeatChanges> GetSeatChanges(Application& application, RequestCont
   auto status = InSnapshot(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        if (auto s = MayKnowSeat(who.standing, seat, target.name); !s.ok()) return s;
+        RETURN_IF_ERROR(MayKnowSeat(who.standing, seat, target.name));
         auto row = storage::LoadSeat(transaction, pattern, id, seat);
         if (!row.has_value()) return NotFound(target.type, target.name);
-        auto found = ChangesForSeats(application, transaction, pattern, id,
-                                     who.call->version_number, {std::move(*row)});
-        if (!found.ok()) return found.status();
-        changes = std::move(found->front());
+        ASSIGN_OR_RETURN(auto found, ChangesForSeats(application, transaction, pattern, id,
+                                                     who.call->version_number, {std::move(*row)}));
+        changes = std::move(found.front());
         return absl::OkStatus();
       });
   if (!status.ok()) return status;

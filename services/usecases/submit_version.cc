@@ -1,6 +1,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/patterns/canonical.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 #include "services/usecases/compare_text.h"
 #include "services/usecases/patterns.h"
@@ -39,7 +40,7 @@ absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
   row.note = submission.note;
   row.rules_version = chart::kRulesVersion;
   row.check = chart::Check(submission.content.design);
-  if (auto status = CompareOwnText(submission.content, row); !status.ok()) return status;
+  RETURN_IF_ERROR(CompareOwnText(submission.content, row));
   row.model_version = estimate::kModelVersion;
   auto estimates = estimate::EstimateSizes(submission.content.design, submission.content.materials);
   if (!estimates.ok()) return UnderField(estimates.status(), "content.materials");
@@ -71,25 +72,20 @@ absl::Status LookUp(Application& application, RequestContext& context,
 
 absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, RequestContext& context,
                                                VersionSubmission submission) {
-  if (auto status = RequireToken(context); !status.ok()) return status;
-  if (auto status = ValidateText("note", submission.note, kLongestVersionNote, true);
-      !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(RequireToken(context));
+  RETURN_IF_ERROR(ValidateText("note", submission.note, kLongestVersionNote, true));
   const bool validate_only = submission.validate_only;
   const int parent = submission.parent_number;
   const PatternId pattern = submission.pattern;
   absl::Status calibrated;
-  if (auto status = LookUp(application, context, &submission, &calibrated); !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(LookUp(application, context, &submission, &calibrated));
   // A repeated request finds its version even if the calibration has since been deleted.
   if (!calibrated.ok() && (validate_only || context.request_id.empty())) return calibrated;
   auto judged = calibrated.ok() ? Judge(submission) : SubmittedVersion();
   if (!judged.ok()) return judged.status();
   patterns::VersionRecord& version = judged->version.row;
   const auto number_it = [&](const storage::Admission& who) -> absl::Status {
-    if (auto s = RequireNotArchived(*who.pattern); !s.ok()) return s;
+    RETURN_IF_ERROR(RequireNotArchived(*who.pattern));
     if (parent > who.pattern->version_count) {
       return InvalidField(
           "parent_version", PatternTarget(pattern).name + "/versions/" + std::to_string(parent),
@@ -112,14 +108,13 @@ absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Request
       application, context, PatternTarget(pattern, storage::RootLock::kByStatement),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) {
-          auto earlier =
-              LoadVisibleVersion(transaction, who.standing, pattern, who.earlier_number());
-          if (!earlier.ok()) return earlier.status();
-          judged->version = std::move(*earlier);
+          ASSIGN_OR_RETURN(auto earlier, LoadVisibleVersion(transaction, who.standing, pattern,
+                                                            who.earlier_number()));
+          judged->version = std::move(earlier);
           return absl::OkStatus();
         }
         if (!calibrated.ok()) return calibrated;
-        if (auto numbered = number_it(who); !numbered.ok()) return numbered;
+        RETURN_IF_ERROR(number_it(who));
         version.created_at = transaction.now();
         storage::InsertVersion(transaction, version);
         return absl::OkStatus();

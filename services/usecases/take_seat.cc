@@ -2,6 +2,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/usecases/joining.h"
 #include "services/usecases/test_calls.h"
 #include "services/usecases/transactions.h"
@@ -36,7 +37,7 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& con
                                    const std::string& mail_address) {
   const bool has_token = context.token_sha256.has_value();
   const Joiner joiner{display_name, mail_address};
-  if (auto s = ValidateJoiner(joiner, has_token); !s.ok()) return s;
+  RETURN_IF_ERROR(ValidateJoiner(joiner, has_token));
   if (invitation.empty()) return MissingField("invitation", "the token in your invitation");
   if (invitation.size() > kLongestInvitation) return NotFound("invitation", "");
   const Sha256 invitation_sha256 = Sha256Of(invitation);
@@ -65,10 +66,10 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& con
                                                &taken.secret);
         }
         if (taken.seat.state != testcalls::SeatState::kOffered) return NotFound("invitation", "");
-        auto next = testcalls::TakeSeat(invited->call_state, taken.seat.state, name);
-        if (!next.ok()) return next.status();
-        if (auto s = MayTake(transaction, account, taken.seat, name); !s.ok()) return s;
-        taken.seat.state = *next;
+        ASSIGN_OR_RETURN(auto next,
+                         testcalls::TakeSeat(invited->call_state, taken.seat.state, name));
+        RETURN_IF_ERROR(MayTake(transaction, account, taken.seat, name));
+        taken.seat.state = next;
         taken.seat.taken_at = transaction.now();
         Joined joined = Join(application, transaction, account, joiner);
         taken.seat.account = std::move(joined.account);

@@ -6,6 +6,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/testcalls/report.h"
 #include "services/usecases/transactions.h"
 #include "storage/seats.h"
@@ -90,12 +91,12 @@ absl::StatusOr<ReadTestCall> CreateTestCall(Application& application, RequestCon
           made = ReadWhole(transaction, *std::move(earlier));
           return absl::OkStatus();
         }
-        if (auto s = RequireNotArchived(*who.pattern); !s.ok()) return s;
-        auto tested = LoadVisibleVersion(transaction, who.standing, pattern, version);
-        if (!tested.ok()) return tested.status();
-        if (auto s = RequireWorkable(tested->row); !s.ok()) return s;
-        if (auto s = testcalls::Validate(settings, tested->content.design,
-                                         TodayInUtc(transaction.now()));
+        RETURN_IF_ERROR(RequireNotArchived(*who.pattern));
+        ASSIGN_OR_RETURN(auto tested,
+                         LoadVisibleVersion(transaction, who.standing, pattern, version));
+        RETURN_IF_ERROR(RequireWorkable(tested.row));
+        if (auto s =
+                testcalls::Validate(settings, tested.content.design, TodayInUtc(transaction.now()));
             !s.ok()) {
           return UnderField(s, "settings");
         }
@@ -166,15 +167,14 @@ absl::StatusOr<ReadTestCall> UpdateTestCall(Application& application, RequestCon
           return absl::OkStatus();
         }
         if (revision.has_value() && *revision != row.revision) return StaleEtag(target.name);
-        if (auto s = testcalls::MayChangeCall(row.state, target.name); !s.ok()) return s;
+        RETURN_IF_ERROR(testcalls::MayChangeCall(row.state, target.name));
         const auto content = LoadContent(application, transaction, pattern, row.version_number);
-        auto settings = change(row.settings);
-        if (!settings.ok()) return settings.status();
-        if (auto s = testcalls::Validate(*settings, content->design, TodayInUtc(transaction.now()));
+        ASSIGN_OR_RETURN(auto settings, change(row.settings));
+        if (auto s = testcalls::Validate(settings, content->design, TodayInUtc(transaction.now()));
             !s.ok()) {
           return UnderField(s, "settings");
         }
-        row.settings = *std::move(settings);
+        row.settings = std::move(settings);
         ++row.revision;
         storage::UpdateTestCall(transaction, row);
         transaction.SetResult(target.name);
@@ -194,7 +194,7 @@ absl::Status DeleteTestCall(Application& application, RequestContext& context,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) return absl::OkStatus();
         const auto state = static_cast<testcalls::CallState>(who.call->state);
-        if (auto s = testcalls::MayDeleteCall(state, target.name); !s.ok()) return s;
+        RETURN_IF_ERROR(testcalls::MayDeleteCall(state, target.name));
         if (storage::IsReleased(transaction, pattern, id)) {
           return WrongState("CALL_RELEASED", target.name,
                             "A release rests on the call's tests, so the call is kept.");
@@ -214,9 +214,8 @@ absl::StatusOr<ReadTestCall> StepTestCall(Application& application, RequestConte
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         testcalls::TestCallRecord row = LoadPresent(transaction, pattern, id);
         if (!who.earlier_result.has_value()) {
-          auto next = step(row.state, target.name);
-          if (!next.ok()) return next.status();
-          row.state = *next;
+          ASSIGN_OR_RETURN(auto next, step(row.state, target.name));
+          row.state = next;
           ++row.revision;
           storage::UpdateTestCall(transaction, row);
           transaction.SetResult(target.name);
@@ -237,26 +236,24 @@ absl::StatusOr<SentVersion> SendVersion(Application& application, RequestContext
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         testcalls::TestCallRecord row = LoadPresent(transaction, pattern, id);
         if (!who.earlier_result.has_value()) {
-          if (auto s = testcalls::MaySendVersion(row.state, target.name); !s.ok()) return s;
-          auto next = LoadVisibleVersion(transaction, who.standing, pattern, version);
-          if (!next.ok()) return next.status();
-          if (auto s = RequireWorkable(next->row); !s.ok()) return s;
+          RETURN_IF_ERROR(testcalls::MaySendVersion(row.state, target.name));
+          ASSIGN_OR_RETURN(auto next,
+                           LoadVisibleVersion(transaction, who.standing, pattern, version));
+          RETURN_IF_ERROR(RequireWorkable(next.row));
           if (version == row.version_number) {
             return WrongState("VERSION_SENT", target.name,
                               fmt::format("The call's testers already have version {}.", version));
           }
-          if (auto s = RequireSizes(transaction, row, next->content.design, target.name); !s.ok()) {
-            return s;
-          }
+          RETURN_IF_ERROR(RequireSizes(transaction, row, next.content.design, target.name));
           row.version_number = version;
           ++row.revision;
           storage::InsertSentVersion(transaction, row, transaction.now());
           transaction.SetResult(target.name);
         }
-        auto seats = ChangesForSeats(application, transaction, pattern, id, row.version_number,
-                                     SeatsAtWork(transaction, pattern, id));
-        if (!seats.ok()) return seats.status();
-        sent.seats = std::move(*seats);
+        ASSIGN_OR_RETURN(auto seats,
+                         ChangesForSeats(application, transaction, pattern, id, row.version_number,
+                                         SeatsAtWork(transaction, pattern, id)));
+        sent.seats = std::move(seats);
         sent.call = ReadWhole(transaction, std::move(row));
         return absl::OkStatus();
       });

@@ -2,6 +2,7 @@
 
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -21,10 +22,7 @@ storage::Database::Body Admitting(RequestContext& context, const Target& target,
   return [&context, &target, &body](storage::Transaction& transaction,
                                     const storage::Admission& admission) -> absl::Status {
     context.account = admission.standing.account;
-    if (auto status = access::Admit(context.method, admission.standing, target.type, target.name);
-        !status.ok()) {
-      return status;
-    }
+    RETURN_IF_ERROR(access::Admit(context.method, admission.standing, target.type, target.name));
     if (!target.pattern.empty() && !admission.pattern.has_value()) {
       return NotFound(target.type, target.name);
     }

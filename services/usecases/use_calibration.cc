@@ -2,6 +2,7 @@
 
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/usecases/calibrations.h"
 #include "services/usecases/transactions.h"
 #include "storage/calibrations.h"
@@ -24,7 +25,7 @@ absl::StatusOr<estimate::Materials> WithCalibration(Application& application,
                                                     RequestContext& context, SentMaterials sent) {
   if (!sent.calibration.has_value()) return std::move(sent.materials);
   const CalibrationChoice& choice = *sent.calibration;
-  if (auto s = RequireToken(context); !s.ok()) return s;
+  RETURN_IF_ERROR(RequireToken(context));
   auto status = InSnapshot(application, context, {"calibration", choice.name, {}, {}},
                            [&](storage::Transaction& transaction, const storage::Admission& who) {
                              return UseChosen(transaction, who.standing, choice, &sent.materials);

@@ -9,6 +9,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "storage/database/failure.h"
 
 namespace rowproof::storage {
@@ -103,13 +104,13 @@ absl::StatusOr<int> Migrate(const std::string& connection, const std::vector<Mig
     {
       pqxx::work work(session);
       applied = Applied(work);
-      if (auto status = Refuse(applied, migrations); !status.ok()) return status;
+      RETURN_IF_ERROR(Refuse(applied, migrations));
     }
     int count = 0;
     for (const Migration& migration : migrations) {
       if (applied.contains(migration.number)) continue;
       if (count == 0 && !applied.empty() && before != nullptr) {
-        if (auto status = before(migration.number); !status.ok()) return status;
+        RETURN_IF_ERROR(before(migration.number));
       }
       Apply(session, migration);
       ++count;
@@ -129,7 +130,7 @@ absl::Status CheckSchema(const std::string& connection, const std::vector<Migrat
     pqxx::connection session(connection);
     pqxx::work work(session);
     const auto applied = Applied(work);
-    if (auto status = Refuse(applied, migrations); !status.ok()) return status;
+    RETURN_IF_ERROR(Refuse(applied, migrations));
     if (applied.size() < migrations.size()) {
       return WrongState("SCHEMA_OLDER", "database",
                         fmt::format("The database has {} of {} migrations; run \"rowproofd "

@@ -57,6 +57,17 @@ TEST(Line, NamesFieldOptionAndWhatItMustBe) {
             "--tolerance: The picture is empty.");
 }
 
+TEST(Line, CallsFieldsWhatTheCommandCallsThem) {
+  google::rpc::BadRequest bad;
+  auto* violation = bad.add_field_violations();
+  violation->set_field("size");
+  violation->set_description("must be one of the call's sizes (got \"tiny\")");
+  const auto status = Status(StatusCode::INVALID_ARGUMENT, "message", bad);
+  EXPECT_EQ(LineOf(status, {{"size", "SIZE"}}),
+            "SIZE must be one of the call's sizes (got \"tiny\")");
+  EXPECT_EQ(LineOf(status), "--size-name must be one of the call's sizes (got \"tiny\")");
+}
+
 TEST(Line, AddsEveryUnmetCondition) {
   google::rpc::PreconditionFailure unmet;
   unmet.add_violations()->set_description("errata are open");

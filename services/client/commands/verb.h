@@ -69,10 +69,11 @@ class Verb {
   Verb(CLI::App& noun, const Api& api, const char* name, const char* help, const char* method,
        Text<Answer> text)
       : command_(noun.add_subcommand(name, help)), request_(std::make_shared<Request>()) {
-    command_->callback([request = request_, before = before_, &api, method, text] {
+    command_->callback([request = request_, before = before_, names = names_, &api, method, text] {
       for (const auto& step : *before) step(*request);
       GiveRequestId(request.get());
-      const auto answer = Connection::ToServer(api.connection).Ask<Answer>(method, *request);
+      const auto answer =
+          Connection::ToServer(api.connection).Ask<Answer>(method, *request, *names);
       ShowAnswer<Answer>(api, answer, text);
     });
   }
@@ -85,6 +86,7 @@ class Verb {
     return Add(name, path, help, true);
   }
   Verb& Flag(const std::string& name, const std::string& path, const std::string& help) {
+    (*names_)[path] = name;
     command_->add_flag_function(
         name,
         [request = request_, path, name](std::int64_t) {
@@ -109,6 +111,7 @@ class Verb {
   }
   // A field that is the text of a file.
   Verb& FileField(const std::string& name, const std::string& path, const std::string& help) {
+    (*names_)[path] = name;
     command_
         ->add_option_function<std::string>(
             name,
@@ -130,6 +133,7 @@ class Verb {
  private:
   Verb& Add(const std::string& name, const std::string& path, const std::string& help,
             bool needed) {
+    (*names_)[path] = name;
     command_
         ->add_option_function<std::string>(
             name,
@@ -143,6 +147,7 @@ class Verb {
 
   CLI::App* command_;
   std::shared_ptr<Request> request_;
+  std::shared_ptr<FieldNames> names_ = std::make_shared<FieldNames>();
   std::shared_ptr<std::vector<std::function<void(Request&)>>> before_ =
       std::make_shared<std::vector<std::function<void(Request&)>>>();
 };

@@ -8,6 +8,7 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/chart/technique.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::chart {
 namespace {
@@ -56,16 +57,10 @@ absl::Status ValidateSize(const Design& design, size_t index, std::set<std::stri
   if (!names.insert(size.name).second) {
     return InvalidField(field + ".name", size.name, "different from the other sizes' names");
   }
-  if (auto status = ValidateRepeats(field + ".stitch_repeat_count", size.stitch_repeats,
-                                    design.stitch_band.has_value());
-      !status.ok()) {
-    return status;
-  }
-  if (auto status = ValidateRepeats(field + ".row_repeat_count", size.row_repeats,
-                                    design.row_band.has_value());
-      !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(ValidateRepeats(field + ".stitch_repeat_count", size.stitch_repeats,
+                                  design.stitch_band.has_value()));
+  RETURN_IF_ERROR(
+      ValidateRepeats(field + ".row_repeat_count", size.row_repeats, design.row_band.has_value()));
   const int at = static_cast<int>(index);
   if (const int stitches = ExpandedStitches(design, at); stitches > kMostStitches) {
     return InvalidField(
@@ -153,16 +148,13 @@ absl::Status Validate(const Design& design) {
     return InvalidField("form", "tube",
                         fmt::format("flat: {} is not worked in a tube", Name(design.technique)));
   }
-  if (auto status = ValidateColours(design); !status.ok()) return status;
+  RETURN_IF_ERROR(ValidateColours(design));
   if (auto status =
           ValidateBand(design.stitch_band, "stitch_band", design.cells.stitches(), "stitch");
       !status.ok()) {
     return status;
   }
-  if (auto status = ValidateBand(design.row_band, "row_band", design.cells.rows(), "row");
-      !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(ValidateBand(design.row_band, "row_band", design.cells.rows(), "row"));
   if (design.sizes.empty() || design.sizes.size() > static_cast<size_t>(kMostSizes)) {
     return InvalidField("sizes", fmt::format("{} sizes", design.sizes.size()),
                         fmt::format("1 to {} sizes", kMostSizes));
@@ -173,7 +165,7 @@ absl::Status Validate(const Design& design) {
   }
   std::set<std::string> names;
   for (size_t i = 0; i < design.sizes.size(); ++i) {
-    if (auto status = ValidateSize(design, i, names); !status.ok()) return status;
+    RETURN_IF_ERROR(ValidateSize(design, i, names));
   }
   return absl::OkStatus();
 }

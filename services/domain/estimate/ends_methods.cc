@@ -2,20 +2,20 @@
 
 #include "services/domain/chart/technique.h"
 #include "services/domain/estimate/accepted_range.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::estimate {
 namespace {
 
 absl::Status AddCosts(const chart::Design& design, int size, const Materials& materials,
                       double minutes_per_end, EndsMethod& method) {
-  auto estimate = EstimateSize(design, size, materials);
-  if (!estimate.ok()) return estimate.status();
-  for (const ColourEstimate& colour : estimate->colours) {
+  ASSIGN_OR_RETURN(auto estimate, EstimateSize(design, size, materials));
+  for (const ColourEstimate& colour : estimate.colours) {
     method.yarns.push_back({colour.colour, colour.length_mm});
     method.length_mm += colour.length_mm;
   }
-  method.ends_to_weave_in = estimate->ends_to_weave_in;
-  method.minutes = estimate->minutes;
+  method.ends_to_weave_in = estimate.ends_to_weave_in;
+  method.minutes = estimate.minutes;
   method.weaving_minutes = minutes_per_end * method.ends_to_weave_in;
   return absl::OkStatus();
 }
@@ -25,10 +25,7 @@ absl::Status AddCosts(const chart::Design& design, int size, const Materials& ma
 absl::StatusOr<std::vector<EndsMethod>> CompareEndsMethods(const chart::Design& design, int size,
                                                            const Materials& materials,
                                                            double minutes_per_end) {
-  if (auto status = CheckRange("minutes_per_end", minutes_per_end, 0, 60, "minutes");
-      !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(CheckRange("minutes_per_end", minutes_per_end, 0, 60, "minutes"));
   chart::Design made = design;
   Materials with_ends = materials;
   std::vector<EndsMethod> methods;
@@ -41,9 +38,7 @@ absl::StatusOr<std::vector<EndsMethod>> CompareEndsMethods(const chart::Design& 
     method.fits = fit.verdict != chart::EndsFit::Verdict::kDoesNotFit;
     if (fit.why != nullptr) method.remark = fit.why;
     if (method.fits) {
-      if (auto status = AddCosts(made, size, with_ends, minutes_per_end, method); !status.ok()) {
-        return status;
-      }
+      RETURN_IF_ERROR(AddCosts(made, size, with_ends, minutes_per_end, method));
     }
     methods.push_back(std::move(method));
   }

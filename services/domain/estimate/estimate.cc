@@ -12,13 +12,14 @@
 #include "services/domain/estimate/purchase.h"
 #include "services/domain/estimate/stitch_counts.h"
 #include "services/domain/estimate/stitch_shares.h"
+#include "services/domain/status_macros.h"
 #include "services/quantities/units.h"
 
 namespace rowproof::estimate {
 namespace {
 
 absl::Status CheckInputs(const chart::Design& design, const Materials& materials) {
-  if (auto status = chart::Validate(design); !status.ok()) return status;
+  RETURN_IF_ERROR(chart::Validate(design));
   return ValidateFor(design, materials);
 }
 
@@ -242,8 +243,8 @@ absl::Status CheckSize(const chart::Design& design, int size) {
 absl::StatusOr<SizeEstimate> EstimateUpTo(const chart::Design& design, int size,
                                           const Materials& materials, int last_row,
                                           bool with_words) {
-  if (auto status = CheckInputs(design, materials); !status.ok()) return status;
-  if (auto status = CheckSize(design, size); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckInputs(design, materials));
+  RETURN_IF_ERROR(CheckSize(design, size));
   const int rows = WorkedRowsOf(design, size);
   if (last_row < 1 || last_row > rows) {
     return InvalidField("last_row", std::to_string(last_row),
@@ -256,14 +257,14 @@ absl::StatusOr<SizeEstimate> EstimateUpTo(const chart::Design& design, int size,
 
 absl::StatusOr<std::vector<SizeEstimate>> EstimateSizes(const chart::Design& design,
                                                         const Materials& materials) {
-  if (auto status = CheckInputs(design, materials); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckInputs(design, materials));
   const StitchCounter counter(design);
   std::vector<SizeEstimate> estimates;
   estimates.reserve(design.sizes.size());
   for (int size = 0; size < static_cast<int>(design.sizes.size()); ++size) {
-    auto estimate = EstimatePiece(design, materials, counter, size, WorkedRowsOf(design, size));
-    if (!estimate.ok()) return estimate.status();
-    estimates.push_back(*std::move(estimate));
+    ASSIGN_OR_RETURN(auto estimate,
+                     EstimatePiece(design, materials, counter, size, WorkedRowsOf(design, size)));
+    estimates.push_back(std::move(estimate));
   }
   return estimates;
 }
@@ -280,8 +281,8 @@ absl::StatusOr<SizeEstimate> EstimateFigures(const chart::Design& design, int si
 
 absl::StatusOr<SizeEstimate> EstimateSize(const chart::Design& design, int size,
                                           const Materials& materials) {
-  if (auto status = CheckInputs(design, materials); !status.ok()) return status;
-  if (auto status = CheckSize(design, size); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckInputs(design, materials));
+  RETURN_IF_ERROR(CheckSize(design, size));
   return EstimatePiece(design, materials, StitchCounter(design), size, WorkedRowsOf(design, size));
 }
 

@@ -8,6 +8,7 @@
 #include "services/domain/errors.h"
 #include "services/domain/estimate/accepted_range.h"
 #include "services/domain/estimate/uncertainty.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::estimate {
 namespace {
@@ -64,19 +65,10 @@ Pooled Pool(const std::vector<Count>& readings) {
 }
 
 absl::Status ValidateReading(const GaugeReading& reading, const std::string& field) {
-  if (auto status = CheckRange(field + ".stitches", reading.stitches, 1, kMostCount, "stitches");
-      !status.ok()) {
-    return status;
-  }
-  if (auto status = CheckRange(field + ".rows", reading.rows, 1, kMostCount, "rows");
-      !status.ok()) {
-    return status;
-  }
-  if (auto status = CheckRange(field + ".stitch_span_mm", reading.stitch_span_mm, kLeastSpanMm,
-                               kMostSpanMm, "mm");
-      !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(CheckRange(field + ".stitches", reading.stitches, 1, kMostCount, "stitches"));
+  RETURN_IF_ERROR(CheckRange(field + ".rows", reading.rows, 1, kMostCount, "rows"));
+  RETURN_IF_ERROR(CheckRange(field + ".stitch_span_mm", reading.stitch_span_mm, kLeastSpanMm,
+                             kMostSpanMm, "mm"));
   if (auto status =
           CheckRange(field + ".row_span_mm", reading.row_span_mm, kLeastSpanMm, kMostSpanMm, "mm");
       !status.ok()) {
@@ -130,22 +122,13 @@ double ReadingUncertaintyPer100Mm(double per_100mm, double span_mm, double scale
 }
 
 absl::Status ValidateGauge(const Gauge& gauge, const std::string& field) {
-  if (auto status = CheckPer100Mm(field + ".stitches_per_decimetre", gauge.stitches_per_decimetre,
-                                  "stitches per 100 mm");
-      !status.ok()) {
-    return status;
-  }
-  if (auto status = CheckPer100Mm(field + ".rows_per_decimetre", gauge.rows_per_decimetre,
-                                  "worked rows per 100 mm");
-      !status.ok()) {
-    return status;
-  }
-  if (auto status = ValidateUncertainty(gauge.stitches_uncertainty_per_decimetre,
-                                        gauge.stitches_per_decimetre,
-                                        field + ".stitches_uncertainty_per_decimetre");
-      !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(CheckPer100Mm(field + ".stitches_per_decimetre", gauge.stitches_per_decimetre,
+                                "stitches per 100 mm"));
+  RETURN_IF_ERROR(CheckPer100Mm(field + ".rows_per_decimetre", gauge.rows_per_decimetre,
+                                "worked rows per 100 mm"));
+  RETURN_IF_ERROR(ValidateUncertainty(gauge.stitches_uncertainty_per_decimetre,
+                                      gauge.stitches_per_decimetre,
+                                      field + ".stitches_uncertainty_per_decimetre"));
   return ValidateUncertainty(gauge.rows_uncertainty_per_decimetre, gauge.rows_per_decimetre,
                              field + ".rows_uncertainty_per_decimetre");
 }

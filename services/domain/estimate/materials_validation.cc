@@ -6,6 +6,7 @@
 #include "services/domain/estimate/accepted_range.h"
 #include "services/domain/estimate/materials.h"
 #include "services/domain/estimate/weight_class.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 
 namespace rowproof::estimate {
@@ -19,20 +20,14 @@ absl::Status CheckOptional(const std::string& field, const std::optional<double>
 absl::Status CheckBand(const Yarn& yarn, const std::string& field) {
   const std::string length = field + ".ball_band.length_m";
   const std::string mass = field + ".ball_band.mass_g";
-  if (auto status = CheckOptional(length, yarn.ball_length_m, 1, 100'000, "m"); !status.ok()) {
-    return status;
-  }
-  if (auto status = CheckOptional(mass, yarn.ball_mass_g, 0.1, 100'000, "g"); !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(CheckOptional(length, yarn.ball_length_m, 1, 100'000, "m"));
+  RETURN_IF_ERROR(CheckOptional(mass, yarn.ball_mass_g, 0.1, 100'000, "g"));
   if (yarn.ball_length_m.has_value() != yarn.ball_mass_g.has_value()) {
     return MissingField(yarn.ball_length_m.has_value() ? mass : length,
                         "given with the ball's other measure, or both left out");
   }
   if (yarn.tex.has_value()) {
-    if (auto status = CheckRange(field + ".tex", *yarn.tex, 1, 100'000, "g a km"); !status.ok()) {
-      return status;
-    }
+    RETURN_IF_ERROR(CheckRange(field + ".tex", *yarn.tex, 1, 100'000, "g a km"));
     if (!yarn.ball_length_m.has_value()) return absl::OkStatus();
     return InvalidField(field + ".tex", fmt::format("{}", *yarn.tex),
                         "unset if the length and mass of a ball are given");
@@ -70,14 +65,13 @@ absl::Status CheckYarns(const Materials& materials) {
   for (const YarnColour colour : kYarnColoursAsListed) {
     const Yarn* yarn = FindYarn(materials, colour);
     if (yarn == nullptr) continue;
-    if (auto status = ValidateYarn(*yarn, YarnField(colour)); !status.ok()) return status;
+    RETURN_IF_ERROR(ValidateYarn(*yarn, YarnField(colour)));
   }
   if (materials.border.rounds > 0) {
-    if (auto status = CheckNamedYarn(materials, materials.border.colour); !status.ok())
-      return status;
+    RETURN_IF_ERROR(CheckNamedYarn(materials, materials.border.colour));
   }
   for (const AddedFringe& fringe : materials.added_fringe) {
-    if (auto status = CheckNamedYarn(materials, fringe.colour); !status.ok()) return status;
+    RETURN_IF_ERROR(CheckNamedYarn(materials, fringe.colour));
   }
   return absl::OkStatus();
 }
@@ -89,10 +83,7 @@ absl::Status CheckTails(const Materials& materials) {
       !status.ok()) {
     return status;
   }
-  if (auto status = CheckOptional("tail_length_mm", materials.tail_mm, 0, kLongestTailMm, "mm");
-      !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(CheckOptional("tail_length_mm", materials.tail_mm, 0, kLongestTailMm, "mm"));
   return CheckRange("slack", materials.slack, 0, 1, "(0.05 adds 5 % to the row's width)");
 }
 
@@ -115,10 +106,7 @@ absl::Status CheckBorderAndFringe(const Materials& materials) {
         !status.ok()) {
       return status;
     }
-    if (auto status = CheckRange(field + ".length_mm", fringe.length_mm, 1, kLongestTailMm, "mm");
-        !status.ok()) {
-      return status;
-    }
+    RETURN_IF_ERROR(CheckRange(field + ".length_mm", fringe.length_mm, 1, kLongestTailMm, "mm"));
   }
   return absl::OkStatus();
 }
@@ -176,37 +164,23 @@ absl::Status CheckAssumptions(const Assumptions& assumptions) {
 }
 
 absl::Status CheckGaugesAndRates(const Materials& materials) {
-  if (auto status = CheckOptional("hook_mm", materials.hook_mm, 0.3, 50, "mm"); !status.ok()) {
-    return status;
-  }
-  if (auto status = ValidateGauge(materials.gauge, "gauge"); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckOptional("hook_mm", materials.hook_mm, 0.3, 50, "mm"));
+  RETURN_IF_ERROR(ValidateGauge(materials.gauge, "gauge"));
   if (materials.gauge_after_blocking.has_value()) {
-    if (auto status = ValidateGauge(*materials.gauge_after_blocking, "gauge_after_blocking");
-        !status.ok()) {
-      return status;
-    }
+    RETURN_IF_ERROR(ValidateGauge(*materials.gauge_after_blocking, "gauge_after_blocking"));
   }
-  if (auto status = CheckOptional("stitches_per_minute", materials.stitches_per_minute, 0.1, 500,
-                                  "stitches a minute");
-      !status.ok()) {
-    return status;
-  }
-  if (auto status = CheckOptional("minutes_per_row_start", materials.minutes_per_row_start, 0, 120,
-                                  "minutes");
-      !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(CheckOptional("stitches_per_minute", materials.stitches_per_minute, 0.1, 500,
+                                "stitches a minute"));
+  RETURN_IF_ERROR(
+      CheckOptional("minutes_per_row_start", materials.minutes_per_row_start, 0, 120, "minutes"));
   return CheckRange("assurance", materials.assurance, 0.5, 0.99, "");
 }
 
 }  // namespace
 
 absl::Status ValidateYarn(const Yarn& yarn, const std::string& field) {
-  if (auto status = ValidateText(field + ".name", yarn.name, kLongestYarnText, false); !status.ok())
-    return status;
-  if (auto status = ValidateText(field + ".fibre", yarn.fibre, kLongestYarnText, false);
-      !status.ok())
-    return status;
+  RETURN_IF_ERROR(ValidateText(field + ".name", yarn.name, kLongestYarnText, false));
+  RETURN_IF_ERROR(ValidateText(field + ".fibre", yarn.fibre, kLongestYarnText, false));
   if (yarn.weight_class.has_value()) {
     if (auto status =
             CheckCount(field + ".weight_class", *yarn.weight_class, 0, kHeaviestWeightClass, "");
@@ -229,9 +203,9 @@ absl::Status ValidateYarn(const Yarn& yarn, const std::string& field) {
 absl::Status Validate(const Materials& materials) {
   for (const auto check :
        {CheckGaugesAndRates, CheckYarns, CheckTails, CheckBorderAndFringe, CheckSwatch}) {
-    if (auto status = check(materials); !status.ok()) return status;
+    RETURN_IF_ERROR(check(materials));
   }
-  if (auto status = CheckAssumptions(materials.assumptions); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckAssumptions(materials.assumptions));
   if (materials.calibration.size() > kLongestCalibrationName) {
     return InvalidField("yarn_calibration.name", materials.calibration,
                         fmt::format("at most {} bytes long", kLongestCalibrationName));
@@ -243,15 +217,15 @@ absl::Status Validate(const Materials& materials) {
   }
   for (const YarnColour colour : kYarnColoursAsListed) {
     if (FindYarn(materials, colour) == nullptr) continue;
-    if (auto status = CheckBallAgainstTails(materials, colour); !status.ok()) return status;
+    RETURN_IF_ERROR(CheckBallAgainstTails(materials, colour));
   }
   return absl::OkStatus();
 }
 
 absl::Status ValidateFor(const chart::Design& design, const Materials& materials) {
-  if (auto status = Validate(materials); !status.ok()) return status;
+  RETURN_IF_ERROR(Validate(materials));
   for (const YarnColour colour : YarnsUsed(design, materials)) {
-    if (auto status = CheckNamedYarn(materials, colour); !status.ok()) return status;
+    RETURN_IF_ERROR(CheckNamedYarn(materials, colour));
   }
   return absl::OkStatus();
 }

@@ -8,6 +8,7 @@
 #include "services/domain/estimate/accepted_range.h"
 #include "services/domain/estimate/extents.h"
 #include "services/domain/estimate/part_lengths.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::estimate {
 namespace {
@@ -22,10 +23,7 @@ absl::Status CheckTarget(const Materials& materials, const SizeTarget& target) {
   for (const auto& [field, value] :
        {std::pair{"width_mm", target.width_mm}, std::pair{"height_mm", target.height_mm}}) {
     if (!value.has_value()) continue;
-    if (auto status = CheckRange(field, *value, kSmallestTargetMm, kLargestTargetMm, "mm");
-        !status.ok()) {
-      return status;
-    }
+    RETURN_IF_ERROR(CheckRange(field, *value, kSmallestTargetMm, kLargestTargetMm, "mm"));
   }
   if (target.after_blocking && !materials.gauge_after_blocking.has_value()) {
     return MissingField("materials.gauge_after_blocking",
@@ -144,11 +142,11 @@ class SizeChooser {
 
 absl::StatusOr<SizeChoice> ChooseSize(const chart::Design& design, const Materials& materials,
                                       const SizeTarget& target) {
-  if (auto status = chart::Validate(design); !status.ok()) return status;
+  RETURN_IF_ERROR(chart::Validate(design));
   if (auto status = ValidateFor(design, materials); !status.ok()) {
     return UnderField(status, "materials");
   }
-  if (auto status = CheckTarget(materials, target); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckTarget(materials, target));
   return SizeChooser(design, materials, target).Choose();
 }
 

@@ -8,6 +8,7 @@
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/domain/estimate/accepted_range.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/testcalls/report.h"
 #include "services/domain/text.h"
 
@@ -23,20 +24,15 @@ absl::Status ValidateStitches(const Erratum& erratum, int stitches, const std::s
   if (erratum.row == 0) {
     return MissingField(field + ".row", "the worked row in which the stitches were counted");
   }
-  if (auto status = estimate::CheckCount(field + ".first_stitch", erratum.first_stitch, 1, stitches,
-                                         "stitches of the size");
-      !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(estimate::CheckCount(field + ".first_stitch", erratum.first_stitch, 1, stitches,
+                                       "stitches of the size"));
   return estimate::CheckCount(field + ".last_stitch", erratum.last_stitch, erratum.first_stitch,
                               stitches, "(from the first stitch to the size's last)");
 }
 
 absl::StatusOr<ErratumDecision> Decide(const ErratumDecision& now, ErratumState wanted,
                                        const std::string& note, const std::string& name) {
-  if (auto status = ValidateText("note", note, kLongestDecisionNote, true); !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(ValidateText("note", note, kLongestDecisionNote, true));
   if (wanted != ErratumState::kAccepted && note.empty()) {
     return MissingField("note", "a sentence to the testers that says why");
   }
@@ -59,22 +55,14 @@ bool ParseName(const std::array<const char*, n>& names, const std::string& name,
 
 absl::Status ValidateErratum(const Erratum& erratum, const chart::Design& design, int size,
                              const std::string& field) {
-  if (auto status = estimate::CheckCount(field + ".row", erratum.row, 0,
-                                         testcalls::WorkedRowCount(design, size),
-                                         "(0 where no row is concerned)");
-      !status.ok()) {
-    return status;
-  }
-  if (auto status = ValidateStitches(erratum, chart::ExpandedStitches(design, size), field);
-      !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(estimate::CheckCount(field + ".row", erratum.row, 0,
+                                       testcalls::WorkedRowCount(design, size),
+                                       "(0 where no row is concerned)"));
+  RETURN_IF_ERROR(ValidateStitches(erratum, chart::ExpandedStitches(design, size), field));
   const std::array<std::pair<const char*, const std::string*>, 3> texts = {
       {{".was", &erratum.was}, {".should_be", &erratum.should_be}, {".remark", &erratum.remark}}};
   for (const auto& [name, text] : texts) {
-    if (auto status = ValidateText(field + name, *text, kLongestErratumText, false); !status.ok()) {
-      return status;
-    }
+    RETURN_IF_ERROR(ValidateText(field + name, *text, kLongestErratumText, false));
   }
   if (erratum.row == 0 && erratum.was.empty() && erratum.should_be.empty() &&
       erratum.remark.empty()) {

@@ -4,6 +4,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::patterns {
 namespace {
@@ -80,7 +81,7 @@ CarriedPlace IntoChangedRow(const RowDifference& row, const Place& place) {
 }  // namespace
 
 absl::StatusOr<CarriedPlace> Carry(const SizeDifference& difference, const Place& place) {
-  if (auto status = CheckPlace(difference, place); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckPlace(difference, place));
   const auto row =
       std::find_if(difference.rows.begin(), difference.rows.end(),
                    [&](const RowDifference& candidate) { return candidate.old_row == place.row; });

@@ -5,6 +5,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 
 namespace rowproof::patterns {
@@ -18,7 +19,7 @@ absl::Status CheckTitle(const std::string& title) {
 }
 
 absl::Status CheckPassage(const char* field, const std::string& text, size_t longest) {
-  if (auto status = ValidateText(field, text, longest, true); !status.ok()) return status;
+  RETURN_IF_ERROR(ValidateText(field, text, longest, true));
   const auto lines = static_cast<size_t>(std::count(text.begin(), text.end(), '\n')) + 1;
   if (lines <= kMostLines) return absl::OkStatus();
   return InvalidField(field, fmt::format("{} lines", lines),
@@ -40,9 +41,7 @@ absl::Status CheckNames(const VersionContent& content) {
     const std::string field = "materials." + estimate::YarnField(colour);
     for (const auto& [part, text] :
          {std::pair{".name", &yarn->name}, std::pair{".fibre", &yarn->fibre}}) {
-      if (auto s = ValidateText(field + part, *text, estimate::kLongestYarnText, false); !s.ok()) {
-        return s;
-      }
+      RETURN_IF_ERROR(ValidateText(field + part, *text, estimate::kLongestYarnText, false));
     }
   }
   return absl::OkStatus();
@@ -51,14 +50,14 @@ absl::Status CheckNames(const VersionContent& content) {
 }  // namespace
 
 absl::Status Validate(const VersionContent& content) {
-  if (auto status = CheckTitle(content.title); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckTitle(content.title));
   if (auto status = chart::Validate(content.design); !status.ok()) {
     return UnderField(status, "design");
   }
   if (auto status = estimate::Validate(content.materials); !status.ok()) {
     return UnderField(status, "materials");
   }
-  if (auto status = CheckNames(content); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckNames(content));
   const struct {
     const char* field;
     const std::string& text;
@@ -68,9 +67,7 @@ absl::Status Validate(const VersionContent& content) {
                   {"finishing", content.finishing, kLongestPassage},
                   {"designer_text", content.designer_text, kLongestDesignerText}};
   for (const auto& passage : passages) {
-    if (auto status = CheckPassage(passage.field, passage.text, passage.longest); !status.ok()) {
-      return status;
-    }
+    RETURN_IF_ERROR(CheckPassage(passage.field, passage.text, passage.longest));
   }
   if (content.designer_text.empty() && !content.designer_text_terms.has_value()) {
     return InvalidField("designer_text_terms", "unspecified",

@@ -11,6 +11,7 @@
 #include "services/domain/reconcile/gauge.h"
 #include "services/domain/reconcile/statistics/distributions.h"
 #include "services/domain/reconcile/statistics/moments.h"
+#include "services/domain/status_macros.h"
 #include "services/quantities/units.h"
 
 namespace rowproof::reconcile {
@@ -34,10 +35,7 @@ absl::Status CheckShare(const char* field, double share, double least, double mo
 }
 
 absl::Status CheckSettings(const AmountSettings& settings) {
-  if (absl::Status status = CheckShare("settings.assurance", settings.assurance, 0.5, 0.999);
-      !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(CheckShare("settings.assurance", settings.assurance, 0.5, 0.999));
   if (absl::Status status =
           CheckShare("settings.strict_confidence", settings.strict_confidence, 0.5, 0.999);
       !status.ok()) {
@@ -87,7 +85,7 @@ absl::StatusOr<Amounts> AmountsToPrint(const Agreement& agreement, double design
                                        const PredictedAtGauge& predicted,
                                        std::span<const double> tester_gauges,
                                        const AmountSettings& settings) {
-  if (absl::Status status = CheckSettings(settings); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckSettings(settings));
   const std::string gauges = "a number of stitches in 100 mm above 1, at most 1000";
   if (!IsGauge(design_gauge)) {
     return InvalidField("design_gauge", fmt::format("{}", design_gauge), gauges);

@@ -9,6 +9,7 @@
 #include "services/domain/errors.h"
 #include "services/domain/reconcile/statistics/leave_one_out.h"
 #include "services/domain/reconcile/statistics/moments.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::reconcile {
 namespace {
@@ -86,8 +87,8 @@ std::vector<double> ModifiedZ(std::span<const double> values) {
 absl::StatusOr<std::vector<OutlierView>> FindOutliers(std::span<const Measurement> measurements,
                                                       const Prior& prior,
                                                       const OutlierSettings& settings) {
-  if (absl::Status status = CheckAgreementInput(measurements, prior); !status.ok()) return status;
-  if (absl::Status status = CheckSettings(settings); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckAgreementInput(measurements, prior));
+  RETURN_IF_ERROR(CheckSettings(settings));
   const Reference reference = MakeReference(measurements);
   const auto used = static_cast<int>(reference.used.size());
   if (prior.flat && used <= kFewestForFlatPrior) {

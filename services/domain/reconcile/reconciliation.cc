@@ -9,6 +9,7 @@
 #include "services/domain/estimate/estimate.h"
 #include "services/domain/reconcile/outliers.h"
 #include "services/domain/reconcile/tester_predictions.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::reconcile {
 namespace {
@@ -90,10 +91,9 @@ void SetThetas(const Agreement& agreement, QuantityResult& quantity) {
 }
 
 absl::Status SetOutliers(const Measured& measured, QuantityResult& quantity) {
-  const auto views = FindOutliers(measured.inputs, quantity.prior);
-  if (!views.ok()) return views.status();
-  for (size_t i = 0; i < views->size(); ++i) {
-    const OutlierView& view = (*views)[i];
+  ASSIGN_OR_RETURN(const auto views, FindOutliers(measured.inputs, quantity.prior));
+  for (size_t i = 0; i < views.size(); ++i) {
+    const OutlierView& view = views[i];
     MeasurementResult& result = quantity.measurements[i];
     result.modified_z = view.modified_z;
     result.predictive_probability = view.predictive_probability;
@@ -154,18 +154,18 @@ absl::StatusOr<QuantityResult> ReconcileQuantity(Quantity which, Measured measur
   quantity.quantity = which;
   quantity.prior = PriorOf(which);
   quantity.measurements = std::move(measured.results);
-  auto agreement = Agree(measured.inputs, quantity.prior, quantity.interval_probability);
-  if (!agreement.ok()) return agreement.status();
-  quantity.used = agreement->reports_used;
-  quantity.set_aside = agreement->reports_set_aside;
-  quantity.note = Sentence(agreement->note, agreement->reports_used);
-  quantity.mu = agreement->mu;
-  quantity.tau = agreement->tau;
-  quantity.new_maker = agreement->new_maker;
-  quantity.classical = agreement->classical;
-  SetThetas(*agreement, quantity);
-  if (auto status = SetOutliers(measured, quantity); !status.ok()) return status;
-  if (auto status = SetAmounts(print, *agreement, quantity); !status.ok()) return status;
+  ASSIGN_OR_RETURN(auto agreement,
+                   Agree(measured.inputs, quantity.prior, quantity.interval_probability));
+  quantity.used = agreement.reports_used;
+  quantity.set_aside = agreement.reports_set_aside;
+  quantity.note = Sentence(agreement.note, agreement.reports_used);
+  quantity.mu = agreement.mu;
+  quantity.tau = agreement.tau;
+  quantity.new_maker = agreement.new_maker;
+  quantity.classical = agreement.classical;
+  SetThetas(agreement, quantity);
+  RETURN_IF_ERROR(SetOutliers(measured, quantity));
+  RETURN_IF_ERROR(SetAmounts(print, agreement, quantity));
   return quantity;
 }
 
@@ -226,9 +226,8 @@ absl::StatusOr<Reconciliation> ReconcileReports(const chart::Design& design,
                                                 const estimate::Materials& materials,
                                                 const std::vector<TesterReport>& reports,
                                                 const std::vector<SetAside>& set_aside) {
-  auto sizes = estimate::EstimateSizes(design, materials);
-  if (!sizes.ok()) return sizes.status();
-  Print print{design, materials, std::move(*sizes), {}};
+  ASSIGN_OR_RETURN(auto sizes, estimate::EstimateSizes(design, materials));
+  Print print{design, materials, std::move(sizes), {}};
   Reconciliation made;
   made.set_aside = set_aside;
   std::map<Quantity, Measured> measured;
@@ -245,9 +244,8 @@ absl::StatusOr<Reconciliation> ReconcileReports(const chart::Design& design,
   for (const Quantity quantity : kQuantitiesAsListed) {
     const auto found = measured.find(quantity);
     if (found == measured.end()) continue;
-    auto reconciled = ReconcileQuantity(quantity, std::move(found->second), print);
-    if (!reconciled.ok()) return reconciled.status();
-    made.quantities.push_back(std::move(*reconciled));
+    ASSIGN_OR_RETURN(auto reconciled, ReconcileQuantity(quantity, std::move(found->second), print));
+    made.quantities.push_back(std::move(reconciled));
   }
   return made;
 }

@@ -7,6 +7,7 @@
 #include "fmt/format.h"
 #include "services/domain/estimate/estimate.h"
 #include "services/domain/estimate/uncertainty.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::reconcile {
 namespace {
@@ -30,10 +31,9 @@ absl::StatusOr<Judged> Estimate(const TesterReport& tester,
     gauge.rows_uncertainty_per_decimetre = kUnreadGaugeUncertainty * gauge.rows_per_decimetre;
   }
   const int size = testcalls::SizeIndex(*tester.design, tester.report.size);
-  auto estimated =
-      estimate::EstimateFigures(*tester.design, size, made.materials, tester.report.last_row);
-  if (!estimated.ok()) return estimated.status();
-  return Judged{std::move(*estimated), made.gauge_assumed, made.swatch_unknown};
+  ASSIGN_OR_RETURN(auto estimated, estimate::EstimateFigures(*tester.design, size, made.materials,
+                                                             tester.report.last_row));
+  return Judged{std::move(estimated), made.gauge_assumed, made.swatch_unknown};
 }
 
 bool StartsWith(std::string_view text, std::string_view start) {

@@ -7,6 +7,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 
 namespace rowproof::releases {
@@ -142,7 +143,7 @@ std::vector<Gate> EvaluateGates(const GateFacts& facts) {
 absl::StatusOr<std::vector<Gate>> PassOver(std::vector<Gate> gates,
                                            const std::vector<Waiver>& waivers) {
   for (size_t i = 0; i < waivers.size(); ++i) {
-    if (auto status = CheckWaiver(waivers, i); !status.ok()) return status;
+    RETURN_IF_ERROR(CheckWaiver(waivers, i));
   }
   for (Gate& gate : gates) {
     if (gate.state != GateState::kOpen) continue;
@@ -156,11 +157,10 @@ absl::StatusOr<std::vector<Gate>> PassOver(std::vector<Gate> gates,
 }
 
 absl::Status MayPublish(const std::vector<Gate>& gates, const std::vector<Waiver>& waivers) {
-  const auto passed = PassOver(gates, waivers);
-  if (!passed.ok()) return passed.status();
+  ASSIGN_OR_RETURN(const auto passed, PassOver(gates, waivers));
   std::vector<UnmetCondition> open;
   std::string sentence;
-  for (const Gate& gate : *passed) {
+  for (const Gate& gate : passed) {
     if (gate.state != GateState::kOpen) continue;
     open.push_back({NamesOf(gate.code).condition, CodeName(gate.code), gate.sentence});
     sentence += " " + gate.sentence;

@@ -5,6 +5,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/estimate/accepted_range.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/testcalls/report.h"
 #include "services/domain/text.h"
 
@@ -25,15 +26,9 @@ absl::Status ValidateWanted(const CallSettings& settings, const chart::Design& d
     if (!names.insert(wanted.size).second) {
       return InvalidField(field + ".size", wanted.size, "a size that is not listed yet");
     }
-    if (auto status = estimate::CheckCount(field + ".seats", wanted.seats, 1, kMostSeats, "seats");
-        !status.ok()) {
-      return status;
-    }
-    if (auto status = estimate::CheckCount(field + ".required", wanted.required, 0, wanted.seats,
-                                           "finished testers (not more than seats)");
-        !status.ok()) {
-      return status;
-    }
+    RETURN_IF_ERROR(estimate::CheckCount(field + ".seats", wanted.seats, 1, kMostSeats, "seats"));
+    RETURN_IF_ERROR(estimate::CheckCount(field + ".required", wanted.required, 0, wanted.seats,
+                                         "finished testers (not more than seats)"));
   }
   return absl::OkStatus();
 }
@@ -63,12 +58,9 @@ absl::Status Validate(const CallSettings& settings, const chart::Design& design,
                            Text{"reward", &settings.reward, kLongestCallText, false},
                            Text{"language", &settings.language, kLongestLanguage, false},
                            Text{"notes", &settings.notes, kLongestCallText, true}}) {
-    if (auto status = ValidateText(text.field, *text.text, text.longest, text.newlines);
-        !status.ok()) {
-      return status;
-    }
+    RETURN_IF_ERROR(ValidateText(text.field, *text.text, text.longest, text.newlines));
   }
-  if (auto status = ValidateWanted(settings, design); !status.ok()) return status;
+  RETURN_IF_ERROR(ValidateWanted(settings, design));
   return ValidateDeadline(settings, today);
 }
 

@@ -4,6 +4,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/testcalls/call_settings.h"
 
 namespace rowproof::testcalls {
@@ -81,19 +82,19 @@ absl::Status MaySendVersion(CallState call, const std::string& name) {
 }
 
 absl::StatusOr<SeatState> TakeSeat(CallState call, SeatState now, const std::string& name) {
-  if (auto status = RequireOpen(call, name); !status.ok()) return status;
+  RETURN_IF_ERROR(RequireOpen(call, name));
   if (now != SeatState::kOffered) return SeatRefusal(now, name, "offered");
   return SeatState::kTaken;
 }
 
 absl::Status MayReport(CallState call, SeatState seat, const std::string& name) {
-  if (auto status = RequireOpen(call, name); !status.ok()) return status;
+  RETURN_IF_ERROR(RequireOpen(call, name));
   return IsActive(seat) ? absl::OkStatus() : SeatRefusal(seat, name, "taken or finished");
 }
 
 absl::StatusOr<SeatState> ReportOnSeat(CallState call, SeatState now, bool finished,
                                        const std::string& name) {
-  if (auto status = MayReport(call, now, name); !status.ok()) return status;
+  RETURN_IF_ERROR(MayReport(call, now, name));
   return finished ? SeatState::kFinished : SeatState::kTaken;
 }
 

@@ -1,4 +1,5 @@
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/charts/methods.h"
 #include "services/rpc/converters/charts/calibration.h"
 #include "services/rpc/converters/charts/design.h"
@@ -10,13 +11,10 @@ namespace rowproof::rpc {
 namespace {
 
 absl::StatusOr<v1::WrittenRows> WriteRows(const v1::WriteRowsRequest& request) {
-  auto read = DesignFrom(request.design());
-  if (!read.ok()) return read.status();
-  auto settings = FromProto(request.settings());
-  if (!settings.ok()) return settings.status();
-  auto written = rows::WriteRows(read->design, *settings);
-  if (!written.ok()) return written.status();
-  return ToProto(*written);
+  ASSIGN_OR_RETURN(auto read, DesignFrom(request.design()));
+  ASSIGN_OR_RETURN(auto settings, FromProto(request.settings()));
+  ASSIGN_OR_RETURN(auto written, rows::WriteRows(read.design, settings));
+  return ToProto(written);
 }
 
 // What every question about an estimate is asked of.
@@ -30,13 +28,11 @@ template <typename Request>
 absl::StatusOr<Estimated> EstimatedFrom(const usecases::CalibrationLookup& lookup,
                                         usecases::RequestContext& context, const Request& request,
                                         const std::string& size) {
-  auto read = DesignFrom(request.design());
-  if (!read.ok()) return read.status();
-  auto materials = MaterialsFrom(lookup, context, "materials", request.materials(), read->design);
-  if (!materials.ok()) return materials.status();
-  auto index = SizeIndex(read->design, size);
-  if (!index.ok()) return index.status();
-  return Estimated{std::move(*read), std::move(*materials), *index};
+  ASSIGN_OR_RETURN(auto read, DesignFrom(request.design()));
+  ASSIGN_OR_RETURN(auto materials,
+                   MaterialsFrom(lookup, context, "materials", request.materials(), read.design));
+  ASSIGN_OR_RETURN(auto index, SizeIndex(read.design, size));
+  return Estimated{std::move(read), std::move(materials), index};
 }
 
 absl::StatusOr<estimate::SizeEstimate> EstimateOf(const Estimated& asked) {
@@ -48,54 +44,45 @@ absl::StatusOr<estimate::SizeEstimate> EstimateOf(const Estimated& asked) {
 absl::StatusOr<v1::SizeEstimate> EstimateChart(const usecases::CalibrationLookup& lookup,
                                                usecases::RequestContext& context,
                                                const v1::EstimateChartRequest& request) {
-  auto asked = EstimatedFrom(lookup, context, request, request.size());
-  if (!asked.ok()) return asked.status();
-  auto size = EstimateOf(*asked);
-  if (!size.ok()) return size.status();
-  return ToProto(*size);
+  ASSIGN_OR_RETURN(auto asked, EstimatedFrom(lookup, context, request, request.size()));
+  ASSIGN_OR_RETURN(auto size, EstimateOf(asked));
+  return ToProto(size);
 }
 
 absl::StatusOr<v1::EndsComparison> CompareEnds(const usecases::CalibrationLookup& lookup,
                                                usecases::RequestContext& context,
                                                const v1::CompareEndsRequest& request) {
-  auto asked = EstimatedFrom(lookup, context, request, request.size());
-  if (!asked.ok()) return asked.status();
+  ASSIGN_OR_RETURN(auto asked, EstimatedFrom(lookup, context, request, request.size()));
   const double minutes_per_end =
       request.has_minutes_per_end() ? request.minutes_per_end() : estimate::kMinutesPerEnd;
-  auto ways = estimate::CompareEndsMethods(asked->read.design, asked->size, asked->materials,
-                                           minutes_per_end);
+  auto ways =
+      estimate::CompareEndsMethods(asked.read.design, asked.size, asked.materials, minutes_per_end);
   if (!ways.ok()) return UnderFieldExcept("minutes_per_end", ways.status(), "materials");
-  return ToProto(asked->read.design.sizes[static_cast<size_t>(asked->size)].name, *ways,
+  return ToProto(asked.read.design.sizes[static_cast<size_t>(asked.size)].name, *ways,
                  minutes_per_end);
 }
 
 absl::StatusOr<v1::SizeChoice> ChooseSize(const usecases::CalibrationLookup& lookup,
                                           usecases::RequestContext& context,
                                           const v1::ChooseSizeRequest& request) {
-  auto asked = EstimatedFrom(lookup, context, request, "");
-  if (!asked.ok()) return asked.status();
+  ASSIGN_OR_RETURN(auto asked, EstimatedFrom(lookup, context, request, ""));
   estimate::SizeTarget target;
   if (request.has_width_mm()) target.width_mm = request.width_mm();
   if (request.has_height_mm()) target.height_mm = request.height_mm();
   target.after_blocking = request.after_blocking();
-  auto choice = estimate::ChooseSize(asked->read.design, asked->materials, target);
-  if (!choice.ok()) return choice.status();
-  return ToProto(*choice);
+  ASSIGN_OR_RETURN(auto choice, estimate::ChooseSize(asked.read.design, asked.materials, target));
+  return ToProto(choice);
 }
 
 absl::StatusOr<v1::DrawEstimateResponse> DrawEstimate(const usecases::CalibrationLookup& lookup,
                                                       usecases::RequestContext& context,
                                                       const v1::DrawEstimateRequest& request) {
-  auto asked = EstimatedFrom(lookup, context, request, request.size());
-  if (!asked.ok()) return asked.status();
-  auto format = FormatFrom(request.format());
-  if (!format.ok()) return format.status();
-  auto size = EstimateOf(*asked);
-  if (!size.ok()) return size.status();
-  auto content = usecases::DrawEstimate(*size, *format);
-  if (!content.ok()) return content.status();
+  ASSIGN_OR_RETURN(auto asked, EstimatedFrom(lookup, context, request, request.size()));
+  ASSIGN_OR_RETURN(auto format, FormatFrom(request.format()));
+  ASSIGN_OR_RETURN(auto size, EstimateOf(asked));
+  ASSIGN_OR_RETURN(auto content, usecases::DrawEstimate(size, format));
   v1::DrawEstimateResponse response;
-  response.set_content(std::move(*content));
+  response.set_content(std::move(content));
   return response;
 }
 

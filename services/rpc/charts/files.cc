@@ -1,5 +1,6 @@
 #include <utility>
 
+#include "services/domain/status_macros.h"
 #include "services/rpc/charts/methods.h"
 #include "services/rpc/converters/charts/chart_file.h"
 #include "services/rpc/converters/charts/design.h"
@@ -9,36 +10,27 @@ namespace rowproof::rpc {
 namespace {
 
 absl::StatusOr<v1::ImportedChart> ImportChart(const v1::ImportChartRequest& request) {
-  auto file = FromProto(request.file());
-  if (!file.ok()) return file.status();
-  auto imported = usecases::ReadFile(*file);
-  if (!imported.ok()) return imported.status();
-  return ToProto(*file, std::move(*imported));
+  ASSIGN_OR_RETURN(auto file, FromProto(request.file()));
+  ASSIGN_OR_RETURN(auto imported, usecases::ReadFile(file));
+  return ToProto(file, std::move(imported));
 }
 
 absl::StatusOr<v1::ExportChartResponse> ExportChart(const v1::ExportChartRequest& request) {
-  auto read = DesignFrom(request.design());
-  if (!read.ok()) return read.status();
-  auto settings = FromProto(request);
-  if (!settings.ok()) return settings.status();
-  auto content = usecases::ExportChart(read->design, *settings);
-  if (!content.ok()) return content.status();
+  ASSIGN_OR_RETURN(auto read, DesignFrom(request.design()));
+  ASSIGN_OR_RETURN(auto settings, FromProto(request));
+  ASSIGN_OR_RETURN(auto content, usecases::ExportChart(read.design, settings));
   v1::ExportChartResponse response;
-  response.set_content(std::move(*content));
+  response.set_content(std::move(content));
   return response;
 }
 
 absl::StatusOr<v1::DrawChartResponse> DrawChart(const v1::DrawChartRequest& request) {
-  auto read = DesignFrom(request.design());
-  if (!read.ok()) return read.status();
-  auto format = FormatFrom(request.format());
-  if (!format.ok()) return format.status();
-  auto drawing = FromProto(request, read->design);
-  if (!drawing.ok()) return drawing.status();
-  auto content = usecases::DrawChart(read->design, *drawing, *format);
-  if (!content.ok()) return content.status();
+  ASSIGN_OR_RETURN(auto read, DesignFrom(request.design()));
+  ASSIGN_OR_RETURN(auto format, FormatFrom(request.format()));
+  ASSIGN_OR_RETURN(auto drawing, FromProto(request, read.design));
+  ASSIGN_OR_RETURN(auto content, usecases::DrawChart(read.design, drawing, format));
   v1::DrawChartResponse response;
-  response.set_content(std::move(*content));
+  response.set_content(std::move(content));
   return response;
 }
 

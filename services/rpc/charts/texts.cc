@@ -1,3 +1,4 @@
+#include "services/domain/status_macros.h"
 #include "services/rpc/charts/methods.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/text.h"
@@ -6,21 +7,16 @@ namespace rowproof::rpc {
 namespace {
 
 absl::StatusOr<v1::TextRows> ReadRows(const v1::ReadRowsRequest& request) {
-  auto settings = FromProto(request);
-  if (!settings.ok()) return settings.status();
-  auto document = rows::ReadRows(request.text(), *settings);
-  if (!document.ok()) return document.status();
-  return ToProto(*document);
+  ASSIGN_OR_RETURN(auto settings, FromProto(request));
+  ASSIGN_OR_RETURN(auto document, rows::ReadRows(request.text(), settings));
+  return ToProto(document);
 }
 
 absl::StatusOr<v1::TextComparison> CompareRows(const v1::CompareRowsRequest& request) {
-  auto read = DesignFrom(request.design());
-  if (!read.ok()) return read.status();
-  auto settings = FromProto(request);
-  if (!settings.ok()) return settings.status();
-  auto comparison = rows::CompareRows(read->design, request.text(), *settings);
-  if (!comparison.ok()) return comparison.status();
-  return ToProto(*comparison, rows::kComparisonVersion);
+  ASSIGN_OR_RETURN(auto read, DesignFrom(request.design()));
+  ASSIGN_OR_RETURN(auto settings, FromProto(request));
+  ASSIGN_OR_RETURN(auto comparison, rows::CompareRows(read.design, request.text(), settings));
+  return ToProto(comparison, rows::kComparisonVersion);
 }
 
 }  // namespace

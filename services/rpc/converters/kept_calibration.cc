@@ -5,6 +5,7 @@
 
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/calibration.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/enum_from_proto.h"
@@ -41,22 +42,20 @@ v1::KeptMeasurement ToProto(const estimate::KeptMeasurement& kept) {
 absl::StatusOr<usecases::NewCalibration> FromProto(const v1::CreateCalibrationRequest& request) {
   auto scope = FromProto(request.scope());
   if (!scope.ok()) return UnderField(scope.status(), "scope");
-  auto measurements = MeasurementsFrom(request.measurements());
-  if (!measurements.ok()) return measurements.status();
+  ASSIGN_OR_RETURN(auto measurements, MeasurementsFrom(request.measurements()));
   return usecases::NewCalibration{
-      request.title(), *scope, {*std::move(measurements), {}, request.note()}};
+      request.title(), *scope, {std::move(measurements), {}, request.note()}};
 }
 
 absl::StatusOr<estimate::RevisionChange> FromProto(
     const v1::CreateCalibrationRevisionRequest& request) {
-  auto measurements = MeasurementsFrom(request.measurements());
-  if (!measurements.ok()) return measurements.status();
+  ASSIGN_OR_RETURN(auto measurements, MeasurementsFrom(request.measurements()));
   if (request.left_out_size() > static_cast<int>(estimate::kMostObservations)) {
     return InvalidField("left_out", std::to_string(request.left_out_size()),
                         "numbers of measurements in force, each once");
   }
   return estimate::RevisionChange{
-      *std::move(measurements),
+      std::move(measurements),
       std::vector<int>(request.left_out().begin(), request.left_out().end()), request.note()};
 }
 

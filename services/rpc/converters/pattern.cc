@@ -2,6 +2,7 @@
 
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/estimate.h"
 #include "services/rpc/converters/charts/findings.h"
@@ -39,15 +40,14 @@ void PutText(const patterns::VersionContent& content, v1::VersionContent* to) {
 }
 
 absl::Status TakeText(const v1::VersionContent& content, patterns::VersionContent* to) {
-  auto hand = EnumFrom("content.designer_text_hand", content.designer_text_hand(),
-                       chart::Hand::kRight, 2, "right or left");
-  if (!hand.ok()) return hand.status();
-  auto terms = TermsFrom("content.designer_text_terms", content.designer_text_terms());
-  if (!terms.ok()) return terms.status();
+  ASSIGN_OR_RETURN(auto hand, EnumFrom("content.designer_text_hand", content.designer_text_hand(),
+                                       chart::Hand::kRight, 2, "right or left"));
+  ASSIGN_OR_RETURN(auto terms,
+                   TermsFrom("content.designer_text_terms", content.designer_text_terms()));
   if (content.designer_text().empty()) return absl::OkStatus();
   to->designer_text = content.designer_text();
-  to->designer_text_terms = *terms;
-  to->designer_text_hand = *hand;
+  to->designer_text_terms = terms;
+  to->designer_text_hand = hand;
   return absl::OkStatus();
 }
 
@@ -166,7 +166,7 @@ absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& 
   submission.content.notes = content.notes();
   submission.content.finishing = content.finishing();
   submission.content.level = content.level();
-  if (auto status = TakeText(content, &submission.content); !status.ok()) return status;
+  RETURN_IF_ERROR(TakeText(content, &submission.content));
   return submission;
 }
 

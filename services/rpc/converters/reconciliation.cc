@@ -2,6 +2,7 @@
 
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/yarn_role.h"
 #include "services/rpc/converters/enum_from_proto.h"
@@ -263,9 +264,8 @@ v1::SetAside ToProto(const PatternId& pattern, const CallId& call,
 absl::StatusOr<reconcile::Quantity> FromProto(const std::string& field,
                                               const v1::Quantity& quantity) {
   if (quantity.kind() == v1::QUANTITY_KIND_YARN) {
-    auto yarn = ColourOf(field + ".role", quantity.role());
-    if (!yarn.ok()) return yarn.status();
-    return reconcile::QuantityOf(*yarn);
+    ASSIGN_OR_RETURN(auto yarn, ColourOf(field + ".role", quantity.role()));
+    return reconcile::QuantityOf(yarn);
   }
   if (quantity.role() != v1::YARN_ROLE_UNSPECIFIED) {
     return InvalidField(field + ".role", v1::YarnRole_Name(quantity.role()),

@@ -3,6 +3,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/text.h"
 #include "services/rpc/converters/enum_from_proto.h"
@@ -127,22 +128,20 @@ v1::Release ToProto(const releases::ReleaseRecord& row) {
 absl::StatusOr<std::vector<releases::Waiver>> WaiversFrom(const v1::CreateReleaseRequest& request) {
   std::vector<releases::Waiver> waivers;
   for (int i = 0; i < request.waivers_size(); ++i) {
-    auto code = GateFromProto(fmt::format("waivers[{}].code", i), request.waivers(i).code());
-    if (!code.ok()) return code.status();
-    waivers.push_back({*code, request.waivers(i).reason()});
+    ASSIGN_OR_RETURN(auto code,
+                     GateFromProto(fmt::format("waivers[{}].code", i), request.waivers(i).code()));
+    waivers.push_back({code, request.waivers(i).reason()});
   }
   return waivers;
 }
 
 absl::StatusOr<usecases::SheetStyle> StyleFrom(const v1::SheetSettings& sheet) {
   usecases::SheetStyle style;
-  auto terms = TermsFrom("sheet.terms", sheet.terms());
-  if (!terms.ok()) return terms.status();
-  style.terms = *terms;
-  auto repeats = EnumFrom("sheet.repeat_style", sheet.repeat_style(), rows::RepeatStyle::kBrackets,
-                          2, "brackets or asterisk");
-  if (!repeats.ok()) return repeats.status();
-  style.repeat_style = *repeats;
+  ASSIGN_OR_RETURN(auto terms, TermsFrom("sheet.terms", sheet.terms()));
+  style.terms = terms;
+  ASSIGN_OR_RETURN(auto repeats, EnumFrom("sheet.repeat_style", sheet.repeat_style(),
+                                          rows::RepeatStyle::kBrackets, 2, "brackets or asterisk"));
+  style.repeat_style = repeats;
   return style;
 }
 

@@ -3,6 +3,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/estimate.h"
 #include "services/rpc/converters/charts/yarn_role.h"
@@ -26,9 +27,8 @@ absl::Status ReadEnum(const std::string& field, ProtoEnum value, int first, int 
 
 absl::Status ReadYarnUse(const std::string& field, const v1::YarnUse& from,
                          testcalls::YarnUse* use) {
-  const auto colour = ColourOf(field + ".role", from.role());
-  if (!colour.ok()) return colour.status();
-  use->colour = *colour;
+  ASSIGN_OR_RETURN(const auto colour, ColourOf(field + ".role", from.role()));
+  use->colour = colour;
   if (from.has_yarn()) use->yarn = FromProto(from.yarn());
   if (from.has_length_m()) use->length_m = from.length_m();
   if (from.has_length_step_m()) use->length_step_m = from.length_step_m();
@@ -52,18 +52,11 @@ absl::Status ReadErratum(const std::string& field, const v1::ErratumEntry& from,
   erratum->row = from.row();
   erratum->first_stitch = from.first_stitch();
   erratum->last_stitch = from.last_stitch();
-  if (auto s = ReadEnum(field + ".counted_from", from.counted_from(), 0, 2, &erratum->counted_from);
-      !s.ok()) {
-    return s;
-  }
-  if (auto s = ReadEnum(field + ".seen_in", from.seen_in(), 0, 4, &erratum->seen_in); !s.ok()) {
-    return s;
-  }
-  if (auto s = ReadEnum(field + ".kind", from.kind(), 0, static_cast<int>(faults::kErratumKinds),
-                        &erratum->kind);
-      !s.ok()) {
-    return s;
-  }
+  RETURN_IF_ERROR(
+      ReadEnum(field + ".counted_from", from.counted_from(), 0, 2, &erratum->counted_from));
+  RETURN_IF_ERROR(ReadEnum(field + ".seen_in", from.seen_in(), 0, 4, &erratum->seen_in));
+  RETURN_IF_ERROR(ReadEnum(field + ".kind", from.kind(), 0, static_cast<int>(faults::kErratumKinds),
+                           &erratum->kind));
   erratum->was = from.was();
   erratum->should_be = from.should_be();
   erratum->remark = from.remark();
@@ -71,15 +64,12 @@ absl::Status ReadErratum(const std::string& field, const v1::ErratumEntry& from,
 }
 
 absl::Status ReadHow(const v1::ReportContent& from, testcalls::Report* report) {
-  if (auto s = ReadEnum("content.worked_from", from.worked_from(), 1, 3, &report->worked_from);
-      !s.ok()) {
-    return s;
-  }
-  if (auto s = ReadEnum("content.hand", from.hand(), 0, 2, &report->hand); !s.ok()) return s;
-  if (auto s = ReadEnum("content.terms", from.terms(), 0, 2, &report->terms); !s.ok()) return s;
+  RETURN_IF_ERROR(ReadEnum("content.worked_from", from.worked_from(), 1, 3, &report->worked_from));
+  RETURN_IF_ERROR(ReadEnum("content.hand", from.hand(), 0, 2, &report->hand));
+  RETURN_IF_ERROR(ReadEnum("content.terms", from.terms(), 0, 2, &report->terms));
   if (from.ends() != v1::ENDS_UNSPECIFIED) {
     report->ends = chart::Ends::kCut;
-    if (auto s = ReadEnum("content.ends", from.ends(), 0, 3, &*report->ends); !s.ok()) return s;
+    RETURN_IF_ERROR(ReadEnum("content.ends", from.ends(), 0, 3, &*report->ends));
   }
   if (from.has_hook_mm()) report->hook_mm = from.hook_mm();
   return absl::OkStatus();
@@ -142,10 +132,9 @@ v1::ErratumEntry ToProto(const faults::Erratum& erratum) {
 absl::StatusOr<testcalls::Report> FromProto(const PatternId& pattern,
                                             const v1::ReportContent& from) {
   testcalls::Report report;
-  auto version = VersionOf("content.version", pattern, from.version());
-  if (!version.ok()) return version.status();
-  report.version = *version;
-  if (auto s = ReadHow(from, &report); !s.ok()) return s;
+  ASSIGN_OR_RETURN(auto version, VersionOf("content.version", pattern, from.version()));
+  report.version = version;
+  RETURN_IF_ERROR(ReadHow(from, &report));
   if (from.yarn_size() > static_cast<int>(estimate::kYarnColours)) {
     return InvalidField("content.yarn", fmt::format("{} entries", from.yarn_size()),
                         "at most one entry for each yarn");

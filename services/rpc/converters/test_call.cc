@@ -2,6 +2,7 @@
 
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/pattern.h"
 #include "services/rpc/page_token.h"
@@ -34,16 +35,13 @@ absl::StatusOr<testcalls::CallSettings> FromProto(const v1::CallSettings& from) 
     settings.sizes.push_back({size.size(), size.seat_count(), size.required_count()});
   }
   if (!from.deadline().empty()) {
-    auto day = testcalls::ParseDate("settings.deadline", from.deadline());
-    if (!day.ok()) return day.status();
-    settings.deadline = *day;
+    ASSIGN_OR_RETURN(auto day, testcalls::ParseDate("settings.deadline", from.deadline()));
+    settings.deadline = day;
   }
-  auto yarn = ChoiceFrom("settings.yarn", from.yarn());
-  if (!yarn.ok()) return yarn.status();
-  auto hook = ChoiceFrom("settings.hook", from.hook());
-  if (!hook.ok()) return hook.status();
-  settings.yarn = *yarn;
-  settings.hook = *hook;
+  ASSIGN_OR_RETURN(auto yarn, ChoiceFrom("settings.yarn", from.yarn()));
+  ASSIGN_OR_RETURN(auto hook, ChoiceFrom("settings.hook", from.hook()));
+  settings.yarn = yarn;
+  settings.hook = hook;
   settings.swatch_wanted = from.swatch_wanted();
   if (from.has_confidential()) settings.confidential = from.confidential();
   if (from.has_photographs_by_permission()) {

@@ -1,6 +1,7 @@
 #include "rowproof/v1/account_service.pb.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"
@@ -49,12 +50,12 @@ absl::StatusOr<v1::Token> Answer(const absl::StatusOr<usecases::NewToken>& made)
 absl::StatusOr<v1::Account> UpdateMyAccount(Application& application, RequestContext& context,
                                             const v1::UpdateMyAccountRequest& request) {
   constexpr std::string_view kChangeable[] = {"display_name", "mail_address"};
-  auto mask = ReadUpdateMask(request.update_mask(), request.account(), kChangeable);
-  if (!mask.ok()) return mask.status();
+  ASSIGN_OR_RETURN(auto mask,
+                   ReadUpdateMask(request.update_mask(), request.account(), kChangeable));
   std::optional<std::string> display_name;
   std::optional<std::string> mail_address;
-  if (Changes(*mask, "display_name")) display_name = request.account().display_name();
-  if (Changes(*mask, "mail_address")) mail_address = request.account().mail_address();
+  if (Changes(mask, "display_name")) display_name = request.account().display_name();
+  if (Changes(mask, "mail_address")) mail_address = request.account().mail_address();
   auto account = usecases::UpdateMyAccount(application, context, display_name, mail_address);
   if (!account.ok()) return UnderField(account.status(), "account");
   return ToProto(*account);
@@ -62,23 +63,20 @@ absl::StatusOr<v1::Account> UpdateMyAccount(Application& application, RequestCon
 
 absl::StatusOr<v1::Token> GetToken(Application& application, RequestContext& context,
                                    const v1::GetTokenRequest& request) {
-  auto name = ParseName<TokenName>("name", request.name());
-  if (!name.ok()) return name.status();
-  return Answer(usecases::GetToken(application, context, *name));
+  ASSIGN_OR_RETURN(auto name, ParseName<TokenName>("name", request.name()));
+  return Answer(usecases::GetToken(application, context, name));
 }
 
 absl::StatusOr<v1::ListTokensResponse> ListTokens(Application& application, RequestContext& context,
                                                   const v1::ListTokensRequest& request) {
-  auto asked = ReadPage(request, context.method);
-  if (!asked.ok()) return asked.status();
-  auto page =
-      usecases::ListTokens(application, context, asked->moment(), {asked->id()}, asked->size);
-  if (!page.ok()) return page.status();
+  ASSIGN_OR_RETURN(auto asked, ReadPage(request, context.method));
+  ASSIGN_OR_RETURN(auto page, usecases::ListTokens(application, context, asked.moment(),
+                                                   {asked.id()}, asked.size));
   v1::ListTokensResponse response;
-  for (const auto& row : page->tokens) *response.add_tokens() = ToProto(page->account, row);
-  if (page->more) {
-    const auto& last = page->tokens.back();
-    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
+  for (const auto& row : page.tokens) *response.add_tokens() = ToProto(page.account, row);
+  if (page.more) {
+    const auto& last = page.tokens.back();
+    response.set_next_page_token(NextPageToken(asked, {Micros(last.created_at), last.id.value}));
   }
   return response;
 }
@@ -95,18 +93,16 @@ absl::StatusOr<v1::Token> CreateToken(Application& application, RequestContext& 
 
 absl::StatusOr<v1::Token> RevokeToken(Application& application, RequestContext& context,
                                       const v1::RevokeTokenRequest& request) {
-  auto name = ParseName<TokenName>("name", request.name());
-  if (!name.ok()) return name.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<TokenName>("name", request.name()));
   return Answer(
-      usecases::RevokeToken(application, context, name->account, name->token, request.name()));
+      usecases::RevokeToken(application, context, name.account, name.token, request.name()));
 }
 
 absl::StatusOr<v1::ExportPersonalDataResponse> ExportPersonalData(
     Application& application, RequestContext& context, const v1::ExportPersonalDataRequest&) {
-  auto document = usecases::ExportPersonalData(application, context);
-  if (!document.ok()) return document.status();
+  ASSIGN_OR_RETURN(auto document, usecases::ExportPersonalData(application, context));
   v1::ExportPersonalDataResponse answer;
-  answer.set_document(*document);
+  answer.set_document(document);
   return answer;
 }
 

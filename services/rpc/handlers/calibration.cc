@@ -6,6 +6,7 @@
 #include "rowproof/v1/calibration_service.pb.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/kept_calibration.h"
 #include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"
@@ -26,24 +27,21 @@ auto Answer(const absl::StatusOr<Read>& read) -> absl::StatusOr<decltype(ToProto
 }
 
 absl::StatusOr<std::optional<int>> ChangesFrom(const std::string& etag) {
-  auto changes = ReadEtag(etag);
-  if (!changes.ok()) return changes.status();
-  return *changes < 0 ? std::nullopt : std::optional<int>(*changes);
+  ASSIGN_OR_RETURN(auto changes, ReadEtag(etag));
+  return changes < 0 ? std::nullopt : std::optional<int>(changes);
 }
 
 absl::StatusOr<v1::Calibration> CreateCalibration(Application& application, RequestContext& context,
                                                   const v1::CreateCalibrationRequest& request) {
-  if (auto s = usecases::RequireToken(context); !s.ok()) return s;
-  auto wanted = FromProto(request);
-  if (!wanted.ok()) return wanted.status();
-  return Answer(usecases::CreateCalibration(application, context, *wanted));
+  RETURN_IF_ERROR(usecases::RequireToken(context));
+  ASSIGN_OR_RETURN(auto wanted, FromProto(request));
+  return Answer(usecases::CreateCalibration(application, context, wanted));
 }
 
 absl::StatusOr<v1::Calibration> GetCalibration(Application& application, RequestContext& context,
                                                const v1::GetCalibrationRequest& request) {
-  auto name = ParseName<CalibrationName>("name", request.name());
-  if (!name.ok()) return name.status();
-  return Answer(usecases::GetCalibration(application, context, name->calibration));
+  ASSIGN_OR_RETURN(auto name, ParseName<CalibrationName>("name", request.name()));
+  return Answer(usecases::GetCalibration(application, context, name.calibration));
 }
 
 absl::StatusOr<v1::ListCalibrationsResponse> ListCalibrations(
@@ -51,21 +49,20 @@ absl::StatusOr<v1::ListCalibrationsResponse> ListCalibrations(
   v1::CalibrationScope filter;
   filter.set_technique(request.technique());
   if (request.has_weight_class()) filter.set_weight_class(request.weight_class());
-  auto scope = FromProto(filter);
-  if (!scope.ok()) return scope.status();
-  auto asked = ReadPage(
-      request, fmt::format("{} {} {}", context.method, static_cast<int>(request.technique()),
-                           request.has_weight_class() ? request.weight_class() : -1));
-  if (!asked.ok()) return asked.status();
-  auto page =
-      usecases::ListCalibrations(application, context, {scope->technique, scope->weight_class},
-                                 asked->moment(), {asked->id()}, asked->size);
-  if (!page.ok()) return page.status();
+  ASSIGN_OR_RETURN(auto scope, FromProto(filter));
+  ASSIGN_OR_RETURN(
+      auto asked,
+      ReadPage(request,
+               fmt::format("{} {} {}", context.method, static_cast<int>(request.technique()),
+                           request.has_weight_class() ? request.weight_class() : -1)));
+  ASSIGN_OR_RETURN(auto page, usecases::ListCalibrations(application, context,
+                                                         {scope.technique, scope.weight_class},
+                                                         asked.moment(), {asked.id()}, asked.size));
   v1::ListCalibrationsResponse response;
-  for (const auto& row : page->calibrations) *response.add_calibrations() = ToProto(row);
-  if (page->more) {
-    const auto& last = page->calibrations.back();
-    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
+  for (const auto& row : page.calibrations) *response.add_calibrations() = ToProto(row);
+  if (page.more) {
+    const auto& last = page.calibrations.back();
+    response.set_next_page_token(NextPageToken(asked, {Micros(last.created_at), last.id.value}));
   }
   return response;
 }
@@ -74,14 +71,12 @@ absl::StatusOr<v1::Calibration> UpdateCalibration(Application& application, Requ
                                                   const v1::UpdateCalibrationRequest& request) {
   constexpr std::string_view kChangeable[] = {"title"};
   const v1::Calibration& sent = request.calibration();
-  auto name = ParseName<CalibrationName>("calibration.name", sent.name());
-  if (!name.ok()) return name.status();
-  auto mask = ReadUpdateMask(request.update_mask(), sent, kChangeable);
-  if (!mask.ok()) return mask.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<CalibrationName>("calibration.name", sent.name()));
+  ASSIGN_OR_RETURN(auto mask, ReadUpdateMask(request.update_mask(), sent, kChangeable));
   auto changes = ChangesFrom(sent.etag());
   if (!changes.ok()) return UnderField(changes.status(), "calibration");
   auto renamed =
-      usecases::RenameCalibration(application, context, name->calibration, sent.title(), *changes);
+      usecases::RenameCalibration(application, context, name.calibration, sent.title(), *changes);
   if (!renamed.ok()) return UnderField(renamed.status(), "calibration");
   return ToProto(*renamed);
 }
@@ -89,11 +84,9 @@ absl::StatusOr<v1::Calibration> UpdateCalibration(Application& application, Requ
 absl::StatusOr<v1::DeleteCalibrationResponse> DeleteCalibration(
     Application& application, RequestContext& context,
     const v1::DeleteCalibrationRequest& request) {
-  auto name = ParseName<CalibrationName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto changes = ChangesFrom(request.etag());
-  if (!changes.ok()) return changes.status();
-  auto status = usecases::DeleteCalibration(application, context, name->calibration, *changes);
+  ASSIGN_OR_RETURN(auto name, ParseName<CalibrationName>("name", request.name()));
+  ASSIGN_OR_RETURN(auto changes, ChangesFrom(request.etag()));
+  auto status = usecases::DeleteCalibration(application, context, name.calibration, changes);
   if (!status.ok()) return status;
   return v1::DeleteCalibrationResponse();
 }
@@ -101,41 +94,33 @@ absl::StatusOr<v1::DeleteCalibrationResponse> DeleteCalibration(
 absl::StatusOr<v1::CalibrationRevision> CreateCalibrationRevision(
     Application& application, RequestContext& context,
     const v1::CreateCalibrationRevisionRequest& request) {
-  if (auto s = usecases::RequireToken(context); !s.ok()) return s;
-  auto name = ParseName<CalibrationName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto changes = ChangesFrom(request.etag());
-  if (!changes.ok()) return changes.status();
-  auto change = FromProto(request);
-  if (!change.ok()) return change.status();
-  return Answer(
-      usecases::AppendRevision(application, context, name->calibration, *change, *changes));
+  RETURN_IF_ERROR(usecases::RequireToken(context));
+  ASSIGN_OR_RETURN(auto name, ParseName<CalibrationName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto changes, ChangesFrom(request.etag()));
+  ASSIGN_OR_RETURN(auto change, FromProto(request));
+  return Answer(usecases::AppendRevision(application, context, name.calibration, change, changes));
 }
 
 absl::StatusOr<v1::CalibrationRevision> GetCalibrationRevision(
     Application& application, RequestContext& context,
     const v1::GetCalibrationRevisionRequest& request) {
-  auto name = ParseName<RevisionName>("name", request.name());
-  if (!name.ok()) return name.status();
-  return Answer(usecases::GetRevision(application, context, name->calibration, name->revision));
+  ASSIGN_OR_RETURN(auto name, ParseName<RevisionName>("name", request.name()));
+  return Answer(usecases::GetRevision(application, context, name.calibration, name.revision));
 }
 
 absl::StatusOr<v1::ListCalibrationRevisionsResponse> ListCalibrationRevisions(
     Application& application, RequestContext& context,
     const v1::ListCalibrationRevisionsRequest& request) {
-  auto name = ParseName<CalibrationName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto asked = ReadPage(request, context.method + request.parent());
-  if (!asked.ok()) return asked.status();
-  auto page = usecases::ListRevisions(application, context, name->calibration, asked->number(0),
-                                      asked->size);
-  if (!page.ok()) return page.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<CalibrationName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto asked, ReadPage(request, context.method + request.parent()));
+  ASSIGN_OR_RETURN(auto page, usecases::ListRevisions(application, context, name.calibration,
+                                                      asked.number(0), asked.size));
   v1::ListCalibrationRevisionsResponse response;
-  for (const auto& revision : page->revisions) {
+  for (const auto& revision : page.revisions) {
     *response.add_revisions() = ListedRevision(revision);
   }
-  if (page->more) {
-    response.set_next_page_token(NextPageToken(*asked, {page->revisions.back().row.number, ""}));
+  if (page.more) {
+    response.set_next_page_token(NextPageToken(asked, {page.revisions.back().row.number, ""}));
   }
   return response;
 }

@@ -3,6 +3,7 @@
 #include "rowproof/v1/pattern_service.pb.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/estimate.h"
 #include "services/rpc/converters/charts/text.h"
@@ -27,16 +28,15 @@ absl::StatusOr<v1::Pattern> Answer(const absl::StatusOr<patterns::PatternRecord>
 absl::StatusOr<v1::ListPatternsResponse> ListPatterns(Application& application,
                                                       RequestContext& context,
                                                       const v1::ListPatternsRequest& request) {
-  auto asked = ReadPage(request, context.method + (request.show_archived() ? " archived" : ""));
-  if (!asked.ok()) return asked.status();
-  auto page = usecases::ListPatterns(application, context, request.show_archived(), asked->moment(),
-                                     {asked->id()}, asked->size);
-  if (!page.ok()) return page.status();
+  ASSIGN_OR_RETURN(
+      auto asked, ReadPage(request, context.method + (request.show_archived() ? " archived" : "")));
+  ASSIGN_OR_RETURN(auto page, usecases::ListPatterns(application, context, request.show_archived(),
+                                                     asked.moment(), {asked.id()}, asked.size));
   v1::ListPatternsResponse response;
-  for (const auto& row : page->patterns) *response.add_patterns() = ToProto(row);
-  if (page->more) {
-    const auto& last = page->patterns.back();
-    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
+  for (const auto& row : page.patterns) *response.add_patterns() = ToProto(row);
+  if (page.more) {
+    const auto& last = page.patterns.back();
+    response.set_next_page_token(NextPageToken(asked, {Micros(last.created_at), last.id.value}));
   }
   return response;
 }
@@ -45,14 +45,12 @@ absl::StatusOr<v1::Pattern> UpdatePattern(Application& application, RequestConte
                                           const v1::UpdatePatternRequest& request) {
   constexpr std::string_view kChangeable[] = {"title"};
   const v1::Pattern& sent = request.pattern();
-  auto name = ParseName<PatternName>("pattern.name", sent.name());
-  if (!name.ok()) return name.status();
-  auto mask = ReadUpdateMask(request.update_mask(), sent, kChangeable);
-  if (!mask.ok()) return mask.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<PatternName>("pattern.name", sent.name()));
+  ASSIGN_OR_RETURN(auto mask, ReadUpdateMask(request.update_mask(), sent, kChangeable));
   auto revision = ReadEtag(sent.etag());
   if (!revision.ok()) return UnderField(revision.status(), "pattern");
   auto updated =
-      usecases::UpdatePattern(application, context, name->pattern, sent.title(),
+      usecases::UpdatePattern(application, context, name.pattern, sent.title(),
                               *revision < 0 ? std::nullopt : std::optional<int>(*revision));
   if (!updated.ok()) return UnderField(updated.status(), "pattern");
   return ToProto(*updated);
@@ -61,13 +59,11 @@ absl::StatusOr<v1::Pattern> UpdatePattern(Application& application, RequestConte
 template <typename Request>
 absl::StatusOr<v1::Pattern> Archive(Application& application, RequestContext& context,
                                     const Request& request, bool archived) {
-  auto name = ParseName<PatternName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto revision = ReadEtag(request.etag());
-  if (!revision.ok()) return revision.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<PatternName>("name", request.name()));
+  ASSIGN_OR_RETURN(auto revision, ReadEtag(request.etag()));
   return Answer(
-      usecases::ArchivePattern(application, context, name->pattern, archived,
-                               *revision < 0 ? std::nullopt : std::optional<int>(*revision)));
+      usecases::ArchivePattern(application, context, name.pattern, archived,
+                               revision < 0 ? std::nullopt : std::optional<int>(revision)));
 }
 
 absl::StatusOr<v1::Pattern> ArchivePattern(Application& application, RequestContext& context,
@@ -82,92 +78,77 @@ absl::StatusOr<v1::Pattern> UnarchivePattern(Application& application, RequestCo
 
 absl::StatusOr<v1::Version> CreateVersion(Application& application, RequestContext& context,
                                           const v1::CreateVersionRequest& request) {
-  auto name = ParseName<PatternName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto parent = VersionOf("parent_version", name->pattern, request.parent_version());
-  if (!parent.ok()) return parent.status();
-  auto submission = FromProto(request.content());
-  if (!submission.ok()) return submission.status();
-  submission->pattern = name->pattern;
-  submission->note = request.note();
-  submission->parent_number = *parent;
-  submission->validate_only = request.validate_only();
-  auto submitted = usecases::SubmitVersion(application, context, std::move(*submission));
-  if (!submitted.ok()) return submitted.status();
-  return ToProto(submitted->version, submitted->swap_colours_offered);
+  ASSIGN_OR_RETURN(auto name, ParseName<PatternName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto parent,
+                   VersionOf("parent_version", name.pattern, request.parent_version()));
+  ASSIGN_OR_RETURN(auto submission, FromProto(request.content()));
+  submission.pattern = name.pattern;
+  submission.note = request.note();
+  submission.parent_number = parent;
+  submission.validate_only = request.validate_only();
+  ASSIGN_OR_RETURN(auto submitted,
+                   usecases::SubmitVersion(application, context, std::move(submission)));
+  return ToProto(submitted.version, submitted.swap_colours_offered);
 }
 
 absl::StatusOr<v1::Version> GetVersion(Application& application, RequestContext& context,
                                        const v1::GetVersionRequest& request) {
-  auto name = ParseName<VersionName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto version = usecases::GetVersion(application, context, name->pattern, name->version);
-  if (!version.ok()) return version.status();
-  return ToProto(*version, false);
+  ASSIGN_OR_RETURN(auto name, ParseName<VersionName>("name", request.name()));
+  ASSIGN_OR_RETURN(auto version,
+                   usecases::GetVersion(application, context, name.pattern, name.version));
+  return ToProto(version, false);
 }
 
 absl::StatusOr<v1::ListVersionsResponse> ListVersions(Application& application,
                                                       RequestContext& context,
                                                       const v1::ListVersionsRequest& request) {
-  auto name = ParseName<PatternName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto asked = ReadPage(request, context.method + request.parent());
-  if (!asked.ok()) return asked.status();
-  auto page =
-      usecases::ListVersions(application, context, name->pattern, asked->number(0), asked->size);
-  if (!page.ok()) return page.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<PatternName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto asked, ReadPage(request, context.method + request.parent()));
+  ASSIGN_OR_RETURN(auto page, usecases::ListVersions(application, context, name.pattern,
+                                                     asked.number(0), asked.size));
   v1::ListVersionsResponse response;
-  for (const auto& row : page->versions) *response.add_versions() = ToProto(row);
-  if (page->more) {
-    response.set_next_page_token(NextPageToken(*asked, {page->versions.back().number, ""}));
+  for (const auto& row : page.versions) *response.add_versions() = ToProto(row);
+  if (page.more) {
+    response.set_next_page_token(NextPageToken(asked, {page.versions.back().number, ""}));
   }
   return response;
 }
 
 absl::StatusOr<v1::WrittenRows> WriteVersionRows(Application& application, RequestContext& context,
                                                  const v1::WriteVersionRowsRequest& request) {
-  auto name = ParseName<VersionName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto settings = FromProto(request.settings());
-  if (!settings.ok()) return settings.status();
-  auto written =
-      usecases::WriteVersionRows(application, context, name->pattern, name->version, *settings);
-  if (!written.ok()) return written.status();
-  return ToProto(*written);
+  ASSIGN_OR_RETURN(auto name, ParseName<VersionName>("name", request.name()));
+  ASSIGN_OR_RETURN(auto settings, FromProto(request.settings()));
+  ASSIGN_OR_RETURN(auto written, usecases::WriteVersionRows(application, context, name.pattern,
+                                                            name.version, settings));
+  return ToProto(written);
 }
 
 absl::StatusOr<v1::TextComparison> CompareVersionRows(
     Application& application, RequestContext& context,
     const v1::CompareVersionRowsRequest& request) {
-  auto name = ParseName<VersionName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto comparison =
-      usecases::CompareVersionRows(application, context, name->pattern, name->version);
-  if (!comparison.ok()) return comparison.status();
-  return ToProto(*comparison, rows::kComparisonVersion);
+  ASSIGN_OR_RETURN(auto name, ParseName<VersionName>("name", request.name()));
+  ASSIGN_OR_RETURN(auto comparison,
+                   usecases::CompareVersionRows(application, context, name.pattern, name.version));
+  return ToProto(comparison, rows::kComparisonVersion);
 }
 
 absl::StatusOr<v1::VersionDifference> CompareVersions(Application& application,
                                                       RequestContext& context,
                                                       const v1::CompareVersionsRequest& request) {
-  auto from = ParseName<VersionName>("from", request.from());
-  if (!from.ok()) return from.status();
-  auto to = ParseName<VersionName>("to", request.to());
-  if (!to.ok()) return to.status();
-  if (from->pattern != to->pattern) {
+  ASSIGN_OR_RETURN(auto from, ParseName<VersionName>("from", request.from()));
+  ASSIGN_OR_RETURN(auto to, ParseName<VersionName>("to", request.to()));
+  if (from.pattern != to.pattern) {
     return InvalidField("to", request.to(), "a version of the pattern that \"from\" names");
   }
-  auto difference =
-      usecases::CompareVersions(application, context, from->pattern, from->version, to->version);
-  if (!difference.ok()) return difference.status();
-  return ToProto(*difference, from->pattern, from->version, to->version);
+  ASSIGN_OR_RETURN(auto difference, usecases::CompareVersions(application, context, from.pattern,
+                                                              from.version, to.version));
+  return ToProto(difference, from.pattern, from.version, to.version);
 }
 
 absl::StatusOr<v1::EstimateResult> EstimateVersion(Application& application,
                                                    RequestContext& context,
                                                    const v1::EstimateVersionRequest& request) {
-  auto name = ParseName<VersionName>("name", request.name());
-  if (!name.ok()) return name.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<VersionName>("name", request.name()));
   usecases::EstimateQuestion question;
   if (request.has_materials()) {
     auto read = FromProto(request.materials());
@@ -179,15 +160,13 @@ absl::StatusOr<v1::EstimateResult> EstimateVersion(Application& application,
   question.another_maker = std::move(*maker);
   question.size = request.size();
   if (!request.calibration().empty()) {
-    auto choice = ChoiceFrom(request.calibration());
-    if (!choice.ok()) return choice.status();
-    question.calibration = *std::move(choice);
+    ASSIGN_OR_RETURN(auto choice, ChoiceFrom(request.calibration()));
+    question.calibration = std::move(choice);
   }
-  auto sizes =
-      usecases::EstimateVersion(application, context, name->pattern, name->version, question);
-  if (!sizes.ok()) return sizes.status();
+  ASSIGN_OR_RETURN(auto sizes, usecases::EstimateVersion(application, context, name.pattern,
+                                                         name.version, question));
   v1::EstimateResult result;
-  for (const auto& size : *sizes) *result.add_sizes() = ToProto(size);
+  for (const auto& size : sizes) *result.add_sizes() = ToProto(size);
   result.set_model_version(estimate::kModelVersion);
   return result;
 }
@@ -213,52 +192,45 @@ v1::Editor EditorOf(const usecases::ReadEditor& editor) {
 
 absl::StatusOr<v1::Editor> CreateEditor(Application& application, RequestContext& context,
                                         const v1::CreateEditorRequest& request) {
-  auto name = ParseName<PatternName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto made = usecases::CreateEditor(application, context, name->pattern, request.label(),
-                                     request.valid_days());
-  if (!made.ok()) return made.status();
-  v1::Editor editor = EditorOf(made->editor);
-  editor.set_invitation(made->invitation);
+  ASSIGN_OR_RETURN(auto name, ParseName<PatternName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto made, usecases::CreateEditor(application, context, name.pattern,
+                                                     request.label(), request.valid_days()));
+  v1::Editor editor = EditorOf(made.editor);
+  editor.set_invitation(made.invitation);
   return editor;
 }
 
 absl::StatusOr<v1::AcceptEditorInvitationResponse> AcceptEditorInvitation(
     Application& application, RequestContext& context,
     const v1::AcceptEditorInvitationRequest& request) {
-  auto accepted = usecases::AcceptEditorInvitation(
-      application, context, request.invitation(), {request.display_name(), request.mail_address()});
-  if (!accepted.ok()) return accepted.status();
+  ASSIGN_OR_RETURN(auto accepted, usecases::AcceptEditorInvitation(
+                                      application, context, request.invitation(),
+                                      {request.display_name(), request.mail_address()}));
   v1::AcceptEditorInvitationResponse response;
-  *response.mutable_editor() = EditorOf(accepted->editor);
-  response.set_secret(accepted->secret);
+  *response.mutable_editor() = EditorOf(accepted.editor);
+  response.set_secret(accepted.secret);
   return response;
 }
 
 absl::StatusOr<v1::Editor> GetEditor(Application& application, RequestContext& context,
                                      const v1::GetEditorRequest& request) {
-  auto name = ParseName<EditorName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto editor = usecases::GetEditor(application, context, *name);
-  if (!editor.ok()) return editor.status();
-  return EditorOf(*editor);
+  ASSIGN_OR_RETURN(auto name, ParseName<EditorName>("name", request.name()));
+  ASSIGN_OR_RETURN(auto editor, usecases::GetEditor(application, context, name));
+  return EditorOf(editor);
 }
 
 absl::StatusOr<v1::ListEditorsResponse> ListEditors(Application& application,
                                                     RequestContext& context,
                                                     const v1::ListEditorsRequest& request) {
-  auto name = ParseName<PatternName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto asked = ReadPage(request, context.method + request.parent());
-  if (!asked.ok()) return asked.status();
-  auto page = usecases::ListEditors(application, context, name->pattern, asked->moment(),
-                                    {asked->id()}, asked->size);
-  if (!page.ok()) return page.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<PatternName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto asked, ReadPage(request, context.method + request.parent()));
+  ASSIGN_OR_RETURN(auto page, usecases::ListEditors(application, context, name.pattern,
+                                                    asked.moment(), {asked.id()}, asked.size));
   v1::ListEditorsResponse response;
-  for (const auto& editor : page->editors) *response.add_editors() = EditorOf(editor);
-  if (page->more) {
-    const auto& last = page->editors.back().row;
-    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
+  for (const auto& editor : page.editors) *response.add_editors() = EditorOf(editor);
+  if (page.more) {
+    const auto& last = page.editors.back().row;
+    response.set_next_page_token(NextPageToken(asked, {Micros(last.created_at), last.id.value}));
   }
   return response;
 }
@@ -266,9 +238,8 @@ absl::StatusOr<v1::ListEditorsResponse> ListEditors(Application& application,
 absl::StatusOr<v1::DeleteEditorResponse> DeleteEditor(Application& application,
                                                       RequestContext& context,
                                                       const v1::DeleteEditorRequest& request) {
-  auto name = ParseName<EditorName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto status = usecases::DeleteEditor(application, context, *name);
+  ASSIGN_OR_RETURN(auto name, ParseName<EditorName>("name", request.name()));
+  auto status = usecases::DeleteEditor(application, context, name);
   if (!status.ok()) return status;
   return v1::DeleteEditorResponse();
 }
@@ -280,9 +251,8 @@ absl::StatusOr<v1::Pattern> CreatePattern(Application& application, RequestConte
 
 absl::StatusOr<v1::Pattern> GetPattern(Application& application, RequestContext& context,
                                        const v1::GetPatternRequest& request) {
-  auto name = ParseName<PatternName>("name", request.name());
-  if (!name.ok()) return name.status();
-  return Answer(usecases::GetPattern(application, context, name->pattern));
+  ASSIGN_OR_RETURN(auto name, ParseName<PatternName>("name", request.name()));
+  return Answer(usecases::GetPattern(application, context, name.pattern));
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include "rowproof/v1/reconciliation_service.pb.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"
 #include "services/rpc/service.h"
@@ -22,57 +23,49 @@ absl::StatusOr<v1::Reconciliation> Answer(
 
 absl::StatusOr<v1::SetAside> CreateSetAside(Application& application, RequestContext& context,
                                             const v1::CreateSetAsideRequest& request) {
-  auto name = ParseName<TestCallName>("parent", request.parent());
-  if (!name.ok()) return name.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<TestCallName>("parent", request.parent()));
   auto seat = ParseName<SeatName>("seat", request.seat());
   if (!seat.ok()) return seat.status();
-  if (seat->pattern != name->pattern || seat->call != name->call) {
+  if (seat->pattern != name.pattern || seat->call != name.call) {
     return InvalidField("seat", request.seat(), "a seat of the call that \"parent\" names");
   }
-  auto quantity = FromProto("quantity", request.quantity());
-  if (!quantity.ok()) return quantity.status();
-  auto row = usecases::CreateSetAside(application, context, name->pattern, name->call,
-                                      {seat->seat.value, *quantity, request.note()});
-  if (!row.ok()) return row.status();
-  return ToProto(name->pattern, name->call, *row);
+  ASSIGN_OR_RETURN(auto quantity, FromProto("quantity", request.quantity()));
+  ASSIGN_OR_RETURN(auto row,
+                   usecases::CreateSetAside(application, context, name.pattern, name.call,
+                                            {seat->seat.value, quantity, request.note()}));
+  return ToProto(name.pattern, name.call, row);
 }
 
 absl::StatusOr<v1::SetAside> GetSetAside(Application& application, RequestContext& context,
                                          const v1::GetSetAsideRequest& request) {
-  auto name = ParseName<SetAsideName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto row = usecases::GetSetAside(application, context, *name);
-  if (!row.ok()) return row.status();
-  return ToProto(name->pattern, name->call, *row);
+  ASSIGN_OR_RETURN(auto name, ParseName<SetAsideName>("name", request.name()));
+  ASSIGN_OR_RETURN(auto row, usecases::GetSetAside(application, context, name));
+  return ToProto(name.pattern, name.call, row);
 }
 
 absl::StatusOr<v1::ListSetAsidesResponse> ListSetAsides(Application& application,
                                                         RequestContext& context,
                                                         const v1::ListSetAsidesRequest& request) {
-  auto name = ParseName<TestCallName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto asked = ReadPage(request, context.method + request.parent());
-  if (!asked.ok()) return asked.status();
-  auto page = usecases::ListSetAsides(application, context, name->pattern, name->call,
-                                      {asked->id()}, asked->number(0), asked->size);
-  if (!page.ok()) return page.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<TestCallName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto asked, ReadPage(request, context.method + request.parent()));
+  ASSIGN_OR_RETURN(auto page, usecases::ListSetAsides(application, context, name.pattern, name.call,
+                                                      {asked.id()}, asked.number(0), asked.size));
   v1::ListSetAsidesResponse response;
-  for (const auto& row : page->set_asides) {
-    *response.add_set_asides() = ToProto(name->pattern, name->call, row);
+  for (const auto& row : page.set_asides) {
+    *response.add_set_asides() = ToProto(name.pattern, name.call, row);
   }
-  if (page->more) {
-    const auto& last = page->set_asides.back().set_aside;
+  if (page.more) {
+    const auto& last = page.set_asides.back().set_aside;
     response.set_next_page_token(
-        NextPageToken(*asked, {static_cast<int64_t>(last.quantity), last.seat}));
+        NextPageToken(asked, {static_cast<int64_t>(last.quantity), last.seat}));
   }
   return response;
 }
 
 absl::StatusOr<v1::DeleteSetAsideResponse> DeleteSetAside(
     Application& application, RequestContext& context, const v1::DeleteSetAsideRequest& request) {
-  auto name = ParseName<SetAsideName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto status = usecases::DeleteSetAside(application, context, *name);
+  ASSIGN_OR_RETURN(auto name, ParseName<SetAsideName>("name", request.name()));
+  auto status = usecases::DeleteSetAside(application, context, name);
   if (!status.ok()) return status;
   return v1::DeleteSetAsideResponse();
 }
@@ -80,36 +73,32 @@ absl::StatusOr<v1::DeleteSetAsideResponse> DeleteSetAside(
 absl::StatusOr<v1::Reconciliation> CreateReconciliation(
     Application& application, RequestContext& context,
     const v1::CreateReconciliationRequest& request) {
-  auto name = ParseName<TestCallName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  return Answer(usecases::CreateReconciliation(application, context, name->pattern, name->call));
+  ASSIGN_OR_RETURN(auto name, ParseName<TestCallName>("parent", request.parent()));
+  return Answer(usecases::CreateReconciliation(application, context, name.pattern, name.call));
 }
 
 absl::StatusOr<v1::Reconciliation> GetReconciliation(Application& application,
                                                      RequestContext& context,
                                                      const v1::GetReconciliationRequest& request) {
-  auto name = ParseName<ReconciliationName>("name", request.name());
-  if (!name.ok()) return name.status();
-  return Answer(usecases::GetReconciliation(application, context, name->pattern, name->call,
-                                            name->reconciliation));
+  ASSIGN_OR_RETURN(auto name, ParseName<ReconciliationName>("name", request.name()));
+  return Answer(usecases::GetReconciliation(application, context, name.pattern, name.call,
+                                            name.reconciliation));
 }
 
 absl::StatusOr<v1::ListReconciliationsResponse> ListReconciliations(
     Application& application, RequestContext& context,
     const v1::ListReconciliationsRequest& request) {
-  auto name = ParseName<TestCallName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto asked = ReadPage(request, context.method + request.parent());
-  if (!asked.ok()) return asked.status();
-  auto page = usecases::ListReconciliations(application, context, name->pattern, name->call,
-                                            asked->number(0), asked->size);
-  if (!page.ok()) return page.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<TestCallName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto asked, ReadPage(request, context.method + request.parent()));
+  ASSIGN_OR_RETURN(auto page,
+                   usecases::ListReconciliations(application, context, name.pattern, name.call,
+                                                 asked.number(0), asked.size));
   v1::ListReconciliationsResponse response;
-  for (const auto& row : page->reconciliations) {
+  for (const auto& row : page.reconciliations) {
     *response.add_reconciliations() = ToListedProto(row);
   }
-  if (page->more) {
-    response.set_next_page_token(NextPageToken(*asked, {page->reconciliations.back().number, ""}));
+  if (page.more) {
+    response.set_next_page_token(NextPageToken(asked, {page.reconciliations.back().number, ""}));
   }
   return response;
 }

@@ -3,6 +3,7 @@
 #include "rowproof/v1/release_service.pb.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"
 #include "services/rpc/service.h"
@@ -21,94 +22,80 @@ struct Subject {
 };
 
 absl::StatusOr<Subject> ReadSubject(const std::string& version, const std::string& of_call) {
-  auto name = ParseName<VersionName>("version", version);
-  if (!name.ok()) return name.status();
-  if (of_call.empty()) return Subject{name->pattern, name->version, {}};
+  ASSIGN_OR_RETURN(auto name, ParseName<VersionName>("version", version));
+  if (of_call.empty()) return Subject{name.pattern, name.version, {}};
   auto call = ParseName<TestCallName>("test_call", of_call);
   if (!call.ok()) return call.status();
-  if (call->pattern != name->pattern) {
+  if (call->pattern != name.pattern) {
     return InvalidField("test_call", of_call, "a call of the version's pattern");
   }
-  return Subject{name->pattern, name->version, call->call};
+  return Subject{name.pattern, name.version, call->call};
 }
 
 absl::StatusOr<v1::GetGatesResponse> GetGates(Application& application, RequestContext& context,
                                               const v1::GetGatesRequest& request) {
-  auto name = ReadSubject(request.version(), request.test_call());
-  if (!name.ok()) return name.status();
-  auto gates = usecases::GetGates(application, context, name->pattern, name->version, name->call);
-  if (!gates.ok()) return gates.status();
+  ASSIGN_OR_RETURN(auto name, ReadSubject(request.version(), request.test_call()));
+  ASSIGN_OR_RETURN(auto gates,
+                   usecases::GetGates(application, context, name.pattern, name.version, name.call));
   v1::GetGatesResponse response;
-  for (const auto& gate : *gates) *response.add_gates() = ToProto(gate);
+  for (const auto& gate : gates) *response.add_gates() = ToProto(gate);
   return response;
 }
 
 absl::StatusOr<v1::Release> CreateRelease(Application& application, RequestContext& context,
                                           const v1::CreateReleaseRequest& request) {
-  auto parent = ParseName<PatternName>("parent", request.parent());
-  if (!parent.ok()) return parent.status();
-  auto name = ReadSubject(request.version(), request.test_call());
-  if (!name.ok()) return name.status();
-  if (name->pattern != parent->pattern) {
+  ASSIGN_OR_RETURN(auto parent, ParseName<PatternName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto name, ReadSubject(request.version(), request.test_call()));
+  if (name.pattern != parent.pattern) {
     return InvalidField("version", request.version(),
                         "a version of the pattern that \"parent\" names");
   }
-  auto waivers = WaiversFrom(request);
-  if (!waivers.ok()) return waivers.status();
-  auto style = StyleFrom(request.sheet());
-  if (!style.ok()) return style.status();
-  auto release = usecases::CreateRelease(application, context,
-                                         {name->pattern, name->version, name->call,
-                                          *std::move(waivers), *style, request.validate_only()});
-  if (!release.ok()) return release.status();
-  return ToProto(*release);
+  ASSIGN_OR_RETURN(auto waivers, WaiversFrom(request));
+  ASSIGN_OR_RETURN(auto style, StyleFrom(request.sheet()));
+  ASSIGN_OR_RETURN(auto release,
+                   usecases::CreateRelease(application, context,
+                                           {name.pattern, name.version, name.call,
+                                            std::move(waivers), style, request.validate_only()}));
+  return ToProto(release);
 }
 
 absl::StatusOr<v1::Release> GetRelease(Application& application, RequestContext& context,
                                        const v1::GetReleaseRequest& request) {
-  auto name = ParseName<ReleaseName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto release = usecases::GetRelease(application, context, name->pattern, name->release);
-  if (!release.ok()) return release.status();
-  return ToProto(*release);
+  ASSIGN_OR_RETURN(auto name, ParseName<ReleaseName>("name", request.name()));
+  ASSIGN_OR_RETURN(auto release,
+                   usecases::GetRelease(application, context, name.pattern, name.release));
+  return ToProto(release);
 }
 
 absl::StatusOr<v1::ListReleasesResponse> ListReleases(Application& application,
                                                       RequestContext& context,
                                                       const v1::ListReleasesRequest& request) {
-  auto name = ParseName<PatternName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto asked = ReadPage(request, context.method + request.parent());
-  if (!asked.ok()) return asked.status();
-  auto page = usecases::ListReleases(application, context, name->pattern, asked->moment(),
-                                     {asked->id()}, asked->size);
-  if (!page.ok()) return page.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<PatternName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto asked, ReadPage(request, context.method + request.parent()));
+  ASSIGN_OR_RETURN(auto page, usecases::ListReleases(application, context, name.pattern,
+                                                     asked.moment(), {asked.id()}, asked.size));
   v1::ListReleasesResponse response;
-  for (const auto& row : page->releases) *response.add_releases() = ToProto(row);
-  if (page->more) {
-    const auto& last = page->releases.back();
-    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
+  for (const auto& row : page.releases) *response.add_releases() = ToProto(row);
+  if (page.more) {
+    const auto& last = page.releases.back();
+    response.set_next_page_token(NextPageToken(asked, {Micros(last.created_at), last.id.value}));
   }
   return response;
 }
 
 absl::StatusOr<v1::Release> WithdrawRelease(Application& application, RequestContext& context,
                                             const v1::WithdrawReleaseRequest& request) {
-  auto name = ParseName<ReleaseName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto release = usecases::WithdrawRelease(application, context, name->pattern, name->release,
-                                           request.reason());
-  if (!release.ok()) return release.status();
-  return ToProto(*release);
+  ASSIGN_OR_RETURN(auto name, ParseName<ReleaseName>("name", request.name()));
+  ASSIGN_OR_RETURN(auto release, usecases::WithdrawRelease(application, context, name.pattern,
+                                                           name.release, request.reason()));
+  return ToProto(release);
 }
 
 absl::StatusOr<v1::ReleaseFile> GetReleaseFile(Application& application, RequestContext& context,
                                                const v1::GetReleaseFileRequest& request) {
-  auto name = ParseName<ReleaseName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto kind = FromProto("kind", request.kind());
-  if (!kind.ok()) return kind.status();
-  auto file = usecases::GetReleaseFile(application, context, name->pattern, name->release, *kind);
+  ASSIGN_OR_RETURN(auto name, ParseName<ReleaseName>("name", request.name()));
+  ASSIGN_OR_RETURN(auto kind, FromProto("kind", request.kind()));
+  auto file = usecases::GetReleaseFile(application, context, name.pattern, name.release, kind);
   if (!file.ok()) return file.status();
   return ToProto(file->file, file->version_number, file->withdrawn);
 }

@@ -3,6 +3,7 @@
 #include "rowproof/v1/report_service.pb.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"
 #include "services/rpc/service.h"
@@ -26,27 +27,23 @@ absl::StatusOr<v1::Erratum> Answer(const absl::StatusOr<faults::ErratumRecord>& 
 
 absl::StatusOr<v1::Report> CreateReport(Application& application, RequestContext& context,
                                         const v1::CreateReportRequest& request) {
-  auto name = ParseName<SeatName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto report = FromProto(name->pattern, request.content());
-  if (!report.ok()) return report.status();
-  return Answer(usecases::CreateReport(application, context,
-                                       {name->pattern, name->call, name->seat, std::move(*report),
-                                        "content", request.validate_only()}));
+  ASSIGN_OR_RETURN(auto name, ParseName<SeatName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto report, FromProto(name.pattern, request.content()));
+  return Answer(usecases::CreateReport(
+      application, context,
+      {name.pattern, name.call, name.seat, std::move(report), "content", request.validate_only()}));
 }
 
 absl::StatusOr<v1::CreateReportFromFormResponse> CreateReportFromForm(
     Application& application, RequestContext& context,
     const v1::CreateReportFromFormRequest& request) {
-  auto name = ParseName<SeatName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto submitted =
-      usecases::CreateReportFromForm(application, context, name->pattern, name->call, name->seat,
-                                     request.form_text(), request.validate_only());
-  if (!submitted.ok()) return submitted.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<SeatName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto submitted, usecases::CreateReportFromForm(
+                                       application, context, name.pattern, name.call, name.seat,
+                                       request.form_text(), request.validate_only()));
   v1::CreateReportFromFormResponse response;
-  *response.mutable_report() = ToProto(submitted->report);
-  for (const auto& note : submitted->notes) {
+  *response.mutable_report() = ToProto(submitted.report);
+  for (const auto& note : submitted.notes) {
     auto* added = response.add_notes();
     added->set_line(note.line);
     added->set_column(note.column);
@@ -57,10 +54,9 @@ absl::StatusOr<v1::CreateReportFromFormResponse> CreateReportFromForm(
 
 absl::StatusOr<v1::Report> GetReport(Application& application, RequestContext& context,
                                      const v1::GetReportRequest& request) {
-  auto name = ParseName<ReportName>("name", request.name());
-  if (!name.ok()) return name.status();
-  return Answer(usecases::GetReport(application, context, name->pattern, name->call, name->seat,
-                                    name->report));
+  ASSIGN_OR_RETURN(auto name, ParseName<ReportName>("name", request.name()));
+  return Answer(
+      usecases::GetReport(application, context, name.pattern, name.call, name.seat, name.report));
 }
 
 absl::StatusOr<usecases::ReportPage> ListOfSeat(Application& application, RequestContext& context,
@@ -74,30 +70,27 @@ absl::StatusOr<v1::ListReportsResponse> ListReports(Application& application,
                                                     const v1::ListReportsRequest& request) {
   const auto seat = ParseName<SeatName>("parent", request.parent());
   const bool of_seat = seat.ok();
-  auto call_name = of_seat ? TestCallName{seat->pattern, seat->call}
-                           : ParseName<TestCallName>("parent", request.parent());
-  if (!call_name.ok()) return call_name.status();
-  auto asked = ReadPage(request, context.method + request.parent());
-  if (!asked.ok()) return asked.status();
-  auto page = of_seat ? ListOfSeat(application, context, *seat, *asked)
-                      : usecases::ListNewestReports(application, context, call_name->pattern,
-                                                    call_name->call, {asked->id()}, asked->size);
-  if (!page.ok()) return page.status();
+  ASSIGN_OR_RETURN(auto call_name, of_seat ? TestCallName{seat->pattern, seat->call}
+                                           : ParseName<TestCallName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto asked, ReadPage(request, context.method + request.parent()));
+  ASSIGN_OR_RETURN(auto page,
+                   of_seat ? ListOfSeat(application, context, *seat, asked)
+                           : usecases::ListNewestReports(application, context, call_name.pattern,
+                                                         call_name.call, {asked.id()}, asked.size));
   v1::ListReportsResponse response;
-  for (const auto& report : page->reports) *response.add_reports() = ToProto(report);
-  if (page->more) {
-    const auto& last = page->reports.back();
+  for (const auto& report : page.reports) *response.add_reports() = ToProto(report);
+  if (page.more) {
+    const auto& last = page.reports.back();
     response.set_next_page_token(
-        NextPageToken(*asked, of_seat ? PageKey{last.number, ""} : PageKey{0, last.seat.value}));
+        NextPageToken(asked, of_seat ? PageKey{last.number, ""} : PageKey{0, last.seat.value}));
   }
   return response;
 }
 
 absl::StatusOr<v1::Erratum> GetErratum(Application& application, RequestContext& context,
                                        const v1::GetErratumRequest& request) {
-  auto name = ParseName<ErratumName>("name", request.name());
-  if (!name.ok()) return name.status();
-  return Answer(usecases::GetErratum(application, context, *name));
+  ASSIGN_OR_RETURN(auto name, ParseName<ErratumName>("name", request.name()));
+  return Answer(usecases::GetErratum(application, context, name));
 }
 
 absl::StatusOr<faults::ErrataFilter> FilterFrom(const v1::ListErrataRequest& request) {
@@ -114,52 +107,47 @@ absl::StatusOr<faults::ErrataFilter> FilterFrom(const v1::ListErrataRequest& req
 
 absl::StatusOr<v1::ListErrataResponse> ListErrata(Application& application, RequestContext& context,
                                                   const v1::ListErrataRequest& request) {
-  auto name = ParseName<TestCallName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto filter = FilterFrom(request);
-  if (!filter.ok()) return filter.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<TestCallName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto filter, FilterFrom(request));
   const std::string binding = context.method + request.parent() + " " +
                               std::to_string(static_cast<int>(request.state())) +
                               (request.show_withdrawn() ? " withdrawn" : "");
-  auto asked = ReadPage(request, binding);
-  if (!asked.ok()) return asked.status();
-  auto page = usecases::ListErrata(application, context, name->pattern, name->call, *filter,
-                                   asked->number(-1), {asked->id()}, asked->size);
-  if (!page.ok()) return page.status();
+  ASSIGN_OR_RETURN(auto asked, ReadPage(request, binding));
+  ASSIGN_OR_RETURN(auto page,
+                   usecases::ListErrata(application, context, name.pattern, name.call, filter,
+                                        asked.number(-1), {asked.id()}, asked.size));
   v1::ListErrataResponse response;
-  for (const auto& erratum : page->errata) *response.add_errata() = ToProto(erratum);
-  if (page->more) {
-    const auto& last = page->errata.back();
-    response.set_next_page_token(NextPageToken(*asked, {last.chart_row, last.id.value}));
+  for (const auto& erratum : page.errata) *response.add_errata() = ToProto(erratum);
+  if (page.more) {
+    const auto& last = page.errata.back();
+    response.set_next_page_token(NextPageToken(asked, {last.chart_row, last.id.value}));
   }
   return response;
 }
 
 absl::StatusOr<v1::Erratum> DecideErratum(Application& application, RequestContext& context,
                                           const v1::DecideErratumRequest& request) {
-  auto name = ParseName<ErratumName>("name", request.name());
-  if (!name.ok()) return name.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<ErratumName>("name", request.name()));
   if (request.state() == v1::ERRATUM_STATE_UNSPECIFIED ||
       !v1::ErratumState_IsValid(request.state())) {
     return InvalidField("state", std::to_string(static_cast<int>(request.state())),
                         "accepted, declined or open");
   }
-  return Answer(
-      usecases::DecideErratum(application, context, name->pattern, name->call, name->erratum,
-                              static_cast<faults::ErratumState>(request.state()), request.note()));
+  return Answer(usecases::DecideErratum(application, context, name.pattern, name.call, name.erratum,
+                                        static_cast<faults::ErratumState>(request.state()),
+                                        request.note()));
 }
 
 absl::StatusOr<v1::Erratum> ConfirmErratum(Application& application, RequestContext& context,
                                            const v1::ConfirmErratumRequest& request) {
-  auto name = ParseName<ErratumName>("name", request.name());
-  if (!name.ok()) return name.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<ErratumName>("name", request.name()));
   if (request.confirmation() == v1::CONFIRMATION_UNSPECIFIED ||
       !v1::Confirmation_IsValid(request.confirmation())) {
     return InvalidField("confirmation", std::to_string(static_cast<int>(request.confirmation())),
                         "\"met it too\" or \"worked it right\"");
   }
   return Answer(
-      usecases::ConfirmErratum(application, context, name->pattern, name->call, name->erratum,
+      usecases::ConfirmErratum(application, context, name.pattern, name.call, name.erratum,
                                static_cast<faults::Confirmation>(request.confirmation())));
 }
 

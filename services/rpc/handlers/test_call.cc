@@ -4,6 +4,7 @@
 #include "rowproof/v1/test_call_service.pb.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/pattern.h"
 #include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"
@@ -36,37 +37,30 @@ absl::StatusOr<int> NeededVersion(const PatternId& pattern, const std::string& n
 
 absl::StatusOr<v1::TestCall> CreateTestCall(Application& application, RequestContext& context,
                                             const v1::CreateTestCallRequest& request) {
-  auto name = ParseName<PatternName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto version = NeededVersion(name->pattern, request.version());
-  if (!version.ok()) return version.status();
-  auto settings = FromProto(request.settings());
-  if (!settings.ok()) return settings.status();
-  return Answer(usecases::CreateTestCall(application, context, name->pattern, *version, *settings));
+  ASSIGN_OR_RETURN(auto name, ParseName<PatternName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto version, NeededVersion(name.pattern, request.version()));
+  ASSIGN_OR_RETURN(auto settings, FromProto(request.settings()));
+  return Answer(usecases::CreateTestCall(application, context, name.pattern, version, settings));
 }
 
 absl::StatusOr<v1::TestCall> GetTestCall(Application& application, RequestContext& context,
                                          const v1::GetTestCallRequest& request) {
-  auto name = ParseName<TestCallName>("name", request.name());
-  if (!name.ok()) return name.status();
-  return Answer(usecases::GetTestCall(application, context, name->pattern, name->call));
+  ASSIGN_OR_RETURN(auto name, ParseName<TestCallName>("name", request.name()));
+  return Answer(usecases::GetTestCall(application, context, name.pattern, name.call));
 }
 
 absl::StatusOr<v1::ListTestCallsResponse> ListTestCalls(Application& application,
                                                         RequestContext& context,
                                                         const v1::ListTestCallsRequest& request) {
-  auto name = ParseName<PatternName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto asked = ReadPage(request, context.method + request.parent());
-  if (!asked.ok()) return asked.status();
-  auto page = usecases::ListTestCalls(application, context, name->pattern, asked->moment(),
-                                      {asked->id()}, asked->size);
-  if (!page.ok()) return page.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<PatternName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto asked, ReadPage(request, context.method + request.parent()));
+  ASSIGN_OR_RETURN(auto page, usecases::ListTestCalls(application, context, name.pattern,
+                                                      asked.moment(), {asked.id()}, asked.size));
   v1::ListTestCallsResponse response;
-  for (const auto& entry : page->calls) *response.add_test_calls() = ToProto(entry);
-  if (page->more) {
-    const auto& last = page->calls.back().row;
-    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
+  for (const auto& entry : page.calls) *response.add_test_calls() = ToProto(entry);
+  if (page.more) {
+    const auto& last = page.calls.back().row;
+    response.set_next_page_token(NextPageToken(asked, {Micros(last.created_at), last.id.value}));
   }
   return response;
 }
@@ -75,20 +69,18 @@ absl::StatusOr<v1::TestCall> UpdateTestCall(Application& application, RequestCon
                                             const v1::UpdateTestCallRequest& request) {
   constexpr std::string_view kChangeable[] = {"settings"};
   const v1::TestCall& sent = request.test_call();
-  auto name = ParseName<TestCallName>("test_call.name", sent.name());
-  if (!name.ok()) return name.status();
-  auto mask = ReadUpdateMask(request.update_mask(), sent, kChangeable);
-  if (!mask.ok()) return mask.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<TestCallName>("test_call.name", sent.name()));
+  ASSIGN_OR_RETURN(auto mask, ReadUpdateMask(request.update_mask(), sent, kChangeable));
   auto revision = ReadEtag(sent.etag());
   if (!revision.ok()) return UnderField(revision.status(), "test_call");
   const auto change = [&](const testcalls::CallSettings& present) {
     v1::TestCall changed;
     *changed.mutable_settings() = ToProto(present);
-    LayOver(*mask, sent, &changed);
+    LayOver(mask, sent, &changed);
     return FromProto(changed.settings());
   };
   auto updated =
-      usecases::UpdateTestCall(application, context, name->pattern, name->call, change,
+      usecases::UpdateTestCall(application, context, name.pattern, name.call, change,
                                *revision < 0 ? std::nullopt : std::optional<int>(*revision));
   if (!updated.ok()) return UnderFieldExcept("request_id", updated.status(), "test_call");
   return ToProto(*updated);
@@ -96,18 +88,16 @@ absl::StatusOr<v1::TestCall> UpdateTestCall(Application& application, RequestCon
 
 absl::StatusOr<v1::DeleteTestCallResponse> DeleteTestCall(
     Application& application, RequestContext& context, const v1::DeleteTestCallRequest& request) {
-  auto name = ParseName<TestCallName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto status = usecases::DeleteTestCall(application, context, name->pattern, name->call);
+  ASSIGN_OR_RETURN(auto name, ParseName<TestCallName>("name", request.name()));
+  auto status = usecases::DeleteTestCall(application, context, name.pattern, name.call);
   if (!status.ok()) return status;
   return v1::DeleteTestCallResponse();
 }
 
 absl::StatusOr<v1::TestCall> Step(Application& application, RequestContext& context,
                                   const std::string& request, usecases::CallStep step) {
-  auto name = ParseName<TestCallName>("name", request);
-  if (!name.ok()) return name.status();
-  return Answer(usecases::StepTestCall(application, context, name->pattern, name->call, step));
+  ASSIGN_OR_RETURN(auto name, ParseName<TestCallName>("name", request));
+  return Answer(usecases::StepTestCall(application, context, name.pattern, name.call, step));
 }
 
 absl::StatusOr<v1::TestCall> OpenTestCall(Application& application, RequestContext& context,
@@ -128,13 +118,11 @@ absl::StatusOr<v1::TestCall> ReopenTestCall(Application& application, RequestCon
 absl::StatusOr<v1::SendVersionResponse> SendVersion(Application& application,
                                                     RequestContext& context,
                                                     const v1::SendVersionRequest& request) {
-  auto name = ParseName<TestCallName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto version = NeededVersion(name->pattern, request.version());
-  if (!version.ok()) return version.status();
-  auto sent = usecases::SendVersion(application, context, name->pattern, name->call, *version);
-  if (!sent.ok()) return sent.status();
-  return ToProto(*sent);
+  ASSIGN_OR_RETURN(auto name, ParseName<TestCallName>("name", request.name()));
+  ASSIGN_OR_RETURN(auto version, NeededVersion(name.pattern, request.version()));
+  ASSIGN_OR_RETURN(auto sent,
+                   usecases::SendVersion(application, context, name.pattern, name.call, version));
+  return ToProto(sent);
 }
 
 v1::Seat Offered(const usecases::NewSeat& made) {
@@ -145,18 +133,15 @@ v1::Seat Offered(const usecases::NewSeat& made) {
 
 absl::StatusOr<v1::Seat> CreateSeat(Application& application, RequestContext& context,
                                     const v1::CreateSeatRequest& request) {
-  auto name = ParseName<TestCallName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto made = usecases::CreateSeats(application, context, name->pattern, name->call,
-                                    {request.size()}, {"size"});
-  if (!made.ok()) return made.status();
-  return Offered(made->front());
+  ASSIGN_OR_RETURN(auto name, ParseName<TestCallName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto made, usecases::CreateSeats(application, context, name.pattern, name.call,
+                                                    {request.size()}, {"size"}));
+  return Offered(made.front());
 }
 
 absl::StatusOr<v1::BatchCreateSeatsResponse> BatchCreateSeats(
     Application& application, RequestContext& context, const v1::BatchCreateSeatsRequest& batch) {
-  auto name = ParseName<TestCallName>("parent", batch.parent());
-  if (!name.ok()) return name.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<TestCallName>("parent", batch.parent()));
   if (batch.requests().empty() || batch.requests_size() > kMostSeatsInABatch) {
     return InvalidField("requests", fmt::format("{} seats", batch.requests_size()),
                         fmt::format("1 to {} seats", kMostSeatsInABatch));
@@ -175,27 +160,24 @@ absl::StatusOr<v1::BatchCreateSeatsResponse> BatchCreateSeats(
     sizes.push_back(request.size());
     fields.push_back(field + "size");
   }
-  auto made = usecases::CreateSeats(application, context, name->pattern, name->call, sizes, fields);
-  if (!made.ok()) return made.status();
+  ASSIGN_OR_RETURN(auto made, usecases::CreateSeats(application, context, name.pattern, name.call,
+                                                    sizes, fields));
   v1::BatchCreateSeatsResponse response;
-  for (const auto& seat : *made) *response.add_seats() = Offered(seat);
+  for (const auto& seat : made) *response.add_seats() = Offered(seat);
   return response;
 }
 
 absl::StatusOr<v1::ListSeatsResponse> ListSeats(Application& application, RequestContext& context,
                                                 const v1::ListSeatsRequest& request) {
-  auto name = ParseName<TestCallName>("parent", request.parent());
-  if (!name.ok()) return name.status();
-  auto asked = ReadPage(request, context.method + request.parent());
-  if (!asked.ok()) return asked.status();
-  auto page = usecases::ListSeats(application, context, name->pattern, name->call, asked->moment(),
-                                  {asked->id()}, asked->size);
-  if (!page.ok()) return page.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<TestCallName>("parent", request.parent()));
+  ASSIGN_OR_RETURN(auto asked, ReadPage(request, context.method + request.parent()));
+  ASSIGN_OR_RETURN(auto page, usecases::ListSeats(application, context, name.pattern, name.call,
+                                                  asked.moment(), {asked.id()}, asked.size));
   v1::ListSeatsResponse response;
-  for (const auto& seat : page->seats) *response.add_seats() = ToProto(seat);
-  if (page->more) {
-    const auto& last = page->seats.back();
-    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
+  for (const auto& seat : page.seats) *response.add_seats() = ToProto(seat);
+  if (page.more) {
+    const auto& last = page.seats.back();
+    response.set_next_page_token(NextPageToken(asked, {Micros(last.created_at), last.id.value}));
   }
   return response;
 }
@@ -203,73 +185,64 @@ absl::StatusOr<v1::ListSeatsResponse> ListSeats(Application& application, Reques
 absl::StatusOr<v1::ListMySeatsResponse> ListMySeats(Application& application,
                                                     RequestContext& context,
                                                     const v1::ListMySeatsRequest& request) {
-  auto asked = ReadPage(request, context.method);
-  if (!asked.ok()) return asked.status();
-  auto page =
-      usecases::ListMySeats(application, context, asked->moment(), {asked->id()}, asked->size);
-  if (!page.ok()) return page.status();
+  ASSIGN_OR_RETURN(auto asked, ReadPage(request, context.method));
+  ASSIGN_OR_RETURN(auto page, usecases::ListMySeats(application, context, asked.moment(),
+                                                    {asked.id()}, asked.size));
   v1::ListMySeatsResponse response;
-  for (const auto& seat : page->seats) *response.add_seats() = ToProto(seat);
-  if (page->more) {
-    const auto& last = page->seats.back();
-    response.set_next_page_token(NextPageToken(*asked, {Micros(last.created_at), last.id.value}));
+  for (const auto& seat : page.seats) *response.add_seats() = ToProto(seat);
+  if (page.more) {
+    const auto& last = page.seats.back();
+    response.set_next_page_token(NextPageToken(asked, {Micros(last.created_at), last.id.value}));
   }
   return response;
 }
 
 absl::StatusOr<v1::Seat> GetSeat(Application& application, RequestContext& context,
                                  const v1::GetSeatRequest& request) {
-  auto name = ParseName<SeatName>("name", request.name());
-  if (!name.ok()) return name.status();
-  return Answer(usecases::GetSeat(application, context, name->pattern, name->call, name->seat));
+  ASSIGN_OR_RETURN(auto name, ParseName<SeatName>("name", request.name()));
+  return Answer(usecases::GetSeat(application, context, name.pattern, name.call, name.seat));
 }
 
 absl::StatusOr<v1::TakeSeatResponse> TakeSeat(Application& application, RequestContext& context,
                                               const v1::TakeSeatRequest& request) {
-  auto taken = usecases::TakeSeat(application, context, request.invitation(),
-                                  request.display_name(), request.mail_address());
-  if (!taken.ok()) return taken.status();
+  ASSIGN_OR_RETURN(auto taken, usecases::TakeSeat(application, context, request.invitation(),
+                                                  request.display_name(), request.mail_address()));
   v1::TakeSeatResponse response;
-  *response.mutable_seat() = ToProto(taken->seat);
-  response.set_account(ToString(AccountName{taken->seat.account}));
-  response.set_secret(taken->secret);
+  *response.mutable_seat() = ToProto(taken.seat);
+  response.set_account(ToString(AccountName{taken.seat.account}));
+  response.set_secret(taken.secret);
   return response;
 }
 
 absl::StatusOr<v1::Seat> GiveUpSeat(Application& application, RequestContext& context,
                                     const v1::GiveUpSeatRequest& request) {
-  auto name = ParseName<SeatName>("name", request.name());
-  if (!name.ok()) return name.status();
-  return Answer(usecases::GiveUpSeat(application, context, name->pattern, name->call, name->seat));
+  ASSIGN_OR_RETURN(auto name, ParseName<SeatName>("name", request.name()));
+  return Answer(usecases::GiveUpSeat(application, context, name.pattern, name.call, name.seat));
 }
 
 absl::StatusOr<v1::Seat> CancelSeat(Application& application, RequestContext& context,
                                     const v1::CancelSeatRequest& request) {
-  auto name = ParseName<SeatName>("name", request.name());
-  if (!name.ok()) return name.status();
-  return Answer(usecases::CancelSeat(application, context, name->pattern, name->call, name->seat));
+  ASSIGN_OR_RETURN(auto name, ParseName<SeatName>("name", request.name()));
+  return Answer(usecases::CancelSeat(application, context, name.pattern, name.call, name.seat));
 }
 
 absl::StatusOr<v1::GetSeatFormResponse> GetSeatForm(Application& application,
                                                     RequestContext& context,
                                                     const v1::GetSeatFormRequest& request) {
-  auto name = ParseName<SeatName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto form = usecases::GetSeatForm(application, context, name->pattern, name->call, name->seat);
-  if (!form.ok()) return form.status();
+  ASSIGN_OR_RETURN(auto name, ParseName<SeatName>("name", request.name()));
+  ASSIGN_OR_RETURN(auto form,
+                   usecases::GetSeatForm(application, context, name.pattern, name.call, name.seat));
   v1::GetSeatFormResponse response;
-  response.set_form_text(*form);
+  response.set_form_text(form);
   return response;
 }
 
 absl::StatusOr<v1::SeatChanges> GetSeatChanges(Application& application, RequestContext& context,
                                                const v1::GetSeatChangesRequest& request) {
-  auto name = ParseName<SeatName>("name", request.name());
-  if (!name.ok()) return name.status();
-  auto changes =
-      usecases::GetSeatChanges(application, context, name->pattern, name->call, name->seat);
-  if (!changes.ok()) return changes.status();
-  return ToProto(*changes);
+  ASSIGN_OR_RETURN(auto name, ParseName<SeatName>("name", request.name()));
+  ASSIGN_OR_RETURN(auto changes, usecases::GetSeatChanges(application, context, name.pattern,
+                                                          name.call, name.seat));
+  return ToProto(changes);
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 
 #include "services/domain/chart/expand.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -49,10 +50,9 @@ absl::StatusOr<ConvertedChart> ConvertChart(const chart::Design& design,
     return MissingField("materials",
                         "given with materials_after: the yarn and gauge of the chart as it is");
   }
-  auto conversion = chart::Convert(design, asked.target);
-  if (!conversion.ok()) return conversion.status();
+  ASSIGN_OR_RETURN(auto conversion, chart::Convert(design, asked.target));
   ConvertedChart converted;
-  converted.conversion = std::move(*conversion);
+  converted.conversion = std::move(conversion);
   const chart::Design& after = converted.conversion.design;
   converted.changes = chart::ChangesForMaker(design, after, asked.terms);
   for (int size = 0; size < static_cast<int>(design.sizes.size()); ++size) {
@@ -62,7 +62,7 @@ absl::StatusOr<ConvertedChart> ConvertChart(const chart::Design& design,
   }
   converted.check = chart::Check(after);
   if (asked.materials.has_value()) {
-    if (auto status = AddEstimates(design, asked, &converted); !status.ok()) return status;
+    RETURN_IF_ERROR(AddEstimates(design, asked, &converted));
   }
   return converted;
 }

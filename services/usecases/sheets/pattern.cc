@@ -3,6 +3,7 @@
 #include "fmt/format.h"
 #include "services/domain/sheets/pattern_sentences.h"
 #include "services/domain/sheets/words.h"
+#include "services/domain/status_macros.h"
 #include "services/usecases/sheets/sheets.h"
 
 namespace rowproof::usecases {
@@ -44,7 +45,7 @@ absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseBasis& b
   AddAmounts(basis, sheet);
   sheet.notes = sheets::Lines(content.introduction);
   for (auto& line : sheets::Lines(content.notes)) sheet.notes.push_back(std::move(line));
-  if (auto status = AddRows(basis, style, sheet); !status.ok()) return status;
+  RETURN_IF_ERROR(AddRows(basis, style, sheet));
   sheet.finishing = sheets::FinishingLines(content, basis.version.row.estimates);
   sheet.chart = &content.design;
   sheet.tested = TestedLines(basis);

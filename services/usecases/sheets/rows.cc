@@ -5,6 +5,7 @@
 #include "services/domain/errors.h"
 #include "services/domain/rows/writing/writer.h"
 #include "services/domain/sheets/words.h"
+#include "services/domain/status_macros.h"
 #include "services/usecases/sheets/sheets.h"
 
 namespace rowproof::usecases {
@@ -46,36 +47,33 @@ absl::Status AddRows(const ReleaseBasis& basis, const SheetStyle& style,
                      drawing::PatternSheet& sheet) {
   const patterns::VersionContent& content = basis.version.content;
   const bool own = !content.designer_text.empty();
-  const auto terms = TermsOf(basis.version, style);
-  if (!terms.ok()) return terms.status();
+  ASSIGN_OR_RETURN(const auto terms, TermsOf(basis.version, style));
   rows::WriterSettings settings;
-  settings.terms = *terms;
+  settings.terms = terms;
   settings.style = style.repeat_style;
   const chart::Hand hand = own ? content.designer_text_hand : chart::Hand::kRight;
   const chart::Hand other = hand == chart::Hand::kRight ? chart::Hand::kLeft : chart::Hand::kRight;
   settings.hand = hand;
-  auto first = rows::WriteRows(content.design, settings);
-  if (!first.ok()) return first.status();
+  ASSIGN_OR_RETURN(auto first, rows::WriteRows(content.design, settings));
   settings.hand = other;
-  auto second = rows::WriteRows(content.design, settings);
-  if (!second.ok()) return second.status();
+  ASSIGN_OR_RETURN(auto second, rows::WriteRows(content.design, settings));
   sheet.terms =
-      fmt::format("{} terms; {}-handed rows{}, and {}-handed rows after them", Name(*terms),
+      fmt::format("{} terms; {}-handed rows{}, and {}-handed rows after them", Name(terms),
                   Name(hand), own ? " in the designer's own words" : "", Name(other));
-  for (const auto& line : first->abbreviations) sheet.abbreviations.push_back(Split(line, " - "));
-  for (const auto& line : first->special_stitches) {
+  for (const auto& line : first.abbreviations) sheet.abbreviations.push_back(Split(line, " - "));
+  for (const auto& line : first.special_stitches) {
     sheet.special_stitches.push_back(Split(line, ": "));
   }
-  for (const auto& note : first->notes) sheet.notes.push_back(note);
-  sheet.written_rows = own ? sheets::Lines(content.designer_text) : RowLines(*first);
+  for (const auto& note : first.notes) sheet.notes.push_back(note);
+  sheet.written_rows = own ? sheets::Lines(content.designer_text) : RowLines(first);
   sheet.other_hand_heading = fmt::format("Written rows for {}-handed makers", Name(other));
   // What applies to this hand only is printed before its rows.
-  for (const auto& note : second->notes) {
-    if (std::find(first->notes.begin(), first->notes.end(), note) == first->notes.end()) {
+  for (const auto& note : second.notes) {
+    if (std::find(first.notes.begin(), first.notes.end(), note) == first.notes.end()) {
       sheet.other_hand_rows.push_back(note);
     }
   }
-  for (auto& line : RowLines(*second)) sheet.other_hand_rows.push_back(std::move(line));
+  for (auto& line : RowLines(second)) sheet.other_hand_rows.push_back(std::move(line));
   return absl::OkStatus();
 }
 

@@ -25,6 +25,7 @@ const auto& Names() {
       std::pair{ErratumName{{"p1"}, {"c2"}, {"e3"}}, "patterns/p1/testCalls/c2/errata/e3"},
       std::pair{ReconciliationName{{"p1"}, {"c2"}, 999999999},
                 "patterns/p1/testCalls/c2/reconciliations/999999999"},
+      std::pair{SetAsideName{{"p1"}, {"c2"}, {"a3"}}, "patterns/p1/testCalls/c2/setAsides/a3"},
       std::pair{CalibrationName{{"k1"}}, "calibrations/k1"},
       std::pair{RevisionName{{"k1"}, 7}, "calibrations/k1/revisions/7"}};
   return names;

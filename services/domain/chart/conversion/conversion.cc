@@ -10,6 +10,7 @@
 #include "services/domain/chart/marks.h"
 #include "services/domain/chart/technique.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::chart {
 namespace {
@@ -117,8 +118,8 @@ absl::StatusOr<Conversion> Convert(const Design& design, const ConversionTarget&
   Conversion conversion;
   Design& made = conversion.design;
   made = design;
-  if (auto status = SetTechnique(target, made); !status.ok()) return status;
-  if (auto status = SetEnds(target, made); !status.ok()) return status;
+  RETURN_IF_ERROR(SetTechnique(target, made));
+  RETURN_IF_ERROR(SetEnds(target, made));
   const Convention convention = target.convention.value_or(design.convention);
   std::vector<Place> lost = MarksLostIn(made, convention);
   if (made.technique != design.technique) {
@@ -126,9 +127,8 @@ absl::StatusOr<Conversion> Convert(const Design& design, const ConversionTarget&
     lost.insert(lost.end(), edges.begin(), edges.end());
   }
   conversion.edits = TakeMarksAway(made, std::move(lost));
-  auto converted = InConvention(made, convention);
-  if (!converted.ok()) return converted.status();
-  made = std::move(*converted);
+  ASSIGN_OR_RETURN(auto converted, InConvention(made, convention));
+  made = std::move(converted);
   conversion.facing_changed = FacingOf(made) != FacingOf(design);
   conversion.ends_changed = made.ends != design.ends;
   return conversion;

@@ -14,6 +14,7 @@
 #include "services/domain/chart/repair/tied_repair.h"
 #include "services/domain/chart/repair/variables.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::chart {
 namespace {
@@ -114,7 +115,7 @@ void TakeForeignAndMarks(const Design& design, Repair& repair) {
 
 absl::Status MendWithOptions(const Design& design, const RepairOptions& options, Repair& repair) {
   const RepairVariables variables(design, options);
-  if (auto status = RequireLocksHold(variables); !status.ok()) return status;
+  RETURN_IF_ERROR(RequireLocksHold(variables));
   const MendedMarks mended = Mend(variables);
   SetCells(
       design, variables.limits(),
@@ -127,14 +128,14 @@ absl::Status MendWithOptions(const Design& design, const RepairOptions& options,
 }  // namespace
 
 absl::StatusOr<Repair> FindRepair(const Design& design, const RepairOptions& options) {
-  if (auto status = ValidateOptions(design, options); !status.ok()) return status;
-  if (auto status = RequireMendable(design); !status.ok()) return status;
-  if (auto status = RequireRowSymmetry(design, options); !status.ok()) return status;
+  RETURN_IF_ERROR(ValidateOptions(design, options));
+  RETURN_IF_ERROR(RequireMendable(design));
+  RETURN_IF_ERROR(RequireRowSymmetry(design, options));
   Repair repair;
   repair.repaired = design.cells;
   repair.picture_colours = design.picture_colours;
   if (options.any()) {
-    if (auto status = MendWithOptions(design, options, repair); !status.ok()) return status;
+    RETURN_IF_ERROR(MendWithOptions(design, options, repair));
   } else {
     NamesColours(design) ? TakeForeignAndMarks(design, repair) : TakeMarks(design, repair);
     repair.lower_bound = repair.edit_count;

@@ -15,6 +15,7 @@
 #include "services/domain/chart/repeats/transposed.h"
 #include "services/domain/chart/technique.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::chart {
 namespace {
@@ -165,7 +166,7 @@ absl::Status RequireDrawing(const Design& drawing, const RepeatOptions& options)
 }  // namespace
 
 absl::StatusOr<Repeats> FindRepeats(const Design& drawing, const RepeatOptions& options) {
-  if (auto status = RequireDrawing(drawing, options); !status.ok()) return status;
+  RETURN_IF_ERROR(RequireDrawing(drawing, options));
   const std::vector<Grid> planes = Planes(drawing);
   const std::vector<Fold> rows = FoldsOf(RowLetters(drawing, planes, options.sides_may_change));
   const std::vector<Fold> stitches = FoldsOf(StitchLetters(planes));

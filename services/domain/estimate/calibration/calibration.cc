@@ -7,6 +7,7 @@
 #include "services/domain/errors.h"
 #include "services/domain/estimate/calibration/regression.h"
 #include "services/domain/estimate/uncertainty.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::estimate {
 namespace {
@@ -138,7 +139,7 @@ std::array<double, kStitchKinds> RelativeSds(const StitchPaths& paths,
 
 absl::StatusOr<Calibration> Calibrate(std::span<const CalibrationObservation> observations,
                                       const CalibrationPrior& prior) {
-  if (auto status = CheckPrior(prior); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckPrior(prior));
   if (observations.size() > kMostObservations) {
     return InvalidField("observations", fmt::format("{}", observations.size()),
                         fmt::format("at most {} in number", kMostObservations));
@@ -147,25 +148,21 @@ absl::StatusOr<Calibration> Calibrate(std::span<const CalibrationObservation> ob
   const std::vector<size_t> varying = Varying(means);
   std::vector<RegressionRow> rows;
   for (size_t i = 0; i < observations.size(); ++i) {
-    auto row = RowOf(observations[i], i, prior, means, varying);
-    if (!row.ok()) return row.status();
-    rows.push_back(*std::move(row));
+    ASSIGN_OR_RETURN(auto row, RowOf(observations[i], i, prior, means, varying));
+    rows.push_back(std::move(row));
   }
   std::vector<NormalPrior> priors = {{0, prior.shared}};
   for (const size_t i : varying) priors.push_back({0, OwnSd(prior, i)});
-  const auto fit = BayesianRegression(rows, priors);
-  if (!fit.ok()) return fit.status();
-  const auto before = BayesianRegression({}, priors);
-  if (!before.ok()) return before.status();
-  const auto coefficients = CoefficientsFrom(*fit, means, varying);
-  if (!coefficients.ok()) return coefficients.status();
+  ASSIGN_OR_RETURN(const auto fit, BayesianRegression(rows, priors));
+  ASSIGN_OR_RETURN(const auto before, BayesianRegression({}, priors));
+  ASSIGN_OR_RETURN(const auto coefficients, CoefficientsFrom(fit, means, varying));
   Calibration calibration;
-  calibration.paths = PathsOf(*coefficients);
-  calibration.covariance = CovarianceOf(*fit, means, varying);
+  calibration.paths = PathsOf(coefficients);
+  calibration.covariance = CovarianceOf(fit, means, varying);
   calibration.observation_count = static_cast<int>(observations.size());
   const FabricMm fabric = calibration.mean_fabric = MeanFabric(observations);
   calibration.relative_before =
-      RelativeSds(prior.paths, CovarianceOf(*before, means, varying), fabric);
+      RelativeSds(prior.paths, CovarianceOf(before, means, varying), fabric);
   calibration.relative_after = RelativeSds(calibration.paths, calibration.covariance, fabric);
   return calibration;
 }

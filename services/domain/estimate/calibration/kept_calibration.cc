@@ -4,6 +4,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 
 namespace rowproof::estimate {
@@ -39,7 +40,7 @@ absl::Status CheckLeftOut(std::span<const KeptMeasurement> in_force,
 }  // namespace
 
 absl::Status Validate(const RevisionChange& change) {
-  if (auto s = ValidateText("note", change.note, kLongestRevisionNote, true); !s.ok()) return s;
+  RETURN_IF_ERROR(ValidateText("note", change.note, kLongestRevisionNote, true));
   for (size_t i = 0; i < change.added.size(); ++i) {
     auto s = ValidateText(fmt::format("measurements[{}].note", i), change.added[i].note,
                           kLongestMeasurementNote, false);
@@ -63,8 +64,8 @@ absl::StatusOr<Calibration> CalibrateBy(std::span<const Measurement> measurement
 
 absl::StatusOr<Calibration> Revise(std::span<const KeptMeasurement> in_force,
                                    const RevisionChange& change) {
-  if (auto s = Validate(change); !s.ok()) return s;
-  if (auto s = CheckLeftOut(in_force, change.left_out); !s.ok()) return s;
+  RETURN_IF_ERROR(Validate(change));
+  RETURN_IF_ERROR(CheckLeftOut(in_force, change.left_out));
   // What is added comes first: a refusal then names its place in the request.
   std::vector<Measurement> measurements = change.added;
   for (const KeptMeasurement& kept : in_force) {

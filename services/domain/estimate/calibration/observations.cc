@@ -9,6 +9,7 @@
 #include "services/domain/estimate/extents.h"
 #include "services/domain/estimate/purchase.h"
 #include "services/domain/estimate/stitch_shares.h"
+#include "services/domain/status_macros.h"
 #include "services/quantities/units.h"
 
 namespace rowproof::estimate {
@@ -24,7 +25,7 @@ struct Measured {
 
 absl::Status CheckMeasure(const char* field, double value, double most, const char* step_field,
                           double step, const char* unit) {
-  if (auto status = CheckRange(field, value, 1e-3, most, unit); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckRange(field, value, 1e-3, most, unit));
   return CheckRange(step_field, step, 0, value, unit);
 }
 
@@ -97,16 +98,10 @@ absl::StatusOr<CalibrationObservation> Observe(const StitchNumbers& stitches,
 
 template <typename AnySwatch>
 absl::Status CheckSwatch(const AnySwatch& swatch) {
-  if (auto status = CheckStitches(swatch.stitches); !status.ok()) return status;
-  if (auto status = CheckCount("row_start_count", swatch.row_starts, 0, 100'000, "");
-      !status.ok()) {
-    return status;
-  }
-  if (auto status = CheckRange("tail_length_mm", swatch.tails_mm, 0, kLongestMm, "mm");
-      !status.ok()) {
-    return status;
-  }
-  if (auto status = ValidateGauge(swatch.gauge, "gauge"); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckStitches(swatch.stitches));
+  RETURN_IF_ERROR(CheckCount("row_start_count", swatch.row_starts, 0, 100'000, ""));
+  RETURN_IF_ERROR(CheckRange("tail_length_mm", swatch.tails_mm, 0, kLongestMm, "mm"));
+  RETURN_IF_ERROR(ValidateGauge(swatch.gauge, "gauge"));
   return ValidateYarn(swatch.yarn, "yarn");
 }
 
@@ -128,12 +123,10 @@ absl::Status CheckPiece(const chart::Design& design, const Materials& materials,
     return InvalidField("role", Name(piece.colour), "the colour of one of the piece's yarns");
   }
   const auto sizes = static_cast<int>(design.sizes.size());
-  if (auto status = CheckCount("size", piece.size, 0, sizes - 1, ""); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckCount("size", piece.size, 0, sizes - 1, ""));
   const int rows =
       chart::FactsOf(design.technique).worked_rows * chart::ExpandedRows(design, piece.size);
-  if (auto status = CheckCount("last_row", piece.last_row, 0, rows, ""); !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(CheckCount("last_row", piece.last_row, 0, rows, ""));
   if ((piece.length_mm != 0) == (piece.mass_g != 0)) {
     return MissingField("length_mm", "given, unless mass_g is");
   }
@@ -143,12 +136,12 @@ absl::Status CheckPiece(const chart::Design& design, const Materials& materials,
 }  // namespace
 
 absl::StatusOr<CalibrationObservation> ObservationOf(const UnravelledSwatch& swatch) {
-  if (auto status = CheckSwatch(swatch); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckSwatch(swatch));
   return ObserveSwatch(swatch, FromLength(swatch.length_mm, "scale_step", swatch.scale_step_mm));
 }
 
 absl::StatusOr<CalibrationObservation> ObservationOf(const WeighedSwatch& swatch) {
-  if (auto status = CheckSwatch(swatch); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckSwatch(swatch));
   return ObserveSwatch(
       swatch, FromMass(swatch.mass_g, "scale_step", swatch.scale_step_g, swatch.yarn, "yarn"));
 }
@@ -156,13 +149,12 @@ absl::StatusOr<CalibrationObservation> ObservationOf(const WeighedSwatch& swatch
 absl::StatusOr<CalibrationObservation> ObservationOf(const chart::Design& design,
                                                      const Materials& materials,
                                                      const WholePiece& piece) {
-  if (auto status = CheckPiece(design, materials, piece); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckPiece(design, materials, piece));
   const Yarn& yarn = YarnOf(materials, piece.colour);
-  const auto measured = piece.mass_g != 0
-                            ? FromMass(piece.mass_g, "scale_step", piece.scale_step, yarn,
-                                       "materials." + YarnField(piece.colour))
-                            : FromLength(piece.length_mm, "scale_step", piece.scale_step);
-  if (!measured.ok()) return measured.status();
+  ASSIGN_OR_RETURN(const auto measured,
+                   piece.mass_g != 0 ? FromMass(piece.mass_g, "scale_step", piece.scale_step, yarn,
+                                                "materials." + YarnField(piece.colour))
+                                     : FromLength(piece.length_mm, "scale_step", piece.scale_step));
   const StitchCounter counter(design);
   const int rows =
       chart::FactsOf(design.technique).worked_rows * chart::ExpandedRows(design, piece.size);
@@ -175,10 +167,10 @@ absl::StatusOr<CalibrationObservation> ObservationOf(const chart::Design& design
   }
   if (yarn.ball_length_m.has_value()) {
     const double tail_mm = WovenTailMm(materials);
-    const int64_t joins = JoinCount(measured->length_mm, *yarn.ball_length_m * 1000, tail_mm);
+    const int64_t joins = JoinCount(measured.length_mm, *yarn.ball_length_m * 1000, tail_mm);
     share.beside.fixed_mm += 2 * static_cast<double>(joins) * tail_mm;
   }
-  return Observe(share.stitches, share.beside, materials.gauge, yarn, *measured,
+  return Observe(share.stitches, share.beside, materials.gauge, yarn, measured,
                  piece.relative_spread);
 }
 

@@ -5,6 +5,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::estimate {
 namespace {
@@ -49,7 +50,7 @@ absl::Status CheckRows(std::span<const RegressionRow> rows, size_t coefficients)
                         fmt::format("1 to {} coefficients", kMostCoefficients));
   }
   for (size_t i = 0; i < rows.size(); ++i) {
-    if (auto status = CheckRow(rows[i], i, coefficients); !status.ok()) return status;
+    RETURN_IF_ERROR(CheckRow(rows[i], i, coefficients));
   }
   return absl::OkStatus();
 }
@@ -112,7 +113,7 @@ double LinearFit::standard_error(size_t i) const {
 
 absl::StatusOr<LinearFit> BayesianRegression(std::span<const RegressionRow> rows,
                                              std::span<const NormalPrior> priors) {
-  if (auto status = CheckRows(rows, priors.size()); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckRows(rows, priors.size()));
   System system = SystemOf(rows, priors.size(), priors.size());
   for (size_t k = 0; k < priors.size(); ++k) {
     const NormalPrior& prior = priors[k];
@@ -127,10 +128,9 @@ absl::StatusOr<LinearFit> BayesianRegression(std::span<const RegressionRow> rows
     system.factors(at, static_cast<Eigen::Index>(k)) = 1 / sd;
     system.observed(at) = prior.mean / sd;
   }
-  auto solution = Solve(system);
-  if (!solution.ok()) return solution.status();
+  ASSIGN_OR_RETURN(auto solution, Solve(system));
   LinearFit fit;
-  Keep(*solution, fit);
+  Keep(solution, fit);
   return fit;
 }
 

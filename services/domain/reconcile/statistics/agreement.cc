@@ -9,6 +9,7 @@
 #include "services/domain/check.h"
 #include "services/domain/errors.h"
 #include "services/domain/reconcile/statistics/tau_posterior.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::reconcile {
 namespace {
@@ -140,7 +141,7 @@ absl::Status CheckPrior(const Prior& prior, size_t used) {
 }  // namespace
 
 absl::Status CheckAgreementInput(std::span<const Measurement> measurements, const Prior& prior) {
-  if (absl::Status status = CheckMeasurements(measurements); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckMeasurements(measurements));
   const auto used = std::count_if(measurements.begin(), measurements.end(),
                                   [](const Measurement& one) { return !one.set_aside; });
   return CheckPrior(prior, static_cast<size_t>(used));
@@ -160,7 +161,7 @@ LogRatio ToLogRatio(const Measurement& measurement) {
 
 absl::StatusOr<Agreement> Agree(std::span<const Measurement> measurements, const Prior& prior,
                                 double interval_probability) {
-  if (absl::Status status = CheckAgreementInput(measurements, prior); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckAgreementInput(measurements, prior));
   if (!(interval_probability >= 0.01 && interval_probability <= 0.9999)) {
     return InvalidField("interval_probability", fmt::format("{}", interval_probability),
                         "between 0.01 and 0.9999");

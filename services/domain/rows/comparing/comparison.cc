@@ -11,6 +11,7 @@
 #include "services/domain/rows/comparing/size.h"
 #include "services/domain/rows/index.h"
 #include "services/domain/rows/writing/row_sequence.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::rows {
 namespace {
@@ -87,28 +88,26 @@ void Count(Comparison& comparison, chart::Severity severity) {
 
 absl::StatusOr<Comparison> CompareRows(const chart::Design& design, std::string_view text,
                                        const ComparisonSettings& settings) {
-  if (auto status = chart::Validate(design); !status.ok()) return status;
+  RETURN_IF_ERROR(chart::Validate(design));
   ReaderSettings reading;
   reading.terms = settings.terms;
   reading.colours = settings.colours;
   reading.definitions = settings.definitions;
   for (const chart::Size& size : design.sizes) reading.sizes.push_back(size.name);
-  auto document = ReadRows(text, reading);
-  if (!document.ok()) return document.status();
-  auto written = WriteBeside(design, *document, text, settings);
-  if (!written.ok()) return written.status();
+  ASSIGN_OR_RETURN(auto document, ReadRows(text, reading));
+  ASSIGN_OR_RETURN(auto written, WriteBeside(design, document, text, settings));
 
   Comparison comparison;
-  comparison.sizes = document->sizes;
-  comparison.terms = document->terms.value_or(chart::Terms::kUs);
+  comparison.sizes = document.sizes;
+  comparison.terms = document.terms.value_or(chart::Terms::kUs);
   const RowTerms terms{design.technique, comparison.terms};
   const RowSequences sequences = SequenceRows(design, settings.hand);
   ComparisonWork work{kMostComparisonWork};
-  EditorRows rows(*document, text, *written);
+  EditorRows rows(document, text, written);
   FaultMerger merger;
-  for (int size = 0; size < document->size_count(); ++size) {
+  for (int size = 0; size < document.size_count(); ++size) {
     ChartRows chart(design, sequences, size, settings.hand, work);
-    const SizeComparison compared = CompareSize(*document, chart, terms, work);
+    const SizeComparison compared = CompareSize(document, chart, terms, work);
     if (work.ran_out()) {
       return OverLimit("comparing this text",
                        fmt::format("{} steps and stitches", kMostComparisonWork));
@@ -117,10 +116,10 @@ absl::StatusOr<Comparison> CompareRows(const chart::Design& design, std::string_
     rows.AddSize(chart, compared);
   }
   comparison.findings = merger.Take();
-  comparison.error_count = document->error_count;
-  comparison.warning_count = document->warning_count;
-  comparison.note_count = document->note_count;
-  comparison.reading = std::move(document->findings);
+  comparison.error_count = document.error_count;
+  comparison.warning_count = document.warning_count;
+  comparison.note_count = document.note_count;
+  comparison.reading = std::move(document.findings);
   for (const ComparisonFinding& finding : comparison.findings) {
     Count(comparison, finding.severity);
   }

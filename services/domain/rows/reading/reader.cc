@@ -13,6 +13,7 @@
 #include "services/domain/rows/reading/steps.h"
 #include "services/domain/rows/text_rows.h"
 #include "services/domain/rows/writing/writer.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 #include "services/text/utf8.h"
 #include "services/text/wrapping.h"
@@ -59,10 +60,7 @@ absl::Status CheckSettings(const ReaderSettings& settings) {
   for (size_t i = 0; i < settings.colours.size(); ++i) {
     const std::string field = fmt::format("colour_names[{}].name", i);
     if (settings.colours[i].name.empty()) return MissingField(field, "a colour's name");
-    if (auto status = ValidateText(field, settings.colours[i].name, kLongestColourName, false);
-        !status.ok()) {
-      return status;
-    }
+    RETURN_IF_ERROR(ValidateText(field, settings.colours[i].name, kLongestColourName, false));
   }
   return absl::OkStatus();
 }
@@ -337,10 +335,10 @@ class Reader {
 }  // namespace
 
 absl::StatusOr<TextDocument> ReadRows(std::string_view text, const ReaderSettings& settings) {
-  if (auto status = CheckText(text); !status.ok()) return status;
-  if (auto status = CheckSettings(settings); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckText(text));
+  RETURN_IF_ERROR(CheckSettings(settings));
   Reader reader(text, settings);
-  if (auto status = reader.Define(); !status.ok()) return status;
+  RETURN_IF_ERROR(reader.Define());
   return reader.Read();
 }
 

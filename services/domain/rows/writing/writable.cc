@@ -9,6 +9,7 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/errors.h"
 #include "services/domain/rows/index.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 
 namespace rowproof::rows {
@@ -97,7 +98,7 @@ int FirstRowDrop(const Design& design) {
 }
 
 absl::Status CheckMeaning(const Design& design) {
-  if (auto status = chart::Validate(design); !status.ok()) return status;
+  RETURN_IF_ERROR(chart::Validate(design));
   if (const int stitch = UncoveredStitch(design); stitch > 0) {
     return WrongState(
         "UNCOVERED_TOP_ROW", fmt::format("cells, row {}, stitch {}", design.cells.rows(), stitch),
@@ -118,8 +119,8 @@ absl::Status CheckMeaning(const Design& design) {
 }  // namespace
 
 absl::Status CheckWritable(const Design& design, const WriterSettings& settings) {
-  if (auto status = CheckSettings(settings); !status.ok()) return status;
-  if (auto status = CheckMeaning(design); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckSettings(settings));
+  RETURN_IF_ERROR(CheckMeaning(design));
   return CheckColourNames(design, settings.colour_names);
 }
 

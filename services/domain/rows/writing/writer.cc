@@ -14,6 +14,7 @@
 #include "services/domain/rows/writing/row_sequence.h"
 #include "services/domain/rows/writing/row_text.h"
 #include "services/domain/rows/writing/writable.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::rows {
 namespace {
@@ -218,7 +219,7 @@ class Writer {
 }  // namespace
 
 absl::StatusOr<WrittenPattern> WriteRows(const Design& design, const WriterSettings& settings) {
-  if (auto status = CheckWritable(design, settings); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckWritable(design, settings));
   return Writer(design, settings).Write();
 }
 

@@ -6,6 +6,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/testcalls/forms/answer_sheet.h"
 #include "services/domain/testcalls/forms/answers.h"
 #include "services/domain/testcalls/forms/form.h"
@@ -283,7 +284,7 @@ std::string Sentence(const FormFinding& finding) {
 }
 
 absl::StatusOr<FormReading> ReadForm(std::string_view text) {
-  if (auto status = CheckLimits(text); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckLimits(text));
   FormReading reading;
   const std::vector<FormLine> lines = ReadLines(text, reading.findings);
   AnswerSheet sheet(GatherAnswers(lines, reading.findings), reading.findings);

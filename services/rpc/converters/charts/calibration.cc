@@ -7,6 +7,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/estimate/accepted_range.h"
+#include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/estimate.h"
@@ -38,10 +39,10 @@ std::string NameOf(size_t kind) { return estimate::Name(static_cast<StitchKind>(
 
 // Which of the six kinds of stitches.
 absl::StatusOr<size_t> KindFrom(const std::string& field, v1::StitchKind stitch) {
-  auto kind = SpecifiedEnumFrom<StitchKind>(field, stitch, static_cast<int>(estimate::kStitchKinds),
-                                            "ch, sc, ssc, dc2, dc3 or sl st");
-  if (!kind.ok()) return kind.status();
-  return static_cast<size_t>(*kind);
+  ASSIGN_OR_RETURN(auto kind, SpecifiedEnumFrom<StitchKind>(
+                                  field, stitch, static_cast<int>(estimate::kStitchKinds),
+                                  "ch, sc, ssc, dc2, dc3 or sl st"));
+  return static_cast<size_t>(kind);
 }
 
 absl::StatusOr<estimate::StitchNumbers> StitchesFrom(const v1::SwatchMeasurement& from) {
@@ -49,11 +50,10 @@ absl::StatusOr<estimate::StitchNumbers> StitchesFrom(const v1::SwatchMeasurement
   std::array<bool, estimate::kStitchKinds> seen = {};
   for (int i = 0; i < from.stitches_size(); ++i) {
     const std::string field = fmt::format("stitches[{}].stitch", i);
-    auto kind = KindFrom(field, from.stitches(i).stitch());
-    if (!kind.ok()) return kind.status();
-    if (seen[*kind]) return InvalidField(field, NameOf(*kind), "a kind that is not listed yet");
-    seen[*kind] = true;
-    stitches[*kind] = from.stitches(i).count();
+    ASSIGN_OR_RETURN(auto kind, KindFrom(field, from.stitches(i).stitch()));
+    if (seen[kind]) return InvalidField(field, NameOf(kind), "a kind that is not listed yet");
+    seen[kind] = true;
+    stitches[kind] = from.stitches(i).count();
   }
   return stitches;
 }
@@ -72,14 +72,12 @@ absl::StatusOr<estimate::Gauge> GaugeFrom(const v1::SwatchMeasurement& from) {
 template <typename AnySwatch>
 absl::StatusOr<AnySwatch> SwatchFrom(const v1::SwatchMeasurement& from) {
   AnySwatch swatch;
-  auto stitches = StitchesFrom(from);
-  if (!stitches.ok()) return stitches.status();
-  swatch.stitches = *stitches;
+  ASSIGN_OR_RETURN(auto stitches, StitchesFrom(from));
+  swatch.stitches = stitches;
   swatch.row_starts = from.row_start_count();
   swatch.tails_mm = from.tail_length_mm();
-  auto gauge = GaugeFrom(from);
-  if (!gauge.ok()) return gauge.status();
-  swatch.gauge = *gauge;
+  ASSIGN_OR_RETURN(auto gauge, GaugeFrom(from));
+  swatch.gauge = gauge;
   swatch.yarn = FromProto(from.yarn());
   if (from.has_relative_spread()) swatch.relative_spread = from.relative_spread();
   return swatch;
@@ -87,42 +85,37 @@ absl::StatusOr<AnySwatch> SwatchFrom(const v1::SwatchMeasurement& from) {
 
 absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::SwatchMeasurement& from) {
   if (from.measured_case() == v1::SwatchMeasurement::kMassG) {
-    auto swatch = SwatchFrom<estimate::WeighedSwatch>(from);
-    if (!swatch.ok()) return swatch.status();
-    swatch->mass_g = from.mass_g();
-    if (from.has_scale_step()) swatch->scale_step_g = from.scale_step();
-    return estimate::ObservationOf(*swatch);
+    ASSIGN_OR_RETURN(auto swatch, SwatchFrom<estimate::WeighedSwatch>(from));
+    swatch.mass_g = from.mass_g();
+    if (from.has_scale_step()) swatch.scale_step_g = from.scale_step();
+    return estimate::ObservationOf(swatch);
   }
-  auto swatch = SwatchFrom<estimate::UnravelledSwatch>(from);
-  if (!swatch.ok()) return swatch.status();
-  swatch->length_mm = from.length_mm();
-  if (from.has_scale_step()) swatch->scale_step_mm = from.scale_step();
-  return estimate::ObservationOf(*swatch);
+  ASSIGN_OR_RETURN(auto swatch, SwatchFrom<estimate::UnravelledSwatch>(from));
+  swatch.length_mm = from.length_mm();
+  if (from.has_scale_step()) swatch.scale_step_mm = from.scale_step();
+  return estimate::ObservationOf(swatch);
 }
 
 absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::PieceMeasurement& from) {
-  auto read = DesignFrom(from.design());
-  if (!read.ok()) return read.status();
+  ASSIGN_OR_RETURN(auto read, DesignFrom(from.design()));
   auto sent = FromProto(from.materials());  // its calibration does not matter here
   if (!sent.ok()) return UnderField(sent.status(), "materials");
-  if (auto s = estimate::SettleFoundation(sent->foundation_chain_declared, read->design,
-                                          sent->materials);
+  if (auto s =
+          estimate::SettleFoundation(sent->foundation_chain_declared, read.design, sent->materials);
       !s.ok()) {
     return UnderField(s, "materials");
   }
-  auto size = SizeIndex(read->design, from.size());
-  if (!size.ok()) return size.status();
+  ASSIGN_OR_RETURN(auto size, SizeIndex(read.design, from.size()));
   estimate::WholePiece piece;
-  piece.size = *size;
+  piece.size = size;
   piece.last_row = from.last_row();
-  auto role = ColourOrA("role", from.role());
-  if (!role.ok()) return role.status();
-  piece.colour = *role;
+  ASSIGN_OR_RETURN(auto role, ColourOrA("role", from.role()));
+  piece.colour = role;
   piece.length_mm = from.length_mm();
   piece.mass_g = from.mass_g();
   if (from.has_scale_step()) piece.scale_step = from.scale_step();
   if (from.has_relative_spread()) piece.relative_spread = from.relative_spread();
-  return estimate::ObservationOf(read->design, sent->materials, piece);
+  return estimate::ObservationOf(read.design, sent->materials, piece);
 }
 
 absl::StatusOr<estimate::Measurement> MeasurementFrom(const v1::YarnMeasurement& from) {
@@ -183,24 +176,23 @@ bool IsOfKept(const std::string& name) { return name.starts_with("calibrations/"
 absl::StatusOr<estimate::CalibrationScope> FromProto(const v1::CalibrationScope& from) {
   estimate::CalibrationScope scope;
   if (from.technique() != v1::TECHNIQUE_UNSPECIFIED) {
-    auto technique = EnumFrom("technique", from.technique(), chart::Technique::kSpike, 3,
-                              "spike, overlay or inset");
-    if (!technique.ok()) return technique.status();
-    scope.technique = *technique;
+    ASSIGN_OR_RETURN(auto technique,
+                     EnumFrom("technique", from.technique(), chart::Technique::kSpike, 3,
+                              "spike, overlay or inset"));
+    scope.technique = technique;
   }
   if (from.facing() != v1::FACING_UNSPECIFIED) {
-    auto facing = EnumFrom("facing", from.facing(), chart::Facing::kOneFace, 3,
-                           "one-face, two-face or paired");
-    if (!facing.ok()) return facing.status();
-    scope.facing = *facing;
+    ASSIGN_OR_RETURN(auto facing, EnumFrom("facing", from.facing(), chart::Facing::kOneFace, 3,
+                                           "one-face, two-face or paired"));
+    scope.facing = facing;
   }
   if (from.ends() != v1::ENDS_UNSPECIFIED) {
-    auto ends = EnumFrom("ends", from.ends(), chart::Ends::kCut, 3, "cut, carried or waiting");
-    if (!ends.ok()) return ends.status();
-    scope.ends = *ends;
+    ASSIGN_OR_RETURN(
+        auto ends, EnumFrom("ends", from.ends(), chart::Ends::kCut, 3, "cut, carried or waiting"));
+    scope.ends = ends;
   }
   if (from.has_weight_class()) scope.weight_class = from.weight_class();
-  if (auto status = estimate::Validate(scope); !status.ok()) return status;
+  RETURN_IF_ERROR(estimate::Validate(scope));
   return scope;
 }
 
@@ -248,31 +240,28 @@ v1::YarnCalibration ToProto(const std::string& name, const estimate::Calibration
 }
 
 absl::StatusOr<v1::YarnCalibration> Calibrate(const v1::CalibrateYarnRequest& request) {
-  if (auto status = CheckName(request.name()); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckName(request.name()));
   std::optional<estimate::CalibrationScope> scope;
   if (request.has_scope()) {
     auto read = FromProto(request.scope());
     if (!read.ok()) return UnderField(read.status(), "scope");
     scope = *read;
   }
-  auto measurements = MeasurementsFrom(request.measurements());
-  if (!measurements.ok()) return measurements.status();
-  const auto made = estimate::CalibrateBy(*measurements);
-  if (!made.ok()) return made.status();
-  return ToProto(request.name(), *made, scope);
+  ASSIGN_OR_RETURN(auto measurements, MeasurementsFrom(request.measurements()));
+  ASSIGN_OR_RETURN(const auto made, estimate::CalibrateBy(measurements));
+  return ToProto(request.name(), made, scope);
 }
 
 absl::Status UseCalibration(const v1::YarnCalibration& from, estimate::Materials* materials) {
-  if (auto status = CheckName(from.name()); !status.ok()) return status;
+  RETURN_IF_ERROR(CheckName(from.name()));
   std::array<bool, estimate::kStitchKinds> seen = {};
   for (int i = 0; i < from.paths_size(); ++i) {
     const v1::StitchPath& path = from.paths(i);
     const std::string field = fmt::format("paths[{}].stitch", i);
-    auto kind = KindFrom(field, path.stitch());
-    if (!kind.ok()) return kind.status();
-    if (seen[*kind]) return InvalidField(field, NameOf(*kind), "a kind that is not listed yet");
-    seen[*kind] = true;
-    materials->assumptions.paths[*kind] = {path.across(), path.up(), path.diameters()};
+    ASSIGN_OR_RETURN(auto kind, KindFrom(field, path.stitch()));
+    if (seen[kind]) return InvalidField(field, NameOf(kind), "a kind that is not listed yet");
+    seen[kind] = true;
+    materials->assumptions.paths[kind] = {path.across(), path.up(), path.diameters()};
     if (auto status = CheckPath(fmt::format("paths[{}]", i), path); !status.ok()) return status;
   }
   if (from.paths_size() != static_cast<int>(estimate::kStitchKinds)) {
@@ -280,9 +269,7 @@ absl::Status UseCalibration(const v1::YarnCalibration& from, estimate::Materials
                         "six in number, one for each kind of stitch");
   }
   const estimate::PathCovariance covariance(from.covariance().begin(), from.covariance().end());
-  if (auto status = estimate::ValidateCovariance(covariance, "covariance"); !status.ok()) {
-    return status;
-  }
+  RETURN_IF_ERROR(estimate::ValidateCovariance(covariance, "covariance"));
   materials->assumptions.path_covariance = covariance;
   materials->calibration = from.name();
   if (from.has_scope()) {

@@ -7,6 +7,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/enum_from_proto.h"
 
@@ -22,12 +23,10 @@ absl::StatusOr<std::optional<images::Rgb>> ReadRgb(const std::string& field,
 }
 
 absl::Status ReadMeanings(const v1::ChartFile& file, images::ImportSettings* settings) {
-  auto colour_a = ReadRgb("file.colour_a", file.colour_a());
-  if (!colour_a.ok()) return colour_a.status();
-  auto colour_b = ReadRgb("file.colour_b", file.colour_b());
-  if (!colour_b.ok()) return colour_b.status();
-  settings->colour_a = *colour_a;
-  settings->colour_b = *colour_b;
+  ASSIGN_OR_RETURN(auto colour_a, ReadRgb("file.colour_a", file.colour_a()));
+  ASSIGN_OR_RETURN(auto colour_b, ReadRgb("file.colour_b", file.colour_b()));
+  settings->colour_a = colour_a;
+  settings->colour_b = colour_b;
   if (file.colours_size() > static_cast<int>(images::kMostMeanings)) {
     return InvalidField("file.colours", fmt::format("{} colours", file.colours_size()),
                         fmt::format("at most {} colours", images::kMostMeanings));
@@ -38,9 +37,9 @@ absl::Status ReadMeanings(const v1::ChartFile& file, images::ImportSettings* set
     if (!rgb.has_value()) {
       return InvalidField(field + ".rgb", file.colours(i).rgb(), "a colour such as #1e3a5f");
     }
-    auto taken_for = ColourFromProto(field + ".chart_colour", file.colours(i).chart_colour());
-    if (!taken_for.ok()) return taken_for.status();
-    settings->meanings.push_back({*rgb, *taken_for});
+    ASSIGN_OR_RETURN(auto taken_for,
+                     ColourFromProto(field + ".chart_colour", file.colours(i).chart_colour()));
+    settings->meanings.push_back({*rgb, taken_for});
   }
   return absl::OkStatus();
 }
@@ -137,20 +136,18 @@ v1::ImportReport ReportToProto(const images::ImportReport& report) {
 absl::StatusOr<usecases::DesignFile> FromProto(const v1::ChartFile& file) {
   usecases::DesignFile read;
   read.content = file.content();
-  auto convention = EnumFrom("file.convention", file.convention(), chart::Convention::kPicture, 2,
-                             "picture or working");
-  if (!convention.ok()) return convention.status();
-  read.settings.convention = *convention;
+  ASSIGN_OR_RETURN(auto convention, EnumFrom("file.convention", file.convention(),
+                                             chart::Convention::kPicture, 2, "picture or working"));
+  read.settings.convention = convention;
   if (file.tolerance() < 0 || file.tolerance() > 255) {
     return InvalidField("file.tolerance", std::to_string(file.tolerance()), "0 to 255");
   }
   read.settings.tolerance = file.tolerance();
   read.settings.swap_colours = file.swap_colours();
-  auto row_colours = RowColoursFromProto("file.row_colours", file.row_colours());
-  if (!row_colours.ok()) return row_colours.status();
-  read.settings.row_colours = std::move(*row_colours);
-  if (auto status = ReadLayout(file, &read.settings); !status.ok()) return status;
-  if (auto status = ReadMeanings(file, &read.settings); !status.ok()) return status;
+  ASSIGN_OR_RETURN(auto row_colours, RowColoursFromProto("file.row_colours", file.row_colours()));
+  read.settings.row_colours = std::move(row_colours);
+  RETURN_IF_ERROR(ReadLayout(file, &read.settings));
+  RETURN_IF_ERROR(ReadMeanings(file, &read.settings));
   return read;
 }
 
@@ -169,10 +166,9 @@ v1::ImportedChart ToProto(const usecases::DesignFile& file, images::ImportedChar
 
 absl::StatusOr<usecases::ExportSettings> FromProto(const v1::ExportChartRequest& request) {
   usecases::ExportSettings settings;
-  auto format = EnumFrom("format", request.format(), images::FileFormat::kPng, 9,
-                         "PNG, plain or raw PBM, PGM or PPM, CSV or TSV");
-  if (!format.ok()) return format.status();
-  settings.format = *format;
+  ASSIGN_OR_RETURN(auto format, EnumFrom("format", request.format(), images::FileFormat::kPng, 9,
+                                         "PNG, plain or raw PBM, PGM or PPM, CSV or TSV"));
+  settings.format = format;
   if (request.cell_scale() < 0 || request.cell_scale() > images::kLargestCellScale) {
     return InvalidField("cell_scale", std::to_string(request.cell_scale()),
                         fmt::format("1 to {}, or 0 for 1", images::kLargestCellScale));

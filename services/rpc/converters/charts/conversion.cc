@@ -4,6 +4,7 @@
 #include <string>
 
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/estimate.h"
 #include "services/rpc/converters/charts/findings.h"
@@ -17,28 +18,18 @@ template <typename Enum, typename ProtoEnum>
 absl::Status ReadWanted(const std::string& field, ProtoEnum value, int count, const char* accepted,
                         std::optional<Enum>* wanted) {
   if (static_cast<int>(value) == 0) return absl::OkStatus();
-  auto read = EnumFrom(field, value, Enum{}, count, accepted);
-  if (!read.ok()) return read.status();
-  *wanted = *read;
+  ASSIGN_OR_RETURN(auto read, EnumFrom(field, value, Enum{}, count, accepted));
+  *wanted = read;
   return absl::OkStatus();
 }
 
 absl::Status ReadTarget(const v1::ConvertChartRequest& request, chart::ConversionTarget* target) {
-  if (auto s = ReadWanted("technique", request.technique(), 3, "spike, overlay or inset",
-                          &target->technique);
-      !s.ok()) {
-    return s;
-  }
-  if (auto s = ReadWanted("convention", request.convention(), 2, "picture or working",
-                          &target->convention);
-      !s.ok()) {
-    return s;
-  }
-  if (auto s = ReadWanted("facing", request.facing(), 3, "one-face, two-face or paired",
-                          &target->facing);
-      !s.ok()) {
-    return s;
-  }
+  RETURN_IF_ERROR(ReadWanted("technique", request.technique(), 3, "spike, overlay or inset",
+                             &target->technique));
+  RETURN_IF_ERROR(
+      ReadWanted("convention", request.convention(), 2, "picture or working", &target->convention));
+  RETURN_IF_ERROR(
+      ReadWanted("facing", request.facing(), 3, "one-face, two-face or paired", &target->facing));
   return ReadWanted("ends", request.ends(), 3, "cut, carried or waiting", &target->ends);
 }
 
@@ -46,10 +37,10 @@ absl::Status ReadTarget(const v1::ConvertChartRequest& request, chart::Conversio
 
 absl::StatusOr<usecases::ConversionAsked> FromProto(const v1::ConvertChartRequest& request) {
   usecases::ConversionAsked asked;
-  if (auto status = ReadTarget(request, &asked.target); !status.ok()) return status;
-  auto terms = EnumFrom("terms", request.terms(), chart::Terms::kUs, 2, "US or UK");
-  if (!terms.ok()) return terms.status();
-  asked.terms = *terms;
+  RETURN_IF_ERROR(ReadTarget(request, &asked.target));
+  ASSIGN_OR_RETURN(auto terms,
+                   EnumFrom("terms", request.terms(), chart::Terms::kUs, 2, "US or UK"));
+  asked.terms = terms;
   return asked;
 }
 

@@ -6,6 +6,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/chart_file.h"
 #include "services/rpc/converters/enum_from_proto.h"
 
@@ -96,17 +97,16 @@ std::string WriteCells(const chart::Grid& cells) {
 }
 
 absl::Status ReadChart(const v1::Chart& chart, chart::Design* design) {
-  if (auto status = CheckExtent(chart); !status.ok()) return status;
-  auto row_colours = RowColoursFromProto("chart.row_colours", chart.row_colours());
-  if (!row_colours.ok()) return row_colours.status();
+  RETURN_IF_ERROR(CheckExtent(chart));
+  ASSIGN_OR_RETURN(auto row_colours, RowColoursFromProto("chart.row_colours", chart.row_colours()));
   const auto rows = static_cast<size_t>(chart.row_count());
-  if (!row_colours->empty() && row_colours->size() != rows) {
-    return InvalidField("chart.row_colours", fmt::format("{} colours", row_colours->size()),
+  if (!row_colours.empty() && row_colours.size() != rows) {
+    return InvalidField("chart.row_colours", fmt::format("{} colours", row_colours.size()),
                         fmt::format("one colour for each of the {} rows, or unset", rows));
   }
-  design->row_colours = std::move(*row_colours);
+  design->row_colours = std::move(row_colours);
   if (!chart.picture_colours().empty()) {
-    if (auto status = ReadPictureColours(chart, design); !status.ok()) return status;
+    RETURN_IF_ERROR(ReadPictureColours(chart, design));
   }
   if (chart.cells().empty() && !design->picture_colours.empty()) {
     design->cells = MarksOf(*design, chart.row_count(), chart.stitch_count());
@@ -117,36 +117,31 @@ absl::Status ReadChart(const v1::Chart& chart, chart::Design* design) {
 
 absl::Status ReadSource(const v1::Design& design, usecases::DesignSource* source) {
   if (design.has_file()) {
-    auto file = FromProto(design.file());
-    if (!file.ok()) return file.status();
-    source->design.convention = file->settings.convention;
-    source->design.row_colours = file->settings.row_colours;
-    source->file = std::move(*file);
+    ASSIGN_OR_RETURN(auto file, FromProto(design.file()));
+    source->design.convention = file.settings.convention;
+    source->design.row_colours = file.settings.row_colours;
+    source->file = std::move(file);
     return absl::OkStatus();
   }
   if (!design.has_chart()) return MissingField("chart", "given, unless file is");
-  auto convention = EnumFrom("chart.convention", design.chart().convention(),
-                             chart::Convention::kPicture, 2, "picture or working");
-  if (!convention.ok()) return convention.status();
-  source->design.convention = *convention;
+  ASSIGN_OR_RETURN(auto convention, EnumFrom("chart.convention", design.chart().convention(),
+                                             chart::Convention::kPicture, 2, "picture or working"));
+  source->design.convention = convention;
   return ReadChart(design.chart(), &source->design);
 }
 
 absl::Status ReadMethod(const v1::Design& from, chart::Design* design) {
-  auto technique = EnumFrom("technique", from.technique(), chart::Technique::kSpike, 3,
-                            "spike, overlay or inset");
-  if (!technique.ok()) return technique.status();
-  auto facing =
-      EnumFrom("facing", from.facing(), chart::Facing::kTwoFace, 3, "one-face, two-face or paired");
-  if (!facing.ok()) return facing.status();
-  auto ends = EnumFrom("ends", from.ends(), chart::Ends::kCut, 3, "cut, carried or waiting");
-  if (!ends.ok()) return ends.status();
-  auto form = EnumFrom("form", from.form(), chart::Form::kFlat, 2, "flat or tube");
-  if (!form.ok()) return form.status();
-  design->technique = *technique;
-  design->facing = *facing;
-  design->ends = *ends;
-  design->form = *form;
+  ASSIGN_OR_RETURN(auto technique, EnumFrom("technique", from.technique(), chart::Technique::kSpike,
+                                            3, "spike, overlay or inset"));
+  ASSIGN_OR_RETURN(auto facing, EnumFrom("facing", from.facing(), chart::Facing::kTwoFace, 3,
+                                         "one-face, two-face or paired"));
+  ASSIGN_OR_RETURN(auto ends,
+                   EnumFrom("ends", from.ends(), chart::Ends::kCut, 3, "cut, carried or waiting"));
+  ASSIGN_OR_RETURN(auto form, EnumFrom("form", from.form(), chart::Form::kFlat, 2, "flat or tube"));
+  design->technique = technique;
+  design->facing = facing;
+  design->ends = ends;
+  design->form = form;
   return absl::OkStatus();
 }
 
@@ -168,9 +163,8 @@ void ReadBandsAndSizes(const v1::Design& from, chart::Design* design) {
 
 absl::Status ReadFoundation(const v1::Design& from, chart::Design* design) {
   if (from.foundation_colour() == v1::COLOUR_UNSPECIFIED) return absl::OkStatus();
-  auto colour = ColourFromProto("foundation_colour", from.foundation_colour());
-  if (!colour.ok()) return colour.status();
-  design->foundation_colour = *colour;
+  ASSIGN_OR_RETURN(auto colour, ColourFromProto("foundation_colour", from.foundation_colour()));
+  design->foundation_colour = colour;
   return absl::OkStatus();
 }
 
@@ -192,17 +186,16 @@ absl::StatusOr<usecases::DesignSource> FromProto(const v1::Design& design) {
 
 absl::StatusOr<rows::WriterSettings> FromProto(const v1::RowSettings& settings) {
   rows::WriterSettings read;
-  auto hand = EnumFrom("settings.hand", settings.hand(), chart::Hand::kRight, 2, "right or left");
-  if (!hand.ok()) return hand.status();
-  auto terms = EnumFrom("settings.terms", settings.terms(), chart::Terms::kUs, 2, "US or UK");
-  if (!terms.ok()) return terms.status();
-  read.hand = *hand;
-  read.terms = *terms;
+  ASSIGN_OR_RETURN(auto hand, EnumFrom("settings.hand", settings.hand(), chart::Hand::kRight, 2,
+                                       "right or left"));
+  ASSIGN_OR_RETURN(auto terms,
+                   EnumFrom("settings.terms", settings.terms(), chart::Terms::kUs, 2, "US or UK"));
+  read.hand = hand;
+  read.terms = terms;
   read.every_row = settings.every_row();
-  auto style = EnumFrom("settings.repeat_style", settings.repeat_style(),
-                        rows::RepeatStyle::kBrackets, 2, "brackets or asterisk");
-  if (!style.ok()) return style.status();
-  read.style = *style;
+  ASSIGN_OR_RETURN(auto style, EnumFrom("settings.repeat_style", settings.repeat_style(),
+                                        rows::RepeatStyle::kBrackets, 2, "brackets or asterisk"));
+  read.style = style;
   if (settings.colour_names_size() > static_cast<int>(chart::kMostColours)) {
     return InvalidField("settings.colour_names",
                         fmt::format("{} names", settings.colour_names_size()),
@@ -220,9 +213,8 @@ absl::StatusOr<rows::WriterSettings> FromProto(const v1::RowSettings& settings) 
 }
 
 absl::StatusOr<usecases::ReadDesign> DesignFrom(const v1::Design& design) {
-  auto source = FromProto(design);
-  if (!source.ok()) return source.status();
-  return usecases::Read(*source);
+  ASSIGN_OR_RETURN(auto source, FromProto(design));
+  return usecases::Read(source);
 }
 
 absl::StatusOr<int> SizeIndex(const chart::Design& design, const std::string& name) {
@@ -315,10 +307,9 @@ absl::StatusOr<std::vector<chart::Colour>> RowColoursFromProto(
   std::vector<chart::Colour> row_colours;
   row_colours.reserve(static_cast<size_t>(colours.size()));
   for (int i = 0; i < colours.size(); ++i) {
-    auto colour =
-        ColourFromProto(fmt::format("{}[{}]", field, i), static_cast<v1::Colour>(colours[i]));
-    if (!colour.ok()) return colour.status();
-    row_colours.push_back(*colour);
+    ASSIGN_OR_RETURN(auto colour, ColourFromProto(fmt::format("{}[{}]", field, i),
+                                                  static_cast<v1::Colour>(colours[i])));
+    row_colours.push_back(colour);
   }
   return row_colours;
 }

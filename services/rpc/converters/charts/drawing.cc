@@ -4,6 +4,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/enum_from_proto.h"
 
@@ -50,26 +51,25 @@ absl::StatusOr<usecases::DrawingRequest> FromProto(const v1::DrawChartRequest& r
                                                    const chart::Design& design) {
   usecases::DrawingRequest read;
   if (request.kind() != v1::DRAWING_KIND_UNSPECIFIED) {
-    auto kind = SpecifiedEnumFrom<usecases::DrawingKind>("kind", request.kind(), 4,
-                                                         "a picture chart, a working chart, face 1 "
-                                                         "or face 2");
-    if (!kind.ok()) return kind.status();
-    read.kind = *kind;
+    ASSIGN_OR_RETURN(auto kind, SpecifiedEnumFrom<usecases::DrawingKind>(
+                                    "kind", request.kind(), 4,
+                                    "a picture chart, a working chart, face 1 "
+                                    "or face 2"));
+    read.kind = kind;
   }
-  auto hand = EnumFrom("hand", request.hand(), chart::Hand::kRight, 2, "right or left");
-  if (!hand.ok()) return hand.status();
-  read.hand = *hand;
-  auto paper = EnumFrom("paper", request.paper(), usecases::Paper::kA4, 2, "A4 or Letter");
-  if (!paper.ok()) return paper.status();
-  read.paper = *paper;
+  ASSIGN_OR_RETURN(auto hand,
+                   EnumFrom("hand", request.hand(), chart::Hand::kRight, 2, "right or left"));
+  read.hand = hand;
+  ASSIGN_OR_RETURN(auto paper,
+                   EnumFrom("paper", request.paper(), usecases::Paper::kA4, 2, "A4 or Letter"));
+  read.paper = paper;
   read.title = request.title();
   if (!request.size().empty()) {
-    auto size = SizeIndex(design, request.size());
-    if (!size.ok()) return size.status();
-    read.size = *size;
+    ASSIGN_OR_RETURN(auto size, SizeIndex(design, request.size()));
+    read.size = size;
   }
   ReadMeasures(request, &read);
-  if (auto status = ReadColours(request, &read); !status.ok()) return status;
+  RETURN_IF_ERROR(ReadColours(request, &read));
   return read;
 }
 

@@ -8,6 +8,7 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/chart/multiple.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/enum_from_proto.h"
 
@@ -87,15 +88,10 @@ absl::Status ReadRange(const std::string& field, const char* unit, int first, in
 absl::Status Lock(const std::string& field, const v1::CellArea& area, chart::Grid* locked) {
   chart::Band rows;
   chart::Band stitches;
-  if (auto s = ReadRange(field, "row", area.first_row(), area.last_row(), locked->rows(), &rows);
-      !s.ok()) {
-    return s;
-  }
-  if (auto s = ReadRange(field, "stitch", area.first_stitch(), area.last_stitch(),
-                         locked->stitches(), &stitches);
-      !s.ok()) {
-    return s;
-  }
+  RETURN_IF_ERROR(
+      ReadRange(field, "row", area.first_row(), area.last_row(), locked->rows(), &rows));
+  RETURN_IF_ERROR(ReadRange(field, "stitch", area.first_stitch(), area.last_stitch(),
+                            locked->stitches(), &stitches));
   for (int row = rows.first; row <= rows.last; ++row) {
     for (int stitch = stitches.first; stitch <= stitches.last; ++stitch) {
       locked->set(row, stitch, true);
@@ -134,21 +130,14 @@ void SetBand(const std::optional<chart::Band>& band, v1::Band* (v1::RepeatAnswer
 absl::StatusOr<chart::CheckSettings> FromProto(const v1::CheckSettings& settings) {
   chart::CheckSettings read;
   if (settings.has_longest_carried_run()) {
-    if (auto s = ReadRun("longest_carried_run", settings.longest_carried_run(),
-                         &read.longest_carried_run);
-        !s.ok()) {
-      return s;
-    }
+    RETURN_IF_ERROR(
+        ReadRun("longest_carried_run", settings.longest_carried_run(), &read.longest_carried_run));
   }
   if (settings.has_longest_skip()) {
-    if (auto s = ReadRun("longest_skip", settings.longest_skip(), &read.longest_skip); !s.ok()) {
-      return s;
-    }
+    RETURN_IF_ERROR(ReadRun("longest_skip", settings.longest_skip(), &read.longest_skip));
   }
   if (settings.has_longest_flap()) {
-    if (auto s = ReadRun("longest_flap", settings.longest_flap(), &read.longest_flap); !s.ok()) {
-      return s;
-    }
+    RETURN_IF_ERROR(ReadRun("longest_flap", settings.longest_flap(), &read.longest_flap));
   }
   return read;
 }
@@ -198,7 +187,7 @@ absl::StatusOr<chart::RepairOptions> FromProto(const v1::RepairOptions& options,
                                                const chart::Design& design) {
   chart::RepairOptions read;
   for (int i = 0; i < options.symmetries_size(); ++i) {
-    if (auto s = ReadSymmetry(i, options.symmetries(i), &read); !s.ok()) return s;
+    RETURN_IF_ERROR(ReadSymmetry(i, options.symmetries(i), &read));
   }
   if (options.longest_run() < 0 || options.longest_run() > chart::kMostStitches) {
     return InvalidField("options.longest_run", std::to_string(options.longest_run()),

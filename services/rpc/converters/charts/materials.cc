@@ -4,6 +4,7 @@
 
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/calibration.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/estimate.h"
@@ -19,9 +20,8 @@ constexpr char kDeclared[] = "a value of its enum";
 template <typename Message>
 absl::Status ReadEnds(const Message& from, std::optional<chart::Ends>* to) {
   if (from.ends() == v1::ENDS_UNSPECIFIED) return absl::OkStatus();
-  auto ends = EnumFrom("ends", from.ends(), chart::Ends::kCut, 3, kDeclared);
-  if (!ends.ok()) return ends.status();
-  *to = *ends;
+  ASSIGN_OR_RETURN(auto ends, EnumFrom("ends", from.ends(), chart::Ends::kCut, 3, kDeclared));
+  *to = ends;
   return absl::OkStatus();
 }
 
@@ -40,19 +40,15 @@ absl::Status ReadGauge(const std::string& gauge_field, const std::string& readin
   }
   std::vector<estimate::GaugeReading> read;
   for (const v1::GaugeReading& reading : readings) read.push_back(FromProto(reading));
-  auto pooled = estimate::GaugeFromReadings(read, readings_field);
-  if (!pooled.ok()) return pooled.status();
-  *to = *pooled;
+  ASSIGN_OR_RETURN(auto pooled, estimate::GaugeFromReadings(read, readings_field));
+  *to = pooled;
   return absl::OkStatus();
 }
 
 absl::Status ReadGauges(const v1::Materials& from, estimate::Materials* materials) {
   std::optional<estimate::Gauge> gauge;
-  if (auto s = ReadGauge("gauge", "gauge_readings", from.has_gauge(), from.gauge(),
-                         from.gauge_readings(), &gauge);
-      !s.ok()) {
-    return s;
-  }
+  RETURN_IF_ERROR(ReadGauge("gauge", "gauge_readings", from.has_gauge(), from.gauge(),
+                            from.gauge_readings(), &gauge));
   materials->gauge = gauge.value_or(estimate::Gauge());
   materials->gauge_is_of_another_fabric = from.gauge_is_of_another_fabric();
   return ReadGauge("gauge_after_blocking", "gauge_readings_after_blocking",
@@ -70,13 +66,12 @@ absl::StatusOr<std::vector<std::pair<estimate::YarnColour, estimate::Yarn>>> Yar
   std::vector<std::pair<estimate::YarnColour, estimate::Yarn>> yarns;
   for (int i = 0; i < from.size(); ++i) {
     const std::string field = "yarns[" + std::to_string(i) + "]";
-    auto role = ColourOf(field + ".role", from[i].role());
-    if (!role.ok()) return role.status();
-    const auto same = [&](const auto& read) { return read.first == *role; };
+    ASSIGN_OR_RETURN(auto role, ColourOf(field + ".role", from[i].role()));
+    const auto same = [&](const auto& read) { return read.first == role; };
     if (std::any_of(yarns.begin(), yarns.end(), same)) {
-      return InvalidField(field + ".role", estimate::Name(*role), "a role that is not listed yet");
+      return InvalidField(field + ".role", estimate::Name(role), "a role that is not listed yet");
     }
-    yarns.emplace_back(*role, FromProto(from[i].yarn()));
+    yarns.emplace_back(role, FromProto(from[i].yarn()));
   }
   return yarns;
 }
@@ -84,12 +79,11 @@ absl::StatusOr<std::vector<std::pair<estimate::YarnColour, estimate::Yarn>>> Yar
 // A yarn that is not sent has nothing in it, and validation says so. The yarns of C to H are in
 // order, without gaps.
 absl::Status ReadYarns(const v1::Materials& from, estimate::Materials* materials) {
-  auto yarns = YarnsFrom(from.yarns());
-  if (!yarns.ok()) return yarns.status();
+  ASSIGN_OR_RETURN(auto yarns, YarnsFrom(from.yarns()));
   for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
-    const auto found = std::find_if(yarns->begin(), yarns->end(),
+    const auto found = std::find_if(yarns.begin(), yarns.end(),
                                     [colour](const auto& yarn) { return yarn.first == colour; });
-    if (found == yarns->end()) continue;
+    if (found == yarns.end()) continue;
     switch (colour) {
       case estimate::YarnColour::kA:
         materials->yarn_a = std::move(found->second);
@@ -115,23 +109,20 @@ absl::Status ReadYarns(const v1::Materials& from, estimate::Materials* materials
 }
 
 absl::Status ReadEdges(const v1::Materials& from, estimate::Materials* materials) {
-  auto foundation =
-      EnumFrom("foundation", from.foundation(), estimate::FoundationKind::kChain, 2, kDeclared);
-  if (!foundation.ok()) return foundation.status();
-  materials->foundation.kind = *foundation;
+  ASSIGN_OR_RETURN(auto foundation, EnumFrom("foundation", from.foundation(),
+                                             estimate::FoundationKind::kChain, 2, kDeclared));
+  materials->foundation.kind = foundation;
   if (from.foundation_colour() != v1::COLOUR_UNSPECIFIED) {
-    auto colour = ColourFromProto("foundation_colour", from.foundation_colour());
-    if (!colour.ok()) return colour.status();
-    materials->foundation.colour = *colour;
+    ASSIGN_OR_RETURN(auto colour, ColourFromProto("foundation_colour", from.foundation_colour()));
+    materials->foundation.colour = colour;
   }
-  auto tail_use = EnumFrom("tail_use", from.tail_use(), estimate::TailUse::kEnclosed, 2, kDeclared);
-  if (!tail_use.ok()) return tail_use.status();
-  materials->tail_use = *tail_use;
+  ASSIGN_OR_RETURN(auto tail_use, EnumFrom("tail_use", from.tail_use(),
+                                           estimate::TailUse::kEnclosed, 2, kDeclared));
+  materials->tail_use = tail_use;
   materials->fringe_length_mm = from.fringe_length_mm();
   if (from.has_tail_length_mm()) materials->tail_mm = from.tail_length_mm();
-  auto colour = ColourOrA("border.role", from.border().role());
-  if (!colour.ok()) return colour.status();
-  materials->border = {from.border().round_count(), *colour, from.border().enclosing_double()};
+  ASSIGN_OR_RETURN(auto colour, ColourOrA("border.role", from.border().role()));
+  materials->border = {from.border().round_count(), colour, from.border().enclosing_double()};
   return absl::OkStatus();
 }
 
@@ -143,12 +134,10 @@ absl::Status ReadFringe(const v1::Materials& from, estimate::Materials* material
   for (int i = 0; i < from.added_fringe_size(); ++i) {
     const std::string field = "added_fringe[" + std::to_string(i) + "]";
     const v1::AddedFringe& fringe = from.added_fringe(i);
-    auto colour = ColourOrA(field + ".role", fringe.role());
-    if (!colour.ok()) return colour.status();
-    auto edge = EnumFrom(field + ".edge", fringe.edge(), estimate::FringeEdge::kFoundationAndTop, 2,
-                         kDeclared);
-    if (!edge.ok()) return edge.status();
-    materials->added_fringe.push_back({*colour, fringe.strand_count(), fringe.length_mm(), *edge});
+    ASSIGN_OR_RETURN(auto colour, ColourOrA(field + ".role", fringe.role()));
+    ASSIGN_OR_RETURN(auto edge, EnumFrom(field + ".edge", fringe.edge(),
+                                         estimate::FringeEdge::kFoundationAndTop, 2, kDeclared));
+    materials->added_fringe.push_back({colour, fringe.strand_count(), fringe.length_mm(), edge});
   }
   return absl::OkStatus();
 }
@@ -218,44 +207,39 @@ absl::StatusOr<usecases::CalibrationChoice> ChoiceFrom(const std::string& name) 
 absl::StatusOr<usecases::SentMaterials> FromProto(const v1::Materials& from) {
   usecases::SentMaterials sent;
   estimate::Materials& materials = sent.materials;
-  if (auto s = ReadYarns(from, &materials); !s.ok()) return s;
-  if (auto s = ReadEnds(from, &materials.ends); !s.ok()) return s;
-  auto item = EnumFrom("item", from.item(), estimate::ItemKind::kOther, 6, kDeclared);
-  if (!item.ok()) return item.status();
-  materials.item = *item;
+  RETURN_IF_ERROR(ReadYarns(from, &materials));
+  RETURN_IF_ERROR(ReadEnds(from, &materials.ends));
+  ASSIGN_OR_RETURN(auto item,
+                   EnumFrom("item", from.item(), estimate::ItemKind::kOther, 6, kDeclared));
+  materials.item = item;
   if (!from.calibration().empty()) {
-    auto choice = ChoiceFrom(from.calibration());
-    if (!choice.ok()) return choice.status();
-    sent.calibration = *std::move(choice);
+    ASSIGN_OR_RETURN(auto choice, ChoiceFrom(from.calibration()));
+    sent.calibration = std::move(choice);
   } else if (from.has_yarn_calibration()) {
     if (auto s = UseCalibration(from.yarn_calibration(), &materials); !s.ok()) {
       return UnderField(s, "yarn_calibration");
     }
   }
-  if (auto s = ReadGauges(from, &materials); !s.ok()) return s;
+  RETURN_IF_ERROR(ReadGauges(from, &materials));
   ReadSettings(from, &materials);
   sent.foundation_chain_declared = from.foundation() == v1::FOUNDATION_KIND_CHAIN;
-  if (auto s = ReadEdges(from, &materials); !s.ok()) return s;
-  if (auto s = ReadFringe(from, &materials); !s.ok()) return s;
+  RETURN_IF_ERROR(ReadEdges(from, &materials));
+  RETURN_IF_ERROR(ReadFringe(from, &materials));
   return sent;
 }
 
 absl::StatusOr<estimate::AnotherMaker> FromProto(const v1::AnotherMaker& from) {
   estimate::AnotherMaker maker;
-  if (auto s = ReadGauge("gauge", "gauge_readings", from.has_gauge(), from.gauge(),
-                         from.gauge_readings(), &maker.gauge);
-      !s.ok()) {
-    return s;
-  }
+  RETURN_IF_ERROR(ReadGauge("gauge", "gauge_readings", from.has_gauge(), from.gauge(),
+                            from.gauge_readings(), &maker.gauge));
   if (from.has_gauge_after_blocking()) {
     maker.gauge_after_blocking = FromProto(from.gauge_after_blocking());
   }
   maker.gauge_is_of_another_fabric = from.gauge_is_of_another_fabric();
-  auto yarns = YarnsFrom(from.yarns());
-  if (!yarns.ok()) return yarns.status();
-  maker.yarns = *std::move(yarns);
+  ASSIGN_OR_RETURN(auto yarns, YarnsFrom(from.yarns()));
+  maker.yarns = std::move(yarns);
   if (from.has_hook_mm()) maker.hook_mm = from.hook_mm();
-  if (auto s = ReadEnds(from, &maker.ends); !s.ok()) return s;
+  RETURN_IF_ERROR(ReadEnds(from, &maker.ends));
   if (from.has_tail_length_mm()) maker.tail_mm = from.tail_length_mm();
   if (from.has_stitches_per_minute()) maker.stitches_per_minute = from.stitches_per_minute();
   if (from.has_minutes_per_row_start()) maker.minutes_per_row_start = from.minutes_per_row_start();

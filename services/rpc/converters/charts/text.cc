@@ -6,6 +6,7 @@
 #include "services/domain/errors.h"
 #include "services/domain/rows/text_counts.h"
 #include "services/domain/rows/text_words.h"
+#include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/enum_from_proto.h"
 
@@ -16,9 +17,9 @@ absl::StatusOr<std::vector<rows::ColourName>> ColourNamesFrom(
     const google::protobuf::RepeatedPtrField<v1::ColourName>& names) {
   std::vector<rows::ColourName> read;
   for (int i = 0; i < names.size(); ++i) {
-    auto colour = ColourFromProto(fmt::format("colour_names[{}].colour", i), names[i].colour());
-    if (!colour.ok()) return colour.status();
-    read.push_back({names[i].name(), *colour});
+    ASSIGN_OR_RETURN(auto colour,
+                     ColourFromProto(fmt::format("colour_names[{}].colour", i), names[i].colour()));
+    read.push_back({names[i].name(), colour});
   }
   return read;
 }
@@ -42,15 +43,12 @@ absl::StatusOr<std::vector<rows::DefinedStitch>> DefinitionsFrom(
 // What requests about a text have in common.
 template <typename Request, typename Settings>
 absl::Status TakeNames(const Request& request, Settings* settings) {
-  auto terms = TermsFrom("terms", request.terms());
-  if (!terms.ok()) return terms.status();
-  settings->terms = *terms;
-  auto names = ColourNamesFrom(request.colour_names());
-  if (!names.ok()) return names.status();
-  settings->colours = std::move(*names);
-  auto definitions = DefinitionsFrom(request.definitions());
-  if (!definitions.ok()) return definitions.status();
-  settings->definitions = std::move(*definitions);
+  ASSIGN_OR_RETURN(auto terms, TermsFrom("terms", request.terms()));
+  settings->terms = terms;
+  ASSIGN_OR_RETURN(auto names, ColourNamesFrom(request.colour_names()));
+  settings->colours = std::move(names);
+  ASSIGN_OR_RETURN(auto definitions, DefinitionsFrom(request.definitions()));
+  settings->definitions = std::move(definitions);
   return absl::OkStatus();
 }
 
@@ -181,24 +179,23 @@ v1::ComparedRow RowToProto(const rows::ComparedRow& row) {
 
 absl::StatusOr<std::optional<chart::Terms>> TermsFrom(const std::string& field, v1::Terms terms) {
   if (terms == v1::TERMS_UNSPECIFIED) return std::optional<chart::Terms>();
-  auto read = SpecifiedEnumFrom<chart::Terms>(field, terms, 2, "US or UK");
-  if (!read.ok()) return read.status();
-  return std::optional(*read);
+  ASSIGN_OR_RETURN(auto read, SpecifiedEnumFrom<chart::Terms>(field, terms, 2, "US or UK"));
+  return std::optional(read);
 }
 
 absl::StatusOr<rows::ReaderSettings> FromProto(const v1::ReadRowsRequest& request) {
   rows::ReaderSettings settings;
   settings.sizes.assign(request.sizes().begin(), request.sizes().end());
-  if (auto status = TakeNames(request, &settings); !status.ok()) return status;
+  RETURN_IF_ERROR(TakeNames(request, &settings));
   return settings;
 }
 
 absl::StatusOr<rows::ComparisonSettings> FromProto(const v1::CompareRowsRequest& request) {
   rows::ComparisonSettings settings;
-  auto hand = EnumFrom("hand", request.hand(), chart::Hand::kRight, 2, "right or left");
-  if (!hand.ok()) return hand.status();
-  settings.hand = *hand;
-  if (auto status = TakeNames(request, &settings); !status.ok()) return status;
+  ASSIGN_OR_RETURN(auto hand,
+                   EnumFrom("hand", request.hand(), chart::Hand::kRight, 2, "right or left"));
+  settings.hand = hand;
+  RETURN_IF_ERROR(TakeNames(request, &settings));
   return settings;
 }
 
