@@ -410,7 +410,7 @@ away pattern archive patterns/p --etag e
 away pattern unarchive patterns/p
 away pattern rename patterns/p Title --etag e
 away editor invite patterns/p --label Name --days 3
-away editor accept form.txt --name Name --mail m@example.org
+away editor accept offer.txt --name Name --mail m@example.org
 away editor show patterns/p/editors/a
 away editor remove patterns/p/editors/a
 away editor list patterns/p

@@ -25,9 +25,10 @@ class NumberedIdentifiers : public IdentifierSource {
 
 class LostAnswers : public storage::FilledStorage {
  protected:
-  RequestContext From(const std::string& account, const std::string& request_id = "") {
+  RequestContext From(const std::string& account, const std::string& method,
+                      const std::string& request_id = "") {
     RequestContext context;
-    context.method = "Test";
+    context.method = method;
     context.deadline = Later();
     context.token_sha256 = Sha256Of(account);
     context.request_id = request_id;
@@ -48,21 +49,21 @@ class LostAnswers : public storage::FilledStorage {
 };
 
 TEST_F(LostAnswers, OfARenamedPatternAreFoundAgain) {
-  RequestContext context = From("ada");
+  RequestContext context = From("ada", "PatternService.UpdatePattern");
   const auto renamed = UpdatePattern(cutting_, context, kPattern, "Reed shawl", 1);
   EXPECT_TRUE(proxy_.has_cut());
   ASSERT_TRUE(renamed.ok()) << renamed.status();
   EXPECT_EQ(renamed->title, "Reed shawl");
   EXPECT_EQ(renamed->revision, 2);
-  RequestContext later = From("ada");
+  RequestContext later = From("ada", "PatternService.GetPattern");
   EXPECT_EQ(GetPattern(application_, later, kPattern)->revision, 2);
 }
 
 TEST_F(LostAnswers, OfARenamedCalibrationAreFoundAgain) {
-  RequestContext context = From("ada");
+  RequestContext context = From("ada", "CalibrationService.GetCalibration");
   const auto before = GetCalibration(application_, context, {"c1"});
   ASSERT_TRUE(before.ok()) << before.status();
-  RequestContext renaming = From("ada");
+  RequestContext renaming = From("ada", "CalibrationService.UpdateCalibration");
   const auto renamed =
       RenameCalibration(cutting_, renaming, {"c1"}, "Rye", before->row.change_count);
   EXPECT_TRUE(proxy_.has_cut());
@@ -72,7 +73,7 @@ TEST_F(LostAnswers, OfARenamedCalibrationAreFoundAgain) {
 }
 
 TEST_F(LostAnswers, OfAnArchivedPatternAreFoundAgain) {
-  RequestContext context = From("ada");
+  RequestContext context = From("ada", "PatternService.ArchivePattern");
   const auto archived = ArchivePattern(cutting_, context, kPattern, true, 1);
   EXPECT_TRUE(proxy_.has_cut());
   ASSERT_TRUE(archived.ok()) << archived.status();
@@ -81,7 +82,7 @@ TEST_F(LostAnswers, OfAnArchivedPatternAreFoundAgain) {
 }
 
 TEST_F(LostAnswers, OfANewPatternAreFoundAgain) {
-  RequestContext context = From("ada");
+  RequestContext context = From("ada", "PatternService.CreatePattern");
   const auto made = CreatePattern(cutting_, context, "Invented mat");
   EXPECT_TRUE(proxy_.has_cut());
   ASSERT_TRUE(made.ok()) << made.status();
@@ -90,14 +91,14 @@ TEST_F(LostAnswers, OfANewPatternAreFoundAgain) {
 
 TEST_F(LostAnswers, OfARepeatedRequestAreThoseOfTheFirst) {
   const std::string id = "6f2c0a1e-9d0b-4c57-8f4e-2b1d0c9a7e35";
-  RequestContext first = From("ada", id);
-  RequestContext again = From("ada", id);
+  RequestContext first = From("ada", "PatternService.CreatePattern", id);
+  RequestContext again = From("ada", "PatternService.CreatePattern", id);
   const auto made = CreatePattern(application_, first, "Invented mat");
   const auto repeated = CreatePattern(application_, again, "Invented mat");
   ASSERT_TRUE(made.ok()) << made.status();
   ASSERT_TRUE(repeated.ok()) << repeated.status();
   EXPECT_EQ(repeated->id.value, made->id.value);
-  RequestContext other = From("ada", id);
+  RequestContext other = From("ada", "PatternService.CreatePattern", id);
   other.digest = Sha256Of("another request");
   const auto refused = CreatePattern(application_, other, "Another mat");
   EXPECT_EQ(DetailOf(refused.status()).reason, "REQUEST_ID_REUSED");
@@ -105,20 +106,20 @@ TEST_F(LostAnswers, OfARepeatedRequestAreThoseOfTheFirst) {
 
 TEST_F(LostAnswers, OfAPatternDoNotReachStrangers) {
   AddAccount("eve");
-  RequestContext context = From("eve");
+  RequestContext context = From("eve", "PatternService.UpdatePattern");
   EXPECT_EQ(UpdatePattern(application_, context, kPattern, "Mine", 1).status().code(),
             absl::StatusCode::kNotFound);
-  RequestContext tester = From("tea");
+  RequestContext tester = From("tea", "PatternService.UpdatePattern");
   EXPECT_EQ(UpdatePattern(application_, tester, kPattern, "Mine", 1).status().code(),
             absl::StatusCode::kPermissionDenied);
-  RequestContext nobody = From("ada");
+  RequestContext nobody = From("ada", "PatternService.UpdatePattern");
   nobody.token_sha256.reset();
   EXPECT_EQ(UpdatePattern(application_, nobody, kPattern, "Mine", 1).status().code(),
             absl::StatusCode::kUnauthenticated);
 }
 
 TEST_F(LostAnswers, StaleEtagsChangeNothing) {
-  RequestContext context = From("ada");
+  RequestContext context = From("ada", "PatternService.UpdatePattern");
   const auto stale = UpdatePattern(application_, context, kPattern, "Reed shawl", 7);
   EXPECT_EQ(stale.status().code(), absl::StatusCode::kAborted);
   EXPECT_EQ(Execute("select title from pattern where pattern_id = 'shawl'"), "Pattern shawl");

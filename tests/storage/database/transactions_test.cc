@@ -162,9 +162,11 @@ TEST_F(Transactions, AreRunAgainOnlyWhileTheDeadlineAllows) {
                                                 return absl::OkStatus();
                                               });
   EXPECT_FALSE(status.ok());
-  EXPECT_EQ(sleeper_.count(), runs - 1);
   const std::vector<Entry> entries = observer_.entries();
-  ASSERT_EQ(entries.size(), static_cast<size_t>(runs));
+  ASSERT_FALSE(entries.empty());
+  EXPECT_EQ(sleeper_.count(), static_cast<int>(entries.size()) - 1);
+  // The time may be up before the last run reaches the body.
+  EXPECT_THAT(static_cast<int>(entries.size()) - runs, ::testing::AnyOf(0, 1));
   EXPECT_FALSE(entries.back().again);
   EXPECT_LT(sleeper_.latest_end(), deadline);
 }
