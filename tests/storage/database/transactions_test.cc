@@ -1,5 +1,7 @@
 // What a transaction survives: serialization failures, deadlocks, lost connections; and what it
 // does not.
+#include <gmock/gmock.h>
+
 #include <pqxx/pqxx>
 //
 #include <atomic>
