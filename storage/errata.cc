@@ -8,30 +8,24 @@
 namespace rowproof::storage {
 namespace {
 
-constexpr Statement kLoadErratum{
-    "load_erratum",
-    "select e.*, "
-    "array(select c.seat_id from erratum_confirmation c where c.pattern_id = e.pattern_id"
-    " and c.call_id = e.call_id and c.erratum_id = e.erratum_id order by c.seat_id) as seat_id, "
-    "array(select c.confirmation from erratum_confirmation c where c.pattern_id = e.pattern_id"
-    " and c.call_id = e.call_id and c.erratum_id = e.erratum_id order by c.seat_id) as "
-    "confirmation, "
-    "array(select to_micros(c.confirmed_at) from erratum_confirmation c"
-    " where c.pattern_id = e.pattern_id and c.call_id = e.call_id"
-    " and c.erratum_id = e.erratum_id order by c.seat_id) as confirmed_at "
-    "from erratum_as_reported e where pattern_id = $1 and call_id = $2 and erratum_id = $3"};
+// Errata with what other seats say of them.
+#define ROWPROOF_SELECT_ERRATA                                                                  \
+  "select e.*, "                                                                                \
+  "array(select c.seat_id from erratum_confirmation c where c.pattern_id = e.pattern_id"        \
+  " and c.call_id = e.call_id and c.erratum_id = e.erratum_id order by c.seat_id) as seat_id, " \
+  "array(select c.confirmation from erratum_confirmation c where c.pattern_id = e.pattern_id"   \
+  " and c.call_id = e.call_id and c.erratum_id = e.erratum_id order by c.seat_id) as "          \
+  "confirmation, "                                                                              \
+  "array(select to_micros(c.confirmed_at) from erratum_confirmation c"                          \
+  " where c.pattern_id = e.pattern_id and c.call_id = e.call_id"                                \
+  " and c.erratum_id = e.erratum_id order by c.seat_id) as confirmed_at "                       \
+  "from erratum_as_reported e "
+
+constexpr Statement kLoadErratum{"load_erratum", ROWPROOF_SELECT_ERRATA
+                                 "where pattern_id = $1 and call_id = $2 and erratum_id = $3"};
 constexpr Statement kListErrata{
-    "list_errata",
-    "select e.*, "
-    "array(select c.seat_id from erratum_confirmation c where c.pattern_id = e.pattern_id"
-    " and c.call_id = e.call_id and c.erratum_id = e.erratum_id order by c.seat_id) as seat_id, "
-    "array(select c.confirmation from erratum_confirmation c where c.pattern_id = e.pattern_id"
-    " and c.call_id = e.call_id and c.erratum_id = e.erratum_id order by c.seat_id) as "
-    "confirmation, "
-    "array(select to_micros(c.confirmed_at) from erratum_confirmation c"
-    " where c.pattern_id = e.pattern_id and c.call_id = e.call_id"
-    " and c.erratum_id = e.erratum_id order by c.seat_id) as confirmed_at "
-    "from erratum_as_reported e where pattern_id = $1 and call_id = $2 "
+    "list_errata", ROWPROOF_SELECT_ERRATA
+    "where pattern_id = $1 and call_id = $2 "
     "and ($3::int is null or state = $3::int) and (not withdrawn or $4) "
     "and (chart_row, erratum_id) > ($5, $6) order by chart_row, erratum_id limit $7"};
 constexpr Statement kDecide{

@@ -38,8 +38,8 @@ struct PngPixels {
 };
 
 // Calls `take` with all pixels, unless it returns false, which ends the reading (OK).
-// INVALID_ARGUMENT, field "content": the file is damaged or cut short, even if that shows only after
-// the last pixel.
+// INVALID_ARGUMENT, field "content": the file is damaged or cut short, even if that shows only
+// after the last pixel.
 absl::Status DecodePng(std::string_view bytes, const PngSize& size,
                        absl::FunctionRef<bool(const PngPixels&)> take);
 

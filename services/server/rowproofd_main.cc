@@ -89,7 +89,8 @@ void AddOptions(CLI::App& app, Configuration& c) {
       ->capture_default_str();
   app.add_option("--pool", c.pool_size, "Database connections")->capture_default_str();
   app.add_option("--threads", c.threads, "Most server threads")->capture_default_str();
-  app.add_option("--shutdown-seconds", c.shutdown_seconds, "Time for requests in flight after SIGTERM")
+  app.add_option("--shutdown-seconds", c.shutdown_seconds,
+                 "Time for requests in flight after SIGTERM")
       ->capture_default_str();
   app.add_option("--log-level", c.log_level, "trace, debug, info, warn, error or off")
       ->capture_default_str();

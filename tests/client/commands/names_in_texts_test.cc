@@ -3,9 +3,9 @@
 
 #include <string>
 
-#include "services/client/parsing/invitation.h"
 #include "services/client/commands/server_commands.h"
 #include "services/client/failure.h"
+#include "services/client/parsing/invitation.h"
 
 namespace rowproof::client {
 namespace {
