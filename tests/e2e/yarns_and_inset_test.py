@@ -284,10 +284,10 @@ class ThreeColoursTest(CallsTest):
             + [(kind, 0) for kind in (reconciliation_pb2.QUANTITY_KIND_WIDTH,
                                       reconciliation_pb2.QUANTITY_KIND_HEIGHT,
                                       reconciliation_pb2.QUANTITY_KIND_TIME)],
-            [(q.quantity.kind, q.quantity.yarn) for q in reconciled.quantities])
+            [(q.quantity.kind, q.quantity.role) for q in reconciled.quantities])
         for quantity, role in zip(reconciled.quantities, ROLES):
             self.assertEqual(3, quantity.used_count, role)
-            self.assertEqual([role], [a.yarn for a in quantity.amounts])
+            self.assertEqual([role], [a.role for a in quantity.amounts])
             self.assertGreater(quantity.amounts[0].suffices.length_m,
                                quantity.amounts[0].predicted_m)
         amount = reconciled.quantities[2].amounts[0]  # 520 tex, without a band
