@@ -243,14 +243,14 @@ absl::Status ErasePersonalData(Application& application, RequestContext& context
       });
 }
 
-std::string InsertAccountWithToken(Application& application, storage::Transaction& transaction,
-                                   const access::AccountRecord& account, const std::string& label) {
-  std::string secret = application.identifiers.NewSecret();
+FirstToken InsertAccountWithToken(Application& application, storage::Transaction& transaction,
+                                  const access::AccountRecord& account, const std::string& label) {
+  const access::TokenRecord token =
+      TokenFor(application, label, kUsualTokenDays, transaction.now());
+  FirstToken first{token.id, application.identifiers.NewSecret()};
   storage::InsertAccount(transaction, account);
-  storage::InsertToken(transaction, account.id,
-                       TokenFor(application, label, kUsualTokenDays, transaction.now()),
-                       Sha256Of(secret));
-  return secret;
+  storage::InsertToken(transaction, account.id, token, Sha256Of(first.secret));
+  return first;
 }
 
 absl::StatusOr<NewToken> CreateDesigner(Application& application, const std::string& display_name,
@@ -263,9 +263,11 @@ absl::StatusOr<NewToken> CreateDesigner(Application& application, const std::str
   auto status = application.database.Write(
       "admin.CreateDesigner", deadline, storage::TransactionScope{},
       [&](storage::Transaction& transaction, const storage::Admission&) {
-        made.secret = InsertAccountWithToken(
-            application, transaction,
-            {made.account, true, display_name, mail_address, transaction.now()}, "first");
+        made.secret =
+            InsertAccountWithToken(
+                application, transaction,
+                {made.account, true, display_name, mail_address, transaction.now()}, "first")
+                .secret;
         return absl::OkStatus();
       });
   if (!status.ok()) return status;

@@ -56,9 +56,14 @@ absl::StatusOr<std::string> ExportPersonalData(Application& application, Request
 absl::Status ErasePersonalData(Application& application, RequestContext& context,
                                const std::string& name);
 
+struct FirstToken {
+  TokenId id;
+  std::string secret;
+};
+
 // Inside a write: a new account with its first token, valid for kUsualTokenDays.
-std::string InsertAccountWithToken(Application& application, storage::Transaction& transaction,
-                                   const access::AccountRecord& account, const std::string& label);
+FirstToken InsertAccountWithToken(Application& application, storage::Transaction& transaction,
+                                  const access::AccountRecord& account, const std::string& label);
 
 // From the operator's console, not by RPC: an account with the right to create patterns, and that
 // right for an account that is there (NOT_FOUND).

@@ -126,20 +126,20 @@ absl::StatusOr<AcceptedEditor> AcceptEditorInvitation(Application& application,
           row = Load(transaction, {row.pattern, row.id}).value();
           row.label.clear();
           return has_token ? absl::OkStatus()
-                           : ReplaceFirstToken(application, transaction, row.account, name,
-                                               &accepted.secret);
+                           : ReplaceFirstToken(application, transaction, row.account,
+                                               *who.earlier_result, name, &accepted.secret);
         }
         if (row.accepted_at.has_value() || row.expires_at <= transaction.now()) {
           return NotFound("invitation", "");
         }
         RETURN_IF_ERROR(MayEdit(transaction, account, row.pattern, name));
-        Joined joined = Join(application, transaction, account, joiner);
+        Joined joined = Join(application, transaction, account, joiner, name);
         row.account = std::move(joined.account);
         row.display_name = std::move(joined.display_name);
         row.accepted_at = transaction.now();
         accepted.secret = std::move(joined.secret);
         storage::AcceptEditor(transaction, row);
-        transaction.SetResult(name);
+        transaction.SetResult(joined.result);
         return absl::OkStatus();
       });
   if (!status.ok()) return status;

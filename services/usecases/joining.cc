@@ -26,25 +26,22 @@ absl::Status ValidateJoiner(const Joiner& joiner, bool signed_in) {
 }
 
 Joined Join(Application& application, storage::Transaction& transaction, const AccountId& signed_in,
-            const Joiner& joiner) {
+            const Joiner& joiner, const std::string& name) {
   if (!signed_in.empty()) {
-    return {signed_in, storage::LoadAccount(transaction, signed_in).value().display_name, ""};
+    return {signed_in, storage::LoadAccount(transaction, signed_in).value().display_name, "", name};
   }
-  Joined joined{{application.identifiers.NewIdentifier()}, joiner.display_name, ""};
-  joined.secret = InsertAccountWithToken(
+  const AccountId account{application.identifiers.NewIdentifier()};
+  FirstToken token = InsertAccountWithToken(
       application, transaction,
-      {joined.account, false, joiner.display_name, joiner.mail_address, transaction.now()},
-      "first");
-  return joined;
+      {account, false, joiner.display_name, joiner.mail_address, transaction.now()}, "first");
+  return {account, joiner.display_name, std::move(token.secret), std::move(token.id.value)};
 }
 
 absl::Status ReplaceFirstToken(Application& application, storage::Transaction& transaction,
-                               const AccountId& account, const std::string& name,
-                               std::string* secret) {
-  const auto tokens = storage::ListTokens(transaction, account, std::nullopt, {}, 1);
+                               const AccountId& account, const std::string& result,
+                               const std::string& name, std::string* secret) {
   *secret = application.identifiers.NewSecret();
-  if (tokens.empty() ||
-      !storage::ReplaceSecret(transaction, account, tokens.front().id, Sha256Of(*secret))) {
+  if (!storage::ReplaceSecret(transaction, account, {result}, Sha256Of(*secret))) {
     return WrongState(
         "TOKEN_REVOKED", name,
         "The account's first token has since been revoked; ask for a new invitation.");

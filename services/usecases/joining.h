@@ -27,17 +27,19 @@ struct Joined {
   AccountId account;
   std::string display_name;
   std::string secret;  // of a new account; else empty
+  // What the write keeps as its result for a repetition: a new account's first token, else `name`.
+  std::string result;
 };
 
-// Inside a write. `signed_in` empty: makes an account with its first token.
+// Inside a write that joins `name`. `signed_in` empty: makes an account with its first token.
 Joined Join(Application& application, storage::Transaction& transaction, const AccountId& signed_in,
-            const Joiner& joiner);
+            const Joiner& joiner, const std::string& name);
 
-// Inside a repeated write that made an account before: its lost token is replaced.
-// FAILED_PRECONDITION TOKEN_REVOKED with `name`.
+// Inside a repeated write that made an account before, with `result` kept: the secret of that very
+// token is replaced, and no other's. FAILED_PRECONDITION TOKEN_REVOKED with `name`.
 absl::Status ReplaceFirstToken(Application& application, storage::Transaction& transaction,
-                               const AccountId& account, const std::string& name,
-                               std::string* secret);
+                               const AccountId& account, const std::string& result,
+                               const std::string& name, std::string* secret);
 
 }  // namespace rowproof::usecases
 

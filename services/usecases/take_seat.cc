@@ -62,8 +62,8 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& con
         }
         if (who.earlier_result.has_value()) {
           return has_token ? absl::OkStatus()
-                           : ReplaceFirstToken(application, transaction, taken.seat.account, name,
-                                               &taken.secret);
+                           : ReplaceFirstToken(application, transaction, taken.seat.account,
+                                               *who.earlier_result, name, &taken.secret);
         }
         if (taken.seat.state != testcalls::SeatState::kOffered) return NotFound("invitation", "");
         ASSIGN_OR_RETURN(auto next,
@@ -71,11 +71,11 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& con
         RETURN_IF_ERROR(MayTake(transaction, account, taken.seat, name));
         taken.seat.state = next;
         taken.seat.taken_at = transaction.now();
-        Joined joined = Join(application, transaction, account, joiner);
+        Joined joined = Join(application, transaction, account, joiner, name);
         taken.seat.account = std::move(joined.account);
         taken.secret = std::move(joined.secret);
         storage::TakeSeat(transaction, taken.seat);
-        transaction.SetResult(name);
+        transaction.SetResult(joined.result);
         return absl::OkStatus();
       });
   if (!status.ok()) return status;

@@ -499,6 +499,8 @@ for call in $(seq $calls); do
 done
 
 expect 2 testcall new patterns/p --version v --title T --want small
+expect 2 testcall change patterns/p/testCalls/c
+grep -q "nothing to change: give at least one option" err || fail "an empty change is not named"
 expect 2 release publish patterns/p/versions/1 --pass-over nothing
 for quantity in beauty width-a yarn yarn-z; do
   expect 2 reconcile set-aside patterns/p/testCalls/c/seats/s $quantity --note N

@@ -11,7 +11,7 @@ import patterns_test
 
 import grpc
 from rowproof.v1 import account_service_pb2, account_service_pb2_grpc
-from rowproof.v1 import calibration_pb2, chart_pb2, estimate_pb2, yarn_calibration_pb2, yarn_pb2
+from rowproof.v1 import calibration_pb2, chart_pb2, estimate_pb2, materials_pb2, yarn_calibration_pb2, yarn_pb2
 from rowproof.v1 import calibration_service_pb2 as calibrations
 from rowproof.v1 import calibration_service_pb2_grpc
 from rowproof.v1 import chart_service_pb2, chart_service_pb2_grpc
@@ -41,7 +41,7 @@ def swatch(factor=1.1, note=""):
     measured = calibration_pb2.SwatchMeasurement(
         stitches=[calibration_pb2.StitchCount(
             stitch=yarn_calibration_pb2.STITCH_KIND_SC, count=400)],
-        gauge=estimate_pb2.Gauge(stitches_per_decimetre=20, rows_per_decimetre=25),
+        gauge=materials_pb2.Gauge(stitches_per_decimetre=20, rows_per_decimetre=25),
         yarn=yarn_pb2.Yarn(wraps_per_inch=12.7), length_mm=factor * ASSUMED_MM)
     return calibration_pb2.YarnMeasurement(swatch=measured, note=note)
 

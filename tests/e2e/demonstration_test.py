@@ -1,6 +1,7 @@
 """deploy/demonstration reaches its end and leaves sound files, twice on one server."""
 
 import os
+import re
 import pathlib
 import subprocess
 import unittest
@@ -28,8 +29,9 @@ class DemonstrationTest(unittest.TestCase):
                       "inches-as-centimetres", "entered", "gave the seat up",
                       "reported by Bodo, Dario", "passed over"):
             self.assertIn(words, done.stdout)
-        named = [line.split(" (")[0].strip() for line in done.stdout.splitlines()
-                 if line.strip().startswith(os.path.join(server.var, "files"))]
+        # Commands that are shown may be broken before a path too.
+        named = re.findall(r"^  (%s/\S+) \(\d+ bytes\)$" % re.escape(
+            os.path.join(server.var, "files")), done.stdout, re.M)
         self.assertEqual(3, len(named), done.stdout[-800:])
         for name in named:
             if name.endswith(".pdf"):

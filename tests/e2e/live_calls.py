@@ -10,7 +10,7 @@ import patterns_test
 
 import grpc
 from rowproof.v1 import account_service_pb2, account_service_pb2_grpc
-from rowproof.v1 import chart_pb2, estimate_pb2
+from rowproof.v1 import chart_pb2
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import pattern_service_pb2_grpc
 from rowproof.v1 import report_pb2

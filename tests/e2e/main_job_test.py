@@ -9,7 +9,7 @@ import live_server
 import patterns_test
 
 import grpc
-from rowproof.v1 import chart_pb2, estimate_pb2, release_pb2, report_pb2
+from rowproof.v1 import chart_pb2, materials_pb2, release_pb2, report_pb2
 from rowproof.v1 import test_call_pb2, yarn_pb2
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import pattern_service_pb2_grpc
@@ -88,7 +88,7 @@ class Setting:
             hand=chart_pb2.HAND_RIGHT,
             yarn=[report_pb2.YarnUse(role=y.role, length_m=y.length_mm / 1000 * ratio)
                   for y in estimate.yarns],
-            gauge_before=[estimate_pb2.GaugeReading(stitches=14, rows=16)],
+            gauge_before=[materials_pb2.GaugeReading(stitches=14, rows=16)],
             width_before_mm=estimate.before_blocking.width_mm,
             height_before_mm=estimate.before_blocking.height_mm,
             minutes=estimate.working_time_minutes, last_row=self.worked_rows, finished=True)

@@ -8,7 +8,7 @@ import live_server
 import grpc
 from google.protobuf import field_mask_pb2
 from rowproof.v1 import account_pb2, account_service_pb2, account_service_pb2_grpc
-from rowproof.v1 import chart_pb2, estimate_pb2, pattern_pb2, yarn_calibration_pb2, yarn_pb2
+from rowproof.v1 import chart_pb2, estimate_pb2, materials_pb2, pattern_pb2, yarn_calibration_pb2, yarn_pb2
 from rowproof.v1 import chart_service_pb2, chart_service_pb2_grpc
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import pattern_service_pb2_grpc
@@ -29,11 +29,11 @@ def picture(rows, stitches, set_cells=()):
 
 
 def materials():
-    return estimate_pb2.Materials(
+    return materials_pb2.Materials(
         yarns=[live_server.role(letter, yarn_pb2.Yarn(
             weight_class=4, ball_band=yarn_pb2.BallBand(length_m=85, mass_g=50)))
                for letter in "AB"],
-        gauge=estimate_pb2.Gauge(stitches_per_decimetre=14, rows_per_decimetre=16))
+        gauge=materials_pb2.Gauge(stitches_per_decimetre=14, rows_per_decimetre=16))
 
 
 def content(chart):
@@ -86,8 +86,8 @@ class PatternsTest(unittest.TestCase):
         version = self.stub.CreateVersion(patterns.CreateVersionRequest(
             parent=self.pattern(), content=content(picture(20, 24, {(5, 3), (7, 3)})),
             request_id=live_server.request_id()))
-        maker = estimate_pb2.AnotherMaker(
-            gauge_readings=[estimate_pb2.GaugeReading(stitches=12, rows=14, stitch_span_mm=101.6,
+        maker = materials_pb2.AnotherMaker(
+            gauge_readings=[materials_pb2.GaugeReading(stitches=12, rows=14, stitch_span_mm=101.6,
                                                       row_span_mm=101.6)],
             ends=chart_pb2.ENDS_CARRIED,
             yarns=[live_server.role("A", yarn_pb2.Yarn(weight_class=5))])

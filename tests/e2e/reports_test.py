@@ -9,7 +9,7 @@ from live_calls import LiveTest, part_report, row_fault
 
 import grpc
 from rowproof.v1 import account_service_pb2 as accounts
-from rowproof.v1 import chart_pb2, estimate_pb2, yarn_pb2
+from rowproof.v1 import chart_pb2, materials_pb2, yarn_pb2
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import report_pb2, yarn_pb2
 from rowproof.v1 import report_service_pb2 as reports
@@ -34,11 +34,11 @@ def whole_report(seat):
                                  mass_before_g=50, mass_after_g=43.5, scale_step_g=0.1,
                                  length_step_m=1, with_border=True)],
         hook_mm=5.5, ends=chart_pb2.ENDS_CUT,
-        gauge_before=[estimate_pb2.GaugeReading(stitches=14, rows=16, stitch_span_mm=100,
+        gauge_before=[materials_pb2.GaugeReading(stitches=14, rows=16, stitch_span_mm=100,
                                               row_span_mm=100, scale_step_mm=1),
-                      estimate_pb2.GaugeReading(stitches=14.5, rows=16.5, stitch_span_mm=101.6,
+                      materials_pb2.GaugeReading(stitches=14.5, rows=16.5, stitch_span_mm=101.6,
                                               row_span_mm=99, scale_step_mm=0.5)],
-        gauge_after=[estimate_pb2.GaugeReading(stitches=13.5, rows=16, stitch_span_mm=100,
+        gauge_after=[materials_pb2.GaugeReading(stitches=13.5, rows=16, stitch_span_mm=100,
                                              row_span_mm=100, scale_step_mm=1)],
         how_blocked="pinned, sprayed", width_before_mm=171, height_before_mm=125,
         width_after_mm=175, height_after_mm=126, tape_step_mm=5, minutes=95, last_row=20,

@@ -9,7 +9,7 @@ import main_job_test
 import patterns_test
 
 import grpc
-from rowproof.v1 import (chart_pb2, estimate_pb2, reconciliation_pb2, release_pb2, report_pb2,
+from rowproof.v1 import (chart_pb2, reconciliation_pb2, release_pb2, report_pb2,
                          yarn_pb2)
 from rowproof.v1 import reconciliation_service_pb2 as reconciliations
 from rowproof.v1 import release_service_pb2 as releases

@@ -5,13 +5,9 @@
 #include <pqxx/pqxx>
 //
 #include <algorithm>
-#include <filesystem>
 #include <random>
 
-#include "services/server/backup.h"
-#include "services/server/program.h"
 #include "storage/accounts.h"
-#include "storage/database/migrate.h"
 #include "storage/editors.h"
 #include "storage/errata.h"
 #include "storage/patterns.h"
@@ -21,151 +17,12 @@
 #include "storage/seats.h"
 #include "storage/test_calls.h"
 #include "tests/domain/testcalls/sample_reports.h"
-#include "tests/storage/storage_fixture.h"
-#include "tests/support/source_folder.h"
+#include "tests/storage/old_data_fixture.h"
 
 namespace rowproof::storage {
 namespace {
 
 using ::testing::ElementsAre;
-
-constexpr int64_t kDay = 86'400'000'000;
-constexpr int64_t kStart = 1'767'225'600'000'000;  // 2026-01-01T00:00:00Z
-
-// As migration 0003 leaves it: a call with two seats. Seat s1 has two revisions: the first reports
-// errata in rows 7 and 8, the second takes back the one in row 7 and adds one without a row. Seat
-// s2 has one report, with a border of its own yarn, and confirms row 8.
-constexpr char kAtThree[] = R"(
-insert into account values ('ada', 1, now(), null), ('tea', 2, now(), null), ('tom', 2, now(), null);
-insert into person values ('ada', 'Ada Invented', ''), ('tea', 'Tea Invented', '');
-insert into token values ('t1', 'tea', sha256('tea'), 'laptop', now(), '2100-01-01', null);
-insert into pattern values ('shawl', 'ada', 'Invented shawl', 2, 1, now());
-insert into version
-select 'shawl', n, n - 1, 'ada', now(), '', true, sha256('x'), 'x', 1, 0, 0, 0, '[]', 1, '[]'
-from generate_series(1, 2) n;
-insert into test_call values ('shawl', 'spring', 2, 2, 1, 0, now(), '{}');
-insert into call_version values ('shawl', 'spring', 1, now()), ('shawl', 'spring', 2, now());
-insert into seat values
-  ('shawl', 'spring', 's1', 2, 'one size', 'tea', null, now(), now(), null, 2),
-  ('shawl', 'spring', 's2', 3, 'one size', 'tom', null, now(), now(), null, 1);
-insert into membership values ('tea', 'shawl', 'spring', 2, 's1'), ('tom', 'shawl', 'spring', 2, 's2');
-insert into report values
-  ('shawl', 'spring', 's1', 1, 'tea', false, from_micros(1767225600000000), 1, 'one size', 1, 1, 0,
-   '{0,1}', '{t,f}', '{"Oat, \"soft\"",""}', '{"100 % wool",""}', '{4,NULL}', '{9.5,NULL}',
-   '{125,NULL}', '{50,NULL}', '{NULL,120.5}', '{1,0.5}', '{100,NULL}', '{38,NULL}', '{1,0.1}',
-   '{t,f}', '{f,t}', 4.5, 2, '{f,t}', '{21,20}', '{24,23.5}', '{100,100}', '{100,101.6}', '{1,0.5}',
-   'wet, pinned', 200, 100, null, 98.5, 1, 1890, 9, false, E'A pleasure.\nReally.'),
-  ('shawl', 'spring', 's1', 2, 'ada', true, from_micros(1767312000000000), 2, 'one size', 2, 0, 1,
-   '{}', '{}', '{}', '{}', '{}', '{}', '{}', '{}', '{}', '{}', '{}', '{}', '{}', '{}', '{}', null,
-   null, '{}', '{}', '{}', '{}', '{}', '{}', '', null, null, null, null, 1, null, 12, false, ''),
-  ('shawl', 'spring', 's2', 1, 'tom', false, from_micros(1767312000000000), 2, 'one size', 3, 0, 0,
-   '{2}', '{t}', '{"Rim"}', '{""}', '{NULL}', '{11}', '{NULL}', '{NULL}', '{33}', '{1}', '{NULL}',
-   '{NULL}', '{1}', '{f}', '{f}', null, null, '{}', '{}', '{}', '{}', '{}', '{}', '', null, null,
-   null, null, 1, null, 20, true, '');
-insert into erratum values
-  ('shawl', 'spring', 'e1', 's1', 1, 1, 7, 22, 23, true, 3, 'as drawn', from_micros(1767312000000000),
-   from_micros(1767225600000000)),
-  ('shawl', 'spring', 'e2', 's1', 1, 2, 8, 0, 0, false, 2, 'yes', from_micros(1767312000000000),
-   from_micros(1767225600000000)),
-  ('shawl', 'spring', 'e3', 's1', 2, 2, 0, 0, 0, false, 1, '', null, from_micros(1767312000000000));
-insert into reported_erratum values
-  ('shawl', 'spring', 's1', 1, 1, 'e2', 8, 0, 0, 0, 0, 1, '53 sts', '52 sts', ''),
-  ('shawl', 'spring', 's1', 1, 2, 'e1', 7, 2, 3, 1, 1, 0, 'sc', 'ssc', 'it ''gapes'''),
-  ('shawl', 'spring', 's1', 2, 1, 'e3', 0, 0, 0, 0, 3, 5, '4 mm', '4.5 mm', 'hook'),
-  ('shawl', 'spring', 's1', 2, 2, 'e2', 8, 0, 0, 0, 2, 1, '53 sts', '52 sts', 'in the text too');
-insert into erratum_confirmation values
-  ('shawl', 'spring', 'e2', 's2', 1, from_micros(1767312000000000));
-insert into set_aside values
-  ('shawl', 'spring', 's2', 3, 'the ball was not weighed', from_micros(1767312000000000));
-insert into reconciliation values
-  ('shawl', 'spring', 1, 'ada', from_micros(1767312000000000), 2, 1, '{"reports": []}');
-insert into release values
-  ('shawl', 'r1', 2, 'spring', 1, 'ada', now(), '{0}', '{1}', '{"It can be worked."}', '{""}', '{1}');
-insert into release_file values ('shawl', 'r1', 1, sha256('pdf'), 'pdf');
-)";
-
-class OldData : public ::testing::Test {
- protected:
-  // Applies the first `count` migrations.
-  void MigrateTo(size_t count) {
-    auto migrations = ReadMigrations(InSources("storage/migrations"));
-    ASSERT_TRUE(migrations.ok()) << migrations.status();
-    ASSERT_GE(migrations->size(), count);
-    if (count > 0) migrations->resize(count);
-    const auto applied = Migrate(test_database_.connection(), *migrations);
-    ASSERT_TRUE(applied.ok()) << applied.status();
-  }
-  void MigrateToTheNewest() { MigrateTo(0); }
-  void Execute(const std::string& sql) {
-    pqxx::connection session(test_database_.connection());
-    pqxx::work work(session);
-    work.exec(sql);
-    work.commit();
-  }
-  template <typename Body>
-  void Read(Body body) {
-    const auto status =
-        database_.Read("Test", Later(), {}, [&](Transaction& transaction, const Admission&) {
-          body(transaction);
-          return absl::OkStatus();
-        });
-    ASSERT_TRUE(status.ok()) << status;
-  }
-  // Of tea, with a report on this seat.
-  static TransactionScope SeatScope(const std::string& seat, int version = 0) {
-    TransactionScope scope;
-    scope.token_sha256 = Sha256Of("tea");
-    scope.pattern = kPattern;
-    scope.call = kCall;
-    scope.lock = RootLock::kByStatement;
-    scope.report = TransactionScope::Report{{seat}, version};
-    return scope;
-  }
-  std::optional<ReportBasis> Basis(const std::string& seat, int version) {
-    std::optional<ReportBasis> basis;
-    const auto status = database_.Read("Basis", Later(), SeatScope(seat, version),
-                                       [&](Transaction&, const Admission& admission) {
-                                         basis = admission.basis;
-                                         return absl::OkStatus();
-                                       });
-    EXPECT_TRUE(status.ok()) << status;
-    return basis;
-  }
-  // Appends it to its seat's reports.
-  void Submit(const testcalls::ReportRecord& row, const std::vector<PlacedErratum>& placed,
-              const ErrataChanges& changes) {
-    TransactionScope scope = SeatScope(row.seat.value);
-    scope.request = RequestIdentity{"request-" + std::to_string(++requests_), "Test", {}};
-    const auto status = database_.Write(
-        "Submit", Later(), scope, [&](Transaction& transaction, const Admission& admission) {
-          EXPECT_EQ(admission.basis->report_count + 1, row.number);
-          InsertReport(
-              transaction, row, placed, changes,
-              {admission.basis->seat_state, testcalls::SeatState::kTaken, admission.call->state});
-          return absl::OkStatus();
-        });
-    ASSERT_TRUE(status.ok()) << status;
-  }
-  testcalls::ReportRecord LoadOne(const char* seat, int number) {
-    std::optional<testcalls::ReportRecord> row;
-    Read([&](Transaction& t) { row = LoadReport(t, kPattern, kCall, {seat}, number); });
-    EXPECT_TRUE(row.has_value());
-    return row.value_or(testcalls::ReportRecord());
-  }
-  static Deadline Later() { return std::chrono::steady_clock::now() + std::chrono::seconds(20); }
-
-  static inline const PatternId kPattern = {"shawl"};
-  static inline const CallId kCall = {"spring"};
-  testing::TestDatabase test_database_{testing::TestDatabase::Schema::kEmpty};
-  testing::StillClock clock_;
-  testing::CountingSleeper sleeper_;
-  testing::RecordingObserver observer_;
-  Database database_{{test_database_.connection(), 2, std::chrono::milliseconds(2000)},
-                     clock_,
-                     sleeper_,
-                     observer_};
-  int requests_ = 0;
-};
 
 testcalls::Report FirstReport() {
   testcalls::Report report;
@@ -409,97 +266,6 @@ TEST_F(OldData, OfMigrationFourHasNoTex) {
   MigrateToTheNewest();
   testcalls::Report expected = FirstReport();
   EXPECT_TRUE(LoadOne("s2", 2).report == expected);
-}
-
-// A folder of its own below the temporary one, removed at the end.
-class BackupFolder {
- public:
-  BackupFolder() : path_((std::filesystem::temp_directory_path() / "rowproof-backup-XXXXXX")) {
-    EXPECT_NE(mkdtemp(path_.data()), nullptr);
-  }
-  ~BackupFolder() { std::filesystem::remove_all(path_); }
-  BackupFolder(const BackupFolder&) = delete;
-  BackupFolder& operator=(const BackupFolder&) = delete;
-  const std::string& path() const { return path_; }
-  std::vector<std::string> Dumps() const {
-    std::vector<std::string> dumps;
-    for (const auto& entry : std::filesystem::directory_iterator(path_)) {
-      dumps.push_back(entry.path().filename().string());
-    }
-    std::sort(dumps.begin(), dumps.end());
-    return dumps;
-  }
-
- private:
-  std::string path_;
-};
-
-constexpr char kPrograms[] = "/usr/lib/postgresql/15/bin";
-
-TEST_F(OldData, ComesBackFromTheDumpThatIsMadeBeforeItIsMigrated) {
-  MigrateTo(3);
-  Execute(kAtThree);
-  const BackupFolder folder;
-  std::string dump;
-  auto migrations = ReadMigrations(InSources("storage/migrations")).value();
-  const auto applied = Migrate(test_database_.connection(), migrations, [&](int migration) {
-    EXPECT_EQ(migration, 4);
-    auto name = server::BackUpBeforeMigration(
-        {test_database_.connection(), kPrograms, folder.path()}, migration, clock_.Now());
-    if (name.ok()) dump = *name;
-    return name.status();
-  });
-  ASSERT_TRUE(applied.ok()) << applied.status();
-  EXPECT_THAT(folder.Dumps(), ElementsAre("before-migration-0004-20260101T000000Z.dump"));
-  EXPECT_EQ(std::filesystem::status(folder.path()).permissions(),
-            std::filesystem::perms::owner_all);
-  testing::TestDatabase restored(testing::TestDatabase::Schema::kEmpty);
-  ASSERT_EQ(server::RunProgram({std::string(kPrograms) + "/pg_restore", "--exit-on-error",
-                                "--dbname=" + restored.connection(), dump},
-                               "/dev/null"),
-            0);
-  const auto again = Migrate(restored.connection(), migrations);
-  ASSERT_TRUE(again.ok()) << again.status();
-  EXPECT_EQ(static_cast<size_t>(*again), migrations.size() - 3);
-  Database database({restored.connection(), 2, std::chrono::milliseconds(2000)}, clock_, sleeper_,
-                    observer_);
-  const auto read = database.Read("Test", Later(), {}, [](Transaction& t, const Admission&) {
-    const auto report = LoadReport(t, kPattern, kCall, {"s1"}, 1);
-    EXPECT_TRUE(report.has_value() && report->report == FirstReport());
-    return absl::OkStatus();
-  });
-  EXPECT_TRUE(read.ok()) << read;
-}
-
-TEST_F(OldData, IsNotMigratedWithoutADump) {
-  MigrateTo(3);
-  const BackupFolder folder;
-  auto migrations = ReadMigrations(InSources("storage/migrations")).value();
-  const auto applied = Migrate(test_database_.connection(), migrations, [&](int migration) {
-    return server::BackUpBeforeMigration(
-               {test_database_.connection(), "/nowhere-invented", folder.path()}, migration,
-               clock_.Now())
-        .status();
-  });
-  EXPECT_EQ(applied.status().code(), absl::StatusCode::kFailedPrecondition) << applied.status();
-  pqxx::connection session(test_database_.connection());
-  EXPECT_EQ(pqxx::work(session).exec("select max(number) from schema_migration")[0][0].as<int>(),
-            3);
-}
-
-TEST_F(OldData, HasItsLastFiveDumpsKept) {
-  MigrateTo(1);
-  const BackupFolder folder;
-  for (int day = 0; day < 7; ++day) {
-    const auto name = server::BackUpBeforeMigration(
-        {test_database_.connection(), kPrograms, folder.path()}, 2, clock_.Now());
-    ASSERT_TRUE(name.ok()) << name.status();
-    clock_.Advance(std::chrono::hours(24));
-  }
-  const auto dumps = folder.Dumps();
-  ASSERT_EQ(dumps.size(), server::kBackupsKept);
-  EXPECT_EQ(dumps.front(), "before-migration-0002-20260103T000000Z.dump");
-  EXPECT_EQ(dumps.back(), "before-migration-0002-20260107T000000Z.dump");
 }
 
 TEST_F(OldData, IsFollowedByReportsOfEveryYarnReadBackAsTheyWereWritten) {

@@ -91,8 +91,7 @@ void AddPatternCommands(CLI::App& app, const Api& api) {
   Verb<v1::UpdatePatternRequest, v1::Pattern>(*pattern, api, "rename", "Change a pattern's title",
                                               "PatternService.UpdatePattern", PatternText)
       .Field("PATTERN", "pattern.name", kPatternName)
-      .Field("TITLE", "pattern.title", "The new title")
-      .Masked("TITLE", "pattern.title")
+      .Change("TITLE", "pattern.title", "The new title")
       .Field("--etag", "pattern.etag", "Only if the pattern still has this etag");
   Verb<v1::ArchivePatternRequest, v1::Pattern>(
       *pattern, api, "archive",

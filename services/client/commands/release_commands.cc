@@ -172,7 +172,7 @@ void AddPublish(CLI::App& noun, const Api& api) {
                   "GATE=REASON: pass over an open gate; repeat for each gate")
       ->expected(1)
       ->take_all();
-  verb.Before([passed](v1::CreateReleaseRequest& request) {
+  verb.Called("--pass-over", "waivers").Before([passed](v1::CreateReleaseRequest& request) {
     request.set_parent(request.version().substr(0, request.version().find("/versions/")));
     for (const auto& text : *passed) *request.add_waivers() = WaiverOf(text);
   });

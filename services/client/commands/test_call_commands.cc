@@ -105,6 +105,7 @@ class Setting {
     return Mask(name, field);
   }
   Setting& Mask(const std::string& name, const std::string& field) {
+    verb_.Called(name, kPrefix + field);
     if constexpr (kChanges) verb_.Masked(name, kPrefix + field);
     return *this;
   }

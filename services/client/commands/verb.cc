@@ -68,6 +68,13 @@ void GiveRequestId(Message* request) {
   request->GetReflection()->SetString(request, field, NewRequestId());
 }
 
+void RequireChange(const Message& request) {
+  const auto* mask = request.GetDescriptor()->FindFieldByName("update_mask");
+  if (mask == nullptr || request.GetReflection()->HasField(request, mask)) return;
+  throw Failure(ExitCode::kUsage,
+                "nothing to change: give at least one option that sets something");
+}
+
 void SetField(Message* message, const std::string& path, const std::string& text,
               const std::string& called) {
   const size_t dot = path.find('.');

@@ -57,6 +57,8 @@ void ShowAnswer(const Api& api, const Answer& answer, const Text<Answer>& text) 
 
 // Gives the request a new request_id if its type has one that is empty.
 void GiveRequestId(google::protobuf::Message* request);
+// Throws Failure (usage) for an update that names nothing to change.
+void RequireChange(const google::protobuf::Message& request);
 // Sets a field by its path from text, as the command line has it; throws Failure (usage), which
 // calls the field by `called`.
 void SetField(google::protobuf::Message* message, const std::string& path, const std::string& text,
@@ -71,6 +73,7 @@ class Verb {
       : command_(noun.add_subcommand(name, help)), request_(std::make_shared<Request>()) {
     command_->callback([request = request_, before = before_, names = names_, &api, method, text] {
       for (const auto& step : *before) step(*request);
+      RequireChange(*request);
       GiveRequestId(request.get());
       const auto answer =
           Connection::ToServer(api.connection).Ask<Answer>(method, *request, *names);
@@ -86,7 +89,7 @@ class Verb {
     return Add(name, path, help, true);
   }
   Verb& Flag(const std::string& name, const std::string& path, const std::string& help) {
-    (*names_)[path] = name;
+    Called(name, path);
     command_->add_flag_function(
         name,
         [request = request_, path, name](std::int64_t) {
@@ -111,7 +114,7 @@ class Verb {
   }
   // A field that is the text of a file.
   Verb& FileField(const std::string& name, const std::string& path, const std::string& help) {
-    (*names_)[path] = name;
+    Called(name, path);
     command_
         ->add_option_function<std::string>(
             name,
@@ -121,6 +124,11 @@ class Verb {
             help)
         ->type_name("FILE")
         ->required(!name.starts_with("-"));
+    return *this;
+  }
+  // A refusal of the field, or of a part of it, calls it `name`. What is bound above is so already.
+  Verb& Called(const std::string& name, const std::string& path) {
+    (*names_)[path] = name;
     return *this;
   }
   // Runs after parsing, before the request is sent.
@@ -133,7 +141,7 @@ class Verb {
  private:
   Verb& Add(const std::string& name, const std::string& path, const std::string& help,
             bool needed) {
-    (*names_)[path] = name;
+    Called(name, path);
     command_
         ->add_option_function<std::string>(
             name,

@@ -10,6 +10,7 @@
 #include "google/protobuf/repeated_ptr_field.h"
 #include "rowproof/v1/chart.pb.h"
 #include "rowproof/v1/chart_file.pb.h"
+#include "rowproof/v1/repair.pb.h"
 #include "services/client/failure.h"
 
 namespace rowproof::client {

@@ -9,7 +9,7 @@
 #include <utility>
 #include <vector>
 
-#include "rowproof/v1/estimate.pb.h"
+#include "rowproof/v1/materials.pb.h"
 
 namespace rowproof::client {
 

@@ -6,6 +6,7 @@
 
 #include "google/protobuf/repeated_ptr_field.h"
 #include "rowproof/v1/chart.pb.h"
+#include "rowproof/v1/repair.pb.h"
 #include "rowproof/v1/rows.pb.h"
 #include "services/client/tables/measures.h"
 

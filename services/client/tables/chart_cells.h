@@ -5,6 +5,7 @@
 #include <string>
 
 #include "rowproof/v1/chart.pb.h"
+#include "rowproof/v1/repair.pb.h"
 
 namespace rowproof::client {
 

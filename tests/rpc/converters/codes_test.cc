@@ -10,6 +10,7 @@
 #include "rowproof/v1/chart_file.pb.h"
 #include "rowproof/v1/conversion.pb.h"
 #include "rowproof/v1/estimate.pb.h"
+#include "rowproof/v1/repair.pb.h"
 #include "rowproof/v1/text.pb.h"
 #include "services/domain/chart/check/findings.h"
 #include "services/domain/chart/conversion/maker_changes.h"

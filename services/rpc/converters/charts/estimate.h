@@ -7,6 +7,7 @@
 
 #include "absl/status/statusor.h"
 #include "rowproof/v1/estimate.pb.h"
+#include "rowproof/v1/materials.pb.h"
 #include "services/domain/estimate/another_maker.h"
 #include "services/domain/estimate/ends_methods.h"
 #include "services/domain/estimate/estimate.h"

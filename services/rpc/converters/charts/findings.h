@@ -7,6 +7,7 @@
 #include "absl/status/statusor.h"
 #include "rowproof/v1/chart.pb.h"
 #include "rowproof/v1/chart_service.pb.h"
+#include "rowproof/v1/repair.pb.h"
 #include "services/domain/chart/check/findings.h"
 #include "services/domain/chart/repair/options.h"
 #include "services/domain/chart/repair/repair.h"
