@@ -158,9 +158,8 @@ sanitized_tests() {
   mkdir -p build/asan/lines
   chmod 777 build/asan/lines
   umask 0  # programs that leave root add to the same files as user postgres
-  # rowproofd keeps its files to its user, and may be root or postgres: its count has to be there before.
+  # rowproofd makes files for its own user only, root or postgres; before it does, its count is made.
   LLVM_PROFILE_FILE=$PWD/build/asan/lines/%m.profraw build/asan/rowproofd --help >/dev/null
-  chmod -f 666 build/asan/lines/*.profraw
   # Leaks of others are known by the names of their functions.
   ASAN_SYMBOLIZER_PATH=/usr/bin/llvm-symbolizer-14 ASAN_OPTIONS=detect_leaks=1:abort_on_error=0 \
     LSAN_OPTIONS=suppressions=$PWD/tests/support/lsan.supp:print_suppressions=0 \

@@ -1,8 +1,8 @@
 """deploy/demonstration reaches its end and leaves sound files, twice on one server."""
 
 import os
-import re
 import pathlib
+import re
 import subprocess
 import unittest
 

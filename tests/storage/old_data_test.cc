@@ -24,42 +24,6 @@ namespace {
 
 using ::testing::ElementsAre;
 
-testcalls::Report FirstReport() {
-  testcalls::Report report;
-  report.size = "one size";
-  report.version = 1;
-  report.worked_from = testcalls::WorkedFrom::kChart;
-  report.hand = chart::Hand::kLeft;
-  testcalls::YarnUse a;
-  a.yarn = estimate::Yarn{"Oat, \"soft\"", "100 % wool", 4, 9.5, 125.0, 50.0};
-  a.mass_before_g = 100;
-  a.mass_after_g = 38;
-  a.with_swatch = true;
-  testcalls::YarnUse b;
-  b.colour = estimate::YarnColour::kB;
-  b.length_m = 120.5;
-  b.length_step_m = 0.5;
-  b.scale_step_g = 0.1;
-  b.with_border = true;
-  report.yarn = {a, b};
-  report.hook_mm = 4.5;
-  report.ends = chart::Ends::kWaiting;
-  report.gauge_before = {{21, 24, 100, 100, 1}};
-  report.gauge_after = {{20, 23.5, 100, 101.6, 0.5}};
-  report.how_blocked = "wet, pinned";
-  report.width_before_mm = 200;
-  report.height_before_mm = 100;
-  report.height_after_mm = 98.5;
-  report.minutes = 1890;
-  report.last_row = 9;
-  report.errata = {{8, 0, 0, faults::CountedFrom::kStitchOne, faults::SeenIn::kChart,
-                    faults::ErratumKind::kCount, "53 sts", "52 sts", ""},
-                   {7, 2, 3, faults::CountedFrom::kRowStart, faults::SeenIn::kText,
-                    faults::ErratumKind::kStitch, "sc", "ssc", "it 'gapes'"}};
-  report.remarks = "A pleasure.\nReally.";
-  return report;
-}
-
 TEST_F(OldData, OfReportsIsReadAsItWasWritten) {
   MigrateTo(3);
   Execute(kAtThree);
