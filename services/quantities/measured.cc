@@ -89,4 +89,11 @@ std::string WorkingTime(double minutes) {
   return fmt::format("{}{} h", halves / 2, halves % 2 == 1 ? " 1/2" : "");
 }
 
+std::string StatedTime(double minutes) {
+  const long whole = std::lround(minutes);
+  if (whole < 60) return fmt::format("{} min", whole);
+  return whole % 60 == 0 ? fmt::format("{} h", whole / 60)
+                         : fmt::format("{} h {} min", whole / 60, whole % 60);
+}
+
 }  // namespace rowproof::quantities

@@ -23,8 +23,10 @@ std::string WidthAndHeight(double width_mm, double height_mm, Units units, doubl
 std::string SmallLength(double mm, Units units);
 // "52 g (1.8 oz)".
 std::string Mass(double g, Units units);
-// "40 min", "7 1/2 h", "23 h".
+// "40 min", "7 1/2 h", "23 h": an estimate.
 std::string WorkingTime(double minutes);
+// "1 h 45 min": of a time that somebody stated, to the minute.
+std::string StatedTime(double minutes);
 // "210-260 m".
 std::string YarnRange(double low_mm, double high_mm, Units units, double uncertainty_mm);
 // "12.3".

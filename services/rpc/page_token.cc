@@ -80,8 +80,8 @@ std::string NextPageToken(const Page& page, const PageKey& last_sent) {
 
 std::string MakeEtag(int revision) { return "r" + std::to_string(revision); }
 
-absl::StatusOr<int> ReadEtag(const std::string& etag) {
-  if (etag.empty()) return -1;
+absl::StatusOr<std::optional<int>> ReadEtag(const std::string& etag) {
+  if (etag.empty()) return std::nullopt;
   int revision = 0;
   if (etag.front() != 'r' || etag.size() > 10 || !absl::SimpleAtoi(etag.substr(1), &revision) ||
       revision < 1 || MakeEtag(revision) != etag) {

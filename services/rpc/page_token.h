@@ -40,9 +40,10 @@ absl::StatusOr<Page> ReadPage(const Request& request, const std::string& binding
 // The token of the page after this one.
 std::string NextPageToken(const Page& page, const PageKey& last_sent);
 
-// etag of a resource's revision, and back; -1 for an empty etag. INVALID_ARGUMENT otherwise.
+// etag of a resource's revision, and back; none for an empty etag. INVALID_ARGUMENT for any
+// other text.
 std::string MakeEtag(int revision);
-absl::StatusOr<int> ReadEtag(const std::string& etag);
+absl::StatusOr<std::optional<int>> ReadEtag(const std::string& etag);
 
 }  // namespace rowproof::rpc
 

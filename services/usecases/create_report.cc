@@ -125,6 +125,20 @@ ReadReport Reread(Application& application, storage::Transaction& transaction,
   return read;
 }
 
+// Fields of the report are named by the questions of the form.
+absl::Status InForm(const absl::Status& status, const testcalls::FormReading& reading) {
+  constexpr std::string_view kReport = "form_text.";
+  std::vector<FieldViolation> fields = DetailOf(status).fields;
+  bool named = false;
+  for (FieldViolation& violation : fields) {
+    if (!violation.field.starts_with(kReport)) continue;
+    violation.field.erase(0, kReport.size());
+    violation = {"form_text", testcalls::Sentence(violation, reading)};
+    named = true;
+  }
+  return named ? InvalidFields(std::move(fields)) : status;
+}
+
 }  // namespace
 
 absl::StatusOr<ReadReport> CreateReport(Application& application, RequestContext& context,
@@ -184,8 +198,9 @@ absl::StatusOr<ReportFromForm> CreateReportFromForm(
                               "form_text", validate_only};
   submission.report.version = reading.heading.version;
   submission.report.size = reading.heading.size;
-  ASSIGN_OR_RETURN(auto report, CreateReport(application, context, std::move(submission)));
-  submitted.report = std::move(report);
+  auto report = CreateReport(application, context, std::move(submission));
+  if (!report.ok()) return InForm(report.status(), reading);
+  submitted.report = *std::move(report);
   return submitted;
 }
 

@@ -201,6 +201,16 @@ class ReportsTest(LiveTest):
         self.assertEqual({"form_text"}, set(self.fields(details)))
         for violation in details["BadRequest"].field_violations:
             self.assertRegex(violation.description, r"^Line \d+, ")
+        # What can be read and is out of range is named by its question too.
+        negative, = [line for line in form.splitlines() if line.startswith("yarn A length used:")]
+        details = self.refused(
+            grpc.StatusCode.INVALID_ARGUMENT, tester.reports.CreateReportFromForm,
+            reports.CreateReportFromFormRequest(
+                parent=tester.seat, form_text=form.replace(negative, "yarn A length used: -3 m")))
+        violation, = details["BadRequest"].field_violations
+        self.assertEqual("form_text", violation.field)
+        self.assertEqual('Line %d, "yarn A length used", must be between 0.01 and 100000 m (got "-3").'
+                         % (form.splitlines().index(negative) + 1), violation.description)
         other = self.new_tester(tester.seat.split("/seats/")[0])
         self.refused(grpc.StatusCode.INVALID_ARGUMENT, other.reports.CreateReportFromForm,
                      reports.CreateReportFromFormRequest(parent=other.seat, form_text=form))

@@ -22,6 +22,9 @@ TEST(Measured, SayWorkingTimeInHalfHours) {
   EXPECT_EQ(WorkingTime(449), "7 1/2 h");
   EXPECT_EQ(WorkingTime(60), "1 h");
   EXPECT_EQ(WorkingTime(23 * 60 + 10), "23 h");
+  EXPECT_EQ(StatedTime(105), "1 h 45 min");
+  EXPECT_EQ(StatedTime(59.4), "59 min");
+  EXPECT_EQ(StatedTime(59.6), "1 h");
 }
 
 TEST(Measured, PutTheReadersUnitsFirst) {

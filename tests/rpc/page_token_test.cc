@@ -104,7 +104,7 @@ TEST(Etag, IsReadBackAsTheRevision) {
     ASSERT_TRUE(read.ok()) << read.status();
     EXPECT_EQ(*read, revision);
   }
-  EXPECT_EQ(*ReadEtag(""), -1);
+  EXPECT_EQ(*ReadEtag(""), std::nullopt);
 }
 
 TEST(Etag, IsRefusedInAnyOtherWayOfWriting) {

@@ -41,8 +41,7 @@ std::string SeatOfferText(const v1::Seat& seat) {
       "Seat: {}\nSize: {}\nInvitation: {}\n\nSend this text to the tester. They take the seat "
       "with\n"
       "  rowproof seat take FILE --name NAME\nwhere FILE is this text, or the invitation alone. It "
-      "is "
-      "shown only now.\n",
+      "is shown only now.\n",
       seat.name(), seat.size(), seat.invitation());
 }
 

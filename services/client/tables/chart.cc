@@ -205,7 +205,7 @@ std::string EditTable(const google::protobuf::RepeatedPtrField<v1::Edit>& edits,
 std::string TextOf(const v1::CheckResult& check, const Style& style) {
   const auto all = check.error_count() + check.warning_count() + check.note_count();
   std::string text = check.workable() ? "The chart can be worked" : "The chart cannot be worked";
-  text += all == 0 ? "; nothing was found.\n"
+  text += all == 0 ? ": no errors, warnings or notes.\n"
                    : fmt::format(": {}, {}, {}.\n", Counted(check.error_count(), "error", "errors"),
                                  Counted(check.warning_count(), "warning", "warnings"),
                                  Counted(check.note_count(), "note", "notes"));

@@ -130,24 +130,46 @@ std::string RangeTable(const v1::SizeEstimate& e, Units units) {
   return table.Text();
 }
 
-// What one stitch or row more in 100 mm changes.
-std::string GaugeEffects(const v1::SizeEstimate& e) {
+// A unit and how many mm it has.
+struct LengthUnit {
+  double mm;
+  const char* name;
+};
+
+LengthUnit ExtentUnit(Units units) {
+  return units == Units::kMetric ? LengthUnit{10, "cm"} : LengthUnit{quantities::kMmPerInch, "in"};
+}
+
+LengthUnit YarnUnit(Units units) {
+  return units == Units::kMetric ? LengthUnit{1000, "m"} : LengthUnit{quantities::kMmPerYard, "yd"};
+}
+
+// What one stitch or row more in 10 cm (3.94 in) changes.
+std::string GaugeEffects(const v1::SizeEstimate& e, Units units) {
   Table table;
-  table.Column("With one more in 10 cm").Column("stitch", Side::kRight).Column("row", Side::kRight);
-  table.Row({"width", Signed(e.width_per_stitch_mm() / 10) + " cm", "-"});
-  table.Row({"height", "-", Signed(e.height_per_row_mm() / 10) + " cm"});
+  table.Column("One more in 10 cm (3.94 in)").Column("Stitch", Side::kRight);
+  table.Column("Row", Side::kRight);
+  const auto signed_in = [](double mm, const LengthUnit& unit) {
+    return fmt::format("{} {}", Signed(mm / unit.mm), unit.name);
+  };
+  const LengthUnit extent = ExtentUnit(units);
+  const LengthUnit length = YarnUnit(units);
+  table.Row({"width", signed_in(e.width_per_stitch_mm(), extent), "-"});
+  table.Row({"height", "-", signed_in(e.height_per_row_mm(), extent)});
   for (const auto& yarn : e.yarns()) {
     table.Row({fmt::format("yarn {}", Word(yarn.role())),
-               Signed(yarn.length_per_stitch_mm() / 1000) + " m",
-               Signed(yarn.length_per_row_mm() / 1000) + " m"});
+               signed_in(yarn.length_per_stitch_mm(), length),
+               signed_in(yarn.length_per_row_mm(), length)});
   }
   return table.Text();
 }
 
 // Contributions to the standard uncertainty, the largest first.
-std::string Contributions(const v1::SizeEstimate& e) {
+std::string Contributions(const v1::SizeEstimate& e, Units units) {
   std::string text =
       "\nWhere the uncertainty comes from (standard uncertainty, the largest first)\n";
+  const LengthUnit extent = ExtentUnit(units);
+  const LengthUnit length = YarnUnit(units);
   const auto add = [&text](const std::string& what, const auto& contributions, double divisor,
                            const char* unit) {
     std::string line = what + ":";
@@ -158,10 +180,10 @@ std::string Contributions(const v1::SizeEstimate& e) {
     text += Paragraph("  ", Sentence(line));
   };
   for (const auto& yarn : e.yarns()) {
-    add("Yarn " + Word(yarn.role()), yarn.length_contributions(), 1000, "m");
+    add("Yarn " + Word(yarn.role()), yarn.length_contributions(), length.mm, length.name);
   }
-  add("Width", e.before_blocking().width_contributions(), 10, "cm");
-  add("Height", e.before_blocking().height_contributions(), 10, "cm");
+  add("Width", e.before_blocking().width_contributions(), extent.mm, extent.name);
+  add("Height", e.before_blocking().height_contributions(), extent.mm, extent.name);
   add("Working time", e.working_time_contributions(), 60, "h");
   return text;
 }
@@ -179,23 +201,36 @@ const char* EndsWord(v1::Ends ends) {
   }
 }
 
+// How far each is off is shown of the sides that were wished for: the others are off by nothing.
 std::string CandidateTable(const google::protobuf::RepeatedPtrField<v1::SizeCandidate>& candidates,
                            Units units) {
   Table table;
+  bool width = false;
+  bool height = false;
+  for (const auto& candidate : candidates) {
+    width |= candidate.width_excess_mm() != 0;
+    height |= candidate.height_excess_mm() != 0;
+  }
   table.Column("Size").Column("Repeats").Column("Stitches", Side::kRight);
-  table.Column("Rows", Side::kRight).Column("Finished").Column("Width off", Side::kRight);
-  table.Column("Height off", Side::kRight);
+  table.Column("Rows", Side::kRight).Column("Finished");
+  if (width) table.Column("Width off", Side::kRight);
+  if (height) table.Column("Height off", Side::kRight);
   const bool metric = units == Units::kMetric;
   const auto off = [metric](double mm) {
     return fmt::format("{:+.1f} {}", mm / (metric ? 10 : quantities::kMmPerInch),
                        metric ? "cm" : "in");
   };
   for (const auto& candidate : candidates) {
-    table.Row({candidate.size().empty() ? "-" : candidate.size(),
-               fmt::format("{}x{}", candidate.stitch_repeat_count(), candidate.row_repeat_count()),
-               std::to_string(candidate.stitch_count()), std::to_string(candidate.row_count()),
-               WidthAndHeight(candidate.extent(), units), off(candidate.width_excess_mm()),
-               off(candidate.height_excess_mm())});
+    const auto& extent = candidate.extent();
+    std::vector<std::string> cells{
+        candidate.size().empty() ? "-" : candidate.size(),
+        fmt::format("{}x{}", candidate.stitch_repeat_count(), candidate.row_repeat_count()),
+        std::to_string(candidate.stitch_count()), std::to_string(candidate.row_count()),
+        // As exactly as what it is off by.
+        quantities::WidthAndHeight(extent.width_mm(), extent.height_mm(), units, 0)};
+    if (width) cells.push_back(off(candidate.width_excess_mm()));
+    if (height) cells.push_back(off(candidate.height_excess_mm()));
+    table.Row(std::move(cells));
   }
   return table.Text();
 }
@@ -233,7 +268,8 @@ std::string WhatIsLeft(const v1::SizeEstimate& e) {
 
 std::string Details(const v1::SizeEstimate& e, const Style& style) {
   std::string text = "\nWhat the yarn is for\n" + BreakdownTable(e) + "\n" +
-                     RangeTable(e, style.units) + "\n" + GaugeEffects(e) + Contributions(e);
+                     RangeTable(e, style.units) + "\n" + GaugeEffects(e, style.units) +
+                     Contributions(e, style.units);
   text += Listed("Notes", e.notes(), [](const auto& note) { return note.sentence(); });
   text += Listed("Assumed", e.assumptions(), [](const auto& line) { return line; });
   return text +

@@ -27,7 +27,7 @@ std::string QuantityText(const v1::Quantity& quantity, double value, Units units
   if (kind == v1::QUANTITY_KIND_WIDTH || kind == v1::QUANTITY_KIND_HEIGHT) {
     return quantities::Extent(value, units);
   }
-  if (kind == v1::QUANTITY_KIND_TIME) return quantities::WorkingTime(value);
+  if (kind == v1::QUANTITY_KIND_TIME) return quantities::StatedTime(value);
   return quantities::YarnLength(value * 1000, units);
 }
 

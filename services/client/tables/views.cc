@@ -27,7 +27,8 @@ std::string Lower(std::string text) {
 // A number in the unit that its field's name ends in.
 std::string NumberText(const std::string& field, double value, Units units) {
   if (field.ends_with("per_decimetre")) return fmt::format("{:.4g}", value);
-  if (field == "minutes" || field.ends_with("_minutes")) return quantities::WorkingTime(value);
+  if (field == "minutes") return quantities::StatedTime(value);
+  if (field.ends_with("_minutes")) return quantities::WorkingTime(value);
   if (field.ends_with("_mm")) {
     return std::abs(value) < 30 ? quantities::SmallLength(value, units)
                                 : quantities::Extent(value, units);

@@ -18,8 +18,7 @@ std::string FormSentence(const chart::Design& design) {
   }
   if (chart::WorkedRows(design) == 2) {
     return "each row of the chart is two rows in one colour, RS then WS; turn after every row; the "
-           "back "
-           "shows stripes.";
+           "back shows stripes.";
   }
   switch (chart::FacingOf(design)) {
     case chart::Facing::kOneFace:

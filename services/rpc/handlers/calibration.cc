@@ -26,11 +26,6 @@ auto Answer(const absl::StatusOr<Read>& read) -> absl::StatusOr<decltype(ToProto
   return ToProto(*read);
 }
 
-absl::StatusOr<std::optional<int>> ChangesFrom(const std::string& etag) {
-  ASSIGN_OR_RETURN(auto changes, ReadEtag(etag));
-  return changes < 0 ? std::nullopt : std::optional<int>(changes);
-}
-
 absl::StatusOr<v1::Calibration> CreateCalibration(Application& application, RequestContext& context,
                                                   const v1::CreateCalibrationRequest& request) {
   RETURN_IF_ERROR(usecases::RequireToken(context));
@@ -73,7 +68,7 @@ absl::StatusOr<v1::Calibration> UpdateCalibration(Application& application, Requ
   const v1::Calibration& sent = request.calibration();
   ASSIGN_OR_RETURN(auto name, ParseName<CalibrationName>("calibration.name", sent.name()));
   ASSIGN_OR_RETURN(auto mask, ReadUpdateMask(request.update_mask(), sent, kChangeable));
-  auto changes = ChangesFrom(sent.etag());
+  auto changes = ReadEtag(sent.etag());
   if (!changes.ok()) return UnderField(changes.status(), "calibration");
   auto renamed =
       usecases::RenameCalibration(application, context, name.calibration, sent.title(), *changes);
@@ -85,7 +80,7 @@ absl::StatusOr<v1::DeleteCalibrationResponse> DeleteCalibration(
     Application& application, RequestContext& context,
     const v1::DeleteCalibrationRequest& request) {
   ASSIGN_OR_RETURN(auto name, ParseName<CalibrationName>("name", request.name()));
-  ASSIGN_OR_RETURN(auto changes, ChangesFrom(request.etag()));
+  ASSIGN_OR_RETURN(auto changes, ReadEtag(request.etag()));
   auto status = usecases::DeleteCalibration(application, context, name.calibration, changes);
   if (!status.ok()) return status;
   return v1::DeleteCalibrationResponse();
@@ -96,7 +91,7 @@ absl::StatusOr<v1::CalibrationRevision> CreateCalibrationRevision(
     const v1::CreateCalibrationRevisionRequest& request) {
   RETURN_IF_ERROR(usecases::RequireToken(context));
   ASSIGN_OR_RETURN(auto name, ParseName<CalibrationName>("parent", request.parent()));
-  ASSIGN_OR_RETURN(auto changes, ChangesFrom(request.etag()));
+  ASSIGN_OR_RETURN(auto changes, ReadEtag(request.etag()));
   ASSIGN_OR_RETURN(auto change, FromProto(request));
   return Answer(usecases::AppendRevision(application, context, name.calibration, change, changes));
 }

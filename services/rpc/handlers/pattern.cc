@@ -50,8 +50,7 @@ absl::StatusOr<v1::Pattern> UpdatePattern(Application& application, RequestConte
   auto revision = ReadEtag(sent.etag());
   if (!revision.ok()) return UnderField(revision.status(), "pattern");
   auto updated =
-      usecases::UpdatePattern(application, context, name.pattern, sent.title(),
-                              *revision < 0 ? std::nullopt : std::optional<int>(*revision));
+      usecases::UpdatePattern(application, context, name.pattern, sent.title(), *revision);
   if (!updated.ok()) return UnderField(updated.status(), "pattern");
   return ToProto(*updated);
 }
@@ -61,9 +60,7 @@ absl::StatusOr<v1::Pattern> Archive(Application& application, RequestContext& co
                                     const Request& request, bool archived) {
   ASSIGN_OR_RETURN(auto name, ParseName<PatternName>("name", request.name()));
   ASSIGN_OR_RETURN(auto revision, ReadEtag(request.etag()));
-  return Answer(
-      usecases::ArchivePattern(application, context, name.pattern, archived,
-                               revision < 0 ? std::nullopt : std::optional<int>(revision)));
+  return Answer(usecases::ArchivePattern(application, context, name.pattern, archived, revision));
 }
 
 absl::StatusOr<v1::Pattern> ArchivePattern(Application& application, RequestContext& context,
@@ -185,8 +182,11 @@ v1::Editor EditorOf(const usecases::ReadEditor& editor) {
   if (!row.account.empty()) to.set_account(ToString(AccountName{row.account}));
   to.set_display_name(row.display_name);
   *to.mutable_create_time() = ToProto(row.created_at);
-  *to.mutable_expire_time() = ToProto(row.expires_at);
-  if (row.accepted_at.has_value()) *to.mutable_accept_time() = ToProto(*row.accepted_at);
+  if (row.accepted_at.has_value()) {
+    *to.mutable_accept_time() = ToProto(*row.accepted_at);
+  } else {
+    *to.mutable_expire_time() = ToProto(row.expires_at);
+  }
   return to;
 }
 

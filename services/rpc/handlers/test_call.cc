@@ -80,8 +80,7 @@ absl::StatusOr<v1::TestCall> UpdateTestCall(Application& application, RequestCon
     return FromProto(changed.settings());
   };
   auto updated =
-      usecases::UpdateTestCall(application, context, name.pattern, name.call, change,
-                               *revision < 0 ? std::nullopt : std::optional<int>(*revision));
+      usecases::UpdateTestCall(application, context, name.pattern, name.call, change, *revision);
   if (!updated.ok()) return UnderFieldExcept("request_id", updated.status(), "test_call");
   return ToProto(*updated);
 }

@@ -104,8 +104,7 @@ void AddLooseNotes(const QuantityResult& quantity, drawing::PatternSheet& sheet)
 std::string ForWhom(const estimate::Materials& materials, bool reconciled) {
   return fmt::format(
       "At the gauge before blocking, these amounts are enough for {:.3g} of 100 makers{}. They {} "
-      "a "
-      "swatch.",
+      "a swatch.",
       100 * materials.assurance, reconciled ? ", judged by what testers used" : " (estimated)",
       materials.swatch.has_value() ? "include" : "do not include");
 }

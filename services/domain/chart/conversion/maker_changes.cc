@@ -50,8 +50,7 @@ std::string WorkedRowsWords(const Design& design) {
   if (!FactsOf(design.technique).skips)
     return "each chart row is one row, with every stitch worked";
   return "each chart row is two rows of one colour, RS then WS; chain over the stitches that the "
-         "next "
-         "colour fills";
+         "next colour fills";
 }
 
 std::string FacingWords(const Design& design) {

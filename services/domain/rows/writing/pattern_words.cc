@@ -21,8 +21,7 @@ std::string TermsNote(chart::Terms terms) {
              ? "Terms: US. US single crochet (sc) is UK double crochet (dc), and US double crochet "
                "(dc) is UK treble (tr)."
              : "Terms: UK. UK double crochet (dc) is US single crochet (sc), and UK treble (tr) is "
-               "US "
-               "double crochet (dc).";
+               "US double crochet (dc).";
 }
 
 std::string SizesNote(const Design& design) {
@@ -32,8 +31,7 @@ std::string SizesNote(const Design& design) {
   }
   return fmt::format(
       "Sizes: {}). Numbers are given in this order; one number is for all sizes. If your size "
-      "shows "
-      "- or 0 times, skip that line or group.",
+      "shows - or 0 times, skip that line or group.",
       names);
 }
 

@@ -89,9 +89,8 @@ std::string StartWords(const Design& design, const StitchWords& w, bool with_dro
   }
   if (design.technique == chart::Technique::kInset && design.ends == Ends::kWaiting) {
     return "Ends: begin each row with ch 1, turn (does not count as a st). Change colour at the "
-           "end "
-           "of a WS row: draw the next colour through the last two loops of the last stitch. Leave "
-           "the other colour at this edge for its next RS row; do not cut or carry it.";
+           "end of a WS row: draw the next colour through the last two loops of the last stitch. "
+           "Leave the other colour at this edge for its next RS row; do not cut or carry it.";
   }
   switch (design.ends) {
     case Ends::kCut:
@@ -103,9 +102,8 @@ std::string StartWords(const Design& design, const StitchWords& w, bool with_dro
              "strand.";
     case Ends::kWaiting:
       return "Ends: begin each row by picking up the loop of its colour at the edge, ch 1 (does "
-             "not "
-             "count as a st). After the last stitch draw the loop long and leave the yarn there "
-             "for "
+             "not count as a st). After the last stitch draw the loop long and leave the yarn "
+             "there for "
              "its next row; do not cut or carry it.";
   }
   return {};
@@ -138,8 +136,7 @@ std::string MeaningOfSides(const Design& design, const WriterSettings& settings)
   switch (chart::FacingOf(design)) {
     case Facing::kOneFace:
       return "RS: the side the chart shows. It faces you in every row; do not turn, and start "
-             "every "
-             "row at the same edge.";
+             "every row at the same edge.";
     case Facing::kTwoFace:
       if (const auto colour = LeadingColour(design);
           colour.has_value() && design.technique == chart::Technique::kSpike) {

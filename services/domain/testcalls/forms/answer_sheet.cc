@@ -7,8 +7,8 @@
 
 namespace rowproof::testcalls {
 
-AnswerSheet::AnswerSheet(std::vector<Answer> answers, std::vector<FormFinding>& findings)
-    : answers_(std::move(answers)), findings_(findings) {
+AnswerSheet::AnswerSheet(std::vector<Answer> answers, FormReading& reading)
+    : answers_(std::move(answers)), reading_(reading) {
   for (size_t i = 0; i < answers_.size(); ++i) Enter(i);
 }
 
@@ -102,8 +102,16 @@ void AnswerSheet::RefuseSection(int section, const std::string& field,
   if (found != answers_.end()) Add(found->place, field, sentence);
 }
 
+void AnswerSheet::Note(const Label& label, const std::string& field, int section) {
+  FormQuestion question{0, LabelText(label)};
+  const auto found = by_question_.find({section, label});
+  if (found != by_question_.end()) question.line = answers_[found->second].place.line;
+  // A yarn that nothing is said of leaves its place in the report to the next.
+  reading_.questions.insert_or_assign(field, std::move(question));
+}
+
 void AnswerSheet::Add(Place place, const std::string& field, std::string sentence) {
-  findings_.push_back({place.line, place.column, true, field, std::move(sentence)});
+  reading_.findings.push_back({place.line, place.column, true, field, std::move(sentence)});
 }
 
 }  // namespace rowproof::testcalls

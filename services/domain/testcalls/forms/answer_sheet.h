@@ -19,7 +19,7 @@ namespace rowproof::testcalls {
 class AnswerSheet {
  public:
   // A question answered twice and differently becomes a finding; the first answer counts.
-  AnswerSheet(std::vector<Answer> answers, std::vector<FormFinding>& findings);
+  AnswerSheet(std::vector<Answer> answers, FormReading& reading);
   AnswerSheet(const AnswerSheet&) = delete;
   AnswerSheet& operator=(const AnswerSheet&) = delete;
 
@@ -39,6 +39,7 @@ class AnswerSheet {
   template <typename T>
   bool Take(const Label& label, const std::string& field,
             bool (*parse)(std::string_view, T*, Problem*), T* value, int section = -1) {
+    Note(label, field, section);
     const Answer* answer = Find(label, section);
     return answer != nullptr && Parse(*answer, field, parse, value);
   }
@@ -75,10 +76,12 @@ class AnswerSheet {
 
  private:
   void Add(Place place, const std::string& field, std::string sentence);
+  // Which question answers the field.
+  void Note(const Label& label, const std::string& field, int section);
   void Enter(size_t index);
 
   std::vector<Answer> answers_;
-  std::vector<FormFinding>& findings_;
+  FormReading& reading_;
   std::map<std::pair<int, Label>, size_t> by_question_;  // section and label -> first answer
   std::map<Label, std::vector<size_t>> repeated_;
   std::map<int, size_t> answered_sections_;  // -> label of the first answer

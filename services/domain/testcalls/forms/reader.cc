@@ -283,11 +283,24 @@ std::string Sentence(const FormFinding& finding) {
                      asks ? "" : ".");
 }
 
+std::string Sentence(const FieldViolation& violation, const FormReading& reading) {
+  const auto found = reading.questions.find(violation.field);
+  const std::string what =
+      found == reading.questions.end() ? violation.field
+      : found->second.line == 0
+          ? fmt::format("\"{}\"", found->second.label)
+          : fmt::format("Line {}, \"{}\",", found->second.line, found->second.label);
+  const bool goes_on = !violation.description.empty() && violation.description[0] >= 'a' &&
+                       violation.description[0] <= 'z';
+  return fmt::format("{}{}{}{}", what, goes_on ? " " : ": ", violation.description,
+                     violation.description.ends_with('.') ? "" : ".");
+}
+
 absl::StatusOr<FormReading> ReadForm(std::string_view text) {
   RETURN_IF_ERROR(CheckLimits(text));
   FormReading reading;
   const std::vector<FormLine> lines = ReadLines(text, reading.findings);
-  AnswerSheet sheet(GatherAnswers(lines, reading.findings), reading.findings);
+  AnswerSheet sheet(GatherAnswers(lines, reading.findings), reading);
   ReadHeading(sheet, reading);
   ReadHow(sheet, reading.report);
   for (const YarnColour colour : estimate::kYarnColoursAsListed) {

@@ -171,8 +171,7 @@ void WriteMeasures(Writer& form, const Report* report) {
   form.Blank();
   form.Help(
       "Gauge in the pattern's own stitches; count rows one by one in a plain column (a ridge is "
-      "two "
-      "rows): 21 stitches in 10 cm, 24 rows in 10 cm, to 1 mm");
+      "two rows): 21 stitches in 10 cm, 24 rows in 10 cm, to 1 mm");
   form.Help("Repeat the line for each place where you counted.");
   WriteReadings(form, Question::kGaugeBefore, report == nullptr ? nullptr : &report->gauge_before);
   WriteReadings(form, Question::kGaugeAfter, report == nullptr ? nullptr : &report->gauge_after);
