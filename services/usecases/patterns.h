@@ -88,7 +88,7 @@ absl::StatusOr<VersionPage> ListVersions(Application& application, RequestContex
 absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application,
                                                       RequestContext& context,
                                                       const PatternId& pattern, int number,
-                                                      const rows::WriterSettings& settings);
+                                                      rows::WriterSettings settings);
 // Compares the designer's text of a version with its chart by the present rules.
 // FAILED_PRECONDITION if there is no such text (NO_DESIGNER_TEXT) or the chart cannot be written as
 // rows.

@@ -88,8 +88,9 @@ absl::StatusOr<VersionPage> ListVersions(Application& application, RequestContex
 absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application,
                                                       RequestContext& context,
                                                       const PatternId& pattern, int number,
-                                                      const rows::WriterSettings& settings) {
+                                                      rows::WriterSettings settings) {
   ASSIGN_OR_RETURN(auto version, GetVersion(application, context, pattern, number));
+  if (settings.colour_names.empty()) settings.colour_names = version.content.colour_names;
   return rows::WriteRows(version.content.design, settings);
 }
 

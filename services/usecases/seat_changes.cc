@@ -62,7 +62,8 @@ class Comparer {
     if (found != texts_.end()) return found->second;
     const patterns::VersionContent& content = Content(version);
     return texts_
-        .try_emplace(version, content.design, content.designer_text, content.designer_text_terms)
+        .try_emplace(version, content.design, content.designer_text, content.designer_text_terms,
+                     content.colour_names)
         .first->second;
   }
 

@@ -131,7 +131,7 @@ void AddSubmit(CLI::App& noun, const Api& api) {
       .Field("--parent", "parent_version", "The version it was made from; else the newest")
       .Flag("--validate-only", "validate_only", "Check and estimate, but store nothing");
   ChartUse chart_use;
-  chart_use.hand = chart_use.terms = true;
+  chart_use.hand = chart_use.terms = chart_use.colour_names = true;
   AddChartOptions(verb.command(), given->options.chart, chart_use);
   AddMaterialsOptions(verb.command(), given->options.materials, {true, true, true, false});
   verb.Before([given, &api](v1::CreateVersionRequest& request) {
@@ -144,8 +144,9 @@ void AddSubmit(CLI::App& noun, const Api& api) {
     if (!api.output.json) {
       given->reading = ReadingText(content.design().file(), given->source.file, design_path);
     }
-    if (content.designer_text().empty()) return;
     const v1::RowSettings rows = RowSettingsOf(given->options.chart);
+    *content.mutable_colour_names() = rows.colour_names();
+    if (content.designer_text().empty()) return;
     content.set_designer_text_hand(rows.hand());
     content.set_designer_text_terms(rows.terms());
   });

@@ -8,10 +8,11 @@
 #define ROWPROOF_SERVICES_DOMAIN_PATTERNS_CANONICAL_SCHEMA_H_
 
 #include "services/domain/patterns/version_content.h"
+#include "services/domain/rows/writing/writer.h"
 
 namespace rowproof::patterns {
 
-// Size of the assumption's table in formats 1 to 4.
+// Size of the assumption's table in formats 1 to 5.
 inline constexpr size_t kStitchPathsKept = 6;
 static_assert(estimate::kStitchKinds == kStitchPathsKept, "a stitch more needs a new format");
 
@@ -198,6 +199,9 @@ void ContentFields(Archive& a, T& content) {
     a.Optional(9, content.designer_text_terms, terms);
   }
   a.Enum(10, content.designer_text_hand, chart::Hand::kLeft);
+  if (a.format() < 5) return;
+  a.List(11, content.colour_names, chart::kMostColours,
+         [](auto& r, auto& name) { r.Text(1, name, rows::kLongestColourName); });
 }
 
 }  // namespace rowproof::patterns

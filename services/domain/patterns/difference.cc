@@ -1,5 +1,6 @@
 #include "services/domain/patterns/difference.h"
 
+#include "absl/strings/str_join.h"
 #include "services/domain/patterns/field_list.h"
 
 namespace rowproof::patterns {
@@ -26,6 +27,8 @@ void AddWords(const VersionContent& before, const VersionContent& after, FieldLi
   AddTextDifferences("finishing", "finishing", before.finishing, after.finishing, fields);
   const auto as_it_is = [](const std::string& text) { return text; };
   fields.Add("level", "level", before.level, after.level, as_it_is);
+  fields.Add("colour_names", "names of the colours", absl::StrJoin(before.colour_names, ", "),
+             absl::StrJoin(after.colour_names, ", "), as_it_is);
   AddTextDifferences("designer_text", "designer's own rows", before.designer_text,
                      after.designer_text, fields);
   // Of a text that is new or gone its lines say enough.

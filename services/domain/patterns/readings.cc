@@ -36,7 +36,8 @@ const rows::OwnRows& Readings::TextOf(int version) {
   if (found != texts_.end()) return found->second;
   const VersionContent& content = contents_.at(version);
   return texts_
-      .try_emplace(version, content.design, content.designer_text, content.designer_text_terms)
+      .try_emplace(version, content.design, content.designer_text, content.designer_text_terms,
+                   content.colour_names)
       .first->second;
 }
 

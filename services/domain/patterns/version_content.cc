@@ -5,6 +5,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/rows/writing/writable.h"
 #include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 
@@ -58,6 +59,7 @@ absl::Status Validate(const VersionContent& content) {
     return UnderField(status, "materials");
   }
   RETURN_IF_ERROR(CheckNames(content));
+  RETURN_IF_ERROR(rows::CheckColourNames(content.design, content.colour_names));
   const struct {
     const char* field;
     const std::string& text;

@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "absl/status/status.h"
 #include "services/domain/chart/design.h"
@@ -33,6 +34,9 @@ struct VersionContent {
   // None: as the text declares or shows; only if there is a text.
   std::optional<chart::Terms> designer_text_terms = chart::Terms::kUs;
   chart::Hand designer_text_hand = chart::Hand::kRight;
+  // What written rows call colours A, B, ... in this order; empty: by their letters. As
+  // rows::WriterSettings::colour_names.
+  std::vector<std::string> colour_names;
 
   bool operator==(const VersionContent&) const = default;
 };

@@ -102,6 +102,8 @@ v1::Version ToProto(const usecases::ReadVersion& version, bool swap_colours_offe
   content->set_notes(version.content.notes);
   content->set_finishing(version.content.finishing);
   content->set_level(version.content.level);
+  content->mutable_colour_names()->Assign(version.content.colour_names.begin(),
+                                          version.content.colour_names.end());
   PutText(version.content, content);
   for (const auto& size : version.row.estimates) *to.add_estimates() = ToProto(size);
   if (const auto& comparison = version.row.comparison; comparison.has_value()) {
@@ -166,6 +168,8 @@ absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& 
   submission.content.notes = content.notes();
   submission.content.finishing = content.finishing();
   submission.content.level = content.level();
+  submission.content.colour_names.assign(content.colour_names().begin(),
+                                         content.colour_names().end());
   RETURN_IF_ERROR(TakeText(content, &submission.content));
   return submission;
 }

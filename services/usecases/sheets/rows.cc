@@ -51,6 +51,7 @@ absl::Status AddRows(const ReleaseBasis& basis, const SheetStyle& style,
   rows::WriterSettings settings;
   settings.terms = terms;
   settings.style = style.repeat_style;
+  settings.colour_names = content.colour_names;
   const chart::Hand hand = own ? content.designer_text_hand : chart::Hand::kRight;
   const chart::Hand other = hand == chart::Hand::kRight ? chart::Hand::kLeft : chart::Hand::kRight;
   settings.hand = hand;

@@ -50,7 +50,7 @@ std::string WithoutLineFeeds(std::string text) {
 }
 
 // The golden vectors: format 1 of SmallVersion, 2 of ColourfulVersion, 3 of WordyVersion, 4 of
-// ScopedVersion.
+// ScopedVersion, 5 of NamedColoursVersion.
 std::string GoldenPath(int format, const std::string& ending) {
   return InSources(fmt::format("tests/golden/version_format{}.{}", format, ending));
 }
@@ -63,8 +63,10 @@ VersionContent Golden(int format) {
       return ColourfulVersion();
     case 3:
       return WordyVersion();
-    default:
+    case 4:
       return ScopedVersion();
+    default:
+      return NamedColoursVersion();
   }
 }
 
@@ -79,7 +81,7 @@ testing::AssertionResult Refused(std::string_view encoding, const std::string& w
 }
 
 TEST(CanonicalEncoding, IsTheGoldenVectorOfItsFormat) {
-  for (const int format : {1, 2, 3, 4}) {
+  for (const int format : {1, 2, 3, 4, 5}) {
     ASSERT_TRUE(Validate(Golden(format)).ok()) << Validate(Golden(format));
     EXPECT_EQ(FormatOf(Golden(format)), static_cast<uint32_t>(format));
     EXPECT_EQ(HexOfBytes(Encode(Golden(format))), GoldenHex(format)) << format;
@@ -88,14 +90,14 @@ TEST(CanonicalEncoding, IsTheGoldenVectorOfItsFormat) {
 
 // The generators are written apart from the service's code, in another language.
 TEST(CanonicalEncoding, AgreesWithTheGeneratorInPython) {
-  for (const int format : {1, 2, 3, 4}) {
+  for (const int format : {1, 2, 3, 4, 5}) {
     EXPECT_EQ(WithoutLineFeeds(OutputOf("/usr/bin/python3 " + GoldenPath(format, "py"))),
               GoldenHex(format));
   }
 }
 
 TEST(CanonicalEncoding, OfTheGoldenVectorDecodesToItsContent) {
-  for (const int format : {1, 2, 3, 4}) {
+  for (const int format : {1, 2, 3, 4, 5}) {
     const std::string hex = GoldenHex(format);
     std::string bytes;
     for (size_t at = 0; at < hex.size(); at += 2) {
@@ -168,6 +170,19 @@ TEST(CanonicalEncoding, IsOfFormat4ExactlyWhereItSaysWhatACalibrationWasMeasured
   }
 }
 
+TEST(CanonicalEncoding, IsOfFormat5ExactlyWhereItNamesColours) {
+  for (VersionContent content : {SmallVersion(), WordyVersion(), ScopedVersion()}) {
+    const uint32_t lower = FormatOf(content);
+    content.colour_names = {"oat", "dark slate", "rust"};
+    EXPECT_EQ(FormatOf(content), 5u);
+    const auto decoded = Decode(Encode(content));
+    ASSERT_TRUE(decoded.ok()) << decoded.status();
+    EXPECT_EQ(*decoded, content);
+    content.colour_names.clear();
+    EXPECT_EQ(FormatOf(content), lower);
+  }
+}
+
 TEST(CanonicalEncoding, NamesAPicturesColoursByteByByte) {
   const std::string encoding = Encode(ColourfulVersion());
   const std::string field(
@@ -236,8 +251,9 @@ TEST(CanonicalEncoding, PacksStitchOneIntoTheLowestBitOfEachRow) {
 }
 
 TEST(Decoding, RefusesEveryTruncation) {
-  for (const std::string& encoding : {Encode(SmallVersion()), Encode(ColourfulVersion()),
-                                      Encode(WordyVersion()), Encode(ScopedVersion())}) {
+  for (const std::string& encoding :
+       {Encode(SmallVersion()), Encode(ColourfulVersion()), Encode(WordyVersion()),
+        Encode(ScopedVersion()), Encode(NamedColoursVersion())}) {
     for (size_t length = 0; length < encoding.size(); ++length) {
       EXPECT_EQ(Decode(std::string_view(encoding).substr(0, length)).status().code(),
                 absl::StatusCode::kInvalidArgument)
@@ -291,8 +307,8 @@ TEST(Decoding, RefusesAnotherFormat) {
   std::string encoding = Encode(SmallVersion());
   encoding[3] = 0;
   EXPECT_TRUE(Refused(encoding, "format 0"));
-  encoding[3] = 5;
-  EXPECT_TRUE(Refused(encoding, "format 5"));
+  encoding[3] = 6;
+  EXPECT_TRUE(Refused(encoding, "format 6"));
   EXPECT_TRUE(Refused("", "an end in the middle"));
   EXPECT_TRUE(Refused("\1\2", "an end in the middle"));
 }
@@ -321,6 +337,16 @@ TEST(Decoding, RefusesFormat3WhereTheTermsAreGiven) {
   std::string encoding = Encode(content);
   encoding[3] = 3;
   EXPECT_TRUE(Refused(encoding, "format 3"));
+}
+
+TEST(Decoding, RefusesFormat5WithoutNames) {
+  using std::string_literals::operator""s;
+  std::string encoding = Encode(ScopedVersion());
+  encoding[3] = 5;
+  encoding +=
+      "\x0b"
+      "l\0\0\0\0"s;
+  EXPECT_TRUE(Refused(encoding, "format 5"));
 }
 
 TEST(Decoding, RefusesFormat4WithoutWhatACalibrationWasMeasuredIn) {

@@ -274,6 +274,12 @@ VersionContent ScopedVersion() {
   return content;
 }
 
+VersionContent NamedColoursVersion() {
+  VersionContent content = ColourfulVersion();
+  content.colour_names = {"oat", "dark slate", "rust"};
+  return content;
+}
+
 VersionContent RandomVersion(std::mt19937_64& random) {
   VersionContent content;
   content.title = PickText(random, 40);

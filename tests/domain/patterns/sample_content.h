@@ -30,6 +30,9 @@ VersionContent WordyVersion();
 // ColourfulVersion with what its calibration was measured in, which needs format 4.
 VersionContent ScopedVersion();
 
+// ColourfulVersion with names for its colours, which needs format 5.
+VersionContent NamedColoursVersion();
+
 // A version with every field at random, optional ones there or not; its design is well formed, its
 // materials is structurally right but not always in range.
 VersionContent RandomVersion(std::mt19937_64& random);

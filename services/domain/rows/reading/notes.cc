@@ -97,28 +97,55 @@ void AddColour(NoteReading& note, const std::string& name, chart::Colour colour)
   note.document.colours.push_back({name, colour});
 }
 
-// "Colour A: dark blue", "A = cream"; "MC: colour A", "MC = A".
-bool ReadColourKey(RowReading& line, NoteReading& note) {
+// A to H alone; passes it.
+std::optional<chart::Colour> TakeLetter(RowReading& line) {
+  const std::string_view letter = line.TextOf(line.Peek());
+  if (letter.size() != 1 || letter[0] < 'A' || letter[0] > 'H') return std::nullopt;
+  line.Pass();
+  return static_cast<chart::Colour>(letter[0] - 'A');
+}
+
+// A name of some words, up to the end of its phrase; empty if there is none.
+std::string TakeColourName(RowReading& line, const NoteReading& note) {
   constexpr size_t kLongestName = 4;  // words
-  chart::Colour colour = chart::Colour::kA;
+  const size_t begin = line.at();
+  while (IsPartOfName(line.Peek())) line.Pass();
+  const size_t words = line.at() - begin;
+  if (words == 0 || words > kLongestName || !EndsPhrase(line.Peek())) return {};
+  return std::string(note.context.text.substr(
+      line.token(begin).begin, line.token(line.at() - 1).end - line.token(begin).begin));
+}
+
+// "A dark blue, B cream" after "Colours:".
+bool ReadColourList(RowReading& line, NoteReading& note) {
+  std::vector<std::pair<std::string, chart::Colour>> listed;
+  do {
+    const auto colour = TakeLetter(line);
+    if (!colour.has_value()) return false;
+    const std::string name = TakeColourName(line, note);
+    if (name.empty()) return false;
+    listed.emplace_back(name, *colour);
+  } while (line.Take(','));
+  for (const auto& [name, colour] : listed) AddColour(note, name, colour);
+  return true;
+}
+
+// "Colour A: dark blue", "A = cream"; "MC: colour A", "MC = A"; "Colours: A dark blue, B cream".
+bool ReadColourKey(RowReading& line, NoteReading& note) {
   const bool named = line.Take(Word::kColour) || line.Take(Word::kYarn);
-  const std::string_view first = line.TextOf(line.Peek());
-  if (first.size() == 1 && first[0] >= 'A' && first[0] <= 'H') {
-    colour = static_cast<chart::Colour>(first[0] - 'A');
+  if (named && line.Peek().is(':')) {
     line.Pass();
+    return ReadColourList(line, note);
+  }
+  const std::string_view first = line.TextOf(line.Peek());
+  if (const auto colour = TakeLetter(line); colour.has_value()) {
     const bool parted = line.Peek().is('=') || line.Peek().is(':') ||
                         (named && (line.Peek().is('-') || line.Peek().is('(')));
     if (!parted) return false;
     line.Pass();
-    const size_t begin = line.at();
-    while (IsPartOfName(line.Peek())) line.Pass();
-    const size_t words = line.at() - begin;
-    if (words == 0 || words > kLongestName || !EndsPhrase(line.Peek())) return false;
-    AddColour(
-        note,
-        std::string(note.context.text.substr(
-            line.token(begin).begin, line.token(line.at() - 1).end - line.token(begin).begin)),
-        colour);
+    const std::string name = TakeColourName(line, note);
+    if (name.empty()) return false;
+    AddColour(note, name, *colour);
     return true;
   }
   if (named || line.Peek().kind != TokenKind::kWord || line.Peek().word != Word::kOther) {
@@ -129,11 +156,9 @@ bool ReadColourKey(RowReading& line, NoteReading& note) {
   if (!IsParting(line.Peek()) && !line.Peek().is('(')) return false;
   line.Pass();
   line.Take(Word::kColour) || line.Take(Word::kYarn);
-  const std::string_view letter = line.TextOf(line.Peek());
-  if (letter.size() != 1 || letter[0] < 'A' || letter[0] > 'H') return false;
-  line.Pass();
-  if (!EndsPhrase(line.Peek())) return false;
-  AddColour(note, name, static_cast<chart::Colour>(letter[0] - 'A'));
+  const auto letter = TakeLetter(line);
+  if (!letter.has_value() || !EndsPhrase(line.Peek())) return false;
+  AddColour(note, name, *letter);
   return true;
 }
 

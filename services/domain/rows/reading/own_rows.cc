@@ -26,10 +26,12 @@ bool SameCounts(const TextRow& row, int size, const TextRow& other, int other_si
 
 }  // namespace
 
-OwnRows::OwnRows(const chart::Design& design, std::string text, std::optional<chart::Terms> terms)
+OwnRows::OwnRows(const chart::Design& design, std::string text, std::optional<chart::Terms> terms,
+                 const std::vector<std::string>& colour_names)
     : text_(std::move(text)), first_number_(design.first_row_number) {
   ReaderSettings settings;
   settings.terms = terms;
+  settings.colours = ColourNames(colour_names);
   for (const chart::Size& size : design.sizes) settings.sizes.push_back(size.name);
   auto read = ReadRows(text_, settings);
   if (!read.ok()) return;

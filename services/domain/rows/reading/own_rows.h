@@ -17,8 +17,10 @@ namespace rowproof::rows {
 class OwnRows {
  public:
   // The design says how the text's sizes are called and what number worked row 1 has. A text that
-  // ReadRows refuses has no rows. `terms` as in ReaderSettings.
-  OwnRows(const chart::Design& design, std::string text, std::optional<chart::Terms> terms);
+  // ReadRows refuses has no rows. `terms` as in ReaderSettings; `colour_names` are those of colours
+  // A, B, ... besides their letters.
+  OwnRows(const chart::Design& design, std::string text, std::optional<chart::Terms> terms,
+          const std::vector<std::string>& colour_names);
 
   // Whether the text says the same of worked row `row` (from 1) of `size` as `other` does of its
   // own: side, colour, start and end, steps and closing count, those of the repeated row if it

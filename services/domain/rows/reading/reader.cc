@@ -334,6 +334,14 @@ class Reader {
 
 }  // namespace
 
+std::vector<ColourName> ColourNames(const std::vector<std::string>& names) {
+  std::vector<ColourName> colours;
+  for (const std::string& name : names) {
+    colours.push_back({name, static_cast<chart::Colour>(colours.size())});
+  }
+  return colours;
+}
+
 absl::StatusOr<TextDocument> ReadRows(std::string_view text, const ReaderSettings& settings) {
   RETURN_IF_ERROR(CheckText(text));
   RETURN_IF_ERROR(CheckSettings(settings));

@@ -41,6 +41,9 @@ struct ColourName {
   bool operator==(const ColourName&) const = default;
 };
 
+// Those of colours A, B, ... in this order, at most chart::kMostColours.
+std::vector<ColourName> ColourNames(const std::vector<std::string>& names);
+
 // A stitch that a text defines itself: letters only, compared without regard to capitals.
 struct DefinedStitch {
   std::string name;

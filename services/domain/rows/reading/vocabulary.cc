@@ -139,6 +139,8 @@ constexpr Known kKnown[] = {
     {"yarn", Word::kYarn},
     {"colour", Word::kColour},
     {"color", Word::kColour},
+    {"colours", Word::kColour},
+    {"colors", Word::kColour},
     {"col", Word::kColour},
     {"change", Word::kChange},
     {"changing", Word::kChange},

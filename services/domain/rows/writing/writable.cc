@@ -47,29 +47,6 @@ int ColourCount(const Design& design) {
   return std::max(2, 1 + static_cast<int>(*most));
 }
 
-absl::Status CheckColourNames(const Design& design, const std::vector<std::string>& names) {
-  if (names.empty()) return absl::OkStatus();
-  const auto count = Index(ColourCount(design));
-  if (names.size() < count || names.size() > chart::kMostColours) {
-    return InvalidField("settings.colour_names", fmt::format("{} names", names.size()),
-                        fmt::format("{} to {} names, or unset", count, chart::kMostColours));
-  }
-  for (size_t i = 0; i < names.size(); ++i) {
-    const auto letter = [](size_t colour) { return chart::Name(static_cast<Colour>(colour)); };
-    bool alone = true;
-    for (size_t other = 0; other < names.size(); ++other) {
-      alone &= other == i || (names[i] != names[other] && names[i] != letter(other));
-    }
-    if (!alone || !IsColourName(names[i])) {
-      return InvalidField(fmt::format("settings.colour_names[{}]", i), names[i],
-                          fmt::format("a name of 1 to {} letters, digits, spaces, hyphens and "
-                                      "apostrophes that no other colour has",
-                                      kLongestColourName));
-    }
-  }
-  return absl::OkStatus();
-}
-
 // An off-colour cell in the last row of a picture, in any size: the stitch, from 1; 0 if none
 // is.
 int UncoveredStitch(const Design& design) {
@@ -118,10 +95,33 @@ absl::Status CheckMeaning(const Design& design) {
 
 }  // namespace
 
+absl::Status CheckColourNames(const Design& design, const std::vector<std::string>& names) {
+  if (names.empty()) return absl::OkStatus();
+  const auto count = Index(ColourCount(design));
+  if (names.size() < count || names.size() > chart::kMostColours) {
+    return InvalidField("colour_names", fmt::format("{} names", names.size()),
+                        fmt::format("{} to {} names, or unset", count, chart::kMostColours));
+  }
+  for (size_t i = 0; i < names.size(); ++i) {
+    const auto letter = [](size_t colour) { return chart::Name(static_cast<Colour>(colour)); };
+    bool alone = true;
+    for (size_t other = 0; other < names.size(); ++other) {
+      alone &= other == i || (names[i] != names[other] && names[i] != letter(other));
+    }
+    if (!alone || !IsColourName(names[i])) {
+      return InvalidField(fmt::format("colour_names[{}]", i), names[i],
+                          fmt::format("a name of 1 to {} letters, digits, spaces, hyphens and "
+                                      "apostrophes that no other colour has",
+                                      kLongestColourName));
+    }
+  }
+  return absl::OkStatus();
+}
+
 absl::Status CheckWritable(const Design& design, const WriterSettings& settings) {
   RETURN_IF_ERROR(CheckSettings(settings));
   RETURN_IF_ERROR(CheckMeaning(design));
-  return CheckColourNames(design, settings.colour_names);
+  return UnderField(CheckColourNames(design, settings.colour_names), "settings");
 }
 
 }  // namespace rowproof::rows

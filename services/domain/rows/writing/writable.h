@@ -2,13 +2,20 @@
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_WRITABLE_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_WRITABLE_H_
 
+#include <string>
+#include <vector>
+
 #include "absl/status/status.h"
 #include "services/domain/chart/design.h"
 #include "services/domain/rows/writing/writer.h"
 
 namespace rowproof::rows {
 
-// The errors of WriteRows. Thread-safe.
+// INVALID_ARGUMENT with field "colour_names" or "colour_names[i]" for names that
+// WriterSettings::colour_names does not allow. Thread-safe, as what follows.
+absl::Status CheckColourNames(const chart::Design& design, const std::vector<std::string>& names);
+
+// The errors of WriteRows.
 absl::Status CheckWritable(const chart::Design& design, const WriterSettings& settings);
 
 }  // namespace rowproof::rows

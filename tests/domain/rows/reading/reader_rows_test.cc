@@ -290,6 +290,13 @@ TEST(ReadColours, HaveNamesThatTheTextDeclares) {
   EXPECT_THAT(Heads(document), ElementsAre("1 RS A", "2 WS B", "3 RS C"));
 }
 
+TEST(ReadColours, HaveNamesThatTheTextLists) {
+  const TextDocument document = Read(
+      "Colours: A Oat, B Dark Slate. Work each row in the colour given after its number.\n"
+      "Row 1 (RS, Oat): sc.\nRow 2 (WS, dark slate): sc.");
+  EXPECT_THAT(Heads(document), ElementsAre("1 RS A", "2 WS B"));
+}
+
 TEST(ReadTerms, AreKnownFromWordsThatOneSystemHas) {
   const auto terms = [](std::string_view text) {
     const TextDocument document = Read(text);
