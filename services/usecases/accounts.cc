@@ -12,6 +12,7 @@
 #include "services/usecases/transactions.h"
 #include "storage/accounts.h"
 #include "storage/calibrations.h"
+#include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -69,8 +70,9 @@ absl::StatusOr<access::AccountRecord> GetMyAccount(Application& application,
   access::AccountRecord account;
   auto status = InSnapshot(application, context, Myself("account"),
                            [&](storage::Transaction& transaction, const storage::Admission& who) {
-                             account =
-                                 storage::LoadAccount(transaction, who.standing.account).value();
+                             account = storage::NamedRecord(
+                                 storage::LoadAccount(transaction, who.standing.account), "account",
+                                 ToString(AccountName{who.standing.account}));
                              return absl::OkStatus();
                            });
   if (!status.ok()) return status;
@@ -91,7 +93,8 @@ absl::StatusOr<access::AccountRecord> UpdateMyAccount(
   auto status = InTransaction(
       application, context, Myself("account"),
       [&](storage::Transaction& transaction, const storage::Admission& who) {
-        account = storage::LoadAccount(transaction, who.standing.account).value();
+        account = storage::NamedRecord(storage::LoadAccount(transaction, who.standing.account),
+                                       "account", ToString(AccountName{who.standing.account}));
         account.display_name = display_name.value_or(account.display_name);
         account.mail_address = mail_address.value_or(account.mail_address);
         storage::UpdatePerson(transaction, account.id, account.display_name, account.mail_address);
@@ -124,7 +127,8 @@ absl::StatusOr<NewToken> CreateToken(Application& application, RequestContext& c
                 "The token that this request created has since been revoked; create another.");
           }
           transaction.CommitWhenRepeated();
-          made.token = storage::LoadToken(transaction, made.account, earlier).value();
+          made.token = storage::NamedRecord(storage::LoadToken(transaction, made.account, earlier),
+                                            "token", ToString(AccountName{made.account}));
           return absl::OkStatus();
         }
         if (storage::CountValidTokens(transaction, made.account, transaction.now()) >=

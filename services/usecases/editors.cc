@@ -10,6 +10,7 @@
 #include "services/usecases/transactions.h"
 #include "storage/accounts.h"
 #include "storage/editors.h"
+#include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -123,7 +124,7 @@ absl::StatusOr<AcceptedEditor> AcceptEditorInvitation(Application& application,
         row.label.clear();
         const std::string name = ToString(EditorName{row.pattern, row.id});
         if (who.earlier_result.has_value()) {
-          row = Load(transaction, {row.pattern, row.id}).value();
+          row = storage::NamedRecord(Load(transaction, {row.pattern, row.id}), "editor", name);
           row.label.clear();
           return has_token ? absl::OkStatus()
                            : ReplaceFirstToken(application, transaction, row.account,

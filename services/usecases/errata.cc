@@ -158,7 +158,8 @@ absl::StatusOr<faults::ErratumRecord> ConfirmErratum(Application& application,
         RETURN_IF_ERROR(
             faults::MayConfirm(FactsFor(application, transaction, row, seat), target.name));
         storage::UpsertConfirmation(transaction, row, {seat.id, confirmation, transaction.now()});
-        row = storage::LoadErratum(transaction, pattern, id, erratum).value();
+        row = storage::NamedRecord(storage::LoadErratum(transaction, pattern, id, erratum),
+                                   "erratum", target.name);
         transaction.SetResult(target.name);
         return absl::OkStatus();
       });

@@ -7,6 +7,7 @@
 #include "services/usecases/accounts.h"
 #include "services/usecases/transactions.h"
 #include "storage/accounts.h"
+#include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
 
@@ -28,7 +29,11 @@ absl::Status ValidateJoiner(const Joiner& joiner, bool signed_in) {
 Joined Join(Application& application, storage::Transaction& transaction, const AccountId& signed_in,
             const Joiner& joiner, const std::string& name) {
   if (!signed_in.empty()) {
-    return {signed_in, storage::LoadAccount(transaction, signed_in).value().display_name, "", name};
+    return {signed_in,
+            storage::NamedRecord(storage::LoadAccount(transaction, signed_in), "account",
+                                 ToString(AccountName{signed_in}))
+                .display_name,
+            "", name};
   }
   const AccountId account{application.identifiers.NewIdentifier()};
   FirstToken token = InsertAccountWithToken(

@@ -8,6 +8,7 @@
 #include "services/usecases/accounts.h"
 #include "services/usecases/transactions.h"
 #include "storage/patterns.h"
+#include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -17,6 +18,30 @@ absl::Status ValidateTitle(const std::string& title) {
     return MissingField("title", fmt::format("1 to {} bytes long", patterns::kLongestTitle));
   }
   return ValidateText("title", title, patterns::kLongestTitle, false);
+}
+
+// Runs `change` on the pattern, whose revision is `revision` if one is given, unless it is so
+// already.
+template <typename IsSo, typename Change>
+absl::StatusOr<patterns::PatternRecord> ChangePattern(Application& application,
+                                                      RequestContext& context,
+                                                      const PatternId& pattern,
+                                                      std::optional<int> revision,
+                                                      const IsSo& is_so, const Change& change) {
+  const Target target = PatternTarget(pattern, storage::RootLock::kPattern);
+  patterns::PatternRecord row;
+  auto status = InTransaction(
+      application, context, target,
+      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
+        row = *who.pattern;
+        if (is_so(row, who)) return absl::OkStatus();
+        if (revision.has_value() && *revision != row.revision) return StaleEtag(target.name);
+        change(transaction, row);
+        ++row.revision;
+        return absl::OkStatus();
+      });
+  if (!status.ok()) return status;
+  return row;
 }
 
 }  // namespace
@@ -30,7 +55,8 @@ absl::StatusOr<patterns::PatternRecord> CreatePattern(Application& application,
       application, context, {"pattern", "", {}, {}, storage::RootLock::kAccount},
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) {
-          pattern = storage::LoadPattern(transaction, {*who.earlier_result}).value();
+          pattern = storage::NamedRecord(storage::LoadPattern(transaction, {*who.earlier_result}),
+                                         "pattern", ToString(PatternName{{*who.earlier_result}}));
           return absl::OkStatus();
         }
         pattern = {{application.identifiers.NewIdentifier()},
@@ -83,21 +109,13 @@ absl::StatusOr<patterns::PatternRecord> UpdatePattern(Application& application,
                                                       const std::string& title,
                                                       std::optional<int> revision) {
   RETURN_IF_ERROR(ValidateTitle(title));
-  const Target target = PatternTarget(pattern, storage::RootLock::kPattern);
-  patterns::PatternRecord row;
-  auto status = InTransaction(
-      application, context, target,
-      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        row = *who.pattern;
-        if (who.earlier_result.has_value()) return absl::OkStatus();
-        if (revision.has_value() && *revision != row.revision) return StaleEtag(target.name);
+  return ChangePattern(
+      application, context, pattern, revision,
+      [](const auto&, const storage::Admission& who) { return who.earlier_result.has_value(); },
+      [&](storage::Transaction& transaction, patterns::PatternRecord& row) {
         storage::UpdatePatternTitle(transaction, pattern, title);
         row.title = title;
-        ++row.revision;
-        return absl::OkStatus();
       });
-  if (!status.ok()) return status;
-  return row;
 }
 
 absl::Status RequireNotArchived(const patterns::PatternRecord& pattern) {
@@ -110,22 +128,16 @@ absl::StatusOr<patterns::PatternRecord> ArchivePattern(Application& application,
                                                        RequestContext& context,
                                                        const PatternId& pattern, bool archived,
                                                        std::optional<int> revision) {
-  const Target target = PatternTarget(pattern, storage::RootLock::kPattern);
-  patterns::PatternRecord row;
-  auto status = InTransaction(
-      application, context, target,
-      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        row = *who.pattern;
-        if (row.archived_at.has_value() == archived) return absl::OkStatus();
-        if (revision.has_value() && *revision != row.revision) return StaleEtag(target.name);
+  return ChangePattern(
+      application, context, pattern, revision,
+      [archived](const patterns::PatternRecord& row, const auto&) {
+        return row.archived_at.has_value() == archived;
+      },
+      [&](storage::Transaction& transaction, patterns::PatternRecord& row) {
         row.archived_at.reset();
         if (archived) row.archived_at = transaction.now();
-        ++row.revision;
         storage::ArchivePattern(transaction, pattern, row.archived_at);
-        return absl::OkStatus();
       });
-  if (!status.ok()) return status;
-  return row;
 }
 
 }  // namespace rowproof::usecases

@@ -13,6 +13,7 @@
 #include "services/usecases/transactions.h"
 #include "storage/reconciliations.h"
 #include "storage/seats.h"
+#include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -83,7 +84,9 @@ absl::StatusOr<reconcile::ReconciliationRecord> CreateReconciliation(Application
       application, context, CallTarget(pattern, id, storage::RootLock::kCall),
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         if (who.earlier_result.has_value()) {
-          row = storage::LoadReconciliation(transaction, pattern, id, who.earlier_number()).value();
+          row = storage::NamedRecord(
+              storage::LoadReconciliation(transaction, pattern, id, who.earlier_number()),
+              "reconciliation", CallTarget(pattern, id).name);
           return absl::OkStatus();
         }
         const auto evidence =

@@ -14,6 +14,7 @@
 #include "services/usecases/transactions.h"
 #include "storage/reports.h"
 #include "storage/test_calls.h"
+#include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -70,7 +71,9 @@ absl::Status InviteAgain(Application& application, storage::Transaction& transac
       return WrongState("SEAT_STATE", SeatTarget(target.pattern, target.call, {id}).name,
                         "The seat that this request created is no longer offered; create another.");
     }
-    seat.seat = storage::LoadSeat(transaction, target.pattern, target.call, {id}).value();
+    seat.seat =
+        storage::NamedRecord(storage::LoadSeat(transaction, target.pattern, target.call, {id}),
+                             "seat", SeatTarget(target.pattern, target.call, {id}).name);
     made->push_back(std::move(seat));
   }
   return absl::OkStatus();
@@ -119,7 +122,9 @@ absl::StatusOr<std::vector<NewSeat>> CreateSeats(Application& application, Reque
           return InviteAgain(application, transaction, target, *who.earlier_result, &made);
         }
         RETURN_IF_ERROR(testcalls::MayOfferSeat(who.call->state, target.name));
-        const auto wanted = storage::LoadTestCall(transaction, pattern, id).value().settings.sizes;
+        const auto wanted = storage::NamedRecord(storage::LoadTestCall(transaction, pattern, id),
+                                                 "test_call", CallTarget(pattern, id).name)
+                                .settings.sizes;
         for (size_t i = 0; i < sizes.size(); ++i) {
           if (std::none_of(wanted.begin(), wanted.end(),
                            [&](const auto& entry) { return entry.size == sizes[i]; })) {
@@ -225,7 +230,9 @@ absl::StatusOr<std::string> GetSeatForm(Application& application, RequestContext
         RETURN_IF_ERROR(testcalls::MayReport(who.call->state, row->state, target.name));
         ASSIGN_OR_RETURN(auto version, LoadVisibleVersion(transaction, who.standing, pattern,
                                                           who.call->version_number));
-        const auto settings = storage::LoadTestCall(transaction, pattern, id).value().settings;
+        const auto settings = storage::NamedRecord(storage::LoadTestCall(transaction, pattern, id),
+                                                   "test_call", CallTarget(pattern, id).name)
+                                  .settings;
         const auto newest = storage::LoadReport(transaction, pattern, id, seat, row->report_count);
         const testcalls::FormHeading heading{target.name, version.row.number, row->size,
                                              version.content.design.first_row_number};

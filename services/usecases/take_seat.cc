@@ -8,6 +8,7 @@
 #include "services/usecases/transactions.h"
 #include "storage/accounts.h"
 #include "storage/seats.h"
+#include "storage/unreadable_value.h"
 
 namespace rowproof::usecases {
 namespace {
@@ -58,7 +59,9 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& con
             SeatTarget(taken.seat.pattern, taken.seat.call, taken.seat.id).name;
         taken.seat.display_name = display_name;
         if (has_token) {
-          taken.seat.display_name = storage::LoadAccount(transaction, account).value().display_name;
+          taken.seat.display_name = storage::NamedRecord(storage::LoadAccount(transaction, account),
+                                                         "account", ToString(AccountName{account}))
+                                        .display_name;
         }
         if (who.earlier_result.has_value()) {
           return has_token ? absl::OkStatus()
