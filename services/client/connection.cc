@@ -86,11 +86,11 @@ std::string PlainLineOf(const grpc::Status& status,
 void AddConnectionOptions(CLI::App& app, ConnectionOptions& o) {
   const char* group = kServerGroup;
   app.add_option("--server", o.server,
-                 "HOST:PORT of the server; else what var/address says, else 127.0.0.1:7420")
+                 "HOST:PORT of the server (default: what var/address says, else 127.0.0.1:7420)")
       ->envname("ROWPROOF_SERVER")
       ->group(group);
   app.add_option("--token-file", o.token_file,
-                 "File that holds your token; else the environment's ROWPROOF_TOKEN")
+                 "File that holds your token (default: the environment's ROWPROOF_TOKEN)")
       ->group(group);
   app.add_flag("--tls", o.tls, "Connect by TLS")->group(group);
   app.add_option("--ca", o.ca_file, "PEM file of the authorities to trust; means --tls")
@@ -102,7 +102,7 @@ void AddConnectionOptions(CLI::App& app, ConnectionOptions& o) {
                   ->group(group);
   certificate->needs(key);
   key->needs(certificate);
-  app.add_option("--timeout", o.timeout_seconds, "Seconds that a command may take; else 60")
+  app.add_option("--timeout", o.timeout_seconds, "Seconds that a command may take (default: 60)")
       ->check(CLI::Range(0.001, 86400.0))
       ->group(group);
 }

@@ -37,12 +37,13 @@ void AddOutputOptions(CLI::App& app, OutputOptions& options) {
          [&options](const std::string& word) {
            options.style.units = word == "imperial" ? Units::kImperial : Units::kMetric;
          },
-         "Which units come first; else those of your locale")
+         "Which units come first (default: those of your locale)")
       ->check(OneOf("--units", UnitWords()))
       ->group(kOutputGroup);
   app.add_flag("--json", options.json, "Print the answer in the API's JSON form, with all details")
       ->group(kOutputGroup);
-  app.add_option("--out", options.out, "File to write to; else the screen")->group(kOutputGroup);
+  app.add_option("--out", options.out, "File to write to (default: the screen)")
+      ->group(kOutputGroup);
 }
 
 std::string JsonOf(const google::protobuf::Message& message) {

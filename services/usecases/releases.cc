@@ -44,7 +44,7 @@ releases::ReleaseFile File(releases::ReleaseFileKind kind, std::string content) 
   return file;
 }
 
-absl::Status WriteFiles(const ReleaseBasis& basis, const SheetStyle& style,
+absl::Status WriteFiles(const ReleaseBasis& basis, const sheets::SheetStyle& style,
                         releases::ReleaseRecord& release) {
   const std::string date = testcalls::FormatDate(TodayInUtc(release.created_at));
   ASSIGN_OR_RETURN(auto sheet, AssemblePatternSheet(basis, style, date));

@@ -26,19 +26,13 @@ absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application,
                                                      RequestContext& context,
                                                      const PatternId& pattern, int version,
                                                      const CallId& id);
-// How the rows of a pattern sheet are written.
-struct SheetStyle {
-  // None: those of the version's own text, else US.
-  std::optional<chart::Terms> terms;
-  rows::RepeatStyle repeat_style = rows::RepeatStyle::kBrackets;
-};
 
 struct ReleaseOrder {
   PatternId pattern;
   int version = 0;
   CallId call;  // empty: no call's tests count
   std::vector<releases::Waiver> waivers;
-  SheetStyle style;
+  sheets::SheetStyle style;
   bool validate_only = false;  // nothing is stored, and no open gate is an error
 };
 

@@ -33,7 +33,7 @@ void AddTokenCommands(CLI::App& account, const Api& api) {
                                           "Make a further token; prints it, once",
                                           "AccountService.CreateToken", TokenText)
       .Field("LABEL", "label", "What you call it")
-      .Field("--days", "valid_days", "Days until it expires, 1 to 730; else 365");
+      .Field("--days", "valid_days", "Days until it expires, 1 to 730 (default: 365)");
   Verb<v1::RevokeTokenRequest, v1::Token>(account, api, "revoke-token",
                                           "Refuse a token from now on",
                                           "AccountService.RevokeToken", TokenText)

@@ -26,7 +26,7 @@ void AddChartSource(CLI::App& command, ChartSource& source) {
       ->required();
   command
       .add_option("--design", source.design_path,
-                  "Design file; else the one beside the chart: mat.toml for mat.png")
+                  "Design file (default: the one beside the chart: mat.toml for mat.png)")
       ->group(kChartGroup);
   command.add_flag("--no-design", source.without_design, "Do not read a design file")
       ->group(kChartGroup);

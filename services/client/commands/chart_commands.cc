@@ -132,7 +132,7 @@ void AddEstimate(CLI::App& app, const ChartCommand& shared) {
       command, [c = command.get()] { Estimate(*c); });
   added
       ->add_option("--minutes-per-end", command->options.minutes_per_end,
-                   "Minutes to weave in an end; else 1.5")
+                   "Minutes to weave in an end (default: 1.5)")
       ->group(kMaterialsGroup);
   EstimateOptions& o = command->estimate;
   added->add_option("--draw", o.draw, "Draw the yarn by part to FILE.svg or FILE.png")

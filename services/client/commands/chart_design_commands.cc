@@ -44,11 +44,11 @@ void AddCheck(CLI::App& app, const ChartCommand& shared) {
     added->add_option(option, value, help)->group(kChartGroup);
   };
   limit("--longest-carried-run", command->options.longest_carried_run,
-        "Drops side by side that hold a carried strand well; else 5");
+        "Drops side by side that hold a carried strand well (default: 5)");
   limit("--longest-skip", command->options.longest_skip,
-        "Inset: skipped stitches side by side that do not gape; else 3");
+        "Inset: skipped stitches side by side that do not gape (default: 3)");
   limit("--longest-flap", command->options.longest_flap,
-        "Overlay: drops side by side without a loose flap behind; else 8");
+        "Overlay: drops side by side without a loose flap behind (default: 8)");
 }
 
 struct RepairCommand : ChartCommand {
@@ -157,11 +157,12 @@ void AddConvert(CLI::App& app, const ChartCommand& shared) {
   };
   to("--to-technique", command->technique, Techniques(), "Technique to convert to");
   to("--to-chart", command->chart_kind, Charts(), "Kind of chart to convert to");
-  to("--to-facing", command->facing, Facings(), "Facing afterwards; else as now, if it fits");
-  to("--to-ends", command->ends, EndsWords(), "Ends afterwards; else as now, if they fit");
-  AddTexts(*added, "--gauge-after", command->gauges_after,
-           "As --gauge, counted in the new fabric; else the gauge is kept and marked as another "
-           "fabric's")
+  to("--to-facing", command->facing, Facings(), "Facing afterwards (default: as now, if it fits)");
+  to("--to-ends", command->ends, EndsWords(), "Ends afterwards (default: as now, if they fit)");
+  AddTexts(
+      *added, "--gauge-after", command->gauges_after,
+      "As --gauge, counted in the new fabric (default: the gauge is kept and marked as another "
+      "fabric's)")
       ->group(kConversionGroup);
 }
 
@@ -196,7 +197,9 @@ void AddRepeats(CLI::App& app, const ChartCommand& shared) {
   auto* added = AddChartCommand(app, "repeats", "Find what a full-size drawing repeats",
                                 "rowproof repeats full.png --out repeat.png", use, command,
                                 [c = command.get()] { c->Run(); });
-  added->add_option("--answers", command->most_answers, "Most answers to show, 1 to 100; else 10")
+  added
+      ->add_option("--answers", command->most_answers,
+                   "Most answers to show, 1 to 100 (default: 10)")
       ->group(kOutputGroup);
   added
       ->add_flag("--sides-may-change", command->sides_may_change,

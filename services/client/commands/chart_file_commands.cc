@@ -62,7 +62,7 @@ void AddExport(CLI::App& app, const ChartCommand& shared) {
   auto* added = AddChartCommand(
       app, "export", "Write a chart's cells as PNG, PBM, PGM, PPM, CSV or TSV, by --out's ending",
       "rowproof export mat.png --out mat.csv", use, command, [c = command.get()] { c->Run(); });
-  added->add_option("--scale", command->scale, "Pixels along a cell's side; else 1")
+  added->add_option("--scale", command->scale, "Pixels along a cell's side (default: 1)")
       ->group(kOutputGroup);
   added->add_flag("--plain", command->plain, "PBM, PGM and PPM as plain text")->group(kOutputGroup);
   AddTexts(*added, "--shade", command->options.shades, kShadeHelp)->group(kOutputGroup);
@@ -148,16 +148,18 @@ void AddDraw(CLI::App& app, const ChartCommand& shared) {
       "rowproof draw mat.png --show face-1 --gauge 14x16/4in --out face.pdf", use, command,
       [c = command.get()] { c->Run(); });
   const auto shown = [](CLI::Option* option) { option->group(kOutputGroup); };
-  shown(AddWord(*added, "--show", command->show, Drawings(),
-                "Either kind of chart, or a face of the finished fabric; else the chart as given"));
+  shown(AddWord(
+      *added, "--show", command->show, Drawings(),
+      "Either kind of chart, or a face of the finished fabric (default: the chart as given)"));
   shown(added->add_option("--cell-pixels", command->cell_pixels,
                           "PNG: pixels along a cell, 4 to 64"));
   shown(added->add_option("--cell-mm", command->cell_mm,
                           "PDF and SVG: mm along a cell, 1.5 to 25; a PDF is split over pages"));
-  shown(AddWord(*added, "--paper", command->paper, Papers(), "Paper of a PDF; else a4"));
+  shown(AddWord(*added, "--paper", command->paper, Papers(), "Paper of a PDF (default: a4)"));
   shown(added->add_option("--title", command->title, "Printed above the drawing"));
-  shown(added->add_option("--wrong-side-share", command->options.wrong_side_share,
-                          "Two-face: how much of a WS row's height is seen, 0.1 to 1; else 0.4"));
+  shown(added->add_option(
+      "--wrong-side-share", command->options.wrong_side_share,
+      "Two-face: how much of a WS row's height is seen, 0.1 to 1 (default: 0.4)"));
   shown(AddTexts(*added, "--shade", command->options.shades, kShadeHelp));
 }
 

@@ -33,7 +33,7 @@ CLI::App* AddDesignCommand(CLI::App& noun, const char* name, const char* help, c
   hidden(added->get_option("--materials"));
   const auto grouped = [](CLI::Option* option, const char* group) { option->group(group); };
   grouped(added->add_option("--minutes-per-end", o.minutes_per_end,
-                            "Minutes to weave in an end; else 1.5"),
+                            "Minutes to weave in an end (default: 1.5)"),
           kMaterialsGroup);
   for (const auto& [option, value] : {std::pair{"--longest-carried-run", &o.longest_carried_run},
                                       std::pair{"--longest-skip", &o.longest_skip},
@@ -58,13 +58,13 @@ std::vector<std::string> HeadingOf(const ChartCommand& command, const std::strin
   std::string reading =
       ReadingText(FileOf(command.options.chart, command.content), command.source.file, "");
   while (reading.ends_with('\n')) reading.pop_back();
-  return {fmt::format("The design of {}. \"rowproof design new\" wrote it; change it as you like.",
-                      command.source.file),
-          fmt::format("Commands on {} read {} beside it by themselves; options override it.",
-                      command.source.file, path),
-          reading,
-          "A line behind # is an example of a key that is not set: without it, what \"else\" names "
-          "holds."};
+  return {
+      fmt::format("The design of {}. \"rowproof design new\" wrote it; change it as you like.",
+                  command.source.file),
+      fmt::format("Commands on {} read {} beside it by themselves; options override it.",
+                  command.source.file, path),
+      reading,
+      "A line after # is an example of a key that is not set; until it is set, its default holds."};
 }
 
 void New(ChartCommand& command) {

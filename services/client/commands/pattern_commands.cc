@@ -52,7 +52,7 @@ void AddEditorCommands(CLI::App& app, const Api& api) {
       "PatternService.CreateEditor", EditorText)
       .Field("PATTERN", "parent", kPatternName)
       .Field("--label", "label", "What you call the invitation")
-      .Field("--days", "valid_days", "Days until it expires, 1 to 60; else 60");
+      .Field("--days", "valid_days", "Days until it expires, 1 to 60 (default: 60)");
   AddInvited(Verb<v1::AcceptEditorInvitationRequest, v1::AcceptEditorInvitationResponse>(
       *editor, api, "accept",
       "Accept an invitation to edit: with your token for your own account, without one for a new "

@@ -162,7 +162,7 @@ void AddPublish(CLI::App& noun, const Api& api) {
       .Flag("--validate-only", "validate_only", "Show how the gates would stand; store nothing")
       .Field("--call", "test_call", kCallName)
       .Field("--terms", "sheet.terms",
-             "Stitch names of the pattern sheet, us or uk; else those of your own text, or us")
+             "Stitch names of the pattern sheet, us or uk (default: those of your own text, or us)")
       .Field(
           "--repeats", "sheet.repeat_style",
           "Mark of repeats within its rows: brackets or asterisk; your own text is printed as it "

@@ -112,7 +112,7 @@ void AddReport(CLI::App& app, const Api& api) {
       *noun, api, "send", "Send a filled-in form; prints questions about likely slips",
       "ReportService.CreateReportFromForm", FormText)
       .FileField("FORM", "form_text", "The filled-in form; - is standard input")
-      .Field("--seat", "parent", "The seat's name; else the one that the form names")
+      .Field("--seat", "parent", "The seat's name (default: the one that the form names)")
       .Flag("--validate-only", "validate_only", "Read and ask, but store nothing")
       .Before([](v1::CreateReportFromFormRequest& request) {
         if (request.parent().empty()) request.set_parent(SeatIn(request.form_text()));

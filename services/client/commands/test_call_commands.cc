@@ -143,8 +143,8 @@ void AddSettings(Verb<Request, v1::TestCall>& verb) {
       .Text("--yarn", "yarn", "same as the pattern's, or free")
       .Text("--hook", "hook", "same as the pattern's, or free")
       .Flag("--swatch", "swatch_wanted", "A swatch is to be measured first")
-      .Text("--confidential", "confidential", "yes or no; else yes")
-      .Text("--photographs-by-permission", "photographs_by_permission", "yes or no; else yes")
+      .Text("--confidential", "confidential", "yes or no (default: yes)")
+      .Text("--photographs-by-permission", "photographs_by_permission", "yes or no (default: yes)")
       .Text("--reward", "reward", "What testers receive")
       .Text("--language", "language", "Language in which reports are read")
       .File("--notes", "notes", "Text of anything else that testers should know");

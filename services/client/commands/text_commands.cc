@@ -113,16 +113,17 @@ void AddReadCommand(CLI::App& app, const OutputOptions& output, ExitCode& exit_c
   added->add_option("TEXTFILE", command->text.file, "The written rows; - is standard input")
       ->required();
   AddWord(*added, "--terms", command->text.terms, TermsWords(),
-          "Stitch names; else as the text says or shows")
+          "Stitch names (default: as the text says or shows)")
       ->group(kRowsGroup);
   AddTexts(*added, "--colour-name", command->text.colour_names,
-           "What the text calls colour A; again for B, and so on; else as it says")
+           "What the text calls colour A; again for B, and so on (default: as it says)")
       ->group(kRowsGroup);
   AddStitchOption(*added, command->text);
   added
-      ->add_option("--size-name", command->sizes,
-                   "A size, in the order of the text's lists of numbers; may be repeated; else as "
-                   "the text says")
+      ->add_option(
+          "--size-name", command->sizes,
+          "A size, in the order of the text's lists of numbers; may be repeated (default: as "
+          "the text says)")
       ->expected(1)
       ->take_all()
       ->group(kRowsGroup);

@@ -119,16 +119,17 @@ void AddSubmit(CLI::App& noun, const Api& api) {
       });
   verb.Field("PATTERN", "parent", kPatternName);
   AddChartSource(verb.command(), given->source);
-  verb.Field("--title", "content.title", "Title as printed; else the pattern's")
+  verb.Field("--title", "content.title", "Title as printed (default: the pattern's)")
       .Field("--level", "content.level", "How hard it is, in your words")
       .FileField("--introduction", "content.introduction", "Text that stands before the rows")
       .FileField("--notes", "content.notes", "Notes for the maker")
       .FileField("--finishing", "content.finishing", "Border, ends, blocking, care")
-      .FileField("--text", "content.designer_text",
-                 "Your own written rows, for makers of --hand and in --terms; else the rows are "
-                 "written from the chart")
+      .FileField(
+          "--text", "content.designer_text",
+          "Your own written rows, for makers of --hand and in --terms (default: the rows are "
+          "written from the chart)")
       .Field("--note", "note", "What was changed and why")
-      .Field("--parent", "parent_version", "The version it was made from; else the newest")
+      .Field("--parent", "parent_version", "The version it was made from (default: the newest)")
       .Flag("--validate-only", "validate_only", "Check and estimate, but store nothing");
   ChartUse chart_use;
   chart_use.hand = chart_use.terms = chart_use.colour_names = true;
@@ -169,14 +170,13 @@ void AddEstimate(CLI::App& noun, const Api& api) {
         return text;
       });
   verb.Field("VERSION", "name", kVersionName);
-  verb.command().add_option(
-      "--materials", given->materials_file,
-      "JSON file of whole materials (the API's Materials); else the version's");
+  verb.command().add_option("--materials", given->materials_file,
+                            "JSON file of the API's Materials (default: the version's)");
   verb.Field("--calibration", "calibration",
              "A calibration that you keep (calibrations/...), in place of the version's");
   AddAnotherMakerOptions(verb.command(), given->maker);
   verb.command()
-      .add_option("--ends", given->ends, "How you treat the ends; else as the version says")
+      .add_option("--ends", given->ends, "How you treat the ends (default: as the version says)")
       ->check(OneOf("--ends", EndsWords()))
       ->group(kMaterialsGroup);
   verb.Before([given](v1::EstimateVersionRequest& request) {
@@ -222,7 +222,7 @@ void AddVersionCommands(CLI::App& app, const Api& api) {
       .Field("--hand", "settings.hand", "right or left")
       .Field("--terms", "settings.terms", "us or uk")
       .Field("--repeats", "settings.repeat_style", "Mark of repeats: brackets or asterisk")
-      .Field("--nesting", "settings.nesting_depth", "Nesting of brackets, 0 to 6; else 2")
+      .Field("--nesting", "settings.nesting_depth", "Nesting of brackets, 0 to 6 (default: 2)")
       .Flag("--every-row", "settings.every_row", "Write every row out");
   const auto all_rows = std::make_shared<bool>(false);
   Verb<v1::CompareVersionRowsRequest, v1::TextComparison>(

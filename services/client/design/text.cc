@@ -69,7 +69,7 @@ std::string CommentOf(const DesignKey& key) {
   const std::string words = key.words != nullptr && key.name != "foundation_colour"
                                 ? ": " + AnyOf(key.words())
                                 : std::string();
-  return fmt::format("{}{}; else {}", key.what, words, key.usual);
+  return fmt::format("{}{} (default: {})", key.what, words, key.usual);
 }
 
 std::string KeysText(const std::string& table, DesignOptions& options, const std::string& folder) {

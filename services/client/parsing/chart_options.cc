@@ -19,29 +19,32 @@ const std::string& Or(const std::string& said, const std::string& usual) {
 // How a picture file becomes cells.
 void AddReadingOptions(CLI::App& command, ChartOptions& o) {
   const auto shown = [](CLI::Option* option) { option->group(kChartGroup); };
-  shown(
-      AddWord(command, "--chart", o.chart, Charts(), "What the chart's cells show; else picture"));
-  shown(command.add_option("--row-colours", o.row_colours,
-                           "Colours of the rows from the bottom, such as ABAC or \"AB*20 C\"; else "
-                           "A and B in turn"));
+  shown(AddWord(command, "--chart", o.chart, Charts(),
+                "What the chart's cells show (default: picture)"));
+  shown(command.add_option(
+      "--row-colours", o.row_colours,
+      "Colours of the rows from the bottom, such as ABAC or \"AB*20 C\" (default: "
+      "A and B in turn)"));
   shown(command.add_option("--stitches", o.stitch_count,
-                           "Stitches of the chart; else found in the picture"));
-  shown(command.add_option("--rows", o.row_count, "Rows of the chart; else found in the picture"));
+                           "Stitches of the chart (default: found in the picture)"));
+  shown(command.add_option("--rows", o.row_count,
+                           "Rows of the chart (default: found in the picture)"));
   shown(command.add_option("--cell", o.cell,
-                           "Width and height of a cell in pixels, such as 12x15; else found"));
+                           "Width and height of a cell in pixels, such as 12x15 (default: found)"));
   shown(command.add_option("--cell-scale", o.cell_scale,
-                           "Pixels along a cell's side; else found in the picture"));
+                           "Pixels along a cell's side (default: found in the picture)"));
   shown(
       command.add_option("--grid", o.grid,
                          "Grid lines: pixels from line to line and the line's width, such as 12/1 "
-                         "or 12x10/1; else found in the picture"));
+                         "or 12x10/1 (default: found in the picture)"));
   shown(AddSwitch(command, "--no-grid", o.without_grid, "There are no grid lines"));
   shown(command.add_option("--crop", o.crop,
                            "Pixels to cut off at the left, top, right and bottom, such as "
                            "40,0,40,25"));
-  shown(command.add_option("--colour-a", o.colour_a, "Colour A as #rrggbb; else the lightest"));
+  shown(
+      command.add_option("--colour-a", o.colour_a, "Colour A as #rrggbb (default: the lightest)"));
   shown(command.add_option("--colour-b", o.colour_b,
-                           "Colour B as #rrggbb; else, of two, the darker"));
+                           "Colour B as #rrggbb (default: of two, the darker)"));
   shown(AddTexts(
       command, "--colour", o.colours,
       "Which yarn a colour of the picture stands for, such as C=#2f6f4f; may be repeated"));
@@ -55,18 +58,19 @@ void AddRowOptions(CLI::App& command, ChartOptions& o, const ChartUse& use) {
   const auto grouped = [](CLI::Option* option, bool shown) {
     option->group(shown ? kRowsGroup : kHiddenGroup);
   };
-  grouped(AddWord(command, "--hand", o.hand, Hands(), "The maker's hand; else right"), use.hand);
+  grouped(AddWord(command, "--hand", o.hand, Hands(), "The maker's hand (default: right)"),
+          use.hand);
   grouped(AddWord(command, "--terms", o.terms, TermsWords(),
-                  "Stitch names; else US, or what your own text says"),
+                  "Stitch names (default: US, or what your own text says)"),
           use.terms);
   grouped(AddTexts(command, "--colour-name", o.colour_names,
-                   "What the rows call colour A; again for B, and so on; else the letters"),
+                   "What the rows call colour A; again for B, and so on (default: the letters)"),
           use.colour_names);
   grouped(AddWord(command, "--repeats", o.repeats, RepeatStyles(),
-                  "How repeats within a row are marked; else brackets"),
+                  "How repeats within a row are marked (default: brackets)"),
           use.rows);
   grouped(command.add_option("--nesting", o.nesting,
-                             "Brackets within brackets in a row, 0 to 6; else 2"),
+                             "Brackets within brackets in a row, 0 to 6 (default: 2)"),
           use.rows);
   grouped(AddSwitch(command, "--every-row", o.every_row,
                     "Write out every row instead of referring to earlier ones"),
@@ -91,16 +95,19 @@ void AddChartOptions(CLI::App& command, ChartOptions& o, const ChartUse& use) {
     option->group(shown ? kChartGroup : kHiddenGroup);
   };
   grouped(AddWord(command, "--technique", o.technique, Techniques(),
-                  "How the drops are worked; else spike"),
+                  "How the drops are worked (default: spike)"),
           use.working);
   grouped(AddWord(command, "--facing", o.facing, Facings(),
-                  "Which face is towards the maker, in flat spike; else two-face"),
+                  "Which face is towards the maker, in flat spike (default: two-face)"),
           use.working);
-  grouped(AddWord(command, "--ends", o.ends, EndsWords(),
-                  "What becomes of the yarn at a row's end; else cut, or waiting if that is usual"),
-          use.working);
-  grouped(AddWord(command, "--form", o.form, Forms(), "Flat rows, or joined rounds; else flat"),
-          use.working);
+  grouped(
+      AddWord(
+          command, "--ends", o.ends, EndsWords(),
+          "What becomes of the yarn at a row's end (default: cut, or waiting if that is usual)"),
+      use.working);
+  grouped(
+      AddWord(command, "--form", o.form, Forms(), "Flat rows, or joined rounds (default: flat)"),
+      use.working);
   grouped(command.add_option("--stitch-band", o.stitch_band, "Repeated stitches, such as 3-10"),
           use.bands);
   grouped(command.add_option("--row-band", o.row_band, "Repeated rows, such as 5-12"), use.bands);

@@ -223,22 +223,22 @@ void AddMakersOwnOptions(CLI::App& command, MaterialsOptions& o, const char* gro
            "20 % acrylic; name=Oat\" (or tex=400); may be repeated")
       ->group(group);
   command.add_option("--hook-mm", o.hook_mm, "Hook in mm")->group(group);
-  command.add_option("--tail-mm", o.tail_mm, "Length of every cut tail in mm; else 150")
+  command.add_option("--tail-mm", o.tail_mm, "Length of every cut tail in mm (default: 150)")
       ->group(group);
-  command.add_option("--stitches-per-minute", o.stitches_per_minute, "Your pace; else 15")
+  command.add_option("--stitches-per-minute", o.stitches_per_minute, "Your pace (default: 15)")
       ->group(group);
   command
       .add_option("--minutes-per-row-start", o.minutes_per_row_start,
-                  "Minutes to start a row; else 1")
+                  "Minutes to start a row (default: 1)")
       ->group(group);
   command
       .add_option("--assurance", o.assurance,
-                  "Probability that the amount to buy is enough, 0.5 to 0.99; else 0.95")
+                  "Probability that the amount to buy is enough, 0.5 to 0.99 (default: 0.95)")
       ->group(group);
 }
 
 void AddSizeName(CLI::App& command, MaterialsOptions& o, const char* group) {
-  command.add_option("--size-name", o.size_name, "Which size; else the first")->group(group);
+  command.add_option("--size-name", o.size_name, "Which size (default: the first)")->group(group);
 }
 
 void AddEachYarnOptions(CLI::App& command, MaterialsOptions& o, const char* group) {
@@ -261,7 +261,7 @@ void AddEdgeOptions(CLI::App& command, MaterialsOptions& o, const char* group) {
   grouped(command.add_option("--fringe-of-tails", o.fringe_of_tails,
                              "Leave the tails of cut rows as fringe of this length, such as 10cm"));
   grouped(command.add_option("--slack", o.slack,
-                             "Slack of a carried strand; else 0.05 of the row's width"));
+                             "Slack of a carried strand (default: 0.05 of the row's width)"));
   grouped(command.add_option("--border", o.border,
                              "Rounds of sc: 3, 3:B or 3:B:double (two layers around the ends)"));
   grouped(AddTexts(command, "--fringe", o.fringes,
@@ -283,12 +283,12 @@ void AddMaterialsOptions(CLI::App& command, MaterialsOptions& o, const Materials
       ->group(yarn);
   AddEachYarnOptions(command, o, yarn);
   AddMakersOwnOptions(command, o, yarn);
-  command.add_option("--foundation", o.foundation, "What row 1 is worked into; else a chain")
+  command.add_option("--foundation", o.foundation, "What row 1 is worked into (default: a chain)")
       ->check(OneOf("--foundation", Foundations()))
       ->group(group_if(use.foundation));
   command
       .add_option("--foundation-colour", o.foundation_colour,
-                  "Colour of the foundation, A to H; else row 1's")
+                  "Colour of the foundation, A to H (default: row 1's)")
       ->group(group_if(use.foundation));
   AddEdgeOptions(command, o, yarn);
   command

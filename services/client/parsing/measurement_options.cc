@@ -71,7 +71,7 @@ void AddMeasurementOptions(CLI::App& command, MeasurementOptions& o) {
                      "Yarn of the unravelled swatch, such as 24.6m or 26.9yd");
   command.add_option("--mass", o.mass, "Or the swatch's mass, such as 12.5g or 0.44oz");
   command.add_option("--step", o.scale_step,
-                     "Step of the tape or scale, such as 1cm or 0.1g; else 1 mm or 1 g");
+                     "Step of the tape or scale, such as 1cm or 0.1g (default: 1 mm or 1 g)");
   command.add_option("--tails", o.tails,
                      "Length of all tails together, where they were measured too");
   command.add_option("--row-starts", o.row_starts, "Rows that began with a slip knot or ch 1");

@@ -31,6 +31,9 @@ class Readings {
   Readings(const std::map<int, VersionContent>& contents, int present)
       : contents_(contents), present_(present) {}
 
+  const chart::Design& present() const { return contents_.at(present_).design; }
+  int present_version() const { return present_; }
+
   // Whether worked row `row` (of the present version, size an index of its sizes) reads the same in
   // two versions. As written, it does if the chart does and the rows of both are written from the
   // chart, or if the designer's texts of both say the same of the row and the work around it
@@ -50,8 +53,6 @@ class Readings {
   // from the version of the report that first reached it.
   faults::TesterWork WorkOf(const std::string& seat, const std::string& size,
                             const std::vector<WorkStep>& steps);
-
-  const chart::Design& present() const { return contents_.at(present_).design; }
 
  private:
   // Sizes matched by name; null if one of them lacks it.

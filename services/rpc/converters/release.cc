@@ -135,8 +135,8 @@ absl::StatusOr<std::vector<releases::Waiver>> WaiversFrom(const v1::CreateReleas
   return waivers;
 }
 
-absl::StatusOr<usecases::SheetStyle> StyleFrom(const v1::SheetSettings& sheet) {
-  usecases::SheetStyle style;
+absl::StatusOr<sheets::SheetStyle> StyleFrom(const v1::SheetSettings& sheet) {
+  sheets::SheetStyle style;
   ASSIGN_OR_RETURN(auto terms, TermsFrom("sheet.terms", sheet.terms()));
   style.terms = terms;
   ASSIGN_OR_RETURN(auto repeats, EnumFrom("sheet.repeat_style", sheet.repeat_style(),

@@ -18,7 +18,7 @@ v1::ReleaseFile ToProto(const releases::ReleaseFile& file, int version_number, b
 // INVALID_ARGUMENT "waivers[i].code" for an unspecified or unknown gate.
 absl::StatusOr<std::vector<releases::Waiver>> WaiversFrom(const v1::CreateReleaseRequest& request);
 // INVALID_ARGUMENT "sheet.terms", "sheet.repeat_style" for foreign numbers.
-absl::StatusOr<usecases::SheetStyle> StyleFrom(const v1::SheetSettings& sheet);
+absl::StatusOr<sheets::SheetStyle> StyleFrom(const v1::SheetSettings& sheet);
 // INVALID_ARGUMENT for an unspecified or unknown kind.
 absl::StatusOr<releases::ReleaseFileKind> FromProto(const std::string& field,
                                                     v1::ReleaseFileKind kind);

@@ -1,6 +1,7 @@
 #include <utility>
 
 #include "fmt/format.h"
+#include "services/domain/sheets/pattern_amounts.h"
 #include "services/domain/sheets/pattern_sentences.h"
 #include "services/domain/sheets/words.h"
 #include "services/domain/status_macros.h"
@@ -25,10 +26,30 @@ void AddMaterials(const ReleaseBasis& basis, drawing::PatternSheet& sheet) {
   }
 }
 
+sheets::SheetVersion VersionOf(const ReleaseBasis& basis) {
+  const auto& comparison = basis.version.row.comparison;
+  std::optional<chart::Terms> text_terms;
+  if (comparison.has_value()) text_terms = comparison->terms;
+  return {basis.version.row.number, basis.version.content, basis.version.row.estimates, text_terms,
+          basis.reconciliation};
+}
+
+std::vector<std::string> Tested(const ReleaseBasis& basis) {
+  if (!basis.evidence.has_value()) return sheets::TestedLines(nullptr);
+  const CallEvidence& evidence = *basis.evidence;
+  patterns::Readings readings(evidence.contents, evidence.present_version);
+  const chart::Design& design = evidence.present().design;
+  const sheets::TestedWork work{
+      design, evidence.seats, evidence.reports,
+      faults::Cover(WorkOfTesters(evidence, readings), PlacesOf(design).rows,
+                    evidence.present_version, SameReadingOf(readings))};
+  return sheets::TestedLines(&work);
+}
+
 }  // namespace
 
 absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseBasis& basis,
-                                                           const SheetStyle& style,
+                                                           const sheets::SheetStyle& style,
                                                            const std::string& date) {
   const patterns::VersionContent& content = basis.version.content;
   drawing::PatternSheet sheet;
@@ -40,19 +61,18 @@ absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseBasis& b
   sheet.summary = sheets::Summary(content.design, content.materials);
   sheet.level = content.level;
   sheet.cautions = sheets::Cautions(basis.version.row.estimates);
-  AddSizes(basis, sheet);
+  const sheets::SheetVersion version = VersionOf(basis);
+  sheets::AddSizes(version, sheet);
   AddMaterials(basis, sheet);
-  AddAmounts(basis, sheet);
+  sheets::AddAmounts(version, sheet);
   sheet.notes = sheets::Lines(content.introduction);
   for (auto& line : sheets::Lines(content.notes)) sheet.notes.push_back(std::move(line));
-  RETURN_IF_ERROR(AddRows(basis, style, sheet));
+  RETURN_IF_ERROR(sheets::AddRows(version, style, sheet));
   sheet.finishing = sheets::FinishingLines(content, basis.version.row.estimates);
   sheet.chart = &content.design;
-  sheet.tested = TestedLines(basis);
+  sheet.tested = Tested(basis);
   if (basis.before.has_value()) {
-    sheet.versions_concerned.push_back(
-        fmt::format("This version replaces version {}; the errata sheet lists what changed.",
-                    basis.before->row.number));
+    sheet.versions_concerned.push_back(sheets::ReplacesLine(basis.before->row.number));
   }
   return sheet;
 }

@@ -3,7 +3,6 @@
 #define ROWPROOF_SERVICES_USECASES_SHEETS_SHEETS_H_
 
 #include <string>
-#include <vector>
 
 #include "absl/status/statusor.h"
 #include "services/domain/sheets/errata_sheet.h"
@@ -17,24 +16,12 @@ namespace rowproof::usecases {
 // rows::WriteRows, and INVALID_ARGUMENT "sheet.terms" for terms that the version's own text does
 // not have.
 absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseBasis& basis,
-                                                           const SheetStyle& style,
+                                                           const sheets::SheetStyle& style,
                                                            const std::string& date);
 
 // One entry for each accepted fault (reports of one fault joined by version and row), and the
 // difference from the version before.
 sheets::ErrataSheet AssembleErrataSheet(const ReleaseBasis& basis, const std::string& date);
-
-// Finished sizes: the estimate's, corrected if a reconciliation has measured widths or heights, and
-// which of them were corrected. Used by AssemblePatternSheet.
-void AddSizes(const ReleaseBasis& basis, drawing::PatternSheet& sheet);
-// The rows for both hands and the text around them: the designer's if the version has them,
-// otherwise those written from the chart. Used by AssemblePatternSheet.
-absl::Status AddRows(const ReleaseBasis& basis, const SheetStyle& style,
-                     drawing::PatternSheet& sheet);
-// Amounts of yarn by size and colour, and for whom they suffice. Used by AssemblePatternSheet.
-void AddAmounts(const ReleaseBasis& basis, drawing::PatternSheet& sheet);
-// Lines on who worked what. Used by AssemblePatternSheet.
-std::vector<std::string> TestedLines(const ReleaseBasis& basis);
 
 }  // namespace rowproof::usecases
 

@@ -1,3 +1,5 @@
+#include "services/domain/sheets/pattern_amounts.h"
+
 #include <algorithm>
 #include <cmath>
 #include <set>
@@ -6,9 +8,8 @@
 #include "services/domain/sheets/words.h"
 #include "services/quantities/printing.h"
 #include "services/quantities/units.h"
-#include "services/usecases/sheets/sheets.h"
 
-namespace rowproof::usecases {
+namespace rowproof::sheets {
 namespace {
 
 using reconcile::QuantityResult;
@@ -17,9 +18,9 @@ using reconcile::SizeAmount;
 // With fewer reports the note says how much the prior counts.
 constexpr int kFewestThatSpeak = 3;
 
-const QuantityResult* Reconciled(const ReleaseBasis& basis, estimate::YarnColour colour) {
-  if (!basis.reconciliation.has_value()) return nullptr;
-  for (const QuantityResult& quantity : basis.reconciliation->result.quantities) {
+const QuantityResult* Reconciled(const SheetVersion& version, estimate::YarnColour colour) {
+  if (!version.reconciliation.has_value()) return nullptr;
+  for (const QuantityResult& quantity : version.reconciliation->result.quantities) {
     if (quantity.quantity == reconcile::QuantityOf(colour) && !quantity.amounts.empty()) {
       return &quantity;
     }
@@ -28,9 +29,9 @@ const QuantityResult* Reconciled(const ReleaseBasis& basis, estimate::YarnColour
 }
 
 // The reconciliation's own amount if it was made for this very version.
-const SizeAmount* Stored(const ReleaseBasis& basis, const QuantityResult& quantity,
+const SizeAmount* Stored(const SheetVersion& version, const QuantityResult& quantity,
                          const std::string& size) {
-  if (basis.reconciliation->version_number != basis.version.row.number) return nullptr;
+  if (version.reconciliation->version_number != version.number) return nullptr;
   const auto found = std::find_if(quantity.amounts.begin(), quantity.amounts.end(),
                                   [&](const SizeAmount& a) { return a.size == size; });
   return found == quantity.amounts.end() ? nullptr : &*found;
@@ -42,11 +43,11 @@ struct Printed {
 };
 
 // What the reports make of the prediction multiplies this version's own.
-Printed PrintedOf(const ReleaseBasis& basis, const std::string& size,
+Printed PrintedOf(const SheetVersion& version, const std::string& size,
                   const estimate::ColourEstimate& colour) {
-  const QuantityResult* quantity = Reconciled(basis, colour.colour);
+  const QuantityResult* quantity = Reconciled(version, colour.colour);
   if (quantity == nullptr) return {colour.published_length_m, colour.published_length_yd};
-  const SizeAmount* stored = Stored(basis, *quantity, size);
+  const SizeAmount* stored = Stored(version, *quantity, size);
   const reconcile::PrintedLength length =
       stored != nullptr
           ? stored->amounts.suffices
@@ -57,22 +58,22 @@ Printed PrintedOf(const ReleaseBasis& basis, const std::string& size,
 // Whole grams, up.
 std::string Grams(double mass_g) {
   const double grams = std::ceil(mass_g);
-  return fmt::format("{} g ({:.1f} oz)", sheets::Grouped(static_cast<int64_t>(grams)),
+  return fmt::format("{} g ({:.1f} oz)", Grouped(static_cast<int64_t>(grams)),
                      grams / quantities::kGramsPerOunce);
 }
 
-drawing::YarnAmount Row(const std::string& size, const estimate::Yarn& yarn,
-                        estimate::YarnColour colour, const Printed& printed) {
-  drawing::YarnAmount row{size,
-                          sheets::NameOfColour(colour, yarn),
-                          sheets::Grouped(printed.metres) + " m",
-                          sheets::Grouped(printed.yards) + " yd",
-                          "",
-                          ""};
+YarnAmount Row(const std::string& size, const estimate::Yarn& yarn, estimate::YarnColour colour,
+               const Printed& printed) {
+  YarnAmount row{size,
+                 NameOfColour(colour, yarn),
+                 Grouped(printed.metres) + " m",
+                 Grouped(printed.yards) + " yd",
+                 "",
+                 ""};
   const auto metres = static_cast<double>(printed.metres);
   if (yarn.ball_length_m.has_value() && yarn.ball_mass_g.has_value()) {
     row.grams = Grams(metres * *yarn.ball_mass_g / *yarn.ball_length_m);
-    row.balls = sheets::Grouped(static_cast<int64_t>(std::ceil(metres / *yarn.ball_length_m)));
+    row.balls = Grouped(static_cast<int64_t>(std::ceil(metres / *yarn.ball_length_m)));
   } else if (yarn.tex.has_value()) {
     row.grams = Grams(metres * *yarn.tex / 1000);
   }
@@ -83,7 +84,7 @@ std::string BothMetres(double metres) {
   return fmt::format("{:.0f} m ({:.0f} yd)", metres, metres / quantities::kMetresPerYard);
 }
 
-void AddLooseNotes(const QuantityResult& quantity, drawing::PatternSheet& sheet) {
+void AddLooseNotes(const QuantityResult& quantity, PatternSheetText& sheet) {
   for (const SizeAmount& amount : quantity.amounts) {
     const reconcile::Amounts& a = amount.amounts;
     std::string note = fmt::format(
@@ -94,8 +95,8 @@ void AddLooseNotes(const QuantityResult& quantity, drawing::PatternSheet& sheet)
       note += fmt::format(
           " If you work loosely ({} sts in 10 cm, like the loosest tenth of the testers), buy "
           "{} m ({} yd).",
-          quantities::Number(*a.loose_gauge, 3), sheets::Grouped(a.loose->rounded_m),
-          sheets::Grouped(a.loose->rounded_yd));
+          quantities::Number(*a.loose_gauge, 3), Grouped(a.loose->rounded_m),
+          Grouped(a.loose->rounded_yd));
     }
     sheet.amount_notes.push_back(note);
   }
@@ -111,21 +112,21 @@ std::string ForWhom(const estimate::Materials& materials, bool reconciled) {
 
 }  // namespace
 
-void AddAmounts(const ReleaseBasis& basis, drawing::PatternSheet& sheet) {
-  const estimate::Materials& materials = basis.version.content.materials;
+void AddAmounts(const SheetVersion& version, PatternSheetText& sheet) {
+  const estimate::Materials& materials = version.content.materials;
   bool measured = false;
   std::set<std::string> notes;
   std::set<estimate::YarnColour> colours;
-  for (const estimate::SizeEstimate& size : basis.version.row.estimates) {
+  for (const estimate::SizeEstimate& size : version.estimates) {
     for (const estimate::ColourEstimate& colour : size.colours) {
       sheet.amounts.push_back(Row(size.size, estimate::YarnOf(materials, colour.colour),
-                                  colour.colour, PrintedOf(basis, size.size, colour)));
+                                  colour.colour, PrintedOf(version, size.size, colour)));
       colours.insert(colour.colour);
     }
   }
   for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
     if (!colours.contains(colour)) continue;
-    const QuantityResult* quantity = Reconciled(basis, colour);
+    const QuantityResult* quantity = Reconciled(version, colour);
     if (quantity == nullptr) continue;
     measured = measured || quantity->used > 0;
     if (quantity->used < kFewestThatSpeak && !quantity->note.empty()) {
@@ -134,13 +135,13 @@ void AddAmounts(const ReleaseBasis& basis, drawing::PatternSheet& sheet) {
   }
   sheet.amount_notes.push_back(ForWhom(materials, measured));
   sheet.amount_notes.insert(sheet.amount_notes.end(), notes.begin(), notes.end());
-  const bool same_version = basis.reconciliation.has_value() &&
-                            basis.reconciliation->version_number == basis.version.row.number;
+  const bool same_version = version.reconciliation.has_value() &&
+                            version.reconciliation->version_number == version.number;
   for (const estimate::YarnColour colour : estimate::kYarnColoursAsListed) {
     if (!colours.contains(colour)) continue;
-    const QuantityResult* quantity = Reconciled(basis, colour);
+    const QuantityResult* quantity = Reconciled(version, colour);
     if (quantity != nullptr && same_version) AddLooseNotes(*quantity, sheet);
   }
 }
 
-}  // namespace rowproof::usecases
+}  // namespace rowproof::sheets
