@@ -124,7 +124,8 @@ absl::StatusOr<AcceptedEditor> AcceptEditorInvitation(Application& application,
         row.label.clear();
         const std::string name = ToString(EditorName{row.pattern, row.id});
         if (who.earlier_result.has_value()) {
-          row = storage::NamedRecord(Load(transaction, {row.pattern, row.id}), "editor", name);
+          row = storage::NamedRecord(storage::LoadEditor(transaction, row.pattern, row.id),
+                                     "editor", name);
           row.label.clear();
           return has_token ? absl::OkStatus()
                            : ReplaceFirstToken(application, transaction, row.account,

@@ -11,7 +11,7 @@
 #include "services/domain/names/names.h"
 #include "services/domain/releases/gates.h"
 #include "services/domain/releases/release.h"
-#include "services/domain/rows/writing/writer.h"
+#include "services/domain/sheets/pattern_sheet.h"
 #include "services/usecases/application.h"
 
 namespace rowproof::usecases {

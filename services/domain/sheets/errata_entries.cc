@@ -4,6 +4,7 @@
 #include <tuple>
 
 #include "fmt/format.h"
+#include "services/domain/testcalls/report.h"
 
 namespace rowproof::sheets {
 namespace {

@@ -22,15 +22,17 @@ size_t SheetBytes(const PatternSheet& sheet) {
                             &sheet.finishing, &sheet.tested, &sheet.versions_concerned}) {
     bytes += TextBytes(*texts);
   }
-  for (const FinishedSize& row : sheet.sizes) {
+  for (const sheets::FinishedSize& row : sheet.sizes) {
     bytes += TextBytes({row.size, row.stitches, row.metric, row.us});
   }
-  for (const YarnUsed& row : sheet.yarns) bytes += TextBytes({row.colour, row.yarn, row.ball});
-  for (const YarnAmount& row : sheet.amounts) {
+  for (const sheets::YarnUsed& row : sheet.yarns)
+    bytes += TextBytes({row.colour, row.yarn, row.ball});
+  for (const sheets::YarnAmount& row : sheet.amounts) {
     bytes += TextBytes({row.size, row.colour, row.metres, row.yards, row.grams, row.balls});
   }
   for (const auto* definitions : {&sheet.abbreviations, &sheet.special_stitches}) {
-    for (const Definition& row : *definitions) bytes += row.term.size() + row.meaning.size();
+    for (const sheets::Definition& row : *definitions)
+      bytes += row.term.size() + row.meaning.size();
   }
   return bytes;
 }
@@ -62,7 +64,7 @@ void AddSizes(Flow& flow, const PatternSheet& sheet) {
   flow.Section("Finished sizes");
   Table table;
   table.columns = {{"Size", Align::kLeft, true}, {"Stitches and rows"}, {"Metric"}, {"US"}};
-  for (const FinishedSize& row : sheet.sizes) {
+  for (const sheets::FinishedSize& row : sheet.sizes) {
     table.rows.push_back({row.size, row.stitches, row.metric, row.us});
   }
   AddTable(flow, table);
@@ -70,7 +72,7 @@ void AddSizes(Flow& flow, const PatternSheet& sheet) {
 }
 
 void AddMaterials(Flow& flow, const PatternSheet& sheet) {
-  std::vector<Definition> facts;
+  std::vector<sheets::Definition> facts;
   if (!sheet.hook.empty()) facts.push_back({"Hook", sheet.hook});
   for (const std::string& line : sheet.gauge) facts.push_back({"Gauge", line});
   if (!sheet.terms.empty()) facts.push_back({"Terms", sheet.terms});
@@ -80,14 +82,15 @@ void AddMaterials(Flow& flow, const PatternSheet& sheet) {
   flow.Section("Yarn");
   Table yarns;
   yarns.columns = {{"Colour", Align::kLeft, true}, {"Yarn"}, {"A ball"}};
-  for (const YarnUsed& row : sheet.yarns) yarns.rows.push_back({row.colour, row.yarn, row.ball});
+  for (const sheets::YarnUsed& row : sheet.yarns)
+    yarns.rows.push_back({row.colour, row.yarn, row.ball});
   AddTable(flow, yarns);
   if (!sheet.yarns.empty()) flow.Gap(6);
   Table amounts;
   amounts.columns = {{"Size", Align::kLeft, true}, {"Colour"},
                      {"Metres", Align::kRight},    {"Yards", Align::kRight},
                      {"Grams", Align::kRight},     {"Balls", Align::kRight}};
-  for (const YarnAmount& row : sheet.amounts) {
+  for (const sheets::YarnAmount& row : sheet.amounts) {
     amounts.rows.push_back({row.size, row.colour, row.metres, row.yards, row.grams, row.balls});
   }
   AddTable(flow, amounts);
@@ -100,7 +103,7 @@ void AddAbbreviations(Flow& flow, const PatternSheet& sheet) {
   // A run of short definitions reads well as one paragraph and saves half a
   // page.
   std::string line;
-  for (const Definition& row : sheet.abbreviations) {
+  for (const sheets::Definition& row : sheet.abbreviations) {
     line += fmt::format("{}{}\u00a0= {}", line.empty() ? "" : "; ", row.term, row.meaning);
   }
   flow.Paragraph(line + ".", BodyStyle());

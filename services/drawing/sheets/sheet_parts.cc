@@ -77,10 +77,10 @@ void AddBullets(Flow& flow, const std::string& heading, const std::vector<std::s
 }
 
 void AddDefinitions(Flow& flow, const std::string& heading,
-                    const std::vector<Definition>& definitions) {
+                    const std::vector<sheets::Definition>& definitions) {
   if (definitions.empty()) return;
   flow.Section(heading);
-  for (const Definition& definition : definitions) {
+  for (const sheets::Definition& definition : definitions) {
     if (flow.over_limit()) return;
     TextStyle style = BodyStyle();
     style.hanging = kIndent;

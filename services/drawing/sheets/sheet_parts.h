@@ -29,7 +29,7 @@ void AddMasthead(Flow& flow, const std::string& kind, const std::string& title,
 // A section of one paragraph a text; nothing if there is none.
 void AddBullets(Flow& flow, const std::string& heading, const std::vector<std::string>& texts);
 void AddDefinitions(Flow& flow, const std::string& heading,
-                    const std::vector<Definition>& definitions);
+                    const std::vector<sheets::Definition>& definitions);
 // Rows behind a hanging indent, the words before the first colon bold.
 void AddRows(Flow& flow, const std::string& heading, const std::vector<std::string>& rows);
 // Cautions in a frame of their own.

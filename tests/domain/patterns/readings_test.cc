@@ -154,7 +154,8 @@ TEST_F(ReadingsOfOwnTexts, MarkTheCorrectedRowAmongTheRowsThatTheChartLeavesAsTh
   contents_[2].design = Design({{7, 2}});
   std::vector<rows::OwnRows> texts;
   for (const auto& [number, content] : contents_) {
-    texts.emplace_back(content.design, content.designer_text, content.designer_text_terms);
+    texts.emplace_back(content.design, content.designer_text, content.designer_text_terms,
+                       content.colour_names);
   }
   SizeDifference difference = CompareSize(contents_[1].design, 0, contents_[2].design, 0);
   MarkTextChanges(texts[0], texts[1], difference);

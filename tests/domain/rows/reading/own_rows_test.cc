@@ -14,8 +14,8 @@ chart::Design Design(int first_row_number = 1) {
 }
 
 OwnRows Rows(const std::string& text, std::optional<chart::Terms> terms = chart::Terms::kUs,
-             int first_row_number = 1) {
-  return OwnRows(Design(first_row_number), text, terms);
+             int first_row_number = 1, const std::vector<std::string>& names = {}) {
+  return OwnRows(Design(first_row_number), text, terms, names);
 }
 
 bool Same(const OwnRows& a, const OwnRows& b, int row, int size = 0) {
@@ -89,6 +89,13 @@ TEST(OwnRows, AreFoundByTheNumberThatWorkedRowOneHas) {
   EXPECT_TRUE(from_one.SameRow(0, 2, from_zero, 0, 2));
   EXPECT_FALSE(from_one.SameRow(0, 2, from_zero, 0, 1));
   EXPECT_TRUE(from_one.SameRow(0, 2, from_one, 1, 2));
+}
+
+TEST(OwnRows, CallColoursByTheNamesOfTheirVersion) {
+  const std::string named = "Row 2 (WS, Slate): sc 12.\n";
+  const OwnRows lettered = Rows("Row 2 (WS, B): sc 12.\n");
+  EXPECT_TRUE(Same(lettered, Rows(named, chart::Terms::kUs, 1, {"Oat", "Slate"}), 2));
+  EXPECT_FALSE(Same(lettered, Rows(named, chart::Terms::kUs, 1, {"Slate", "Oat"}), 2));
 }
 
 TEST(OwnRows, ThatCannotBeReadAreComparedLetterByLetter) {
