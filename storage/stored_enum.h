@@ -7,6 +7,7 @@
 
 #include "services/domain/access/permissions.h"
 #include "services/domain/chart/check/findings.h"
+#include "services/domain/chart/check/sentences.h"
 #include "services/domain/chart/design.h"
 #include "services/domain/estimate/calibration/kept_calibration.h"
 #include "services/domain/estimate/estimate.h"

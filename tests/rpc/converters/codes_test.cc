@@ -13,6 +13,7 @@
 #include "rowproof/v1/repair.pb.h"
 #include "rowproof/v1/text.pb.h"
 #include "services/domain/chart/check/findings.h"
+#include "services/domain/chart/check/sentences.h"
 #include "services/domain/chart/conversion/maker_changes.h"
 #include "services/domain/chart/repair/repair.h"
 #include "services/domain/estimate/cautions.h"

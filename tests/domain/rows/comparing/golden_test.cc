@@ -11,6 +11,7 @@
 
 #include "fmt/format.h"
 #include "gtest/gtest.h"
+#include "services/domain/chart/check/sentences.h"
 #include "services/domain/rows/comparing/comparison.h"
 #include "tests/domain/rows/chart_rows.h"
 #include "tests/domain/rows/golden_cases.h"
