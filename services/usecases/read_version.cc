@@ -1,6 +1,7 @@
 #include <utility>
 
 #include "services/domain/errors.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
 #include "services/domain/testcalls/report.h"

@@ -5,6 +5,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/estimate/accepted_range.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/domain/testcalls/report.h"
 #include "services/domain/text.h"
 

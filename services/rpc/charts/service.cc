@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "services/domain/errors.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/rpc/charts/methods.h"
 #include "services/rpc/converters/charts/estimate.h"
 

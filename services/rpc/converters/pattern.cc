@@ -1,6 +1,7 @@
 #include "services/rpc/converters/pattern.h"
 
 #include "services/domain/errors.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"

@@ -7,6 +7,8 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/estimate/accepted_range.h"
+#include "services/domain/estimate/calibration/observations.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 #include "services/rpc/converters/charts/design.h"
