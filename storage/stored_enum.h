@@ -16,6 +16,7 @@
 #include "services/domain/reconcile/reconciliation.h"
 #include "services/domain/releases/gates.h"
 #include "services/domain/rows/comparing/comparison.h"
+#include "services/domain/rows/comparing/sentences.h"
 #include "services/domain/testcalls/call_settings.h"
 #include "services/domain/testcalls/report.h"
 #include "services/domain/testcalls/states.h"

@@ -5,6 +5,7 @@
 #include "fmt/format.h"
 #include "services/domain/chart/check/findings.h"
 #include "services/domain/chart/check/sentences.h"
+#include "services/domain/rows/comparing/sentences.h"
 #include "services/usecases/call_evidence.h"
 #include "services/usecases/compare_text.h"
 

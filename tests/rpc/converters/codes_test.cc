@@ -22,6 +22,7 @@
 #include "services/domain/estimate/stitch_path.h"
 #include "services/domain/estimate/uncertainty.h"
 #include "services/domain/rows/comparing/comparison.h"
+#include "services/domain/rows/comparing/sentences.h"
 #include "services/domain/rows/reading/reader.h"
 #include "services/images/import_report.h"
 #include "services/rpc/converters/charts/yarn_role.h"

@@ -1,4 +1,4 @@
-#include "services/domain/rows/writing/pattern_words.h"
+#include "services/domain/rows/writing/notes.h"
 
 #include <algorithm>
 
