@@ -5,6 +5,8 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/errors.h"
 #include "services/domain/status_macros.h"
+#include "services/domain/testcalls/forms/reader.h"
+#include "services/domain/testcalls/report_validation.h"
 #include "services/usecases/reports.h"
 #include "services/usecases/test_calls.h"
 #include "services/usecases/transactions.h"

@@ -10,6 +10,7 @@
 #include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
 #include "services/domain/testcalls/forms/form.h"
+#include "services/domain/testcalls/forms/writer.h"
 #include "services/usecases/test_calls.h"
 #include "services/usecases/transactions.h"
 #include "storage/reports.h"

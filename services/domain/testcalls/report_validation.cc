@@ -1,3 +1,5 @@
+#include "services/domain/testcalls/report_validation.h"
+
 #include <algorithm>
 #include <array>
 #include <utility>

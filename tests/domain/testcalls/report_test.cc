@@ -10,6 +10,7 @@
 #include "gtest/gtest.h"
 #include "services/domain/errors.h"
 #include "services/domain/estimate/materials_validation.h"
+#include "services/domain/testcalls/report_validation.h"
 #include "services/quantities/units.h"
 #include "tests/domain/testcalls/sample_reports.h"
 
