@@ -8,6 +8,8 @@
 #include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
 #include "services/domain/text.h"
+#include "services/drawing/sheets/errata_sheet.h"
+#include "services/drawing/sheets/pattern_sheet.h"
 #include "services/usecases/release_basis.h"
 #include "services/usecases/sheets/sheets.h"
 #include "services/usecases/test_calls.h"

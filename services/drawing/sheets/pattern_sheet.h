@@ -1,5 +1,4 @@
-// The pattern sheet that a buyer receives and the errata sheet that goes with a
-// correction, as PDF.
+// The pattern sheet that a buyer receives, as PDF.
 //
 // All text is plain text (never markup), UTF-8, any Unicode; a line feed starts a new
 // line, other control characters count as blanks, bytes that are not UTF-8 are
@@ -8,14 +7,13 @@
 // The same input gives the same bytes: the document's only date is
 // `release_date`, the only fonts are DejaVu Sans and DejaVu Sans Mono.
 // Functions are thread-safe.
-#ifndef ROWPROOF_SERVICES_DRAWING_SHEETS_SHEETS_H_
-#define ROWPROOF_SERVICES_DRAWING_SHEETS_SHEETS_H_
+#ifndef ROWPROOF_SERVICES_DRAWING_SHEETS_PATTERN_SHEET_H_
+#define ROWPROOF_SERVICES_DRAWING_SHEETS_PATTERN_SHEET_H_
 
 #include <string>
 
 #include "absl/status/statusor.h"
 #include "services/domain/chart/design.h"
-#include "services/domain/sheets/errata_sheet.h"
 #include "services/domain/sheets/pattern_sheet.h"
 #include "services/drawing/charts/drawing.h"
 #include "services/drawing/paper.h"
@@ -36,8 +34,7 @@ struct PatternSheet : sheets::PatternSheetText {
 // or 2,000,000 bytes of text; INTERNAL if the font is missing or the PDF
 // cannot be written.
 absl::StatusOr<std::string> DrawPatternSheet(const PatternSheet& sheet, Paper paper);
-absl::StatusOr<std::string> DrawErrataSheet(const sheets::ErrataSheet& sheet, Paper paper);
 
 }  // namespace rowproof::drawing
 
-#endif  // ROWPROOF_SERVICES_DRAWING_SHEETS_SHEETS_H_
+#endif  // ROWPROOF_SERVICES_DRAWING_SHEETS_PATTERN_SHEET_H_
