@@ -1,6 +1,6 @@
 // The entries of a CSV or TSV, before they are a chart.
-#ifndef ROWPROOF_SERVICES_IMAGES_CSV_TABLE_H_
-#define ROWPROOF_SERVICES_IMAGES_CSV_TABLE_H_
+#ifndef ROWPROOF_SERVICES_IMAGES_FORMATS_CSV_TABLE_H_
+#define ROWPROOF_SERVICES_IMAGES_FORMATS_CSV_TABLE_H_
 
 #include <cstddef>
 #include <cstdint>
@@ -35,4 +35,4 @@ absl::StatusOr<Table> ReadTable(std::string_view bytes, size_t letters);
 
 }  // namespace rowproof::images
 
-#endif  // ROWPROOF_SERVICES_IMAGES_CSV_TABLE_H_
+#endif  // ROWPROOF_SERVICES_IMAGES_FORMATS_CSV_TABLE_H_

@@ -1,4 +1,4 @@
-#include "services/images/png_writer.h"
+#include "services/images/formats/png_writer.h"
 
 #include <png.h>
 

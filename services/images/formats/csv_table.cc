@@ -1,4 +1,4 @@
-#include "services/images/csv_table.h"
+#include "services/images/formats/csv_table.h"
 
 #include <algorithm>
 #include <optional>

@@ -1,6 +1,6 @@
 // Reads a PNG's pixels line by line, so that a picture costs the memory of one line.
-#ifndef ROWPROOF_SERVICES_IMAGES_PNG_DECODER_H_
-#define ROWPROOF_SERVICES_IMAGES_PNG_DECODER_H_
+#ifndef ROWPROOF_SERVICES_IMAGES_FORMATS_PNG_DECODER_H_
+#define ROWPROOF_SERVICES_IMAGES_FORMATS_PNG_DECODER_H_
 
 #include <cstdint>
 #include <span>
@@ -45,4 +45,4 @@ absl::Status DecodePng(std::string_view bytes, const PngSize& size,
 
 }  // namespace rowproof::images
 
-#endif  // ROWPROOF_SERVICES_IMAGES_PNG_DECODER_H_
+#endif  // ROWPROOF_SERVICES_IMAGES_FORMATS_PNG_DECODER_H_

@@ -1,8 +1,11 @@
+#include "services/images/formats/png_import.h"
+
 #include "services/images/chart_file.h"
 #include "services/images/file_note.h"
+#include "services/images/formats/png_decoder.h"
+#include "services/images/import_settings.h"
 #include "services/images/picture.h"
 #include "services/images/picture_reading.h"
-#include "services/images/png_decoder.h"
 #include "services/images/refusal.h"
 
 namespace rowproof::images {

@@ -1,6 +1,6 @@
 // Writes a PNG with a palette.
-#ifndef ROWPROOF_SERVICES_IMAGES_PNG_WRITER_H_
-#define ROWPROOF_SERVICES_IMAGES_PNG_WRITER_H_
+#ifndef ROWPROOF_SERVICES_IMAGES_FORMATS_PNG_WRITER_H_
+#define ROWPROOF_SERVICES_IMAGES_FORMATS_PNG_WRITER_H_
 
 #include <cstdint>
 #include <string>
@@ -24,4 +24,4 @@ std::string WritePng(const PngLines& lines, std::string note);
 
 }  // namespace rowproof::images
 
-#endif  // ROWPROOF_SERVICES_IMAGES_PNG_WRITER_H_
+#endif  // ROWPROOF_SERVICES_IMAGES_FORMATS_PNG_WRITER_H_

@@ -1,6 +1,6 @@
 // Reads the numbers and samples of a Netpbm file, one after the other.
-#ifndef ROWPROOF_SERVICES_IMAGES_PNM_SCANNER_H_
-#define ROWPROOF_SERVICES_IMAGES_PNM_SCANNER_H_
+#ifndef ROWPROOF_SERVICES_IMAGES_FORMATS_PNM_SCANNER_H_
+#define ROWPROOF_SERVICES_IMAGES_FORMATS_PNM_SCANNER_H_
 
 #include <cstddef>
 #include <cstdint>
@@ -61,4 +61,4 @@ class PnmScanner {
 
 }  // namespace rowproof::images
 
-#endif  // ROWPROOF_SERVICES_IMAGES_PNM_SCANNER_H_
+#endif  // ROWPROOF_SERVICES_IMAGES_FORMATS_PNM_SCANNER_H_

@@ -1,4 +1,6 @@
 // RFC 4180 (quoted fields, CRLF), with a comma, a semicolon or a tab between fields.
+#include "services/images/formats/csv_import.h"
+
 #include <algorithm>
 #include <cstddef>
 #include <string>
@@ -6,7 +8,9 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/images/chart_file.h"
-#include "services/images/csv_table.h"
+#include "services/images/formats/csv_table.h"
+#include "services/images/import_settings.h"
+#include "services/images/imported_chart.h"
 #include "services/images/picture.h"
 #include "services/images/picture_reading.h"
 #include "services/images/refusal.h"

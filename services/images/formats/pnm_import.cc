@@ -1,5 +1,7 @@
 // Source of the formats: Netpbm, "PBM", "PGM" and "PPM Format Specification", plain (P1, P2, P3)
 // and raw (P4, P5, P6).
+#include "services/images/formats/pnm_import.h"
+
 #include <algorithm>
 #include <cstddef>
 #include <optional>
@@ -8,9 +10,10 @@
 #include "fmt/format.h"
 #include "services/images/chart_file.h"
 #include "services/images/file_note.h"
+#include "services/images/formats/pnm_scanner.h"
+#include "services/images/import_settings.h"
 #include "services/images/picture.h"
 #include "services/images/picture_reading.h"
-#include "services/images/pnm_scanner.h"
 #include "services/images/refusal.h"
 
 namespace rowproof::images {

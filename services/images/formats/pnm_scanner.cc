@@ -1,4 +1,4 @@
-#include "services/images/pnm_scanner.h"
+#include "services/images/formats/pnm_scanner.h"
 
 namespace rowproof::images {
 namespace {

@@ -1,4 +1,4 @@
-#include "services/images/png_decoder.h"
+#include "services/images/formats/png_decoder.h"
 
 #include <png.h>
 
