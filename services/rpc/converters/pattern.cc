@@ -7,6 +7,7 @@
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/estimate.h"
 #include "services/rpc/converters/charts/findings.h"
+#include "services/rpc/converters/charts/materials.h"
 #include "services/rpc/converters/charts/text.h"
 #include "services/rpc/converters/enum_from_proto.h"
 #include "services/rpc/page_token.h"

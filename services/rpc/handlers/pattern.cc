@@ -6,6 +6,7 @@
 #include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/estimate.h"
+#include "services/rpc/converters/charts/materials.h"
 #include "services/rpc/converters/charts/text.h"
 #include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"

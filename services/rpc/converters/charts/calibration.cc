@@ -12,7 +12,7 @@
 #include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 #include "services/rpc/converters/charts/design.h"
-#include "services/rpc/converters/charts/estimate.h"
+#include "services/rpc/converters/charts/materials.h"
 #include "services/rpc/converters/charts/yarn_role.h"
 #include "services/rpc/converters/enum_from_proto.h"
 

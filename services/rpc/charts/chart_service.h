@@ -1,18 +1,24 @@
-// ChartService's methods by subject, each in a file of this folder, and what they share.
-// Thread-safe.
-#ifndef ROWPROOF_SERVICES_RPC_CHARTS_METHODS_H_
-#define ROWPROOF_SERVICES_RPC_CHARTS_METHODS_H_
+// ChartService: stateless, and needs storage only for a calibration that is kept, so that the
+// client can host it too. Its methods are in the files of this folder, by subject. Thread-safe.
+#ifndef ROWPROOF_SERVICES_RPC_CHARTS_CHART_SERVICE_H_
+#define ROWPROOF_SERVICES_RPC_CHARTS_CHART_SERVICE_H_
 
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "absl/status/statusor.h"
 #include "rowproof/v1/chart_service.pb.h"
 #include "services/domain/chart/design.h"
+#include "services/rpc/dispatcher.h"
 #include "services/rpc/service.h"
 #include "services/usecases/charts/sent_materials.h"
 
 namespace rowproof::rpc {
+
+// Dispatcher and lookup outlive the service. An empty lookup finds no calibration.
+std::unique_ptr<Service> MakeChartService(const Dispatcher& dispatcher,
+                                          const usecases::CalibrationLookup& lookup);
 
 // Check, repair, conversion, repeats.
 std::vector<Method> DesignMethods(const usecases::CalibrationLookup& lookup);
@@ -34,4 +40,4 @@ absl::StatusOr<estimate::Materials> MaterialsFrom(const usecases::CalibrationLoo
 
 }  // namespace rowproof::rpc
 
-#endif  // ROWPROOF_SERVICES_RPC_CHARTS_METHODS_H_
+#endif  // ROWPROOF_SERVICES_RPC_CHARTS_CHART_SERVICE_H_
