@@ -1,3 +1,5 @@
+#include "services/usecases/cluster_errata.h"
+
 #include <algorithm>
 #include <map>
 #include <optional>

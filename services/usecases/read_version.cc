@@ -1,3 +1,5 @@
+#include "services/usecases/read_version.h"
+
 #include <utility>
 
 #include "services/domain/errors.h"
@@ -5,7 +7,7 @@
 #include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
 #include "services/domain/testcalls/report.h"
-#include "services/usecases/patterns.h"
+#include "services/usecases/calibrations.h"
 #include "services/usecases/transactions.h"
 #include "storage/patterns.h"
 

@@ -11,6 +11,8 @@
 #include "services/rpc/converters/charts/text.h"
 #include "services/rpc/converters/enum_from_proto.h"
 #include "services/rpc/page_token.h"
+#include "services/usecases/read_version.h"
+#include "services/usecases/submit_version.h"
 
 namespace rowproof::rpc {
 namespace {

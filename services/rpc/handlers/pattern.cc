@@ -12,8 +12,11 @@
 #include "services/rpc/page_token.h"
 #include "services/rpc/service.h"
 #include "services/rpc/update_mask.h"
+#include "services/usecases/compare_text.h"
 #include "services/usecases/editors.h"
 #include "services/usecases/patterns.h"
+#include "services/usecases/read_version.h"
+#include "services/usecases/submit_version.h"
 
 namespace rowproof::rpc {
 namespace {

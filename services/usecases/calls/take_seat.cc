@@ -1,10 +1,11 @@
+#include "services/usecases/calls/take_seat.h"
+
 #include <utility>
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/status_macros.h"
 #include "services/usecases/joining.h"
-#include "services/usecases/test_calls.h"
 #include "services/usecases/transactions.h"
 #include "storage/accounts.h"
 #include "storage/seats.h"

@@ -1,10 +1,13 @@
+#include "services/usecases/reports/read_reports.h"
+
 #include <utility>
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/status_macros.h"
-#include "services/usecases/reports.h"
-#include "services/usecases/test_calls.h"
+#include "services/usecases/calls/seat_changes.h"
+#include "services/usecases/calls/seats.h"
+#include "services/usecases/reports/expected_report.h"
 #include "services/usecases/transactions.h"
 #include "storage/reports.h"
 #include "storage/seats.h"

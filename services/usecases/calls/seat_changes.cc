@@ -1,3 +1,5 @@
+#include "services/usecases/calls/seat_changes.h"
+
 #include <map>
 #include <tuple>
 
@@ -5,7 +7,7 @@
 #include "services/domain/patterns/readings.h"
 #include "services/domain/status_macros.h"
 #include "services/domain/testcalls/report.h"
-#include "services/usecases/test_calls.h"
+#include "services/usecases/calls/test_calls.h"
 #include "services/usecases/transactions.h"
 #include "storage/patterns.h"
 #include "storage/test_calls.h"

@@ -1,4 +1,4 @@
-#include "services/usecases/test_calls.h"
+#include "services/usecases/calls/test_calls.h"
 
 #include <algorithm>
 
@@ -8,6 +8,10 @@
 #include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
 #include "services/domain/testcalls/report.h"
+#include "services/usecases/calls/seat_changes.h"
+#include "services/usecases/calls/seats.h"
+#include "services/usecases/patterns.h"
+#include "services/usecases/read_version.h"
 #include "services/usecases/transactions.h"
 #include "storage/seats.h"
 #include "storage/test_calls.h"

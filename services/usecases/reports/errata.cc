@@ -1,4 +1,4 @@
-#include "storage/errata.h"
+#include "services/usecases/reports/errata.h"
 
 #include <algorithm>
 
@@ -7,9 +7,9 @@
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
-#include "services/usecases/reports.h"
-#include "services/usecases/test_calls.h"
+#include "services/usecases/calls/seat_changes.h"
 #include "services/usecases/transactions.h"
+#include "storage/errata.h"
 #include "storage/seats.h"
 #include "storage/unreadable_value.h"
 

@@ -1,5 +1,6 @@
+#include "services/usecases/reports/expected_report.h"
+
 #include "services/domain/estimate/estimate.h"
-#include "services/usecases/reports.h"
 
 namespace rowproof::usecases {
 namespace {

@@ -1,3 +1,5 @@
+#include "services/usecases/reports/create_report.h"
+
 #include <algorithm>
 #include <optional>
 
@@ -7,8 +9,10 @@
 #include "services/domain/status_macros.h"
 #include "services/domain/testcalls/forms/reader.h"
 #include "services/domain/testcalls/report_validation.h"
-#include "services/usecases/reports.h"
-#include "services/usecases/test_calls.h"
+#include "services/usecases/calls/seat_changes.h"
+#include "services/usecases/calls/seats.h"
+#include "services/usecases/reports/expected_report.h"
+#include "services/usecases/reports/read_reports.h"
 #include "services/usecases/transactions.h"
 #include "storage/report_basis.h"
 #include "storage/reports.h"

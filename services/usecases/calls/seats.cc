@@ -1,4 +1,4 @@
-#include "storage/seats.h"
+#include "services/usecases/calls/seats.h"
 
 #include <algorithm>
 
@@ -11,9 +11,12 @@
 #include "services/domain/status_macros.h"
 #include "services/domain/testcalls/forms/form.h"
 #include "services/domain/testcalls/forms/writer.h"
-#include "services/usecases/test_calls.h"
+#include "services/usecases/calls/seat_changes.h"
+#include "services/usecases/calls/test_calls.h"
+#include "services/usecases/read_version.h"
 #include "services/usecases/transactions.h"
 #include "storage/reports.h"
+#include "storage/seats.h"
 #include "storage/test_calls.h"
 #include "storage/unreadable_value.h"
 
