@@ -1,6 +1,6 @@
 // One command that fills in one request, sends it and shows the answer.
-#ifndef ROWPROOF_SERVICES_CLIENT_COMMANDS_VERB_H_
-#define ROWPROOF_SERVICES_CLIENT_COMMANDS_VERB_H_
+#ifndef ROWPROOF_SERVICES_CLIENT_VERB_H_
+#define ROWPROOF_SERVICES_CLIENT_VERB_H_
 
 #include <CLI/CLI.hpp>
 #include <functional>
@@ -11,13 +11,18 @@
 #include <vector>
 
 #include "google/protobuf/message.h"
-#include "services/client/commands/server_commands.h"
 #include "services/client/connection.h"
 #include "services/client/files.h"
 #include "services/client/output.h"
 #include "services/client/parsing/invitation.h"
 
 namespace rowproof::client {
+
+// What every command over the API needs; the references outlive the parsing.
+struct Api {
+  const ConnectionOptions& connection;
+  const OutputOptions& output;
+};
 
 // What help says of resource names.
 inline constexpr char kPatternName[] = "The pattern's name: patterns/...";
@@ -204,4 +209,4 @@ CLI::App* AddList(CLI::App& noun, const Api& api, const char* name, const char* 
 
 }  // namespace rowproof::client
 
-#endif  // ROWPROOF_SERVICES_CLIENT_COMMANDS_VERB_H_
+#endif  // ROWPROOF_SERVICES_CLIENT_VERB_H_

@@ -1,6 +1,6 @@
 // One command on a chart file: what was typed, and what all of them do with it.
-#ifndef ROWPROOF_SERVICES_CLIENT_COMMANDS_CHART_COMMAND_H_
-#define ROWPROOF_SERVICES_CLIENT_COMMANDS_CHART_COMMAND_H_
+#ifndef ROWPROOF_SERVICES_CLIENT_CHART_COMMAND_H_
+#define ROWPROOF_SERVICES_CLIENT_CHART_COMMAND_H_
 
 #include <CLI/CLI.hpp>
 #include <functional>
@@ -88,18 +88,6 @@ CLI::App* AddChartCommand(CLI::App& app, const char* name, const char* help, con
 // Writes the chart to a file in the format of its name's ending.
 void WriteChartFile(const v1::Design& design, const std::string& path);
 
-// chart_design_commands.cc: check, repair, convert, repeats. `shared` has the output and exit code.
-void AddChartDesignCommands(CLI::App& app, const ChartCommand& shared);
-// chart_file_commands.cc: import, export, draw.
-void AddChartFileCommands(CLI::App& app, const ChartCommand& shared);
-// text_commands.cc: read, compare.
-void AddReadCommand(CLI::App& app, const OutputOptions& output, ExitCode& exit_code);
-void AddCompareCommand(CLI::App& app, const ChartCommand& shared);
-// calibrate_command.cc: calibrate. The references outlive the parsing.
-void AddCalibrateCommand(CLI::App& app, OutputOptions& output);
-// design_commands.cc: design new, design show.
-void AddDesignCommands(CLI::App& app, const ChartCommand& shared);
-
 }  // namespace rowproof::client
 
-#endif  // ROWPROOF_SERVICES_CLIENT_COMMANDS_CHART_COMMAND_H_
+#endif  // ROWPROOF_SERVICES_CLIENT_CHART_COMMAND_H_

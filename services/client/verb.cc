@@ -1,4 +1,4 @@
-#include "services/client/commands/verb.h"
+#include "services/client/verb.h"
 
 #include <algorithm>
 #include <charconv>

@@ -1,4 +1,4 @@
-#include "services/client/commands/chart_command.h"
+#include "services/client/chart_command.h"
 
 #include <utility>
 
