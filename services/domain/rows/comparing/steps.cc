@@ -30,6 +30,20 @@ TextStitch InOtherTerms(TextStitch stitch, chart::Terms terms) {
   }
 }
 
+// The text's runs as the chart has them: of kPlain, kDrop and chain spaces. Stitches that are
+// neither plain nor the technique's drop stay what they are.
+std::vector<WorkedRun> PlainAndDrop(Runs runs, chart::Technique technique) {
+  std::vector<WorkedRun> read;
+  for (WorkedRun run : runs) {
+    if (run.kind == Kind::kStitches) {
+      if (IsPlainStitch(run.stitch)) run.stitch = TextStitch::kPlain;
+      if (IsDropStitch(run.stitch, technique)) run.stitch = TextStitch::kDrop;
+    }
+    AppendRun(read, run);
+  }
+  return read;
+}
+
 bool AgreesInOtherTerms(Runs text, Runs chart, const RowTerms& terms) {
   bool changed = false;
   std::vector<WorkedRun> other;
@@ -98,20 +112,6 @@ StitchFault CountFaultOf(std::span<const TextStep> steps, int size, const Expand
     fault.chart_says = CountedStitches(stitches);
   }
   return fault;
-}
-
-// The text's runs as the chart has them: of kPlain, kDrop and chain spaces. Stitches that are
-// neither plain nor the technique's drop stay what they are.
-std::vector<WorkedRun> PlainAndDrop(Runs runs, chart::Technique technique) {
-  std::vector<WorkedRun> read;
-  for (WorkedRun run : runs) {
-    if (run.kind == Kind::kStitches) {
-      if (IsPlainStitch(run.stitch)) run.stitch = TextStitch::kPlain;
-      if (IsDropStitch(run.stitch, technique)) run.stitch = TextStitch::kDrop;
-    }
-    AppendRun(read, run);
-  }
-  return read;
 }
 
 // `steps` are the row's, `expanded` their stitches over the row below as the chart has it, `chart`
