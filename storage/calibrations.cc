@@ -5,6 +5,7 @@
 #include <pqxx/pqxx>
 #include <utility>
 
+#include "services/domain/estimate/calibration/observations.h"
 #include "services/domain/names/names.h"
 #include "storage/array_text.h"
 #include "storage/stored_field.h"

@@ -6,6 +6,7 @@
 #include "services/domain/check.h"
 #include "services/domain/names/names.h"
 #include "services/domain/patterns/canonical.h"
+#include "services/domain/patterns/canonical_decoding.h"
 #include "storage/json/comparison_json.h"
 #include "storage/json/version_json.h"
 #include "storage/stored_field.h"

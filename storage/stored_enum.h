@@ -7,6 +7,7 @@
 
 #include "services/domain/access/permissions.h"
 #include "services/domain/chart/check/findings.h"
+#include "services/domain/chart/check/sentences.h"
 #include "services/domain/chart/design.h"
 #include "services/domain/estimate/calibration/kept_calibration.h"
 #include "services/domain/estimate/estimate.h"
@@ -15,6 +16,7 @@
 #include "services/domain/reconcile/reconciliation.h"
 #include "services/domain/releases/gates.h"
 #include "services/domain/rows/comparing/comparison.h"
+#include "services/domain/rows/comparing/sentences.h"
 #include "services/domain/testcalls/call_settings.h"
 #include "services/domain/testcalls/report.h"
 #include "services/domain/testcalls/states.h"

@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
-"""Reads every include and fails on an arrow between layers that DEVELOPERS.md does not draw."""
+"""Reads every include and fails on an arrow between layers that DEVELOPERS.md does not draw, and on
+headers that are not as it says."""
 
 import pathlib
 import re
@@ -56,6 +57,8 @@ LIBRARIES = {
     r"toml\+\+/": ["services/client"],
     r"utf8(\.h|/)": ["services/text"],
 }
+# A header with fewer lines than the first is joined to its only user if both then have at most the second.
+SMALL_HEADER, LONGEST_JOINED = 40, 300
 INCLUDE = re.compile(r'^\s*#\s*include\s+[<"]([^">]+)[">]', re.M)
 
 
@@ -95,6 +98,40 @@ def unseen_faults(texts):
                     ways.append(way + [name])
 
 
+def folder_of(path):
+    return path.rpartition("/")[0]
+
+
+def lone_sources(paths):
+    """In a folder, every source but a main program has a header of its own name, or none has."""
+    folders = {}
+    for path in paths:
+        if path.endswith(".cc") and not path.endswith("_main.cc"):
+            folders.setdefault(folder_of(path), []).append(path)
+    for sources in folders.values():
+        lone = [path for path in sources if path[:-2] + "h" not in paths]
+        if len(lone) < len(sources):
+            yield from ("%s has no header of its name, and others of its folder have" % path
+                        for path in lone)
+
+
+def small_headers(texts, everything):
+    """Headers of `texts` that belong in the one file that includes them; `everything` may include."""
+    users = {}
+    for path, text in everything.items():
+        for name in INCLUDE.findall(text):
+            users.setdefault(name, set()).add(path)
+    for header, text in texts.items():
+        source = header[:-1] + "cc"
+        others = users.get(header, set()) - {source}
+        if not header.endswith(".h") or text.count("\n") >= SMALL_HEADER or len(others) != 1:
+            continue
+        user, = others
+        lines = (texts.get(source, text) + everything[user]).count("\n")
+        if folder_of(user) == folder_of(header) and lines <= LONGEST_JOINED:
+            yield "%s belongs in %s, which alone includes it" % (header, user)
+
+
 def main():
     # The check itself must be able to fail.
     assert list(faults("services/domain/x.cc", '#include <pqxx/pqxx>\n#include "storage/x.h"\n'))
@@ -104,11 +141,20 @@ def main():
     assert not list(faults("storage/x.cc", "#include <pqxx/pqxx>\n"))
     assert list(unseen_faults({"services/rpc/x.cc": '#include "services/usecases/x.h"\n',
                                "services/usecases/x.h": '#include "storage/x.h"\n'}))
+    assert list(lone_sources({"storage/x.cc", "storage/y.cc", "storage/y.h"}))
+    assert not list(lone_sources({"storage/x.cc", "storage/z/y.cc", "storage/z/y.h"}))
+    small = {"storage/x.h": "\n", "storage/x.cc": "\n", "storage/y.cc": '#include "storage/x.h"\n'}
+    assert list(small_headers(small, small))
+    assert not list(small_headers(small, {**small, "tests/x.cc": '#include "storage/x.h"\n'}))
+    assert not list(small_headers({**small, "storage/x.cc": "\n" * 300}, small))
     files = subprocess.run(["git", "ls-files", "*.cc", "*.h"], cwd=TOP, check=True,
                            capture_output=True, text=True).stdout.split()
-    texts = {path: (TOP / path).read_text() for path in files if layer_of(path)}
+    everything = {path: (TOP / path).read_text() for path in files}
+    texts = {path: text for path, text in everything.items() if layer_of(path)}
     found = [fault for path, text in texts.items() for fault in faults(path, text)]
     found += unseen_faults(texts)
+    found += lone_sources(texts)
+    found += small_headers(texts, everything)
     print("\n".join(found) or "%d files keep to the layers" % len(files))
     return 1 if found else 0
 

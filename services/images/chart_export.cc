@@ -1,4 +1,6 @@
 // Sources of the formats: Netpbm, "PBM", "PGM" and "PPM Format Specification"; RFC 4180.
+#include "services/images/chart_export.h"
+
 #include <algorithm>
 #include <array>
 #include <cstddef>
@@ -9,7 +11,7 @@
 #include "services/images/cell_colours.h"
 #include "services/images/chart_file.h"
 #include "services/images/file_note.h"
-#include "services/images/png_writer.h"
+#include "services/images/formats/png_writer.h"
 #include "services/images/refusal.h"
 
 namespace rowproof::images {

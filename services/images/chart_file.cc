@@ -3,7 +3,10 @@
 #include <algorithm>
 
 #include "fmt/format.h"
-#include "services/images/png_decoder.h"
+#include "services/images/formats/csv_import.h"
+#include "services/images/formats/png_decoder.h"
+#include "services/images/formats/png_import.h"
+#include "services/images/formats/pnm_import.h"
 #include "services/images/refusal.h"
 
 namespace rowproof::images {

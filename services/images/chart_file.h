@@ -19,7 +19,6 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
-#include <string>
 #include <string_view>
 #include <vector>
 
@@ -128,42 +127,6 @@ struct ImportedChart {
 
 // Recognises the format by the first bytes.
 absl::StatusOr<ImportedChart> ImportChart(std::string_view bytes, const ImportSettings& settings);
-
-// Every colour type, bit depth, transparency (laid on white) and interlacing; ancillary chunks
-// other than tRNS and our own note are not read, so colours are those stored.
-absl::StatusOr<ImportedChart> ImportPng(std::string_view bytes, const ImportSettings& settings);
-
-// P1 to P6, maxval 1 to 65535; one picture a file. Source: Netpbm, "PBM", "PGM" and "PPM Format
-// Specification".
-absl::StatusOr<ImportedChart> ImportPnm(std::string_view bytes, const ImportSettings& settings);
-
-// Lines, top row first, of cells A to H, or . and x (capital or small; one of the two sets in each
-// file), with a comma, a semicolon or a tab between cells in every line, or with nothing between
-// them in any. Cells may be quoted (RFC 4180). Lines end in LF or CRLF; a byte order mark and empty
-// lines at the end are passed over. Outer lines and columns that hold only whole numbers or nothing
-// (row and stitch numbers) are cut away and reported.
-absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSettings& settings);
-
-struct ExportSettings {
-  FileFormat format = FileFormat::kPng;
-  // Side of a cell in pixels; a CSV or TSV has 1.
-  int cell_scale = 1;
-  // Of PNG and PPM: A, B, ... as many as the chart has (A: plain, B: drop in a working chart).
-  // Empty: white, black, and for more colours a fixed list. A PGM has even steps of grey from white
-  // to black, a PBM 0 and 1.
-  std::vector<Rgb> colours;
-};
-
-// The design's cells as a file. A picture file carries a note on how it was made (tEXt of a PNG, a
-// comment of a PNM), so that it is imported again unchanged without any setting but the convention
-// and the row order. INVALID_ARGUMENT: "cell_scale" outside its range, or one that makes a file
-// that Import would refuse; "format": PBM for more than two colours; "colours": not as many as the
-// chart has, or two alike.
-absl::StatusOr<std::string> ExportChart(const chart::Design& design,
-                                        const ExportSettings& settings);
-
-// The colours that ExportChart takes if none are given.
-std::vector<Rgb> UsualColours(size_t count);
 
 }  // namespace rowproof::images
 

@@ -1,3 +1,5 @@
+#include "services/images/import_settings.h"
+
 #include <algorithm>
 #include <cmath>
 #include <tuple>
@@ -5,7 +7,6 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/images/cell_colours.h"
-#include "services/images/picture_reading.h"
 #include "services/images/refusal.h"
 
 namespace rowproof::images {

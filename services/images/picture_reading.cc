@@ -10,6 +10,8 @@
 #include "services/images/axis_fit.h"
 #include "services/images/cell_colours.h"
 #include "services/images/cell_size.h"
+#include "services/images/import_settings.h"
+#include "services/images/imported_chart.h"
 #include "services/images/layout.h"
 #include "services/images/refusal.h"
 

@@ -14,10 +14,6 @@
 
 namespace rowproof::images {
 
-// INVALID_ARGUMENT with the setting's field.
-absl::Status CheckSettings(const ImportSettings& settings);
-absl::Status CheckCrop(const Picture& picture, const Margins& crop);
-
 // All of a PNG or PNM but its decoding. A note that is wrong is ignored.
 absl::StatusOr<ImportedChart> ReadPicture(const Picture& picture, const ImportSettings& settings,
                                           FileFormat format, const std::optional<FileNote>& note);
@@ -30,10 +26,6 @@ absl::StatusOr<FoundCells> ReadTouching(const Picture& picture, const Region& re
 
 // INVALID_ARGUMENT, "stitch_count" or "row_count": not as many as the settings say.
 absl::Status CheckCounts(const FoundCells& found, const ImportSettings& settings);
-
-// The chart, as the settings want it, and its report but for the format.
-absl::StatusOr<ImportedChart> ChartOf(const Picture& picture, const FoundCells& found,
-                                      const ImportSettings& settings);
 
 // The cells keep the workability rules that hold in every technique (no drop in rows 1 and 2, over
 // another, or above the last row) with the settings' row colours. Only for two letters.

@@ -4,7 +4,7 @@
 #include <grpcpp/server_builder.h>
 #include <grpcpp/support/channel_arguments.h>
 
-#include "services/rpc/charts/service.h"
+#include "services/rpc/charts/chart_service.h"
 #include "services/rpc/dispatcher.h"
 
 namespace rowproof::rpc {

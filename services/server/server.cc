@@ -16,7 +16,7 @@
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
-#include "services/rpc/charts/service.h"
+#include "services/rpc/charts/chart_service.h"
 #include "services/rpc/dispatcher.h"
 #include "services/rpc/handlers/services.h"
 #include "services/rpc/limited_service.h"

@@ -8,7 +8,6 @@
 #include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 #include "services/usecases/calibrations.h"
-#include "services/usecases/test_calls.h"
 #include "services/usecases/transactions.h"
 #include "storage/accounts.h"
 #include "storage/calibrations.h"

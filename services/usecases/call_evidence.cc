@@ -3,7 +3,9 @@
 #include <set>
 
 #include "services/domain/chart/expand.h"
-#include "services/usecases/test_calls.h"
+#include "services/usecases/calls/seat_changes.h"
+#include "services/usecases/calls/seats.h"
+#include "services/usecases/calls/test_calls.h"
 #include "services/usecases/transactions.h"
 #include "storage/errata.h"
 #include "storage/reconciliations.h"

@@ -39,12 +39,6 @@ std::vector<faults::TesterWork> WorkOfTesters(const CallEvidence& evidence,
                                               patterns::Readings& readings);
 faults::SameReading SameReadingOf(patterns::Readings& readings);
 
-// Clusters of the errata, by the present version's chart, with what recomputing its rows says.
-// Of several reports of one fault, those made after it was listed count as seen before.
-std::vector<reconcile::ClusterResult> ClusterErrata(const CallEvidence& evidence,
-                                                    const std::vector<faults::TesterWork>& work,
-                                                    patterns::Readings& readings);
-
 // Rows and stitches of the present version's sizes in its chart.
 faults::ChartPlaces PlacesOf(const chart::Design& design);
 

@@ -1,9 +1,13 @@
+#include "services/usecases/cluster_errata.h"
+
 #include <algorithm>
 #include <map>
 #include <optional>
 
 #include "fmt/format.h"
 #include "services/domain/chart/check/findings.h"
+#include "services/domain/chart/check/sentences.h"
+#include "services/domain/rows/comparing/sentences.h"
 #include "services/usecases/call_evidence.h"
 #include "services/usecases/compare_text.h"
 

@@ -3,7 +3,7 @@
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
-#include "services/usecases/patterns.h"
+#include "services/usecases/read_version.h"
 
 namespace rowproof::usecases {
 

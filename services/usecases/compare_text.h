@@ -5,11 +5,19 @@
 #include "absl/status/statusor.h"
 #include "services/domain/patterns/version_content.h"
 #include "services/domain/rows/comparing/comparison.h"
+#include "services/usecases/application.h"
 
 namespace rowproof::usecases {
 
 // The content has a text. Errors as rows::CompareRows.
 absl::StatusOr<rows::Comparison> CompareText(const patterns::VersionContent& content);
+
+// Compares the designer's text of a version with its chart by the present rules.
+// FAILED_PRECONDITION if there is no such text (NO_DESIGNER_TEXT) or the chart cannot be written as
+// rows.
+absl::StatusOr<rows::Comparison> CompareVersionRows(Application& application,
+                                                    RequestContext& context,
+                                                    const PatternId& pattern, int number);
 
 }  // namespace rowproof::usecases
 

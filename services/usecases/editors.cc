@@ -6,7 +6,6 @@
 #include "services/domain/errors.h"
 #include "services/domain/status_macros.h"
 #include "services/domain/text.h"
-#include "services/usecases/patterns.h"
 #include "services/usecases/transactions.h"
 #include "storage/accounts.h"
 #include "storage/editors.h"

@@ -1,10 +1,13 @@
+#include "services/usecases/read_version.h"
+
 #include <utility>
 
 #include "services/domain/errors.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
 #include "services/domain/testcalls/report.h"
-#include "services/usecases/patterns.h"
+#include "services/usecases/calibrations.h"
 #include "services/usecases/transactions.h"
 #include "storage/patterns.h"
 

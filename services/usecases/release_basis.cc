@@ -5,7 +5,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/status_macros.h"
-#include "services/usecases/test_calls.h"
+#include "services/usecases/read_version.h"
 #include "services/usecases/transactions.h"
 #include "storage/accounts.h"
 #include "storage/reconciliations.h"

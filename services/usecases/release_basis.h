@@ -12,7 +12,7 @@
 #include "services/domain/testcalls/test_call.h"
 #include "services/usecases/application.h"
 #include "services/usecases/call_evidence.h"
-#include "services/usecases/patterns.h"
+#include "services/usecases/read_version.h"
 
 namespace rowproof::usecases {
 

@@ -1,10 +1,14 @@
+#include "services/usecases/submit_version.h"
+
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/patterns/canonical.h"
 #include "services/domain/status_macros.h"
 #include "services/domain/text.h"
+#include "services/usecases/calibrations.h"
 #include "services/usecases/compare_text.h"
 #include "services/usecases/patterns.h"
+#include "services/usecases/read_version.h"
 #include "services/usecases/transactions.h"
 #include "storage/patterns.h"
 

@@ -4,7 +4,7 @@
 
 #include "services/domain/chart/design.h"
 #include "services/domain/sheets/errata_sheet.h"
-#include "services/drawing/sheets/sheets.h"
+#include "services/drawing/sheets/pattern_sheet.h"
 
 namespace rowproof::drawing {
 

@@ -1,5 +1,3 @@
-#include "services/drawing/sheets/sheets.h"
-
 #include <future>
 #include <map>
 #include <random>
@@ -11,6 +9,8 @@
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
 #include "services/domain/errors.h"
+#include "services/drawing/sheets/errata_sheet.h"
+#include "services/drawing/sheets/pattern_sheet.h"
 #include "tests/drawing/drawn_file.h"
 #include "tests/drawing/sample_pattern.h"
 

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "services/domain/chart/check/findings.h"
+#include "services/domain/chart/check/sentences.h"
 #include "services/domain/chart/expand.h"
 #include "services/domain/chart/repair/repair.h"
 #include "services/domain/chart/repeats/repeat_finder.h"

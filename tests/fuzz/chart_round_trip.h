@@ -5,6 +5,7 @@
 #include <cstdint>
 
 #include "services/domain/check.h"
+#include "services/images/chart_export.h"
 #include "services/images/chart_file.h"
 
 namespace rowproof::images {

@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "services/domain/rows/comparing/comparison.h"
+#include "services/domain/rows/comparing/sentences.h"
 
 namespace {
 

@@ -4,6 +4,8 @@
 #include <string_view>
 
 #include "services/domain/testcalls/forms/form.h"
+#include "services/domain/testcalls/forms/reader.h"
+#include "services/domain/testcalls/forms/writer.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
   using namespace rowproof::testcalls;

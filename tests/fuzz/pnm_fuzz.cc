@@ -1,5 +1,6 @@
 #include <string_view>
 
+#include "services/images/formats/pnm_import.h"
 #include "tests/fuzz/chart_round_trip.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {

@@ -5,6 +5,7 @@
 #include "gtest/gtest.h"
 #include "services/domain/errors.h"
 #include "services/images/chart_file.h"
+#include "services/images/formats/csv_import.h"
 #include "tests/images/sample_grids.h"
 
 namespace rowproof::images {

@@ -9,6 +9,7 @@
 
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
+#include "services/images/chart_export.h"
 #include "services/images/chart_file.h"
 #include "tests/domain/chart/build_kind.h"
 #include "tests/images/drawn_charts.h"

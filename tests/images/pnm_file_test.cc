@@ -4,6 +4,7 @@
 #include "gtest/gtest.h"
 #include "services/domain/errors.h"
 #include "services/images/chart_file.h"
+#include "services/images/formats/pnm_import.h"
 #include "tests/images/sample_grids.h"
 
 namespace rowproof::images {

@@ -8,6 +8,7 @@
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
 #include "services/domain/errors.h"
+#include "services/images/chart_export.h"
 #include "services/images/chart_file.h"
 #include "tests/domain/chart/build_kind.h"
 #include "tests/images/sample_grids.h"

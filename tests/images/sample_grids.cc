@@ -2,6 +2,8 @@
 
 #include <random>
 
+#include "services/images/chart_export.h"
+
 namespace rowproof::images {
 
 chart::Grid RandomGrid(int rows, int stitches, uint32_t seed) {

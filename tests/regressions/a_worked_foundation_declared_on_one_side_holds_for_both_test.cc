@@ -5,6 +5,7 @@
 #include "services/domain/chart/check/findings.h"
 #include "services/domain/errors.h"
 #include "services/domain/estimate/materials.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/domain/patterns/difference.h"
 #include "services/domain/patterns/version_content.h"
 #include "tests/domain/patterns/sample_content.h"

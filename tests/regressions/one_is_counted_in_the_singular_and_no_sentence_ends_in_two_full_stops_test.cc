@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "services/domain/patterns/difference.h"
+#include "services/domain/patterns/difference_sentences.h"
 
 namespace rowproof::patterns {
 namespace {

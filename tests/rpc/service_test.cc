@@ -5,7 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "rowproof/v1/reconciliation_service.grpc.pb.h"
-#include "services/rpc/charts/service.h"
+#include "services/rpc/charts/chart_service.h"
 
 namespace rowproof::rpc {
 namespace {

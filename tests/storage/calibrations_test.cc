@@ -3,6 +3,7 @@
 
 #include <pqxx/pqxx>
 
+#include "services/domain/estimate/calibration/observations.h"
 #include "services/domain/estimate/estimate.h"
 #include "storage/accounts.h"
 #include "tests/storage/storage_fixture.h"

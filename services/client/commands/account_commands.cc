@@ -1,9 +1,9 @@
 // account.
 #include "rowproof/v1/account.pb.h"
 #include "rowproof/v1/account_service.pb.h"
-#include "services/client/commands/server_commands.h"
-#include "services/client/commands/verb.h"
+#include "services/client/commands/commands.h"
 #include "services/client/tables/views.h"
+#include "services/client/verb.h"
 
 namespace rowproof::client {
 namespace {

@@ -1,11 +1,11 @@
 // calibrate: how much yarn stitches take, from a measured swatch; without a server.
-
 #include <memory>
 #include <string>
 
 #include "fmt/format.h"
 #include "rowproof/v1/chart_service.pb.h"
-#include "services/client/commands/chart_command.h"
+#include "services/client/chart_command.h"
+#include "services/client/commands/commands.h"
 #include "services/client/connection.h"
 #include "services/client/failure.h"
 #include "services/client/files.h"

@@ -2,11 +2,11 @@
 #include <memory>
 
 #include "rowproof/v1/calibration_service.pb.h"
-#include "services/client/commands/server_commands.h"
-#include "services/client/commands/verb.h"
+#include "services/client/commands/commands.h"
 #include "services/client/failure.h"
 #include "services/client/parsing/measurement_options.h"
 #include "services/client/tables/calibration.h"
+#include "services/client/verb.h"
 
 namespace rowproof::client {
 namespace {

@@ -1,9 +1,8 @@
-#include "services/client/commands/call_command.h"
-
 #include <memory>
 #include <string>
 
 #include "fmt/format.h"
+#include "services/client/commands/commands.h"
 #include "services/client/failure.h"
 #include "services/client/files.h"
 #include "services/client/output.h"

@@ -1,12 +1,11 @@
-#include "services/client/commands/chart_commands.h"
-
 #include <memory>
 #include <optional>
 #include <string>
 
 #include "fmt/format.h"
 #include "rowproof/v1/chart_service.pb.h"
-#include "services/client/commands/chart_command.h"
+#include "services/client/chart_command.h"
+#include "services/client/commands/commands.h"
 #include "services/client/connection.h"
 #include "services/client/files.h"
 #include "services/client/parsing/quantities.h"

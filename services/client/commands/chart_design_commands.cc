@@ -1,7 +1,8 @@
 // check, repair, convert, repeats.
 #include <vector>
 
-#include "services/client/commands/chart_command.h"
+#include "services/client/chart_command.h"
+#include "services/client/commands/commands.h"
 #include "services/client/connection.h"
 #include "services/client/parsing/chart_texts.h"
 #include "services/client/parsing/choices.h"

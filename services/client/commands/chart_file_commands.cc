@@ -2,7 +2,8 @@
 #include <vector>
 
 #include "fmt/format.h"
-#include "services/client/commands/chart_command.h"
+#include "services/client/chart_command.h"
+#include "services/client/commands/commands.h"
 #include "services/client/connection.h"
 #include "services/client/files.h"
 #include "services/client/parsing/chart_texts.h"

@@ -4,7 +4,8 @@
 
 #include "fmt/format.h"
 #include "rowproof/v1/pattern.pb.h"
-#include "services/client/commands/chart_command.h"
+#include "services/client/chart_command.h"
+#include "services/client/commands/commands.h"
 #include "services/client/design/file.h"
 #include "services/client/design/keys.h"
 #include "services/client/design/text.h"

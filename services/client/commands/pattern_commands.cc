@@ -4,9 +4,9 @@
 
 #include "rowproof/v1/pattern.pb.h"
 #include "rowproof/v1/pattern_service.pb.h"
-#include "services/client/commands/server_commands.h"
-#include "services/client/commands/verb.h"
+#include "services/client/commands/commands.h"
 #include "services/client/tables/views.h"
+#include "services/client/verb.h"
 
 namespace rowproof::client {
 namespace {

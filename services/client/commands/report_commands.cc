@@ -6,11 +6,11 @@
 #include "fmt/format.h"
 #include "rowproof/v1/report.pb.h"
 #include "rowproof/v1/report_service.pb.h"
-#include "services/client/commands/server_commands.h"
-#include "services/client/commands/verb.h"
+#include "services/client/commands/commands.h"
 #include "services/client/failure.h"
 #include "services/client/tables/table.h"
 #include "services/client/tables/views.h"
+#include "services/client/verb.h"
 
 namespace rowproof::client {
 namespace {

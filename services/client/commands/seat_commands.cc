@@ -1,14 +1,13 @@
-#include "services/client/commands/seat_commands.h"
-
 #include <memory>
 #include <string>
 #include <vector>
 
 #include "fmt/format.h"
 #include "rowproof/v1/test_call_service.pb.h"
-#include "services/client/commands/verb.h"
+#include "services/client/commands/commands.h"
 #include "services/client/tables/table.h"
 #include "services/client/tables/views.h"
+#include "services/client/verb.h"
 
 namespace rowproof::client {
 namespace {

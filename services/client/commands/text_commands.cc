@@ -5,7 +5,8 @@
 #include <vector>
 
 #include "rowproof/v1/chart_service.pb.h"
-#include "services/client/commands/chart_command.h"
+#include "services/client/chart_command.h"
+#include "services/client/commands/commands.h"
 #include "services/client/connection.h"
 #include "services/client/files.h"
 #include "services/client/help_formatter.h"

@@ -4,9 +4,8 @@
 #include "fmt/format.h"
 #include "rowproof/v1/pattern.pb.h"
 #include "rowproof/v1/pattern_service.pb.h"
-#include "services/client/commands/chart_command.h"
-#include "services/client/commands/server_commands.h"
-#include "services/client/commands/verb.h"
+#include "services/client/chart_command.h"
+#include "services/client/commands/commands.h"
 #include "services/client/failure.h"
 #include "services/client/parsing/chart_options.h"
 #include "services/client/parsing/choices.h"
@@ -16,6 +15,7 @@
 #include "services/client/tables/table.h"
 #include "services/client/tables/text.h"
 #include "services/client/tables/views.h"
+#include "services/client/verb.h"
 
 namespace rowproof::client {
 namespace {

@@ -11,6 +11,7 @@
 
 #include "fmt/format.h"
 #include "services/client/design/keys.h"
+#include "services/client/design/tables.h"
 #include "services/client/failure.h"
 #include "services/client/files.h"
 #include "services/client/parsing/nearest.h"

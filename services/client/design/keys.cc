@@ -1,5 +1,6 @@
 #include "services/client/design/keys.h"
 
+#include "services/client/design/tables.h"
 #include "services/client/parsing/chart_texts.h"
 #include "services/client/parsing/quantities.h"
 

@@ -2,19 +2,15 @@
 #ifndef ROWPROOF_SERVICES_CLIENT_DESIGN_KEYS_H_
 #define ROWPROOF_SERVICES_CLIENT_DESIGN_KEYS_H_
 
-#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
 
 #include "services/client/design/options.h"
+#include "services/client/design/tables.h"
 #include "services/client/parsing/choices.h"
 
 namespace rowproof::client {
-
-// Where the value of a key is kept.
-using DesignField = std::variant<std::string*, std::optional<int>*, std::optional<double>*,
-                                 std::optional<bool>*, std::vector<std::string>*>;
 
 // A key with one value, or with a list of texts.
 struct DesignKey {
@@ -35,35 +31,6 @@ struct DesignKey {
 
 // In the order of the file; keys of one table side by side.
 const std::vector<DesignKey>& DesignKeys();
-
-// A key of a table that becomes part of one option's text: [gauge] stitches, [[size]] name.
-struct PartKey {
-  std::string name;
-  enum class Kind { kText, kWhole, kNumber, kSwitch } kind = Kind::kText;
-  bool needed = false;
-  double low = 0;
-  double high = 0;
-};
-
-// Parts as texts by their key, empty if not given; a switch is "true" or "false".
-using Parts = std::vector<std::string>;
-
-// A table, or a list of tables, each of which is one text as an option takes it.
-struct DesignTable {
-  std::string name;
-  std::string option;
-  std::string what;
-  bool many = false;  // [[name]], any number of them
-  std::vector<PartKey> parts;
-  std::string example;                   // a whole table, as lines of the file
-  DesignField (*field)(DesignOptions&);  // a text, or a list of texts
-  std::string (*join)(const Parts& parts);
-  // Throws Failure for a text of another form.
-  void (*check)(const std::string& name, const std::string& text);
-  Parts (*split)(const std::string& text);
-};
-
-const std::vector<DesignTable>& DesignTables();
 
 // Keys of [yarn.A] to [yarn.H] and [yarn.border], each with the word that --yarn has for it.
 struct YarnKey {

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "services/client/parsing/chart_options.h"
@@ -33,6 +34,10 @@ struct DesignOptions {
   std::optional<double> wrong_side_share;
   std::vector<std::string> shades;  // "A=#rrggbb"
 };
+
+// Where the value of a key is kept.
+using DesignField = std::variant<std::string*, std::optional<int>*, std::optional<double>*,
+                                 std::optional<bool>*, std::vector<std::string>*>;
 
 }  // namespace rowproof::client
 

@@ -1,6 +1,6 @@
-// The tables of a design file that are one text of an option each.
+#include "services/client/design/tables.h"
+
 #include "fmt/format.h"
-#include "services/client/design/keys.h"
 #include "services/client/failure.h"
 #include "services/client/parsing/quantities.h"
 

@@ -2,6 +2,7 @@
 
 #include "fmt/format.h"
 #include "services/client/design/keys.h"
+#include "services/client/design/tables.h"
 #include "services/client/design/text.h"
 #include "services/client/tables/table.h"
 

@@ -8,6 +8,7 @@
 #include "services/domain/errors.h"
 #include "services/domain/estimate/extents.h"
 #include "services/domain/estimate/hook_labels.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/domain/estimate/part_lengths.h"
 #include "services/domain/estimate/purchase.h"
 #include "services/domain/estimate/stitch_counts.h"

@@ -10,7 +10,6 @@
 #include <string>
 #include <vector>
 
-#include "absl/status/status.h"
 #include "services/domain/chart/design.h"
 #include "services/domain/estimate/calibration/calibration_scope.h"
 #include "services/domain/estimate/calibration/path_covariance.h"
@@ -135,20 +134,6 @@ struct Materials {
   std::optional<CalibrationScope> calibration_scope;  // what it was measured in, if that is known
   bool operator==(const Materials&) const = default;
 };
-
-// INVALID_ARGUMENT with the field's path relative to Materials ("gauge.stitches_per_decimetre",
-// "yarns[A].wraps_per_inch", "added_fringe[0].strand_count") for a value that is not finite, out of
-// range, missing, or a text with control characters.
-absl::Status Validate(const Materials& materials);
-// The same, and that every colour of the design's rows has its yarn.
-absl::Status ValidateFor(const chart::Design& design, const Materials& materials);
-absl::Status ValidateYarn(const Yarn& yarn, const std::string& field);
-
-// Makes the foundation of worked stitches one fact: declared by either of the two, it holds for
-// both; a worked one without a colour has row 1's. The design is valid. `chain_declared`: the
-// materials asks for a chain in so many words. INVALID_ARGUMENT, "foundation" or
-// "foundation_colour" (relative to Materials): it contradicts the design.
-absl::Status SettleFoundation(bool chain_declared, chart::Design& design, Materials& materials);
 
 // g/km from the ball band or as declared; absent without both.
 std::optional<double> TexOf(const Yarn& yarn);

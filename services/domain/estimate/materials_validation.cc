@@ -1,3 +1,5 @@
+#include "services/domain/estimate/materials_validation.h"
+
 #include <array>
 #include <set>
 

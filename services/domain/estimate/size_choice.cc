@@ -7,6 +7,7 @@
 #include "services/domain/errors.h"
 #include "services/domain/estimate/accepted_range.h"
 #include "services/domain/estimate/extents.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/domain/estimate/part_lengths.h"
 #include "services/domain/status_macros.h"
 

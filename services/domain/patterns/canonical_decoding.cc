@@ -1,3 +1,5 @@
+#include "services/domain/patterns/canonical_decoding.h"
+
 #include <bit>
 #include <climits>
 #include <cmath>

@@ -46,21 +46,6 @@ struct VersionDifference {
 // Both contents must be valid.
 VersionDifference Compare(const VersionContent& before, const VersionContent& after);
 
-// "Row gauge: was 16 rows in 100 mm (16.3 in 4 in); now 17 rows in 100 mm (17.3 in 4 in)."
-std::string Sentence(const FieldDifference& difference);
-
-// How a pattern numbers its rows.
-struct RowNumbers {
-  int old_first = 1;  // the number that the earlier version gives to the first worked row
-  int new_first = 1;  // and the later one
-  // chart::WorkedRows of each: 2 if the chart's rows are counted and the technique is inset.
-  int old_rows_per_chart_row = 1;
-  int new_rows_per_chart_row = 1;
-};
-
-// "Row 7: stitches 5 to 8 and 20 changed.", "Row 9 (row 7 before): colour changed.", "Row 9 added."
-std::string Sentence(const RowDifference& difference, const RowNumbers& numbers);
-
 // The difference of one size as it is worked.
 struct SizeDifference {
   int old_size = 0;  // index in the earlier design's sizes

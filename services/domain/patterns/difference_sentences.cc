@@ -1,3 +1,5 @@
+#include "services/domain/patterns/difference_sentences.h"
+
 #include <cctype>
 
 #include "fmt/format.h"

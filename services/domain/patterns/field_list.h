@@ -53,15 +53,6 @@ class FieldList {
   std::vector<FieldDifference> fields_;
 };
 
-// Each adds its part, in the order of the structure.
-void AddDesignDifferences(const chart::Design& was, const chart::Design& now, bool rows_differ,
-                          FieldList& fields);
-void AddMaterialsDifferences(const estimate::Materials& was, const estimate::Materials& now,
-                             FieldList& fields);
-// Line by line, aligned as rows are; `label` names the text ("introduction").
-void AddTextDifferences(const std::string& field, const std::string& label, const std::string& was,
-                        const std::string& now, FieldList& fields);
-
 }  // namespace rowproof::patterns
 
 #endif  // ROWPROOF_SERVICES_DOMAIN_PATTERNS_FIELD_LIST_H_

@@ -1,3 +1,5 @@
+#include "services/domain/patterns/materials_differences.h"
+
 #include <array>
 
 #include "fmt/format.h"

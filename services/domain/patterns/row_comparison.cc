@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "absl/container/flat_hash_map.h"
+#include "services/domain/patterns/row_contents.h"
 
 namespace rowproof::patterns {
 namespace {

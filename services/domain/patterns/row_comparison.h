@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "services/domain/patterns/row_alignment.h"
+#include "services/domain/patterns/row_contents.h"
 
 namespace rowproof::patterns {
 

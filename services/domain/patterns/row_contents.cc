@@ -1,3 +1,5 @@
+#include "services/domain/patterns/row_contents.h"
+
 #include "services/domain/chart/expand.h"
 #include "services/domain/chart/technique.h"
 #include "services/domain/patterns/row_alignment.h"

@@ -1,3 +1,5 @@
+#include "services/domain/patterns/text_differences.h"
+
 #include <algorithm>
 #include <string_view>
 

@@ -5,6 +5,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/domain/rows/writing/writable.h"
 #include "services/domain/status_macros.h"
 #include "services/domain/text.h"

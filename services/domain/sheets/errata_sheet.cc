@@ -8,6 +8,7 @@
 #include <tuple>
 
 #include "fmt/format.h"
+#include "services/domain/patterns/difference_sentences.h"
 #include "services/text/wrapping.h"
 
 namespace rowproof::sheets {

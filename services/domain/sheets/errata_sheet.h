@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "services/domain/patterns/difference.h"
+#include "services/domain/patterns/difference_sentences.h"
 
 namespace rowproof::sheets {
 

@@ -9,7 +9,6 @@
 #include <string>
 #include <vector>
 
-#include "absl/status/status.h"
 #include "services/domain/chart/design.h"
 #include "services/domain/clock.h"
 #include "services/domain/estimate/gauge.h"
@@ -85,14 +84,6 @@ struct ReportRecord {
   Report report;
   std::vector<ErratumId> errata;  // one for each of report.errata
 };
-
-// INVALID_ARGUMENT with the field's path ("yarn[1].mass_after_g", "gauge_before[0].rows",
-// "errata[2].row", ...) if a number is not finite or impossible, a row or stitch is beyond the
-// expanded size, a text has control characters, a yarn of C to H is not used by the design with
-// these materials, or two answers contradict each other (a finished piece that ends before the last
-// row). The design must be valid. FindSlips (slips.h) is for what is possible but unlikely.
-absl::Status Validate(const Report& report, const chart::Design& design,
-                      const estimate::Materials& materials);
 
 // Index of the size of that name in design.sizes; -1 if there is none.
 int SizeIndex(const chart::Design& design, const std::string& size);

@@ -1,3 +1,5 @@
+#include "services/domain/testcalls/report_validation.h"
+
 #include <algorithm>
 #include <array>
 #include <utility>
@@ -5,6 +7,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/estimate/accepted_range.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/domain/testcalls/report.h"
 #include "services/domain/text.h"
 

@@ -9,6 +9,7 @@
 #include "services/drawing/charts/model.h"
 #include "services/drawing/charts/pages.h"
 #include "services/drawing/charts/painter.h"
+#include "services/drawing/charts/request_limits.h"
 #include "services/drawing/document.h"
 #include "services/drawing/extent.h"
 #include "services/drawing/faces/drawing.h"

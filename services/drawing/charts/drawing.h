@@ -28,7 +28,6 @@
 #include <string>
 #include <vector>
 
-#include "absl/status/status.h"
 #include "absl/status/statusor.h"
 #include "services/domain/chart/design.h"
 #include "services/drawing/paper.h"
@@ -91,17 +90,13 @@ struct DrawingRequest {
   std::string date = "2000-01-01";
 };
 
-// INVALID_ARGUMENT with the field's name (date, cell_mm, colours[1], names[0],
-// gauge.rows_per_decimetre, wrong_side_share, ...), the value and what is accepted.
-absl::Status Validate(const DrawingRequest& request);
-
 // A PDF has upright pages. A chart that does not fit one page is split, as is a
 // face whose stitches have a chosen size: neighbouring pages share one row or
 // stitch, a first page shows the whole with the pages' numbers, and each page
 // has a map that says which page of which grid it is. PNG and SVG hold
 // everything in one picture.
 //
-// Errors: INVALID_ARGUMENT as chart::Validate, as Validate above, for `size`
+// Errors: INVALID_ARGUMENT as chart::Validate, as Validate (request_limits.h), for `size`
 // if the design has no such size, for `kind` if the repeated rows of the
 // other convention are not rows of the chart (model.h, ShownRowBand), and
 // for `cell_mm` if a page then does not hold two rows of a face. OverLimit,

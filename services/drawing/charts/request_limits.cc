@@ -1,3 +1,5 @@
+#include "services/drawing/charts/request_limits.h"
+
 #include <cmath>
 #include <utility>
 

@@ -1,11 +1,11 @@
-#include "services/domain/sheets/errata_sheet.h"
+#include "services/drawing/sheets/errata_sheet.h"
 
 #include "fmt/format.h"
 #include "fmt/ranges.h"
 #include "services/domain/errors.h"
+#include "services/domain/sheets/errata_sheet.h"
 #include "services/drawing/document.h"
 #include "services/drawing/sheets/sheet_parts.h"
-#include "services/drawing/sheets/sheets.h"
 
 namespace rowproof::drawing {
 namespace {

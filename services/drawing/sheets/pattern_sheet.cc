@@ -1,12 +1,14 @@
+#include "services/drawing/sheets/pattern_sheet.h"
+
 #include <memory>
 #include <utility>
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/drawing/charts/pages.h"
+#include "services/drawing/charts/request_limits.h"
 #include "services/drawing/document.h"
 #include "services/drawing/sheets/sheet_parts.h"
-#include "services/drawing/sheets/sheets.h"
 #include "services/drawing/table.h"
 
 namespace rowproof::drawing {

@@ -7,8 +7,8 @@
 #include <vector>
 
 #include "absl/status/status.h"
+#include "services/domain/sheets/pattern_sheet.h"
 #include "services/drawing/flow.h"
-#include "services/drawing/sheets/sheets.h"
 
 namespace rowproof::drawing {
 

@@ -1,6 +1,6 @@
 #include "services/domain/errors.h"
 #include "services/domain/status_macros.h"
-#include "services/rpc/charts/methods.h"
+#include "services/rpc/charts/chart_service.h"
 #include "services/rpc/converters/charts/calibration.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/drawing.h"

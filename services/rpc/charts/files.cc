@@ -1,7 +1,7 @@
 #include <utility>
 
 #include "services/domain/status_macros.h"
-#include "services/rpc/charts/methods.h"
+#include "services/rpc/charts/chart_service.h"
 #include "services/rpc/converters/charts/chart_file.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/drawing.h"

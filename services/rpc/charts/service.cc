@@ -1,10 +1,9 @@
-#include "services/rpc/charts/service.h"
-
 #include <utility>
 
 #include "services/domain/errors.h"
-#include "services/rpc/charts/methods.h"
-#include "services/rpc/converters/charts/estimate.h"
+#include "services/domain/estimate/materials_validation.h"
+#include "services/rpc/charts/chart_service.h"
+#include "services/rpc/converters/charts/materials.h"
 
 namespace rowproof::rpc {
 

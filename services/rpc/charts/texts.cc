@@ -1,5 +1,5 @@
 #include "services/domain/status_macros.h"
-#include "services/rpc/charts/methods.h"
+#include "services/rpc/charts/chart_service.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/text.h"
 

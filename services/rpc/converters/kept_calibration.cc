@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "services/domain/errors.h"
+#include "services/domain/estimate/calibration/observations.h"
 #include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/calibration.h"

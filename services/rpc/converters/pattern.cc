@@ -1,14 +1,18 @@
 #include "services/rpc/converters/pattern.h"
 
 #include "services/domain/errors.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/estimate.h"
 #include "services/rpc/converters/charts/findings.h"
+#include "services/rpc/converters/charts/materials.h"
 #include "services/rpc/converters/charts/text.h"
 #include "services/rpc/converters/enum_from_proto.h"
 #include "services/rpc/page_token.h"
+#include "services/usecases/read_version.h"
+#include "services/usecases/submit_version.h"
 
 namespace rowproof::rpc {
 namespace {

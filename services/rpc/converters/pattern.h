@@ -4,7 +4,8 @@
 
 #include "absl/status/statusor.h"
 #include "rowproof/v1/pattern.pb.h"
-#include "services/usecases/patterns.h"
+#include "services/usecases/read_version.h"
+#include "services/usecases/submit_version.h"
 
 namespace rowproof::rpc {
 

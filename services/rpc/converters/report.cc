@@ -5,7 +5,7 @@
 #include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
-#include "services/rpc/converters/charts/estimate.h"
+#include "services/rpc/converters/charts/materials.h"
 #include "services/rpc/converters/charts/yarn_role.h"
 #include "services/rpc/converters/enum_from_proto.h"
 #include "services/rpc/converters/pattern.h"

@@ -4,7 +4,7 @@
 
 #include "absl/status/statusor.h"
 #include "rowproof/v1/report.pb.h"
-#include "services/usecases/reports.h"
+#include "services/usecases/reports/read_reports.h"
 
 namespace rowproof::rpc {
 

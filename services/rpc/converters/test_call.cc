@@ -6,6 +6,7 @@
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/pattern.h"
 #include "services/rpc/page_token.h"
+#include "services/usecases/calls/seat_changes.h"
 
 namespace rowproof::rpc {
 namespace {

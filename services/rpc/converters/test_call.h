@@ -5,7 +5,8 @@
 #include "absl/status/statusor.h"
 #include "rowproof/v1/test_call.pb.h"
 #include "rowproof/v1/test_call_service.pb.h"
-#include "services/usecases/test_calls.h"
+#include "services/usecases/calls/seat_changes.h"
+#include "services/usecases/calls/test_calls.h"
 
 namespace rowproof::rpc {
 

@@ -6,13 +6,17 @@
 #include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/design.h"
 #include "services/rpc/converters/charts/estimate.h"
+#include "services/rpc/converters/charts/materials.h"
 #include "services/rpc/converters/charts/text.h"
 #include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"
 #include "services/rpc/service.h"
 #include "services/rpc/update_mask.h"
+#include "services/usecases/compare_text.h"
 #include "services/usecases/editors.h"
 #include "services/usecases/patterns.h"
+#include "services/usecases/read_version.h"
+#include "services/usecases/submit_version.h"
 
 namespace rowproof::rpc {
 namespace {

@@ -7,7 +7,9 @@
 #include "services/rpc/handlers/services.h"
 #include "services/rpc/page_token.h"
 #include "services/rpc/service.h"
-#include "services/usecases/reports.h"
+#include "services/usecases/reports/create_report.h"
+#include "services/usecases/reports/errata.h"
+#include "services/usecases/reports/read_reports.h"
 
 namespace rowproof::rpc {
 namespace {

@@ -10,7 +10,10 @@
 #include "services/rpc/page_token.h"
 #include "services/rpc/service.h"
 #include "services/rpc/update_mask.h"
-#include "services/usecases/test_calls.h"
+#include "services/usecases/calls/seat_changes.h"
+#include "services/usecases/calls/seats.h"
+#include "services/usecases/calls/take_seat.h"
+#include "services/usecases/calls/test_calls.h"
 
 namespace rowproof::rpc {
 namespace {

@@ -1,5 +1,7 @@
 #include "services/usecases/charts/export_chart.h"
 
+#include "services/images/chart_export.h"
+
 namespace rowproof::usecases {
 
 absl::StatusOr<std::string> ExportChart(const chart::Design& design,

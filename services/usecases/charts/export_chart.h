@@ -6,6 +6,7 @@
 
 #include "absl/status/statusor.h"
 #include "services/domain/chart/design.h"
+#include "services/images/chart_export.h"
 #include "services/images/chart_file.h"
 
 namespace rowproof::usecases {

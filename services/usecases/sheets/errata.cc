@@ -3,6 +3,7 @@
 
 #include "services/domain/chart/expand.h"
 #include "services/domain/sheets/errata_entries.h"
+#include "services/usecases/cluster_errata.h"
 #include "services/usecases/sheets/sheets.h"
 
 namespace rowproof::usecases {

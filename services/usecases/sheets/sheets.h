@@ -6,7 +6,7 @@
 
 #include "absl/status/statusor.h"
 #include "services/domain/sheets/errata_sheet.h"
-#include "services/drawing/sheets/sheets.h"
+#include "services/drawing/sheets/pattern_sheet.h"
 #include "services/usecases/release_basis.h"
 #include "services/usecases/releases.h"
 

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "services/client/commands/server_commands.h"
+#include "services/client/commands/commands.h"
 #include "services/client/failure.h"
 #include "services/client/parsing/invitation.h"
 

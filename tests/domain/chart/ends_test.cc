@@ -3,6 +3,7 @@
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
 #include "services/domain/chart/check/findings.h"
+#include "services/domain/chart/check/sentences.h"
 #include "tests/domain/chart/chart_text.h"
 
 namespace rowproof::chart {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "services/domain/chart/check/findings.h"
+#include "services/domain/chart/check/sentences.h"
 
 namespace rowproof::chart {
 

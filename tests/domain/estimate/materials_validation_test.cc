@@ -1,3 +1,5 @@
+#include "services/domain/estimate/materials_validation.h"
+
 #include <gtest/gtest.h>
 
 #include <cmath>

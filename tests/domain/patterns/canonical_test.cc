@@ -13,6 +13,7 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/identifiers.h"
+#include "services/domain/patterns/canonical_decoding.h"
 #include "tests/domain/patterns/sample_content.h"
 #include "tests/support/source_folder.h"
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "services/domain/errors.h"
+#include "services/domain/patterns/row_contents.h"
 #include "tests/domain/patterns/sample_content.h"
 
 namespace rowproof::patterns {

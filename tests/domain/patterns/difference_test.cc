@@ -6,6 +6,8 @@
 #include <functional>
 
 #include "services/domain/patterns/canonical.h"
+#include "services/domain/patterns/difference_sentences.h"
+#include "services/domain/patterns/row_contents.h"
 #include "tests/domain/patterns/sample_content.h"
 
 namespace rowproof::patterns {

@@ -9,6 +9,7 @@
 
 #include "services/domain/chart/expand.h"
 #include "services/domain/patterns/row_comparison.h"
+#include "services/domain/patterns/row_contents.h"
 #include "tests/domain/patterns/sample_content.h"
 
 namespace rowproof::patterns {

@@ -9,6 +9,8 @@
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
 #include "services/domain/errors.h"
+#include "services/domain/estimate/materials_validation.h"
+#include "services/domain/testcalls/report_validation.h"
 #include "services/quantities/units.h"
 #include "tests/domain/testcalls/sample_reports.h"
 

@@ -3,6 +3,9 @@
 #include <cmath>
 #include <vector>
 
+#include "services/domain/testcalls/forms/lines.h"
+#include "services/domain/testcalls/forms/writer.h"
+
 namespace rowproof::testcalls {
 namespace {
 

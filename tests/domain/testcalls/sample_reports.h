@@ -7,6 +7,7 @@
 
 #include "services/domain/chart/design.h"
 #include "services/domain/testcalls/forms/form.h"
+#include "services/domain/testcalls/forms/writer.h"
 #include "services/domain/testcalls/report.h"
 
 namespace rowproof::testcalls {

@@ -8,7 +8,7 @@
 #include "services/domain/errors.h"
 #include "services/domain/estimate/estimate.h"
 #include "services/rpc/converters/charts/design.h"
-#include "services/rpc/converters/charts/estimate.h"
+#include "services/rpc/converters/charts/materials.h"
 
 namespace rowproof::rpc {
 namespace {

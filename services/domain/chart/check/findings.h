@@ -6,7 +6,6 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "services/domain/chart/design.h"
@@ -121,14 +120,6 @@ struct CheckSettings {
 //   that.
 // - `facing-repeat` also names an explicit colour order's band that leaves RS and WS changed.
 CheckResult Check(const Design& design, const CheckSettings& settings = {});
-
-// Stable code ("no-anchor") and its inverse; nullptr and false if there is none.
-const char* CodeName(FindingCode code);
-bool ParseCode(const std::string& name, FindingCode* code);
-const char* SeverityName(Severity severity);  // "error", "warning", "note"
-
-// One sentence for the maker: where, what happens in the hands, what to change.
-std::string Sentence(const Finding& finding, const Design& design);
 
 }  // namespace rowproof::chart
 

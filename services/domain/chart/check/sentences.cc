@@ -1,4 +1,5 @@
-// The words of findings: stable codes, severities and the sentences that people read.
+#include "services/domain/chart/check/sentences.h"
+
 #include <array>
 #include <utility>
 

@@ -30,7 +30,7 @@ struct Conversion {
   Design design;  // valid
   // What had to change before the chart could be made over, as edits of the chart as it was given,
   // by row, then stitch: drops in edge stitches; with the convention, marks that the other one
-  // cannot show (convention_change.h). A cell of a repeated band is changed in every repetition.
+  // cannot show. A cell of a repeated band is changed in every repetition.
   std::vector<Edit> edits;
   // Whether they are others than before.
   bool facing_changed = false;

@@ -1,11 +1,66 @@
 #include "services/domain/chart/conversion/maker_changes.h"
 
+#include <cstdint>
+
 #include "fmt/format.h"
 #include "services/domain/chart/technique.h"
-#include "services/domain/chart/techniques/handwork.h"
 
 namespace rowproof::chart {
 namespace {
+
+enum class Loops : uint8_t { kBack, kFront, kBoth };
+
+// Which loops a technique's stitches are worked into: what a maker has to know besides the
+// stitches' names.
+struct Handwork {
+  Loops plain = Loops::kBack;
+  Loops drop = Loops::kBoth;
+  // How many worked rows below the drop its anchor was worked: two, or three.
+  int drop_rows_down = 2;
+  // What a drop does with the row between, one clause.
+  const char* drop_covers = "";
+  // The first and last stitch of a flat row, one clause.
+  const char* edges = "";
+  // What face 2 shows if the picture is on face 1 only; empty if it is on both.
+  const char* face_two = "";
+};
+
+constexpr Handwork kSpike = {
+    .plain = Loops::kBack,
+    .drop = Loops::kBoth,
+    .drop_rows_down = 2,
+    .drop_covers = "covering the row between on both faces",
+    .edges = "the first and last stitch are worked as charted",
+    .face_two = "",
+};
+constexpr Handwork kOverlay = {
+    .plain = Loops::kBack,
+    .drop = Loops::kFront,
+    .drop_rows_down = 2,
+    .drop_covers = "in front of the work",
+    .edges = "the first and last stitch are always plain, through both loops",
+    .face_two = "plain stripes of one row",
+};
+constexpr Handwork kInset = {
+    .plain = Loops::kBoth,
+    .drop = Loops::kBoth,
+    .drop_rows_down = 3,
+    .drop_covers = "in front of the chains",
+    .edges = "the first and last stitch are worked in every row",
+    .face_two = "stripes of two rows",
+};
+
+const Handwork& HandworkOf(Technique technique) {
+  switch (technique) {
+    case Technique::kSpike:
+      return kSpike;
+    case Technique::kOverlay:
+      return kOverlay;
+    case Technique::kInset:
+      return kInset;
+  }
+  return kSpike;
+}
 
 std::string ChartWords(const Design& design) {
   return design.convention == Convention::kPicture

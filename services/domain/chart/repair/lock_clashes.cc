@@ -5,6 +5,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/chart/check/findings.h"
+#include "services/domain/chart/check/sentences.h"
 #include "services/domain/chart/row_windows.h"
 #include "services/domain/chart/technique.h"
 #include "services/domain/errors.h"

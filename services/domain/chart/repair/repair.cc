@@ -6,6 +6,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/chart/check/design_findings.h"
+#include "services/domain/chart/check/sentences.h"
 #include "services/domain/chart/repair/alternatives.h"
 #include "services/domain/chart/repair/kept_marks.h"
 #include "services/domain/chart/repair/lock_clashes.h"

@@ -5,6 +5,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/estimate/calibration/observations.h"
 #include "services/domain/estimate/calibration/regression.h"
 #include "services/domain/estimate/uncertainty.h"
 #include "services/domain/status_macros.h"

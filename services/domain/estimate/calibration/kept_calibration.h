@@ -13,6 +13,7 @@
 #include "services/domain/clock.h"
 #include "services/domain/estimate/calibration/calibration.h"
 #include "services/domain/estimate/calibration/calibration_scope.h"
+#include "services/domain/estimate/calibration/observations.h"
 #include "services/domain/identifiers.h"
 
 namespace rowproof::estimate {

@@ -1,3 +1,5 @@
+#include "services/domain/estimate/calibration/observations.h"
+
 #include <cmath>
 
 #include "fmt/format.h"
@@ -7,6 +9,7 @@
 #include "services/domain/estimate/accepted_range.h"
 #include "services/domain/estimate/calibration/calibration.h"
 #include "services/domain/estimate/extents.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/domain/estimate/purchase.h"
 #include "services/domain/estimate/stitch_shares.h"
 #include "services/domain/status_macros.h"

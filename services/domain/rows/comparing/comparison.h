@@ -150,11 +150,6 @@ struct ComparisonSettings {
 absl::StatusOr<Comparison> CompareRows(const chart::Design& design, std::string_view text,
                                        const ComparisonSettings& settings = {});
 
-const char* CodeName(ComparisonCode code);  // "wrong-stitch", ...
-const char* Name(Agreement agreement);  // "agrees", "differs", "missing", "not-read", "too-many"
-// One sentence with the place, both readings and the sizes if they are not all.
-std::string Sentence(const ComparisonFinding& finding, const Comparison& comparison);
-
 }  // namespace rowproof::rows
 
 #endif  // ROWPROOF_SERVICES_DOMAIN_ROWS_COMPARING_COMPARISON_H_

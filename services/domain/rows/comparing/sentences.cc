@@ -1,4 +1,5 @@
-// The words of a comparison: stable codes and the sentences that people read.
+#include "services/domain/rows/comparing/sentences.h"
+
 #include <algorithm>
 #include <array>
 #include <cstdlib>

@@ -1,5 +1,5 @@
-// Typographic variants of characters: The Unicode Standard's blanks (general category Zs), dashes
-// (Pd and the minus sign), quotation marks, and characters that show nothing.
+#include "services/domain/rows/reading/characters.h"
+
 #include <cstdint>
 
 #include "services/domain/rows/reading/tokens.h"

@@ -1,5 +1,7 @@
 #include "services/domain/rows/reading/closing.h"
 
+#include "services/domain/rows/reading/marks.h"
+
 namespace rowproof::rows {
 namespace {
 

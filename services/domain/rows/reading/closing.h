@@ -20,14 +20,6 @@ bool ReadClosingCount(RowReading& reading);
 // The rest of the row: counts, "turn", "fasten off", remarks. Up to the row's end.
 bool ReadRowEnd(RowReading& reading);
 
-// A start, an end, a colour, a remark: what takes no stitch of the row below, or the stitch with
-// which the yarn is joined. kNo if there is none here.
-Match ReadMark(RowReading& reading);
-
-// "(does not count as a st)", ", does not count as a stitch" after chains. kFailed for chains that
-// would count.
-Match ReadNotCounted(RowReading& reading);
-
 }  // namespace rowproof::rows
 
 #endif  // ROWPROOF_SERVICES_DOMAIN_ROWS_READING_CLOSING_H_

@@ -1,5 +1,6 @@
 #include "services/domain/rows/reading/lines.h"
 
+#include "services/domain/rows/reading/characters.h"
 #include "services/domain/rows/reading/tokens.h"
 
 namespace rowproof::rows {

@@ -1,4 +1,5 @@
-// Starts, ends and colours of a row: "join B with sc in first st", "turn", "fasten off", "with B".
+#include "services/domain/rows/reading/marks.h"
+
 #include "services/domain/rows/reading/closing.h"
 #include "services/domain/rows/reading/stitches.h"
 

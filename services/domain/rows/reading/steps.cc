@@ -5,6 +5,7 @@
 #include "fmt/format.h"
 #include "services/domain/rows/reading/amounts.h"
 #include "services/domain/rows/reading/closing.h"
+#include "services/domain/rows/reading/marks.h"
 #include "services/domain/rows/reading/stitches.h"
 #include "services/domain/rows/text_expansion.h"
 

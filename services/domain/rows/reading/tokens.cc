@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "services/domain/rows/reading/characters.h"
+
 namespace rowproof::rows {
 namespace {
 

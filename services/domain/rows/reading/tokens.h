@@ -42,10 +42,6 @@ inline constexpr int kLargestKeptNumber = 99'999;
 void Tokenize(std::string_view text, size_t begin, size_t end, int line, const Vocabulary& words,
               std::vector<Token>& tokens);
 
-// What a character outside of ASCII is read as: a blank, nothing (0), an ASCII mark, 'x' for the
-// times sign, or 'a' for a letter of a word. `length` is set to its bytes.
-char PlainCharacter(std::string_view text, size_t at, size_t* length);
-
 }  // namespace rowproof::rows
 
 #endif  // ROWPROOF_SERVICES_DOMAIN_ROWS_READING_TOKENS_H_

@@ -1,3 +1,5 @@
+#include "services/domain/rows/writing/abbreviations.h"
+
 #include <algorithm>
 #include <cctype>
 #include <string>
@@ -6,7 +8,6 @@
 
 #include "fmt/format.h"
 #include "services/domain/chart/techniques/stitches.h"
-#include "services/domain/rows/writing/pattern_words.h"
 
 namespace rowproof::rows {
 namespace {

@@ -1,3 +1,5 @@
+#include "services/domain/rows/writing/special_stitches.h"
+
 #include <optional>
 #include <string>
 #include <vector>
@@ -6,7 +8,6 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/chart/technique.h"
 #include "services/domain/rows/stitch_words.h"
-#include "services/domain/rows/writing/pattern_words.h"
 
 namespace rowproof::rows {
 namespace {

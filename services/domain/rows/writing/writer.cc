@@ -9,10 +9,12 @@
 #include "services/domain/chart/expand.h"
 #include "services/domain/rows/index.h"
 #include "services/domain/rows/stitch_words.h"
-#include "services/domain/rows/writing/pattern_words.h"
+#include "services/domain/rows/writing/abbreviations.h"
+#include "services/domain/rows/writing/notes.h"
 #include "services/domain/rows/writing/row_plan.h"
 #include "services/domain/rows/writing/row_sequence.h"
 #include "services/domain/rows/writing/row_text.h"
+#include "services/domain/rows/writing/special_stitches.h"
 #include "services/domain/rows/writing/writable.h"
 #include "services/domain/status_macros.h"
 

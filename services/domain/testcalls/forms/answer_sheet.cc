@@ -4,6 +4,9 @@
 
 #include "fmt/format.h"
 #include "services/domain/testcalls/forms/answers.h"
+#include "services/domain/testcalls/forms/gathering.h"
+#include "services/domain/testcalls/forms/lines.h"
+#include "services/domain/testcalls/forms/reader.h"
 
 namespace rowproof::testcalls {
 

@@ -11,7 +11,9 @@
 
 #include "services/domain/testcalls/forms/answers.h"
 #include "services/domain/testcalls/forms/form.h"
+#include "services/domain/testcalls/forms/gathering.h"
 #include "services/domain/testcalls/forms/lines.h"
+#include "services/domain/testcalls/forms/reader.h"
 
 namespace rowproof::testcalls {
 

@@ -1,3 +1,5 @@
+#include "services/domain/testcalls/forms/gathering.h"
+
 #include <string>
 
 #include "fmt/format.h"

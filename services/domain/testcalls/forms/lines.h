@@ -48,19 +48,12 @@ std::optional<Label> LabelAtStart(std::string_view words, size_t* after);
 // Whether a line begins like a label, known or not ("hok:"); its folded words.
 std::optional<std::string> WordsBeforeColon(std::string_view words);
 
+// A text as the form can carry it: runs of blanks (also U+00A0 and tabs) are one blank, none at the
+// ends of a line; CRLF is a line feed; without `multi_line` a line feed is a blank too.
+std::string NormalisedText(std::string_view text, bool multi_line);
+
 // As text::Folded: the form in which labels, numbers and choices are compared.
 PlacedText Folded(const PlacedText& text);
-
-struct Answer {
-  Label label;
-  int erratum = -1;  // index of the section that it belongs to
-  PlacedText value;  // of remarks, lines are separated by line feeds
-  Place place;       // of the label
-};
-
-// The answers in their order, empty ones included; what belongs to none becomes a finding.
-std::vector<Answer> GatherAnswers(const std::vector<FormLine>& lines,
-                                  std::vector<FormFinding>& findings);
 
 }  // namespace rowproof::testcalls
 

@@ -1,3 +1,5 @@
+#include "services/domain/testcalls/forms/reader.h"
+
 #include <algorithm>
 #include <array>
 #include <set>
@@ -10,6 +12,7 @@
 #include "services/domain/testcalls/forms/answer_sheet.h"
 #include "services/domain/testcalls/forms/answers.h"
 #include "services/domain/testcalls/forms/form.h"
+#include "services/domain/testcalls/forms/gathering.h"
 #include "services/domain/testcalls/forms/lines.h"
 #include "services/domain/text.h"
 #include "services/text/utf8.h"

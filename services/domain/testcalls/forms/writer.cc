@@ -1,3 +1,5 @@
+#include "services/domain/testcalls/forms/writer.h"
+
 #include <algorithm>
 #include <optional>
 

@@ -7,10 +7,12 @@
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/estimate/accepted_range.h"
+#include "services/domain/estimate/calibration/observations.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/domain/status_macros.h"
 #include "services/domain/text.h"
 #include "services/rpc/converters/charts/design.h"
-#include "services/rpc/converters/charts/estimate.h"
+#include "services/rpc/converters/charts/materials.h"
 #include "services/rpc/converters/charts/yarn_role.h"
 #include "services/rpc/converters/enum_from_proto.h"
 

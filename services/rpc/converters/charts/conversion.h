@@ -9,8 +9,8 @@
 
 namespace rowproof::rpc {
 
-// Without its materials (MaterialsFrom in services/rpc/charts/methods.h). INVALID_ARGUMENT for a
-// value that cannot be read.
+// Without its materials (MaterialsFrom in services/rpc/charts/chart_service.h). INVALID_ARGUMENT
+// for a value that cannot be read.
 absl::StatusOr<usecases::ConversionAsked> FromProto(const v1::ConvertChartRequest& request);
 // `before` is the design that was converted.
 v1::ConvertedChart ToProto(const usecases::ConvertedChart& converted, const chart::Design& before);

@@ -5,6 +5,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/chart/check/other_reading.h"
+#include "services/domain/chart/check/sentences.h"
 #include "services/domain/chart/expand.h"
 #include "services/domain/chart/multiple.h"
 #include "services/domain/errors.h"

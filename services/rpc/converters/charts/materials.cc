@@ -1,3 +1,5 @@
+#include "services/rpc/converters/charts/materials.h"
+
 #include <algorithm>
 #include <array>
 #include <utility>
@@ -7,7 +9,6 @@
 #include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/calibration.h"
 #include "services/rpc/converters/charts/design.h"
-#include "services/rpc/converters/charts/estimate.h"
 #include "services/rpc/converters/charts/yarn_role.h"
 #include "services/rpc/converters/enum_from_proto.h"
 

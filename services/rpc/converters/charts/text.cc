@@ -4,6 +4,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/rows/comparing/sentences.h"
 #include "services/domain/rows/text_counts.h"
 #include "services/domain/rows/text_words.h"
 #include "services/domain/status_macros.h"

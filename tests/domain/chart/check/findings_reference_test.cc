@@ -4,6 +4,7 @@
 #include "gtest/gtest.h"
 #include "services/domain/chart/check/findings.h"
 #include "services/domain/chart/check/other_reading.h"
+#include "services/domain/chart/check/sentences.h"
 #include "tests/domain/chart/build_kind.h"
 #include "tests/domain/chart/chart_text.h"
 #include "tests/domain/chart/plain_rules.h"

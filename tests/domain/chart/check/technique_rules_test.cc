@@ -2,6 +2,7 @@
 // drawn by hand.
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
+#include "services/domain/chart/check/sentences.h"
 #include "services/domain/chart/technique.h"
 #include "tests/domain/chart/chart_text.h"
 #include "tests/domain/chart/told_findings.h"

@@ -9,7 +9,9 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/estimate/calibration/observations.h"
 #include "services/domain/estimate/estimate.h"
+#include "services/domain/estimate/materials_validation.h"
 #include "services/quantities/units.h"
 #include "tests/domain/estimate/sample_designs.h"
 #include "tests/domain/reconcile/statistics/check_values.h"

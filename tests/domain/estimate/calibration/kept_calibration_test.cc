@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "services/domain/errors.h"
+#include "services/domain/estimate/calibration/observations.h"
 
 namespace rowproof::estimate {
 namespace {

@@ -4,6 +4,7 @@
 
 #include "gtest/gtest.h"
 #include "services/domain/rows/comparing/comparison.h"
+#include "services/domain/rows/comparing/sentences.h"
 #include "tests/domain/chart/build_kind.h"
 #include "tests/domain/rows/random_design.h"
 #include "tests/domain/rows/workable_design.h"

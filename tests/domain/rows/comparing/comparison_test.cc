@@ -7,6 +7,7 @@
 
 #include "fmt/format.h"
 #include "gtest/gtest.h"
+#include "services/domain/rows/comparing/sentences.h"
 #include "tests/domain/rows/chart_rows.h"
 
 namespace rowproof::rows {

@@ -11,7 +11,9 @@
 
 #include "fmt/format.h"
 #include "gtest/gtest.h"
+#include "services/domain/chart/check/sentences.h"
 #include "services/domain/rows/comparing/comparison.h"
+#include "services/domain/rows/comparing/sentences.h"
 #include "tests/domain/rows/chart_rows.h"
 #include "tests/domain/rows/golden_cases.h"
 

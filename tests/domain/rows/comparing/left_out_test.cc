@@ -6,6 +6,7 @@
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
 #include "services/domain/rows/comparing/comparison.h"
+#include "services/domain/rows/comparing/sentences.h"
 
 namespace rowproof::rows {
 namespace {

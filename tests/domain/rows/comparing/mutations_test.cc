@@ -12,6 +12,7 @@
 #include "gtest/gtest.h"
 #include "services/domain/chart/expand.h"
 #include "services/domain/rows/comparing/comparison.h"
+#include "services/domain/rows/comparing/sentences.h"
 #include "tests/domain/chart/build_kind.h"
 #include "tests/domain/rows/mutation.h"
 #include "tests/domain/rows/plain_meaning.h"

@@ -4,6 +4,7 @@
 
 #include "fmt/format.h"
 #include "gtest/gtest.h"
+#include "services/domain/chart/check/sentences.h"
 #include "services/domain/rows/text_rows.h"
 #include "tests/domain/rows/golden_cases.h"
 #include "tests/domain/rows/read_stitches.h"

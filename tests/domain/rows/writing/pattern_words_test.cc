@@ -1,10 +1,9 @@
 // What stands around the rows, in every technique.
-#include "services/domain/rows/writing/pattern_words.h"
-
 #include <algorithm>
 #include <string>
 
 #include "gmock/gmock.h"
+#include "services/domain/rows/writing/notes.h"
 #include "tests/domain/rows/chart_rows.h"
 
 namespace rowproof::rows {

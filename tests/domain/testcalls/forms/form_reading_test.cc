@@ -3,6 +3,8 @@
 #include "fmt/format.h"
 #include "gtest/gtest.h"
 #include "services/domain/testcalls/forms/form.h"
+#include "services/domain/testcalls/forms/reader.h"
+#include "services/domain/testcalls/report_validation.h"
 #include "tests/domain/testcalls/sample_reports.h"
 
 namespace rowproof::testcalls {

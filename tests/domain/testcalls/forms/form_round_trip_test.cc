@@ -5,6 +5,9 @@
 #include "fmt/format.h"
 #include "gtest/gtest.h"
 #include "services/domain/testcalls/forms/form.h"
+#include "services/domain/testcalls/forms/reader.h"
+#include "services/domain/testcalls/forms/writer.h"
+#include "services/domain/testcalls/report_validation.h"
 #include "tests/domain/chart/build_kind.h"
 #include "tests/domain/testcalls/sample_reports.h"
 

@@ -8,6 +8,7 @@
 
 #include "gmock/gmock.h"
 #include "gtest/gtest.h"
+#include "services/domain/testcalls/report_validation.h"
 #include "tests/domain/testcalls/sample_reports.h"
 
 namespace rowproof::testcalls {
