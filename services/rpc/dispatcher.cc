@@ -7,6 +7,8 @@
 #include <random>
 #include <string_view>
 
+#include "absl/strings/ascii.h"
+#include "absl/strings/match.h"
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/rpc/status.h"
@@ -24,7 +26,9 @@ std::optional<Sha256> TokenOf(const grpc::ServerContext& call) {
   const auto header = call.client_metadata().find("authorization");
   if (header == call.client_metadata().end()) return std::nullopt;
   const std::string_view value(header->second.data(), header->second.size());
-  if (!value.starts_with(kScheme) || value.size() > kScheme.size() + kLongestToken) {
+  // The scheme is compared without regard to case (RFC 9110, 11.1).
+  if (!absl::StartsWithIgnoreCase(value, kScheme) ||
+      value.size() > kScheme.size() + kLongestToken) {
     return std::nullopt;
   }
   return Sha256Of(value.substr(kScheme.size()));
@@ -77,6 +81,8 @@ absl::Status Dispatcher::Claim(const google::protobuf::Message& content,
     return InvalidField("request_id", met,
                         "a UUID such as 6f2c0a1e-9d0b-4c57-8f4e-2b1d0c9a7e35, or empty");
   }
+  // One UUID, however it is spelt (RFC 4122, 3).
+  absl::AsciiStrToLower(&context.request_id);
   std::string bytes;
   {
     google::protobuf::io::StringOutputStream stream(&bytes);

@@ -40,10 +40,10 @@ absl::Status InTransaction(Application& application, RequestContext& context, co
                            const storage::Database::Body& body) {
   storage::TransactionScope scope = ScopeOf(context, target);
   // A made id lets a run again find what a commit of unknown outcome did.
-  scope.request = storage::RequestIdentity{context.request_id.empty()
-                                               ? "made-" + application.identifiers.NewIdentifier()
-                                               : context.request_id,
-                                           context.method, context.digest};
+  scope.request = storage::RequestIdentity{
+      context.request_id.empty() ? "made-" + application.identifiers.NewIdentifier()
+                                 : context.request_id,
+      context.method, context.digest, context.request_id.empty()};
   return application.database.Write(context.method.c_str(), context.deadline, scope,
                                     Admitting(context, target, body));
 }

@@ -19,6 +19,7 @@ struct RequestIdentity {
   std::string request_id;
   std::string method;
   Sha256 digest{};
+  bool is_made = false;  // for this run alone: no client knows the id
 };
 
 // What a write locks, so that everything below it is serial.

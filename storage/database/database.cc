@@ -169,7 +169,17 @@ absl::Status CheckClaim(const TransactionScope& scope, const Admission& admissio
   return same ? absl::OkStatus() : RequestIdReused();
 }
 
-// One run. OK or the body's own refusal; throws pqxx's exceptions.
+// Whether the request id was claimed after admission looked for it: by a first run for whose lock
+// this one waited, and which made what the body now refused.
+bool IsClaimedMeanwhile(Connection& connection, pqxx::nontransaction& work, const Claim& claim) {
+  constexpr Statement kIsClaimed{
+      "is_claimed", "select from request_claim where account_id = $1 and request_id = $2"};
+  connection.Prepare(kIsClaimed);
+  return !work.exec_prepared(kIsClaimed.name, claim.account, claim.request_id).empty();
+}
+
+// One run. OK or the body's own refusal; throws pqxx's exceptions, and Overtaken if the refusal is
+// no answer because the same request has been carried out meanwhile.
 absl::Status RunOnce(Connection& connection, Deadline deadline, const TransactionScope& scope,
                      const Database::Body& body, bool write, Moment now, bool* clean) {
   pqxx::nontransaction work(connection.session);
@@ -187,6 +197,8 @@ absl::Status RunOnce(Connection& connection, Deadline deadline, const Transactio
     claim = {admission.standing.account.value, scope.request->request_id, scope.request->method,
              scope.request->digest};
   }
+  const std::optional<Claim> asked =
+      claim.has_value() && !scope.request->is_made ? claim : std::nullopt;
   Transaction transaction(connection, work, now, std::move(claim));
   if (status.ok()) status = body(transaction, admission);
   const bool repeated = admission.earlier_result.has_value();
@@ -198,6 +210,10 @@ absl::Status RunOnce(Connection& connection, Deadline deadline, const Transactio
     work.exec("commit");
   } else {
     work.exec("rollback");
+  }
+  if (!status.ok() && !repeated && asked.has_value() &&
+      IsClaimedMeanwhile(connection, work, *asked)) {
+    throw Overtaken();
   }
   *clean = true;
   return status;

@@ -60,13 +60,13 @@ class Database {
   // and commits if it returns OK. Three messages besides the body's own: begin with admission, the
   // claim of the request id with the commit. With RootLock::kByStatement there are two:
   // admission, and the body's one statement, which is the whole transaction. Run again with
-  // jittered backoff on serialization failure, deadlock, a claim made meanwhile, an overtaken
-  // statement or a lost connection, while the deadline allows, so `body` changes nothing but the
-  // transaction and its locals. If scope.request was carried out before, `body` runs with
-  // admission.earlier_result set and must only read. UNAUTHENTICATED without a valid token if the
-  // scope asks for one; INVALID_ARGUMENT for a request id used with another content; UNAVAILABLE,
-  // RESOURCE_EXHAUSTED, DEADLINE_EXCEEDED; DATA_LOSS if the body, or the admission, meets a stored
-  // value that this build cannot read.
+  // jittered backoff on serialization failure, deadlock, a claim made meanwhile (also one that a
+  // refused body could not see), an overtaken statement or a lost connection, while the deadline
+  // allows, so `body` changes nothing but the transaction and its locals. If scope.request was
+  // carried out before, `body` runs with admission.earlier_result set and must only read.
+  // UNAUTHENTICATED without a valid token if the scope asks for one; INVALID_ARGUMENT for a request
+  // id used with another content; UNAVAILABLE, RESOURCE_EXHAUSTED, DEADLINE_EXCEEDED; DATA_LOSS if
+  // the body, or the admission, meets a stored value that this build cannot read.
   absl::Status Write(const char* name, Deadline deadline, const TransactionScope& scope,
                      const Body& body);
 

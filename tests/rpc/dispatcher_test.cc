@@ -193,6 +193,11 @@ TEST_F(DispatcherTest, TakesARequestIdThatIsAUuidOrNone) {
   EXPECT_EQ(met_.request_id, "");
   EXPECT_TRUE(SendWithId(kUuid).ok());
   EXPECT_EQ(met_.request_id, kUuid);
+  std::string capitals = kUuid;
+  for (char& c : capitals) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+  EXPECT_NE(capitals, kUuid);
+  ASSERT_TRUE(SendWithId(capitals, "Shawl").ok());
+  EXPECT_EQ(met_.request_id, kUuid);
   EXPECT_TRUE(SendWithId("6F2C0A1E-9D0B-4C57-8F4E-2B1D0C9A7E35").ok());
   runs_ = 0;
   for (const std::string id :
@@ -221,16 +226,17 @@ TEST_F(DispatcherTest, TakesTheDigestOfTheRequestWithoutItsId) {
 }
 
 TEST_F(DispatcherTest, ReadsTheBearersTokenAsADigestOnly) {
-  ASSERT_TRUE(SendWithToken("Bearer rp_secret").ok());
-  EXPECT_EQ(met_.token_sha256, Sha256Of("rp_secret"));
+  for (const char* const scheme : {"Bearer", "bearer", "BEARER"}) {
+    ASSERT_TRUE(SendWithToken(std::string(scheme) + " rp_secret").ok());
+    EXPECT_EQ(met_.token_sha256, Sha256Of("rp_secret")) << scheme;
+  }
 }
 
 TEST_F(DispatcherTest, TakesAnyOtherHeaderForNoToken) {
   ASSERT_TRUE(Send().ok());
   EXPECT_FALSE(met_.token_sha256.has_value());
-  for (const std::string& header :
-       {std::string("rp_secret"), std::string("Basic rp_secret"), std::string("bearer rp_secret"),
-        "Bearer " + std::string(201, 'x')}) {
+  for (const std::string& header : {std::string("rp_secret"), std::string("Basic rp_secret"),
+                                    "Bearer " + std::string(201, 'x')}) {
     ASSERT_TRUE(SendWithToken(header).ok());
     EXPECT_FALSE(met_.token_sha256.has_value()) << header;
   }

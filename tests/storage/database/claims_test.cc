@@ -53,6 +53,47 @@ TEST_F(Claims, GiveTheSameRequestItsEarlierResult) {
   EXPECT_EQ(Marks("two"), "0");
 }
 
+// A body that is refused because the first run has already done it answers as the first did.
+TEST_F(Claims, AnswerARepeatThatOverlappedTheFirst) {
+  AddAccount("ada");
+  AddPattern("shawl", "ada");
+  TransactionScope scope = Requesting(ScopeFor("ada"));
+  scope.pattern = {"shawl"};
+  scope.lock = RootLock::kPattern;
+  constexpr int kAtOnce = 8;
+  for (int round = 0; round < 25; ++round) {
+    scope.request->request_id = "round-" + std::to_string(round);
+    const std::string mark = "mark" + std::to_string(round);
+    std::barrier start(kAtOnce);
+    std::vector<std::thread> threads;
+    std::vector<std::string> answers(kAtOnce);
+    for (std::string& answer : answers) {
+      threads.emplace_back([&] {
+        start.arrive_and_wait();
+        const absl::Status status = database_.Write(
+            "Once", Later(), scope,
+            [&](Transaction& transaction, const Admission& admission) -> absl::Status {
+              if (admission.earlier_result.has_value()) {
+                answer = *admission.earlier_result;
+                return absl::OkStatus();
+              }
+              const auto made =
+                  transaction.work().exec("select from mark where name = '" + mark + "'");
+              if (!made.empty()) return NotFound("mark", mark);
+              transaction.work().exec("insert into mark values ('" + mark + "')");
+              transaction.SetResult(mark);
+              answer = mark;
+              return absl::OkStatus();
+            });
+        if (!status.ok()) answer = status.ToString();
+      });
+    }
+    for (std::thread& thread : threads) thread.join();
+    for (const std::string& answer : answers) EXPECT_EQ(answer, mark);
+    EXPECT_EQ(Marks(mark), "1");
+  }
+}
+
 TEST_F(Claims, RefuseAnIdThatWasUsedWithAnotherContentOrMethod) {
   std::string answer;
   ASSERT_TRUE(Make(Requesting({}), "one", &answer).ok());
