@@ -22,16 +22,16 @@ constexpr std::chrono::seconds kLongestDeadline{600};
 constexpr size_t kLongestToken = 200;
 
 std::optional<Sha256> TokenOf(const grpc::ServerContext& call) {
-  constexpr std::string_view kScheme = "Bearer ";
+  constexpr absl::string_view kScheme = "Bearer ";
   const auto header = call.client_metadata().find("authorization");
   if (header == call.client_metadata().end()) return std::nullopt;
-  const std::string_view value(header->second.data(), header->second.size());
+  const absl::string_view value(header->second.data(), header->second.size());
   // The scheme is compared without regard to case (RFC 9110, 11.1).
   if (!absl::StartsWithIgnoreCase(value, kScheme) ||
       value.size() > kScheme.size() + kLongestToken) {
     return std::nullopt;
   }
-  return Sha256Of(value.substr(kScheme.size()));
+  return Sha256Of({value.data() + kScheme.size(), value.size() - kScheme.size()});
 }
 
 std::chrono::steady_clock::time_point DeadlineOf(const grpc::ServerContext& call) {

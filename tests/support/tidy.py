@@ -1,6 +1,7 @@
-"""Reads all sources with clang-tidy: tidy.py BUILD, where BUILD has compile_commands.json.
+"""Reads sources with clang-tidy: tidy.py BUILD [MINUTES], where BUILD has compile_commands.json.
 
-Sources that are built together are read together, since most of the time goes into the headers. What
+Sources that are built together are read together, since most of the time goes into the headers; those
+that were changed last come first. After MINUTES no more are begun, and how many are left is said. What
 was read before without a finding is not read again, in whatever folder the checkout lies: its
 preprocessed text, the rules and the tool are the same. Exits with 1 if there is a finding.
 """
@@ -10,6 +11,7 @@ import hashlib
 import json
 import os
 import pathlib
+import re
 import shlex
 import subprocess
 import sys
@@ -58,6 +60,21 @@ def read(command, build, fixed):
     return done.stdout or "clang-tidy failed on " + command["file"]
 
 
+def newest_first(commands):
+    """Those with a source that a later commit changed before the others; by name within a commit."""
+    log = subprocess.run(["git", "log", "--format=", "--name-only", "--no-renames", "-n", "200"], cwd=TOP,
+                         check=True, stdout=subprocess.PIPE, text=True).stdout
+    place = {}
+    for name in log.split("\n"):
+        place.setdefault(name, len(place))
+
+    def newest(command):
+        joined = pathlib.Path(command["directory"], command["file"])
+        names = re.findall(r'#include "([^"]+\.cc)"', joined.read_text()) or [str(joined)]
+        return min(place.get(os.path.relpath(TOP / name, TOP), len(place)) for name in names)
+    return sorted(commands, key=lambda command: (newest(command), command["file"]))
+
+
 def forget_old():
     month_ago = time.time() - 30 * 86400
     for known in KNOWN.iterdir():
@@ -65,26 +82,33 @@ def forget_old():
             known.unlink()
 
 
-def main(build):
+def main(build, minutes=None):
     KNOWN.mkdir(parents=True, exist_ok=True)
     forget_old()
     fixed = fixed_part()
-    commands = [command
-                for command in json.loads((pathlib.Path(build) / "compile_commands.json").read_text())
-                if "/generated/" not in command["file"]]
+    commands = newest_first([
+        command for command in json.loads((pathlib.Path(build) / "compile_commands.json").read_text())
+        if "/generated/" not in command["file"]])
+    begun = said = time.monotonic()
+    end = begun + 60 * float(minutes) if minutes else float("inf")
     clean = True
-    said = time.monotonic()
+    left = 0
     with concurrent.futures.ThreadPoolExecutor(2) as pool:
-        done = [pool.submit(read, command, build, fixed) for command in commands]
-        for count, one in enumerate(concurrent.futures.as_completed(done), 1):
-            if one.result():
+        done = [pool.submit(lambda command: read(command, build, fixed)
+                            if time.monotonic() < end else None, command) for command in commands]
+        for count, one in enumerate(done, 1):
+            found = one.result()
+            left += found is None
+            if found:
                 clean = False
-                print(one.result(), flush=True)
+                print(found, flush=True)
             if time.monotonic() - said > 8 or count == len(done):
                 said = time.monotonic()
-                print("Reading with clang-tidy: %d of %d" % (count, len(done)), flush=True)
+                print("Reading with clang-tidy: %d of %d" % (count - left, len(done)), flush=True)
+    if left:
+        print("clang-tidy had no time for %d of %d groups of sources." % (left, len(done)))
     return 0 if clean else 1
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1]))
+    sys.exit(main(*sys.argv[1:]))
