@@ -4,6 +4,8 @@
 
 #include "absl/status/statusor.h"
 #include "rowproof/v1/pattern.pb.h"
+#include "services/domain/patterns/difference.h"
+#include "services/domain/patterns/pattern.h"
 #include "services/usecases/read_version.h"
 #include "services/usecases/submit_version.h"
 
