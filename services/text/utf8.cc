@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cstring>
+#include <iterator>
 
 namespace rowproof::text {
 namespace {
@@ -89,6 +90,25 @@ bool IsBlank(uint32_t code_point) {
     default:
       return code_point >= 0x2000 && code_point <= 0x200a;
   }
+}
+
+bool IsInvisible(uint32_t code_point) {
+  struct Range {
+    uint32_t first;
+    uint32_t last;
+  };
+  // DerivedCoreProperties.txt, Default_Ignorable_Code_Point; from memory, held against Perl's
+  // tables by tests/text/utf8_test.cc.
+  constexpr Range kRanges[] = {
+      {0xad, 0xad},       {0x61c, 0x61c},     {0x115f, 0x1160},   {0x17b4, 0x17b5},
+      {0x180e, 0x180e},   {0x200b, 0x200b},   {0x200e, 0x200f},   {0x202a, 0x202e},
+      {0x2060, 0x206f},   {0x3164, 0x3164},   {0xfeff, 0xfeff},   {0xffa0, 0xffa0},
+      {0xfff0, 0xfffb},   {0x1bca0, 0x1bca3}, {0x1d173, 0x1d17a}, {0xe0000, 0xe00ff},
+      {0xe01f0, 0xe0fff},
+  };
+  return std::any_of(std::begin(kRanges), std::end(kRanges), [&](const Range& range) {
+    return code_point >= range.first && code_point <= range.last;
+  });
 }
 
 }  // namespace rowproof::text

@@ -36,6 +36,13 @@ bool IsControl(uint32_t code_point);
 // The space and its variants (general categories Zs, Zl and Zp); no control character.
 bool IsBlank(uint32_t code_point);
 
+// What leaves no mark or turns the direction of what stands around it: soft hyphen, zero-width
+// space, word joiner, byte order mark, the bidirectional controls, fillers, tags and the other
+// invisible operators (default ignorable code points of The Unicode Standard but for the joiners
+// U+200C and U+200D, the variation selectors and the grapheme joiner, which belong to words and
+// signs).
+bool IsInvisible(uint32_t code_point);
+
 }  // namespace rowproof::text
 
 #endif  // ROWPROOF_SERVICES_TEXT_UTF8_H_

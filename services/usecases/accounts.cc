@@ -47,21 +47,13 @@ nlohmann::ordered_json CalibrationsOf(storage::Transaction& transaction, const A
 }  // namespace
 
 absl::Status ValidateDisplayName(const std::string& field, const std::string& name) {
-  if (name.empty()) {
-    return MissingField(field, fmt::format("1 to {} bytes long", kLongestDisplayName));
-  }
-  return ValidateText(field, name, kLongestDisplayName, false);
+  return ValidateName(field, name, kLongestDisplayName);
 }
 
 absl::Status ValidateMailAddress(const std::string& field, const std::string& address) {
   RETURN_IF_ERROR(ValidateText(field, address, kLongestMailAddress, false));
-  const size_t at = address.find('@');
-  const bool plausible = at != std::string::npos && at > 0 && at + 1 < address.size() &&
-                         address.find(' ') == std::string::npos;
-  if (!address.empty() && !plausible) {
-    return InvalidField(field, address, "an address such as name@example.org, or empty");
-  }
-  return absl::OkStatus();
+  if (address.empty() || IsMailAddress(address)) return absl::OkStatus();
+  return InvalidField(field, address, "an address such as name@example.org, or empty");
 }
 
 absl::StatusOr<access::AccountRecord> GetMyAccount(Application& application,
@@ -105,8 +97,7 @@ absl::StatusOr<access::AccountRecord> UpdateMyAccount(
 
 absl::StatusOr<NewToken> CreateToken(Application& application, RequestContext& context,
                                      const std::string& label, int valid_days) {
-  if (label.empty()) return MissingField("label", "1 to 60 bytes long");
-  RETURN_IF_ERROR(ValidateText("label", label, kLongestTokenLabel, false));
+  RETURN_IF_ERROR(ValidateName("label", label, kLongestTokenLabel));
   if (valid_days < 0 || valid_days > kMostTokenDays) {
     return InvalidField("valid_days", std::to_string(valid_days),
                         fmt::format("1 to {} days, or 0 for {}", kMostTokenDays, kUsualTokenDays));

@@ -27,10 +27,7 @@ Target OwnersWrite(const CalibrationId& id) {
 }
 
 absl::Status ValidateTitle(const std::string& title) {
-  if (title.empty()) {
-    return MissingField("title", fmt::format("1 to {} bytes long", kLongestCalibrationTitle));
-  }
-  return ValidateText("title", title, kLongestCalibrationTitle, false);
+  return ValidateName("title", title, kLongestCalibrationTitle);
 }
 
 absl::Status CheckEtag(const estimate::CalibrationRecord& row, std::optional<int> change_count) {

@@ -14,10 +14,7 @@ namespace rowproof::usecases {
 namespace {
 
 absl::Status ValidateTitle(const std::string& title) {
-  if (title.empty()) {
-    return MissingField("title", fmt::format("1 to {} bytes long", patterns::kLongestTitle));
-  }
-  return ValidateText("title", title, patterns::kLongestTitle, false);
+  return ValidateName("title", title, patterns::kLongestTitle);
 }
 
 // Runs `change` on the pattern, whose revision is `revision` if one is given, unless it is so

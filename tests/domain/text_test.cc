@@ -32,6 +32,35 @@ TEST(Text, HoldsNoControlCharacters) {
   }
 }
 
+TEST(Text, OfOneLineHoldsNothingInvisible) {
+  for (const char* const hidden : {"\xE2\x80\x8B", "\xE2\x80\xAE", "\xC2\xAD", "\xEF\xBB\xBF"}) {
+    EXPECT_FALSE(ValidateText("f", std::string("a") + hidden, 10, false).ok());
+    EXPECT_TRUE(ValidateText("f", std::string("a") + hidden, 10, true).ok());
+  }
+  // The joiner of a Persian word or of a sign made of two.
+  EXPECT_TRUE(ValidateText("f", "a\xE2\x80\x8D", 10, false).ok());
+}
+
+TEST(Names, HaveSomethingToSee) {
+  EXPECT_TRUE(ValidateName("f", "Reed Mat", 8).ok());
+  for (const char* const name : {"", " ", "\xC2\xA0 ", "Reed Mats", "a\nb"}) {
+    EXPECT_EQ(DetailOf(ValidateName("f", name, 8)).fields.at(0).field, "f") << name;
+  }
+}
+
+TEST(MailAddresses, AreAMailboxAtADomain) {
+  for (const char* const address : {"a@b.example", "first.last+tag@sub.example.org",
+                                    "o'hara@localhost", "j\xC3\xBC@d\xC3\xA9.example"}) {
+    EXPECT_TRUE(IsMailAddress(address)) << address;
+  }
+  for (const char* const address :
+       {"", "@", "a", "a@", "@b", "a@b@c", "a b@c", "a@b c", "a.@b", ".a@b", "a..b@c", "a@b.",
+        "a@.b", "a@b..c", "a,b@c", "<a@b>", "a@b;c@d", "a@b_c", "\xFF@b"}) {
+    EXPECT_FALSE(IsMailAddress(address)) << address;
+  }
+  EXPECT_FALSE(IsMailAddress(std::string(65, 'a') + "@b"));
+}
+
 TEST(Text, IsRefusedWithThePlaceAndNotWithTheBytes) {
   const std::string nul("ab\0", 3);
   EXPECT_NE(ValidateText("f", nul, 10, true).message().find("U+0000 at byte 3"), std::string::npos);

@@ -4,6 +4,8 @@
 #include <gtest/gtest.h>
 
 #include <cstdint>
+#include <cstdio>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -121,6 +123,34 @@ TEST(Characters, AreControlsOrBlanksOrNeither) {
   }
   for (const uint32_t other : {0x21u, 0x7Eu, 0xA1u, 0x1FFFu, 0x200Bu, 0xFEFFu}) {
     EXPECT_FALSE(IsControl(other) || IsBlank(other)) << other;
+  }
+}
+
+// Outside check: Debian's Perl, whose tables are made from the Unicode Character Database. Left out
+// are those that belong to words and signs, and what Perl's Unicode has assigned meanwhile is
+// there, too.
+TEST(Characters, ThatAreInvisibleAreUnicodesDefaultIgnorableOnes) {
+  FILE* pipe = popen(
+      "perl -e 'for (0..0xd7ff, 0xe000..0x10ffff) { print \"$_\\n\" if chr =~ "
+      "/\\p{Default_Ignorable_Code_Point}/ }'",
+      "r");
+  ASSERT_NE(pipe, nullptr);
+  std::set<uint32_t> ignorable;
+  char line[32];
+  while (fgets(line, sizeof line, pipe) != nullptr) {
+    ignorable.insert(static_cast<uint32_t>(std::stoul(line)));
+  }
+  ASSERT_EQ(pclose(pipe), 0);
+  ASSERT_GT(ignorable.size(), 4000u);
+  const auto is_joiner = [](uint32_t c) {
+    return c == 0x34f || c == 0x200c || c == 0x200d ||
+           (c >= 0x180b && c <= 0x180f && c != 0x180e) || (c >= 0xfe00 && c <= 0xfe0f) ||
+           (c >= 0xe0100 && c <= 0xe01ef);
+  };
+  for (uint32_t c = 0; c <= 0x10ffff; ++c) {
+    if (c >= 0xfff9 && c <= 0xfffb)
+      continue;  // interlinear annotation: controls, though not ignorable
+    if (IsInvisible(c) != (ignorable.contains(c) && !is_joiner(c))) ADD_FAILURE() << std::hex << c;
   }
 }
 

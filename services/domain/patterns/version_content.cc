@@ -13,13 +13,6 @@
 namespace rowproof::patterns {
 namespace {
 
-absl::Status CheckTitle(const std::string& title) {
-  if (title.empty()) {
-    return MissingField("title", fmt::format("1 to {} bytes long", kLongestTitle));
-  }
-  return ValidateText("title", title, kLongestTitle, false);
-}
-
 absl::Status CheckPassage(const char* field, const std::string& text, size_t longest) {
   RETURN_IF_ERROR(ValidateText(field, text, longest, true));
   const auto lines = static_cast<size_t>(std::count(text.begin(), text.end(), '\n')) + 1;
@@ -52,7 +45,7 @@ absl::Status CheckNames(const VersionContent& content) {
 }  // namespace
 
 absl::Status Validate(const VersionContent& content) {
-  RETURN_IF_ERROR(CheckTitle(content.title));
+  RETURN_IF_ERROR(ValidateName("title", content.title, kLongestTitle));
   if (auto status = chart::Validate(content.design); !status.ok()) {
     return UnderField(status, "design");
   }

@@ -45,17 +45,14 @@ absl::Status ValidateDeadline(const CallSettings& settings, absl::CivilDay today
 
 absl::Status Validate(const CallSettings& settings, const chart::Design& design,
                       absl::CivilDay today) {
-  if (settings.title.empty()) {
-    return MissingField("title", fmt::format("1 to {} bytes long", kLongestCallTitle));
-  }
+  RETURN_IF_ERROR(ValidateName("title", settings.title, kLongestCallTitle));
   struct Text {
     const char* field;
     const std::string* text;
     size_t longest;
     bool newlines;
   };
-  for (const Text& text : {Text{"title", &settings.title, kLongestCallTitle, false},
-                           Text{"reward", &settings.reward, kLongestCallText, false},
+  for (const Text& text : {Text{"reward", &settings.reward, kLongestCallText, false},
                            Text{"language", &settings.language, kLongestLanguage, false},
                            Text{"notes", &settings.notes, kLongestCallText, true}}) {
     RETURN_IF_ERROR(ValidateText(text.field, *text.text, text.longest, text.newlines));
