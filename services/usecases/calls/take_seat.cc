@@ -4,6 +4,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
 #include "services/usecases/joining.h"
 #include "services/usecases/transactions.h"

@@ -7,6 +7,7 @@
 #include "services/domain/errors.h"
 #include "services/domain/names/names.h"
 #include "services/domain/status_macros.h"
+#include "services/domain/testcalls/report.h"
 #include "services/usecases/calls/seat_changes.h"
 #include "services/usecases/transactions.h"
 #include "storage/errata.h"

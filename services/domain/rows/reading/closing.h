@@ -1,4 +1,4 @@
-// What a row has besides its steps: stated counts, remarks in brackets, starts and ends.
+// What closes a row: stated counts, remarks in brackets, ends.
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_READING_CLOSING_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_READING_CLOSING_H_
 
