@@ -64,7 +64,7 @@ absl::Status WriteFiles(const ReleaseBasis& basis, const sheets::SheetStyle& sty
 
 // As long as the reason of a waiver.
 absl::Status ValidateReason(const std::string& reason) {
-  if (reason.size() < releases::kShortestReason) {
+  if (!releases::IsReason(reason)) {
     return InvalidField(
         "reason", reason,
         fmt::format("{} to {} bytes long", releases::kShortestReason, releases::kLongestReason));

@@ -4,46 +4,23 @@
 
 #include <pqxx/pqxx>
 
-#include "services/domain/errors.h"
 #include "services/usecases/calibrations.h"
 #include "services/usecases/patterns.h"
 #include "services/usecases/reconciliations.h"
-#include "tests/storage/filled_fixture.h"
 #include "tests/support/cutting_proxy.h"
+#include "tests/usecases/usecases_fixture.h"
 
 namespace rowproof::usecases {
 namespace {
 
-class NumberedIdentifiers : public IdentifierSource {
- public:
-  std::string NewIdentifier() override { return "id" + std::to_string(++count_); }
-  std::string NewSecret() override { return "rp_secret" + std::to_string(++count_); }
-
- private:
-  int count_ = 0;
-};
-
-class LostAnswers : public storage::FilledStorage {
+class LostAnswers : public UsecasesTest {
  protected:
-  RequestContext From(const std::string& account, const std::string& method,
-                      const std::string& request_id = "") {
-    RequestContext context;
-    context.method = method;
-    context.deadline = Later();
-    context.token_sha256 = Sha256Of(account);
-    context.request_id = request_id;
-    return context;
-  }
-
   testing::CuttingProxy proxy_{testing::TestCluster::Get().socket_folder()};
   storage::Database cut_{{test_database_.connection() + " host='" + proxy_.folder() + "'", 8,
                           std::chrono::milliseconds(2000)},
                          clock_,
                          sleeper_,
                          observer_};
-  NumberedIdentifiers identifiers_;
-  VersionCache versions_;
-  Application application_{database_, identifiers_, clock_, versions_};
   // The first commit's answer does not arrive.
   Application cutting_{cut_, identifiers_, clock_, versions_};
 };

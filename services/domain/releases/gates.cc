@@ -111,13 +111,6 @@ Gate PredictionsReconciled(const GateFacts& facts) {
                                 Joined(facts.quantities_unreconciled)));
 }
 
-std::string_view Trimmed(std::string_view text) {
-  constexpr std::string_view kBlanks = " \t\r\n";
-  const size_t first = text.find_first_not_of(kBlanks);
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(kBlanks) - first + 1);
-}
-
 absl::Status CheckWaiver(const std::vector<Waiver>& waivers, size_t index) {
   const std::string field = fmt::format("waivers[{}]", index);
   const Waiver& waiver = waivers[index];
@@ -126,7 +119,7 @@ absl::Status CheckWaiver(const std::vector<Waiver>& waivers, size_t index) {
       return InvalidField(field + ".code", CodeName(waiver.code), "a gate that is not waived yet");
     }
   }
-  if (Trimmed(waiver.reason).size() < kShortestReason) {
+  if (!IsReason(waiver.reason)) {
     return InvalidField(field + ".reason", waiver.reason,
                         fmt::format("a reason of at least {} characters", kShortestReason));
   }
@@ -134,6 +127,13 @@ absl::Status CheckWaiver(const std::vector<Waiver>& waivers, size_t index) {
 }
 
 }  // namespace
+
+bool IsReason(std::string_view text) {
+  constexpr std::string_view kBlanks = " \t\r\n";
+  const size_t first = text.find_first_not_of(kBlanks);
+  return first != std::string_view::npos &&
+         text.find_last_not_of(kBlanks) - first + 1 >= kShortestReason;
+}
 
 std::vector<Gate> EvaluateGates(const GateFacts& facts) {
   return {ChartWorkable(facts), TextEqualsChart(facts), ErrataDecided(facts), SizesTested(facts),

@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "absl/status/status.h"
@@ -23,6 +24,8 @@ inline constexpr size_t kGates = 5;
 
 inline constexpr size_t kShortestReason = 10;  // bytes, blanks at the ends not counted
 inline constexpr size_t kLongestReason = 2'000;
+// Whether the text is long enough for a reason, of passing a gate over or of withdrawing a release.
+bool IsReason(std::string_view text);
 
 struct SizeFacts {
   std::string size;              // its name
