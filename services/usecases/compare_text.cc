@@ -11,7 +11,7 @@ absl::StatusOr<rows::Comparison> CompareText(const patterns::VersionContent& con
   rows::ComparisonSettings settings;
   settings.hand = content.designer_text_hand;
   settings.terms = content.designer_text_terms;
-  settings.colours = rows::ColourNames(content.colour_names);
+  settings.colours = rows::ColourNames(content.row_style.colour_names);
   return rows::CompareRows(content.design, content.designer_text, settings);
 }
 

@@ -91,10 +91,10 @@ absl::StatusOr<VersionPage> ListVersions(Application& application, RequestContex
 absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application,
                                                       RequestContext& context,
                                                       const PatternId& pattern, int number,
-                                                      rows::WriterSettings settings) {
+                                                      const rows::RowStyle& asked) {
   ASSIGN_OR_RETURN(auto version, GetVersion(application, context, pattern, number));
-  if (settings.colour_names.empty()) settings.colour_names = version.content.colour_names;
-  return rows::WriteRows(version.content.design, settings);
+  return rows::WriteRows(version.content.design,
+                         rows::SettingsOf(rows::Filled(asked, version.content.row_style)));
 }
 
 absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& application,

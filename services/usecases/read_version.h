@@ -37,7 +37,7 @@ absl::StatusOr<VersionPage> ListVersions(Application& application, RequestContex
 absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application,
                                                       RequestContext& context,
                                                       const PatternId& pattern, int number,
-                                                      rows::WriterSettings settings);
+                                                      const rows::RowStyle& asked);
 absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& application,
                                                             RequestContext& context,
                                                             const PatternId& pattern, int from,

@@ -132,7 +132,7 @@ void AddSubmit(CLI::App& noun, const Api& api) {
       .Field("--parent", "parent_version", "The version it was made from (default: the newest)")
       .Flag("--validate-only", "validate_only", "Check and estimate, but store nothing");
   ChartUse chart_use;
-  chart_use.hand = chart_use.terms = chart_use.colour_names = true;
+  chart_use.hand = chart_use.terms = chart_use.colour_names = chart_use.rows = true;
   AddChartOptions(verb.command(), given->options.chart, chart_use);
   AddMaterialsOptions(verb.command(), given->options.materials, {true, true, true, false});
   verb.Before([given, &api](v1::CreateVersionRequest& request) {
@@ -146,7 +146,7 @@ void AddSubmit(CLI::App& noun, const Api& api) {
       given->reading = ReadingText(content.design().file(), given->source.file, design_path);
     }
     const v1::RowSettings rows = RowSettingsOf(given->options.chart);
-    *content.mutable_colour_names() = rows.colour_names();
+    *content.mutable_row_settings() = rows;
     if (content.designer_text().empty()) return;
     content.set_designer_text_hand(rows.hand());
     content.set_designer_text_terms(rows.terms());
@@ -219,10 +219,12 @@ void AddVersionCommands(CLI::App& app, const Api& api) {
       *version, api, "rows", "The written rows of a version", "PatternService.WriteVersionRows",
       [](const v1::WrittenRows& rows) { return TextOf(rows); })
       .Field("VERSION", "name", kVersionName)
-      .Field("--hand", "settings.hand", "right or left")
-      .Field("--terms", "settings.terms", "us or uk")
-      .Field("--repeats", "settings.repeat_style", "Mark of repeats: brackets or asterisk")
-      .Field("--nesting", "settings.nesting_depth", "Nesting of brackets, 0 to 6 (default: 2)")
+      .Field("--hand", "settings.hand", "right or left (default: the version's, or right)")
+      .Field("--terms", "settings.terms", "us or uk (default: the version's, or US)")
+      .Field("--repeats", "settings.repeat_style",
+             "Mark of repeats: brackets or asterisk (default: the version's, or brackets)")
+      .Field("--nesting", "settings.nesting_depth",
+             "Nesting of brackets, 0 to 6 (default: the version's, or 2)")
       .Flag("--every-row", "settings.every_row", "Write every row out");
   const auto all_rows = std::make_shared<bool>(false);
   Verb<v1::CompareVersionRowsRequest, v1::TextComparison>(

@@ -190,10 +190,9 @@ v1::Design DesignOf(const ChartOptions& options, std::string file_content) {
 
 v1::RowSettings RowSettingsOf(const ChartOptions& options) {
   v1::RowSettings settings;
-  settings.set_hand(EnumOf<v1::Hand>(Hands(), Or(options.hand, "right")));
+  settings.set_hand(EnumOf<v1::Hand>(Hands(), options.hand));
   settings.set_terms(EnumOf<v1::Terms>(TermsWords(), options.terms));
-  settings.set_repeat_style(
-      EnumOf<v1::RepeatStyle>(RepeatStyles(), Or(options.repeats, "brackets")));
+  settings.set_repeat_style(EnumOf<v1::RepeatStyle>(RepeatStyles(), options.repeats));
   settings.set_every_row(options.every_row.value_or(false));
   if (options.nesting.has_value()) settings.set_nesting_depth(*options.nesting);
   for (const std::string& name : options.colour_names) settings.add_colour_names(name);

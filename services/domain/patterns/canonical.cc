@@ -140,7 +140,7 @@ size_t SizeHint(const VersionContent& content) {
 }  // namespace
 
 uint32_t FormatOf(const VersionContent& content) {
-  if (!content.colour_names.empty()) return 5;
+  if (content.row_style != rows::RowStyle()) return 5;
   if (content.materials.calibration_scope.has_value()) return 4;
   if (!content.designer_text_terms.has_value()) return 3;
   const chart::Design& design = content.design;

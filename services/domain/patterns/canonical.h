@@ -21,7 +21,7 @@
 // a yarn's declared tex, and the calibration that the materials' assumptions came from, with the
 // covariance of its coefficients if there is one. Format 3 may leave out the terms of a
 // designer's own text (tag 9), which then are what the text itself declares or shows. Format 4 adds
-// what a calibration was measured in, format 5 the names of the colours. A content that a lower
+// what a calibration was measured in, format 5 how its rows are written. A content that a lower
 // format can say is encoded in it and in no other, so that its hash stays what it was.
 #ifndef ROWPROOF_SERVICES_DOMAIN_PATTERNS_CANONICAL_H_
 #define ROWPROOF_SERVICES_DOMAIN_PATTERNS_CANONICAL_H_

@@ -183,6 +183,18 @@ void MaterialsFields(Archive& a, T& materials) {
 }
 
 template <typename Archive, typename T>
+void RowStyleFields(Archive& a, T& style) {
+  a.Optional(1, style.hand, [&a](auto& value) { a.Enum(1, value, chart::Hand::kLeft); });
+  a.Optional(2, style.terms, [&a](auto& value) { a.Enum(2, value, chart::Terms::kUk); });
+  a.Optional(3, style.repeats,
+             [&a](auto& value) { a.Enum(3, value, rows::RepeatStyle::kAsterisk); });
+  a.Optional(4, style.nesting_depth, [&a](auto& value) { a.Number(4, value); });
+  a.Flag(5, style.every_row);
+  a.List(6, style.colour_names, chart::kMostColours,
+         [](auto& r, auto& name) { r.Text(1, name, rows::kLongestColourName); });
+}
+
+template <typename Archive, typename T>
 void ContentFields(Archive& a, T& content) {
   a.Text(1, content.title, kLongestTitle);
   a.Record(2, content.design, [](auto& r, auto& value) { DesignFields(r, value); });
@@ -200,8 +212,7 @@ void ContentFields(Archive& a, T& content) {
   }
   a.Enum(10, content.designer_text_hand, chart::Hand::kLeft);
   if (a.format() < 5) return;
-  a.List(11, content.colour_names, chart::kMostColours,
-         [](auto& r, auto& name) { r.Text(1, name, rows::kLongestColourName); });
+  a.Record(11, content.row_style, [](auto& r, auto& value) { RowStyleFields(r, value); });
 }
 
 }  // namespace rowproof::patterns

@@ -114,6 +114,27 @@ estimate::Materials MaterialsAsWorked(const VersionContent& content) {
   return materials;
 }
 
+std::string InWords(chart::Terms terms) { return terms == chart::Terms::kUs ? "US" : "UK"; }
+std::string InWords(chart::Hand hand) { return hand == chart::Hand::kRight ? "right" : "left"; }
+
+void AddRowStyle(const rows::RowStyle& before, const rows::RowStyle& after, FieldList& fields) {
+  fields.Add("row_settings.terms", "terms of the written rows", before.terms, after.terms,
+             [](chart::Terms terms) { return InWords(terms); });
+  fields.Add("row_settings.hand", "hand of the written rows", before.hand, after.hand,
+             [](chart::Hand hand) { return InWords(hand); });
+  fields.Add("row_settings.repeat_style", "mark of repeats", before.repeats, after.repeats,
+             [](rows::RepeatStyle style) {
+               return std::string(style == rows::RepeatStyle::kBrackets ? "brackets" : "asterisk");
+             });
+  fields.Add("row_settings.nesting_depth", "brackets within brackets", before.nesting_depth,
+             after.nesting_depth, [](int depth) { return std::to_string(depth); });
+  fields.Add("row_settings.every_row", "every row written out", before.every_row, after.every_row,
+             [](bool every) { return std::string(every ? "yes" : "no"); });
+  fields.Add("row_settings.colour_names", "names of the colours",
+             absl::StrJoin(before.colour_names, ", "), absl::StrJoin(after.colour_names, ", "),
+             [](const std::string& names) { return names; });
+}
+
 void AddWords(const VersionContent& before, const VersionContent& after, FieldList& fields) {
   AddTextDifferences("introduction", "introduction", before.introduction, after.introduction,
                      fields);
@@ -121,20 +142,15 @@ void AddWords(const VersionContent& before, const VersionContent& after, FieldLi
   AddTextDifferences("finishing", "finishing", before.finishing, after.finishing, fields);
   const auto as_it_is = [](const std::string& text) { return text; };
   fields.Add("level", "level", before.level, after.level, as_it_is);
-  fields.Add("colour_names", "names of the colours", absl::StrJoin(before.colour_names, ", "),
-             absl::StrJoin(after.colour_names, ", "), as_it_is);
+  AddRowStyle(before.row_style, after.row_style, fields);
   AddTextDifferences("designer_text", "designer's own rows", before.designer_text,
                      after.designer_text, fields);
   // Of a text that is new or gone its lines say enough.
   if (before.designer_text.empty() || after.designer_text.empty()) return;
   fields.Add("designer_text_terms", "terms of the designer's own rows", before.designer_text_terms,
-             after.designer_text_terms, [](chart::Terms terms) {
-               return std::string(terms == chart::Terms::kUs ? "US" : "UK");
-             });
+             after.designer_text_terms, [](chart::Terms terms) { return InWords(terms); });
   fields.Add("designer_text_hand", "hand of the designer's own rows", before.designer_text_hand,
-             after.designer_text_hand, [](chart::Hand hand) {
-               return std::string(hand == chart::Hand::kRight ? "right" : "left");
-             });
+             after.designer_text_hand, [](chart::Hand hand) { return InWords(hand); });
 }
 
 }  // namespace

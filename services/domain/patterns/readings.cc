@@ -37,7 +37,7 @@ const rows::OwnRows& Readings::TextOf(int version) {
   const VersionContent& content = contents_.at(version);
   return texts_
       .try_emplace(version, content.design, content.designer_text, content.designer_text_terms,
-                   content.colour_names)
+                   content.row_style.colour_names)
       .first->second;
 }
 

@@ -53,7 +53,9 @@ absl::Status Validate(const VersionContent& content) {
     return UnderField(status, "materials");
   }
   RETURN_IF_ERROR(CheckNames(content));
-  RETURN_IF_ERROR(rows::CheckColourNames(content.design, content.colour_names));
+  if (auto status = rows::CheckRowStyle(content.design, content.row_style); !status.ok()) {
+    return UnderField(status, "row_settings");
+  }
   const struct {
     const char* field;
     const std::string& text;

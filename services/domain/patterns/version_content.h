@@ -6,11 +6,11 @@
 #include <cstddef>
 #include <optional>
 #include <string>
-#include <vector>
 
 #include "absl/status/status.h"
 #include "services/domain/chart/design.h"
 #include "services/domain/estimate/materials.h"
+#include "services/domain/rows/writing/writer.h"
 
 namespace rowproof::patterns {
 
@@ -34,9 +34,9 @@ struct VersionContent {
   // None: as the text declares or shows; only if there is a text.
   std::optional<chart::Terms> designer_text_terms = chart::Terms::kUs;
   chart::Hand designer_text_hand = chart::Hand::kRight;
-  // What written rows call colours A, B, ... in this order; empty: by their letters. As
-  // rows::WriterSettings::colour_names.
-  std::vector<std::string> colour_names;
+  // How rows are written from its chart if a reader does not ask for anything else. The names of
+  // colours are those of its own text, too.
+  rows::RowStyle row_style;
 
   bool operator==(const VersionContent&) const = default;
 };

@@ -50,6 +50,14 @@ std::string GaugeLine(const estimate::Gauge& gauge, const char* when) {
                      quantities::BothGauges(gauge.rows_per_decimetre, "rows"), when);
 }
 
+std::string BorderYarn(estimate::YarnColour colour, const std::vector<std::string>& names) {
+  if (colour == estimate::YarnColour::kBorder) return "its own yarn";
+  for (size_t i = 0; i < names.size(); ++i) {
+    if (estimate::YarnColourOf(static_cast<chart::Colour>(i)) == colour) return names[i];
+  }
+  return estimate::Name(colour);
+}
+
 }  // namespace
 
 std::string Summary(const chart::Design& design, const estimate::Materials& materials) {
@@ -87,14 +95,15 @@ std::string HookLine(const estimate::Materials& materials) {
 }
 
 std::vector<std::string> FinishingLines(const patterns::VersionContent& content,
-                                        const std::vector<estimate::SizeEstimate>& estimates) {
+                                        const std::vector<estimate::SizeEstimate>& estimates,
+                                        const rows::WriterSettings& settings) {
   std::vector<std::string> lines = Lines(content.finishing);
   const estimate::Border& border = content.materials.border;
   if (border.rounds > 0) {
-    const bool own_yarn = border.colour == estimate::YarnColour::kBorder;
     lines.push_back(fmt::format(
-        "Border in {}: {} {} of sc{}.", own_yarn ? "its own yarn" : estimate::Name(border.colour),
+        "Border in {}: {} {} of {}{}.", BorderYarn(border.colour, settings.colour_names),
         border.rounds, border.rounds == 1 ? "round" : "rounds",
+        settings.terms == chart::Terms::kUs ? "sc" : "dc",
         border.enclosing_double ? ", each on the front and the back, then one closing round "
                                   "through both layers"
                                 : ""));

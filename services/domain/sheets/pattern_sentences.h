@@ -22,9 +22,11 @@ std::vector<std::string> Cautions(const std::vector<estimate::SizeEstimate>& siz
 std::vector<std::string> GaugeLines(const estimate::Materials& materials);
 std::string HookLine(const estimate::Materials& materials);
 
-// The designer's own lines, the border, and the ends to weave in for each size.
+// The designer's own lines, the border in the words of the rows, and the ends to weave in for each
+// size.
 std::vector<std::string> FinishingLines(const patterns::VersionContent& content,
-                                        const std::vector<estimate::SizeEstimate>& estimates);
+                                        const std::vector<estimate::SizeEstimate>& estimates,
+                                        const rows::WriterSettings& settings);
 
 }  // namespace rowproof::sheets
 

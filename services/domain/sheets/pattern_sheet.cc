@@ -6,6 +6,7 @@
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
+#include "services/domain/sheets/pattern_sentences.h"
 #include "services/domain/sheets/words.h"
 #include "services/domain/status_macros.h"
 
@@ -51,7 +52,9 @@ std::vector<std::string> RowLines(const rows::WrittenPattern& written) {
 
 // Those of the designer's text, since one sheet does not mix terms; otherwise as asked for.
 absl::StatusOr<chart::Terms> TermsOf(const SheetVersion& version, const SheetStyle& style) {
-  if (version.content.designer_text.empty()) return style.terms.value_or(chart::Terms::kUs);
+  if (version.content.designer_text.empty()) {
+    return style.terms.value_or(version.content.row_style.terms.value_or(chart::Terms::kUs));
+  }
   const chart::Terms own =
       version.text_terms.value_or(version.content.designer_text_terms.value_or(chart::Terms::kUs));
   if (style.terms.value_or(own) == own) return own;
@@ -132,16 +135,18 @@ absl::Status AddRows(const SheetVersion& version, const SheetStyle& style,
   const patterns::VersionContent& content = version.content;
   const bool own = !content.designer_text.empty();
   ASSIGN_OR_RETURN(const auto terms, TermsOf(version, style));
-  rows::WriterSettings settings;
+  rows::WriterSettings settings = rows::SettingsOf(content.row_style);
   settings.terms = terms;
-  settings.style = style.repeat_style;
-  settings.colour_names = content.colour_names;
-  const chart::Hand hand = own ? content.designer_text_hand : chart::Hand::kRight;
+  settings.style = style.repeat_style.value_or(settings.style);
+  const chart::Hand hand = own ? content.designer_text_hand : settings.hand;
   const chart::Hand other = hand == chart::Hand::kRight ? chart::Hand::kLeft : chart::Hand::kRight;
   settings.hand = hand;
   ASSIGN_OR_RETURN(auto first, rows::WriteRows(content.design, settings));
   settings.hand = other;
   ASSIGN_OR_RETURN(auto second, rows::WriteRows(content.design, settings));
+  for (auto& line : FinishingLines(content, version.estimates, settings)) {
+    sheet.finishing.push_back(std::move(line));
+  }
   sheet.terms =
       fmt::format("{} terms; {}-handed rows{}, and {}-handed rows after them", Name(terms),
                   Name(hand), own ? " in the designer's own words" : "", Name(other));

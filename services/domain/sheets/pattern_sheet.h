@@ -81,9 +81,10 @@ struct PatternSheetText {
 
 // How the rows of a pattern sheet are written.
 struct SheetStyle {
-  // None: those of the version's own text, else US.
+  // None: those of the version's own text, else of its row style, else US.
   std::optional<chart::Terms> terms;
-  rows::RepeatStyle repeat_style = rows::RepeatStyle::kBrackets;
+  // None: that of the version's row style, else brackets.
+  std::optional<rows::RepeatStyle> repeat_style;
 };
 
 // The version that a sheet is about. What is referred to outlives it.
@@ -100,9 +101,9 @@ struct SheetVersion {
 // Finished sizes: the estimate's, corrected if a reconciliation has measured widths or heights, and
 // which of them were corrected.
 void AddSizes(const SheetVersion& version, PatternSheetText& sheet);
-// The rows for both hands and the text around them: the designer's if the version has them,
-// otherwise those written from the chart. Errors as rows::WriteRows, and INVALID_ARGUMENT
-// "sheet.terms" for terms that the version's own text does not have.
+// The rows for both hands and the text around them, finishing included: the designer's if the
+// version has them, otherwise those written from the chart. Errors as rows::WriteRows, and
+// INVALID_ARGUMENT "sheet.terms" for terms that the version's own text does not have.
 absl::Status AddRows(const SheetVersion& version, const SheetStyle& style, PatternSheetText& sheet);
 
 struct TestedWork {

@@ -12,8 +12,8 @@ namespace {
 
 absl::StatusOr<v1::WrittenRows> WriteRows(const v1::WriteRowsRequest& request) {
   ASSIGN_OR_RETURN(auto read, DesignFrom(request.design()));
-  ASSIGN_OR_RETURN(auto settings, FromProto(request.settings()));
-  ASSIGN_OR_RETURN(auto written, rows::WriteRows(read.design, settings));
+  ASSIGN_OR_RETURN(auto style, FromProto("settings", request.settings()));
+  ASSIGN_OR_RETURN(auto written, rows::WriteRows(read.design, rows::SettingsOf(style)));
   return ToProto(written);
 }
 

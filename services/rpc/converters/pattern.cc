@@ -106,8 +106,9 @@ v1::Version ToProto(const usecases::ReadVersion& version, bool swap_colours_offe
   content->set_notes(version.content.notes);
   content->set_finishing(version.content.finishing);
   content->set_level(version.content.level);
-  content->mutable_colour_names()->Assign(version.content.colour_names.begin(),
-                                          version.content.colour_names.end());
+  if (version.content.row_style != rows::RowStyle()) {
+    *content->mutable_row_settings() = ToProto(version.content.row_style);
+  }
   PutText(version.content, content);
   for (const auto& size : version.row.estimates) *to.add_estimates() = ToProto(size);
   if (const auto& comparison = version.row.comparison; comparison.has_value()) {
@@ -172,8 +173,8 @@ absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& 
   submission.content.notes = content.notes();
   submission.content.finishing = content.finishing();
   submission.content.level = content.level();
-  submission.content.colour_names.assign(content.colour_names().begin(),
-                                         content.colour_names().end());
+  ASSIGN_OR_RETURN(submission.content.row_style,
+                   FromProto("content.row_settings", content.row_settings()));
   RETURN_IF_ERROR(TakeText(content, &submission.content));
   return submission;
 }

@@ -139,9 +139,7 @@ absl::StatusOr<sheets::SheetStyle> StyleFrom(const v1::SheetSettings& sheet) {
   sheets::SheetStyle style;
   ASSIGN_OR_RETURN(auto terms, TermsFrom("sheet.terms", sheet.terms()));
   style.terms = terms;
-  ASSIGN_OR_RETURN(auto repeats, EnumFrom("sheet.repeat_style", sheet.repeat_style(),
-                                          rows::RepeatStyle::kBrackets, 2, "brackets or asterisk"));
-  style.repeat_style = repeats;
+  ASSIGN_OR_RETURN(style.repeat_style, RepeatsFrom("sheet.repeat_style", sheet.repeat_style()));
   return style;
 }
 

@@ -118,9 +118,9 @@ absl::StatusOr<v1::ListVersionsResponse> ListVersions(Application& application,
 absl::StatusOr<v1::WrittenRows> WriteVersionRows(Application& application, RequestContext& context,
                                                  const v1::WriteVersionRowsRequest& request) {
   ASSIGN_OR_RETURN(auto name, ParseName<VersionName>("name", request.name()));
-  ASSIGN_OR_RETURN(auto settings, FromProto(request.settings()));
+  ASSIGN_OR_RETURN(auto style, FromProto("settings", request.settings()));
   ASSIGN_OR_RETURN(auto written, usecases::WriteVersionRows(application, context, name.pattern,
-                                                            name.version, settings));
+                                                            name.version, style));
   return ToProto(written);
 }
 

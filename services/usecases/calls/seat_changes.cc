@@ -65,7 +65,7 @@ class Comparer {
     const patterns::VersionContent& content = Content(version);
     return texts_
         .try_emplace(version, content.design, content.designer_text, content.designer_text_terms,
-                     content.colour_names)
+                     content.row_style.colour_names)
         .first->second;
   }
 

@@ -68,7 +68,6 @@ absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseBasis& b
   sheet.notes = sheets::Lines(content.introduction);
   for (auto& line : sheets::Lines(content.notes)) sheet.notes.push_back(std::move(line));
   RETURN_IF_ERROR(sheets::AddRows(version, style, sheet));
-  sheet.finishing = sheets::FinishingLines(content, basis.version.row.estimates);
   sheet.chart = &content.design;
   sheet.tested = Tested(basis);
   if (basis.before.has_value()) {

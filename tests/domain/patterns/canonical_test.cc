@@ -51,7 +51,7 @@ std::string WithoutLineFeeds(std::string text) {
 }
 
 // The golden vectors: format 1 of SmallVersion, 2 of ColourfulVersion, 3 of WordyVersion, 4 of
-// ScopedVersion, 5 of NamedColoursVersion.
+// ScopedVersion, 5 of StyledVersion.
 std::string GoldenPath(int format, const std::string& ending) {
   return InSources(fmt::format("tests/golden/version_format{}.{}", format, ending));
 }
@@ -67,7 +67,7 @@ VersionContent Golden(int format) {
     case 4:
       return ScopedVersion();
     default:
-      return NamedColoursVersion();
+      return StyledVersion();
   }
 }
 
@@ -171,16 +171,27 @@ TEST(CanonicalEncoding, IsOfFormat4ExactlyWhereItSaysWhatACalibrationWasMeasured
   }
 }
 
-TEST(CanonicalEncoding, IsOfFormat5ExactlyWhereItNamesColours) {
+TEST(CanonicalEncoding, IsOfFormat5ExactlyWhereItSaysHowRowsAreWritten) {
+  const std::vector<std::function<void(rows::RowStyle&)>> changes = {
+      [](auto& style) { style.hand = chart::Hand::kRight; },
+      [](auto& style) { style.terms = chart::Terms::kUk; },
+      [](auto& style) { style.repeats = rows::RepeatStyle::kAsterisk; },
+      [](auto& style) { style.nesting_depth = 0; },
+      [](auto& style) { style.every_row = true; },
+      [](auto& style) {
+        style.colour_names = {"oat", "dark slate", "rust"};
+      },
+  };
   for (VersionContent content : {SmallVersion(), WordyVersion(), ScopedVersion()}) {
-    const uint32_t lower = FormatOf(content);
-    content.colour_names = {"oat", "dark slate", "rust"};
-    EXPECT_EQ(FormatOf(content), 5u);
-    const auto decoded = Decode(Encode(content));
-    ASSERT_TRUE(decoded.ok()) << decoded.status();
-    EXPECT_EQ(*decoded, content);
-    content.colour_names.clear();
-    EXPECT_EQ(FormatOf(content), lower);
+    EXPECT_LT(FormatOf(content), 5u);
+    for (const auto& change : changes) {
+      VersionContent changed = content;
+      change(changed.row_style);
+      EXPECT_EQ(FormatOf(changed), 5u);
+      const auto decoded = Decode(Encode(changed));
+      ASSERT_TRUE(decoded.ok()) << decoded.status();
+      EXPECT_EQ(*decoded, changed);
+    }
   }
 }
 
@@ -254,7 +265,7 @@ TEST(CanonicalEncoding, PacksStitchOneIntoTheLowestBitOfEachRow) {
 TEST(Decoding, RefusesEveryTruncation) {
   for (const std::string& encoding :
        {Encode(SmallVersion()), Encode(ColourfulVersion()), Encode(WordyVersion()),
-        Encode(ScopedVersion()), Encode(NamedColoursVersion())}) {
+        Encode(ScopedVersion()), Encode(StyledVersion())}) {
     for (size_t length = 0; length < encoding.size(); ++length) {
       EXPECT_EQ(Decode(std::string_view(encoding).substr(0, length)).status().code(),
                 absl::StatusCode::kInvalidArgument)
@@ -340,12 +351,16 @@ TEST(Decoding, RefusesFormat3WhereTheTermsAreGiven) {
   EXPECT_TRUE(Refused(encoding, "format 3"));
 }
 
-TEST(Decoding, RefusesFormat5WithoutNames) {
+TEST(Decoding, RefusesFormat5WithoutAStyleOfRows) {
   using std::string_literals::operator""s;
   std::string encoding = Encode(ScopedVersion());
   encoding[3] = 5;
   encoding +=
       "\x0b"
+      "r\0\0\0\x0c"
+      "\x05"
+      "u\0\0\0\0"
+      "\x06"
       "l\0\0\0\0"s;
   EXPECT_TRUE(Refused(encoding, "format 5"));
 }

@@ -155,7 +155,7 @@ TEST_F(ReadingsOfOwnTexts, MarkTheCorrectedRowAmongTheRowsThatTheChartLeavesAsTh
   std::vector<rows::OwnRows> texts;
   for (const auto& [number, content] : contents_) {
     texts.emplace_back(content.design, content.designer_text, content.designer_text_terms,
-                       content.colour_names);
+                       content.row_style.colour_names);
   }
   SizeDifference difference = CompareSize(contents_[1].design, 0, contents_[2].design, 0);
   MarkTextChanges(texts[0], texts[1], difference);

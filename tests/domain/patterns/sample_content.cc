@@ -274,9 +274,11 @@ VersionContent ScopedVersion() {
   return content;
 }
 
-VersionContent NamedColoursVersion() {
+VersionContent StyledVersion() {
   VersionContent content = ColourfulVersion();
-  content.colour_names = {"oat", "dark slate", "rust"};
+  content.row_style = {
+      chart::Hand::kLeft,           chart::Terms::kUk, rows::RepeatStyle::kAsterisk, 3, true,
+      {"oat", "dark slate", "rust"}};
   return content;
 }
 

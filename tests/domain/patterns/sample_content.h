@@ -30,8 +30,8 @@ VersionContent WordyVersion();
 // ColourfulVersion with what its calibration was measured in, which needs format 4.
 VersionContent ScopedVersion();
 
-// ColourfulVersion with names for its colours, which needs format 5.
-VersionContent NamedColoursVersion();
+// ColourfulVersion with a style for its rows, which needs format 5.
+VersionContent StyledVersion();
 
 // A version with every field at random, optional ones there or not; its design is well formed, its
 // materials is structurally right but not always in range.

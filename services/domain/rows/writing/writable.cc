@@ -18,15 +18,10 @@ namespace {
 using chart::Colour;
 using chart::Design;
 
-absl::Status CheckSettings(const WriterSettings& settings) {
-  if (settings.nesting_depth < 0 || settings.nesting_depth > kDeepestNesting) {
-    return InvalidField("settings.nesting_depth", std::to_string(settings.nesting_depth),
-                        fmt::format("a whole number from 0 to {}", kDeepestNesting));
-  }
-  if (settings.work_budget < 1) {
-    return InvalidField("settings.work_budget", std::to_string(settings.work_budget), "at least 1");
-  }
-  return absl::OkStatus();
+absl::Status CheckNesting(int depth) {
+  if (depth >= 0 && depth <= kDeepestNesting) return absl::OkStatus();
+  return InvalidField("nesting_depth", std::to_string(depth),
+                      fmt::format("a whole number from 0 to {}", kDeepestNesting));
 }
 
 bool IsNameCharacter(char c) {
@@ -45,6 +40,29 @@ int ColourCount(const Design& design) {
   if (design.row_colours.empty()) return 2;
   const auto most = std::max_element(design.row_colours.begin(), design.row_colours.end());
   return std::max(2, 1 + static_cast<int>(*most));
+}
+
+absl::Status CheckColourNames(const Design& design, const std::vector<std::string>& names) {
+  if (names.empty()) return absl::OkStatus();
+  const auto count = Index(ColourCount(design));
+  if (names.size() < count || names.size() > chart::kMostColours) {
+    return InvalidField("colour_names", fmt::format("{} names", names.size()),
+                        fmt::format("{} to {} names, or unset", count, chart::kMostColours));
+  }
+  for (size_t i = 0; i < names.size(); ++i) {
+    const auto letter = [](size_t colour) { return chart::Name(static_cast<Colour>(colour)); };
+    bool alone = true;
+    for (size_t other = 0; other < names.size(); ++other) {
+      alone &= other == i || (names[i] != names[other] && names[i] != letter(other));
+    }
+    if (!alone || !IsColourName(names[i])) {
+      return InvalidField(fmt::format("colour_names[{}]", i), names[i],
+                          fmt::format("a name of 1 to {} letters, digits, spaces, hyphens and "
+                                      "apostrophes that no other colour has",
+                                      kLongestColourName));
+    }
+  }
+  return absl::OkStatus();
 }
 
 // An off-colour cell in the last row of a picture, in any size: the stitch, from 1; 0 if none
@@ -95,31 +113,18 @@ absl::Status CheckMeaning(const Design& design) {
 
 }  // namespace
 
-absl::Status CheckColourNames(const Design& design, const std::vector<std::string>& names) {
-  if (names.empty()) return absl::OkStatus();
-  const auto count = Index(ColourCount(design));
-  if (names.size() < count || names.size() > chart::kMostColours) {
-    return InvalidField("colour_names", fmt::format("{} names", names.size()),
-                        fmt::format("{} to {} names, or unset", count, chart::kMostColours));
-  }
-  for (size_t i = 0; i < names.size(); ++i) {
-    const auto letter = [](size_t colour) { return chart::Name(static_cast<Colour>(colour)); };
-    bool alone = true;
-    for (size_t other = 0; other < names.size(); ++other) {
-      alone &= other == i || (names[i] != names[other] && names[i] != letter(other));
-    }
-    if (!alone || !IsColourName(names[i])) {
-      return InvalidField(fmt::format("colour_names[{}]", i), names[i],
-                          fmt::format("a name of 1 to {} letters, digits, spaces, hyphens and "
-                                      "apostrophes that no other colour has",
-                                      kLongestColourName));
-    }
-  }
-  return absl::OkStatus();
+absl::Status CheckRowStyle(const Design& design, const RowStyle& style) {
+  RETURN_IF_ERROR(CheckNesting(style.nesting_depth.value_or(0)));
+  return CheckColourNames(design, style.colour_names);
 }
 
 absl::Status CheckWritable(const Design& design, const WriterSettings& settings) {
-  RETURN_IF_ERROR(CheckSettings(settings));
+  if (auto status = CheckNesting(settings.nesting_depth); !status.ok()) {
+    return UnderField(status, "settings");
+  }
+  if (settings.work_budget < 1) {
+    return InvalidField("settings.work_budget", std::to_string(settings.work_budget), "at least 1");
+  }
   RETURN_IF_ERROR(CheckMeaning(design));
   return UnderField(CheckColourNames(design, settings.colour_names), "settings");
 }

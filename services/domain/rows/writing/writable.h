@@ -2,18 +2,15 @@
 #ifndef ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_WRITABLE_H_
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_WRITABLE_H_
 
-#include <string>
-#include <vector>
-
 #include "absl/status/status.h"
 #include "services/domain/chart/design.h"
 #include "services/domain/rows/writing/writer.h"
 
 namespace rowproof::rows {
 
-// INVALID_ARGUMENT with field "colour_names" or "colour_names[i]" for names that
-// WriterSettings::colour_names does not allow. Thread-safe, as what follows.
-absl::Status CheckColourNames(const chart::Design& design, const std::vector<std::string>& names);
+// INVALID_ARGUMENT with field "nesting_depth", "colour_names" or "colour_names[i]" for what
+// WriterSettings does not allow. Thread-safe, as what follows.
+absl::Status CheckRowStyle(const chart::Design& design, const RowStyle& style);
 
 // The errors of WriteRows.
 absl::Status CheckWritable(const chart::Design& design, const WriterSettings& settings);

@@ -225,4 +225,28 @@ absl::StatusOr<WrittenPattern> WriteRows(const Design& design, const WriterSetti
   return Writer(design, settings).Write();
 }
 
+RowStyle Filled(RowStyle asked, const RowStyle& usual) {
+  const auto fill = [](auto& field, const auto& from) {
+    if (!field.has_value()) field = from;
+  };
+  fill(asked.hand, usual.hand);
+  fill(asked.terms, usual.terms);
+  fill(asked.repeats, usual.repeats);
+  fill(asked.nesting_depth, usual.nesting_depth);
+  asked.every_row |= usual.every_row;
+  if (asked.colour_names.empty()) asked.colour_names = usual.colour_names;
+  return asked;
+}
+
+WriterSettings SettingsOf(const RowStyle& style) {
+  WriterSettings settings;
+  settings.hand = style.hand.value_or(settings.hand);
+  settings.terms = style.terms.value_or(settings.terms);
+  settings.style = style.repeats.value_or(settings.style);
+  settings.nesting_depth = style.nesting_depth.value_or(settings.nesting_depth);
+  settings.every_row = style.every_row;
+  settings.colour_names = style.colour_names;
+  return settings;
+}
+
 }  // namespace rowproof::rows

@@ -9,6 +9,7 @@
 #define ROWPROOF_SERVICES_DOMAIN_ROWS_WRITING_WRITER_H_
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -44,6 +45,23 @@ struct WriterSettings {
   // Elementary steps of the search for the shortest form, over the whole pattern. At least 1.
   int64_t work_budget = kDefaultWorkBudget;
 };
+
+// How rows are asked for: what is not set is left to others, at last to WriterSettings' usual
+// values.
+struct RowStyle {
+  std::optional<chart::Hand> hand;
+  std::optional<chart::Terms> terms;
+  std::optional<RepeatStyle> repeats;
+  std::optional<int> nesting_depth;
+  bool every_row = false;
+  std::vector<std::string> colour_names;
+
+  bool operator==(const RowStyle&) const = default;
+};
+
+// What `asked` leaves open, `usual` fills.
+RowStyle Filled(RowStyle asked, const RowStyle& usual);
+WriterSettings SettingsOf(const RowStyle& style);
 
 struct WrittenRow {
   enum class Kind : uint8_t { kWorked, kRepeat };

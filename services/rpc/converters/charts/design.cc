@@ -8,6 +8,7 @@
 #include "services/domain/errors.h"
 #include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/chart_file.h"
+#include "services/rpc/converters/charts/text.h"
 #include "services/rpc/converters/enum_from_proto.h"
 
 namespace rowproof::rpc {
@@ -184,32 +185,50 @@ absl::StatusOr<usecases::DesignSource> FromProto(const v1::Design& design) {
   return source;
 }
 
-absl::StatusOr<rows::WriterSettings> FromProto(const v1::RowSettings& settings) {
-  rows::WriterSettings read;
-  ASSIGN_OR_RETURN(auto hand, EnumFrom("settings.hand", settings.hand(), chart::Hand::kRight, 2,
-                                       "right or left"));
-  ASSIGN_OR_RETURN(auto terms,
-                   EnumFrom("settings.terms", settings.terms(), chart::Terms::kUs, 2, "US or UK"));
-  read.hand = hand;
-  read.terms = terms;
+absl::StatusOr<rows::RowStyle> FromProto(const std::string& field,
+                                         const v1::RowSettings& settings) {
+  rows::RowStyle read;
+  if (settings.hand() != v1::HAND_UNSPECIFIED) {
+    ASSIGN_OR_RETURN(auto hand, SpecifiedEnumFrom<chart::Hand>(field + ".hand", settings.hand(), 2,
+                                                               "right or left"));
+    read.hand = hand;
+  }
+  ASSIGN_OR_RETURN(read.terms, TermsFrom(field + ".terms", settings.terms()));
+  ASSIGN_OR_RETURN(read.repeats, RepeatsFrom(field + ".repeat_style", settings.repeat_style()));
   read.every_row = settings.every_row();
-  ASSIGN_OR_RETURN(auto style, EnumFrom("settings.repeat_style", settings.repeat_style(),
-                                        rows::RepeatStyle::kBrackets, 2, "brackets or asterisk"));
-  read.style = style;
   if (settings.colour_names_size() > static_cast<int>(chart::kMostColours)) {
-    return InvalidField("settings.colour_names",
+    return InvalidField(field + ".colour_names",
                         fmt::format("{} names", settings.colour_names_size()),
                         fmt::format("at most {} names", chart::kMostColours));
   }
   read.colour_names.assign(settings.colour_names().begin(), settings.colour_names().end());
   if (settings.has_nesting_depth()) {
     if (settings.nesting_depth() < 0 || settings.nesting_depth() > rows::kDeepestNesting) {
-      return InvalidField("settings.nesting_depth", std::to_string(settings.nesting_depth()),
+      return InvalidField(field + ".nesting_depth", std::to_string(settings.nesting_depth()),
                           fmt::format("0 to {}", rows::kDeepestNesting));
     }
     read.nesting_depth = settings.nesting_depth();
   }
   return read;
+}
+
+absl::StatusOr<std::optional<rows::RepeatStyle>> RepeatsFrom(const std::string& field,
+                                                             v1::RepeatStyle style) {
+  if (style == v1::REPEAT_STYLE_UNSPECIFIED) return std::optional<rows::RepeatStyle>();
+  ASSIGN_OR_RETURN(auto read,
+                   SpecifiedEnumFrom<rows::RepeatStyle>(field, style, 2, "brackets or asterisk"));
+  return std::optional(read);
+}
+
+v1::RowSettings ToProto(const rows::RowStyle& style) {
+  v1::RowSettings settings;
+  if (style.hand.has_value()) settings.set_hand(EnumTo<v1::Hand>(*style.hand));
+  if (style.terms.has_value()) settings.set_terms(EnumTo<v1::Terms>(*style.terms));
+  if (style.repeats.has_value()) settings.set_repeat_style(EnumTo<v1::RepeatStyle>(*style.repeats));
+  if (style.nesting_depth.has_value()) settings.set_nesting_depth(*style.nesting_depth);
+  settings.set_every_row(style.every_row);
+  settings.mutable_colour_names()->Assign(style.colour_names.begin(), style.colour_names.end());
+  return settings;
 }
 
 absl::StatusOr<usecases::ReadDesign> DesignFrom(const v1::Design& design) {

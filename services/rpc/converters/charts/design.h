@@ -5,6 +5,7 @@
 #include <google/protobuf/repeated_field.h>
 #include <google/protobuf/timestamp.pb.h>
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,7 +22,12 @@ namespace rowproof::rpc {
 // INVALID_ARGUMENT with the field below "design" for a value that cannot be read; the file's bytes
 // remain in the message.
 absl::StatusOr<usecases::DesignSource> FromProto(const v1::Design& design);
-absl::StatusOr<rows::WriterSettings> FromProto(const v1::RowSettings& settings);
+// INVALID_ARGUMENT with the field below `field`.
+absl::StatusOr<rows::RowStyle> FromProto(const std::string& field, const v1::RowSettings& settings);
+v1::RowSettings ToProto(const rows::RowStyle& style);
+// None: unspecified.
+absl::StatusOr<std::optional<rows::RepeatStyle>> RepeatsFrom(const std::string& field,
+                                                             v1::RepeatStyle style);
 // The same, read and validated (usecases::Read).
 absl::StatusOr<usecases::ReadDesign> DesignFrom(const v1::Design& design);
 // The size of this name; the first if it is empty. INVALID_ARGUMENT, field "size".

@@ -1,5 +1,5 @@
-"""The colours' names of a design file were not submitted, so that each row of the designer's own text
-that used them was at fault, and neither rows nor sheet used them."""
+"""What a design file says about rows was not submitted: each row of the designer's own text that used
+the colours' names was at fault, and the version's rows were in other terms, for the other hand."""
 
 import pathlib
 import os
@@ -12,8 +12,20 @@ sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent.parent / "e2e"))
 import live_server  # noqa: E402
 
 CHART = "xxxxx\n.....\nxx.xx\n.....\n"
-DESIGN = '[rows]\ncolour_names = ["Oat", "Slate"]\n'
+DESIGN = """[rows]
+colour_names = ["Oat", "Slate"]
+terms = "uk"
+hand = "left"
+repeats = "asterisk"
+every_row = true
+"""
 MATERIALS = ["--gauge", "15x17/10cm", "--weight-class", "4"]
+
+
+def rows_in(text):
+    rows = [line for line in text.splitlines() if line.startswith("Row ")]
+    assert len(rows) == 4, text
+    return "\n".join(rows) + "\n"
 
 
 class VersionSubmitTest(unittest.TestCase):
@@ -46,10 +58,12 @@ class VersionSubmitTest(unittest.TestCase):
         self.assertIn("Oat", written)
         version = self.name_in(self.done("version", "submit", pattern, self.chart, *MATERIALS),
                                pattern + "/versions/")
-        self.assertIn("RS, Oat", self.done("version", "rows", version))
+        self.assertEqual(rows_in(written), rows_in(self.done("version", "rows", version)))
+        us = rows_in(self.done("version", "rows", version, "--terms", "us"))
+        self.assertNotEqual(rows_in(written), us)
+        self.assertIn("RS, Oat", us)
         # The rows alone: nothing in the text says which colour is called Oat.
-        rows = "\n".join(line for line in written.splitlines() if line.startswith("Row "))
-        own = self.write("own.txt", rows + "\n")
+        own = self.write("own.txt", rows_in(written))
         self.assertIn("0 errors", self.done("version", "submit", pattern, self.chart, *MATERIALS,
                                             "--text", own))
 
