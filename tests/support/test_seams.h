@@ -1,4 +1,4 @@
-// Clock, sleeper and observer of a database under test.
+// Clock, identifiers, sleeper and observer of what is under test.
 #ifndef ROWPROOF_TESTS_SUPPORT_TEST_SEAMS_H_
 #define ROWPROOF_TESTS_SUPPORT_TEST_SEAMS_H_
 
@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "services/domain/clock.h"
+#include "services/domain/identifiers.h"
 #include "storage/database/database.h"
 
 namespace rowproof::testing {
@@ -22,6 +23,16 @@ class StillClock : public Clock {
 
  private:
   std::atomic<int64_t> micros_{1'767'225'600'000'000};  // 2026-01-01T00:00:00Z
+};
+
+// id1, id2 and rp_secret3: each number once. Thread-safe.
+class NumberedIdentifiers : public IdentifierSource {
+ public:
+  std::string NewIdentifier() override { return "id" + std::to_string(++count_); }
+  std::string NewSecret() override { return "rp_secret" + std::to_string(++count_); }
+
+ private:
+  std::atomic<int> count_{0};
 };
 
 // Returns at once and counts. Thread-safe.
