@@ -57,12 +57,18 @@ TEST_P(EveryService, HasARowForEachOfItsMethods) {
     // So that nothing is passed over because its row does not say enough.
     for (const char* field : {"name", "parent", "version", "seat", "from", "to"}) {
       const bool is_name = Has(request, field) && row.method != "ErasePersonalData";
-      if (is_name) EXPECT_THAT(row.names, ::testing::Contains(field));
+      if (is_name) {
+        EXPECT_THAT(row.names, ::testing::Contains(field));
+      }
     }
     EXPECT_EQ(Has(request, "page_token"), !row.four_more.empty());
     EXPECT_EQ(Has(request, "update_mask"), !row.resource.empty());
-    if (Has(request, "request_id")) EXPECT_FALSE(row.other.empty() && row.form_of.empty());
-    if (Has(request, "etag")) EXPECT_EQ(row.etag, "etag");
+    if (Has(request, "request_id")) {
+      EXPECT_FALSE(row.other.empty() && row.form_of.empty());
+    }
+    if (Has(request, "etag")) {
+      EXPECT_EQ(row.etag, "etag");
+    }
     if (!row.resource.empty()) {
       const bool has_etag = Has(*request.FindFieldByName(row.resource)->message_type(), "etag");
       EXPECT_EQ(row.etag, has_etag ? row.resource + ".etag" : "");
