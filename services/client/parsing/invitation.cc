@@ -28,16 +28,25 @@ std::string InvitationIn(const std::string& text) {
     return token(first);
   }
   // "Invitation: ...", in JSON within quotes; a mail program's quoting marks may precede it.
+  std::string found;
   for (size_t at = text.find("nvitation"); at != std::string::npos;
        at = text.find("nvitation", at)) {
     at = text.find_first_not_of(" \t\"", at + std::string_view("nvitation").size());
     if (at == std::string::npos || text[at] != ':') continue;
     at = text.find_first_not_of(" \t\"", at + 1);
-    if (at != std::string::npos && !token(at).empty()) return token(at);
+    if (at == std::string::npos || token(at).empty()) continue;
+    if (!found.empty() && token(at) != found) {
+      throw Failure(
+          ExitCode::kRefused,
+          "INVITATION holds several invitations: each is for one tester; give the one that "
+          "you were sent");
+    }
+    found = token(at);
   }
-  throw Failure(
-      ExitCode::kRefused,
-      "INVITATION holds none: give the text that you were sent, with its \"Invitation:\" line");
+  if (!found.empty()) return found;
+  throw Failure(ExitCode::kRefused,
+                "INVITATION holds no invitation: give the text that you were sent, with its line "
+                "\"Invitation: ...\"");
 }
 
 }  // namespace rowproof::client

@@ -147,7 +147,7 @@ LengthUnit YarnUnit(Units units) {
 // What one stitch or row more in 10 cm (3.94 in) changes.
 std::string GaugeEffects(const v1::SizeEstimate& e, Units units) {
   Table table;
-  table.Column("With one more in 10 cm (4 in)").Column("Stitch", Side::kRight);
+  table.Column("With one more in 10 cm").Column("Stitch", Side::kRight);
   table.Column("Row", Side::kRight);
   const auto signed_in = [](double mm, const LengthUnit& unit) {
     return fmt::format("{} {}", Signed(mm / unit.mm), unit.name);

@@ -98,7 +98,7 @@ class NoteList {
     if (Within(in_4_in, weight.fewest_stitches_in_4_in, weight.most_stitches_in_4_in)) return;
     const bool denser = in_4_in > weight.most_stitches_in_4_in;
     Add(NoteCode::kGaugeOutsideClass,
-        fmt::format("{}: {:.1f} stitches in 4 in (10 cm) is unusual; the class has {} in single "
+        fmt::format("{}: {:.1f} stitches in 4 in is unusual; the class has {} in single "
                     "crochet{}.",
                     who, in_4_in,
                     Range(weight.fewest_stitches_in_4_in, weight.most_stitches_in_4_in),

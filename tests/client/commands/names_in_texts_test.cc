@@ -17,6 +17,8 @@ TEST(Invitation, IsFoundInWhatTheOfferPrinted) {
   EXPECT_EQ(InvitationIn("name: patterns/p/calls/c/seats/s\ninvitation: abc\n"), "abc");
   EXPECT_EQ(InvitationIn("Dear tester,\n> Invitation: abc\n> See you\n"), "abc");
   EXPECT_EQ(InvitationIn("{\n \"name\": \"x\",\n \"invitation\": \"abc-1\"\n}\n"), "abc-1");
+  EXPECT_EQ(InvitationIn("Invitation: abc\n\nOn Monday Ada wrote:\n> Invitation: abc\n"), "abc");
+  EXPECT_THROW(InvitationIn("Invitation: abc\n\nInvitation: def\n"), Failure);
   EXPECT_THROW(InvitationIn(""), Failure);
   EXPECT_THROW(InvitationIn("Invitation: \n"), Failure);
   EXPECT_THROW(InvitationIn("two words"), Failure);

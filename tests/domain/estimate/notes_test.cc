@@ -69,7 +69,7 @@ TEST(Notes, NameWhatLiesOutsideTheClass) {
   materials.gauge.stitches_per_decimetre = 15 * 100 / quantities::kFourInchesMm;
   EXPECT_THAT(Codes(materials),
               ElementsAre(NoteCode::kGaugeOutsideClass, NoteCode::kGaugeOutsideClass));
-  EXPECT_THAT(FirstSentence(materials), HasSubstr("15.0 stitches in 4 in (10 cm)"));
+  EXPECT_THAT(FirstSentence(materials), HasSubstr("15.0 stitches in 4 in is unusual"));
 }
 
 // Class 0 is stated in double crochet and open above; class 7 has no heaviest hook.
