@@ -144,7 +144,7 @@ end_tests() {
   local waited left=
   for ((waited = 0; waited < 100; waited++)); do
     left=$(find "$TMPDIR" -mindepth 1 -maxdepth 1
-      grep -laF -- "$TMPDIR/" /proc/[0-9]*/cmdline 2>/dev/null || true)  # 1: none; 2: one has ended
+      grep -laF -- "$TMPDIR/" /proc/[0-9]*/cmdline 2>/dev/null || [ $? -le 2 ])  # 1: none; 2: one has ended
     [ -n "$left" ] || break
     sleep 0.1
   done

@@ -1,5 +1,5 @@
-"""What a design file says about rows was not submitted: each row of the designer's own text that used
-the colours' names was at fault, and the version's rows were in other terms, for the other hand."""
+"""What a design file says about rows was not submitted: every row of a text that called a colour by its
+name was at fault, and the version's rows were in other terms, for the other hand."""
 
 import pathlib
 import os

@@ -78,7 +78,7 @@ std::vector<MethodRow> RowsOfVersions() {
        .four_more = FourMore("version", "pattern_id = 'shawl'", "'number', n"),
        .elsewhere = R"(parent: "patterns/mat")"},
       {.method = "WriteVersionRows", .request = kFirstVersion, .names = {"name"}},
-      {.method = "CompareVersionRows",  // the version has no text of the designer's own
+      {.method = "CompareVersionRows",  // the designer wrote no text
        .request = kFirstVersion,
        .code = grpc::StatusCode::FAILED_PRECONDITION,
        .names = {"name"}},
