@@ -1,14 +1,18 @@
 #include "services/client/chart_command.h"
 
 #include <utility>
+#include <vector>
 
+#include "fmt/format.h"
 #include "services/client/design/file.h"
 #include "services/client/design/keys.h"
 #include "services/client/files.h"
 #include "services/client/help_formatter.h"
 #include "services/client/parsing/chart_texts.h"
+#include "services/client/parsing/nearest.h"
 #include "services/client/tables/conversion.h"
 #include "services/client/tables/table.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 
@@ -56,6 +60,33 @@ std::string ReadingText(const v1::ChartFile& chart, const std::string& file,
 void ChartCommand::Prepare() {
   design_path = source.Complete(&options);
   content = ReadFile(source.file);
+}
+
+v1::Design ChartCommand::design_of_size() const {
+  v1::Design all = design();
+  const std::string& name = options.materials.size_name;
+  if (name.empty()) return all;
+  std::vector<std::string> names;
+  for (const auto& size : all.sizes()) {
+    if (size.name() != name) {
+      names.push_back(size.name());
+      continue;
+    }
+    v1::Design one = all;
+    one.clear_sizes();
+    *one.add_sizes() = size;
+    return one;
+  }
+  throw Failure(ExitCode::kRefused,
+                fmt::format("--size-name: there is no size \"{}\"; {}", text::OneLine(name),
+                            names.empty() ? "the chart has none (--size makes one)"
+                                          : "there is " + AnyOf(names)));
+}
+
+Style ChartCommand::style() const {
+  Style style = output->style;
+  style.colour_names = options.chart.colour_names;
+  return style;
 }
 
 std::optional<v1::Materials> ChartCommand::materials_if_given() const {

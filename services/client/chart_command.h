@@ -56,6 +56,10 @@ struct ChartCommand {
   void Prepare();
 
   v1::Design design() const { return ChartDesignOf(options, content); }
+  // With the size alone that --size-name names, if it names one.
+  v1::Design design_of_size() const;
+  // As --units and --details say, with the names of the colours.
+  Style style() const;
   // Yarn and gauge, if a gauge was given.
   std::optional<v1::Materials> materials_if_given() const;
 

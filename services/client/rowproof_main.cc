@@ -28,7 +28,7 @@ struct Program {
   OutputOptions output;
   ConnectionOptions connection;
   ExitCode exit_code = ExitCode::kDone;
-  Api api{connection, output};
+  Api api{connection, output, exit_code};
 
   Program() {
     app.formatter(std::make_shared<HelpFormatter>());  // commands take it from here

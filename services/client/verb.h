@@ -12,6 +12,7 @@
 
 #include "google/protobuf/message.h"
 #include "services/client/connection.h"
+#include "services/client/failure.h"
 #include "services/client/files.h"
 #include "services/client/output.h"
 #include "services/client/parsing/invitation.h"
@@ -22,6 +23,7 @@ namespace rowproof::client {
 struct Api {
   const ConnectionOptions& connection;
   const OutputOptions& output;
+  ExitCode& exit_code;
 };
 
 // What help says of resource names.
@@ -76,14 +78,16 @@ class Verb {
   Verb(CLI::App& noun, const Api& api, const char* name, const char* help, const char* method,
        Text<Answer> text)
       : command_(noun.add_subcommand(name, help)), request_(std::make_shared<Request>()) {
-    command_->callback([request = request_, before = before_, names = names_, &api, method, text] {
-      for (const auto& step : *before) step(*request);
-      RequireChange(*request);
-      GiveRequestId(request.get());
-      const auto answer =
-          Connection::ToServer(api.connection).Ask<Answer>(method, *request, *names);
-      ShowAnswer<Answer>(api, answer, text);
-    });
+    command_->callback(
+        [request = request_, before = before_, names = names_, finds = finds_, &api, method, text] {
+          for (const auto& step : *before) step(*request);
+          RequireChange(*request);
+          GiveRequestId(request.get());
+          const auto answer =
+              Connection::ToServer(api.connection).Ask<Answer>(method, *request, *names);
+          ShowAnswer<Answer>(api, answer, text);
+          if (*finds && (*finds)(answer)) api.exit_code = ExitCode::kContentHasErrors;
+        });
   }
 
   // A required positional, or an option ("--title").
@@ -141,6 +145,11 @@ class Verb {
     before_->push_back(std::move(step));
     return *this;
   }
+  // Whether the answer tells of errors or differences, so that the command ends with that code.
+  Verb& Finds(std::function<bool(const Answer&)> finds) {
+    *finds_ = std::move(finds);
+    return *this;
+  }
   CLI::App& command() { return *command_; }
 
  private:
@@ -163,6 +172,8 @@ class Verb {
   std::shared_ptr<FieldNames> names_ = std::make_shared<FieldNames>();
   std::shared_ptr<std::vector<std::function<void(Request&)>>> before_ =
       std::make_shared<std::vector<std::function<void(Request&)>>>();
+  std::shared_ptr<std::function<bool(const Answer&)>> finds_ =
+      std::make_shared<std::function<bool(const Answer&)>>();
 };
 
 // The arguments of a command that accepts an invitation. The invitation comes from a file, so that

@@ -145,6 +145,15 @@ absl::Status NotFound(std::string resource_type, std::string resource_name) {
   return Make(absl::StatusCode::kNotFound, sentence, detail);
 }
 
+absl::Status InvitationNotFound() {
+  ErrorDetail detail;
+  detail.reason = "NOT_FOUND";
+  detail.resource_type = "invitation";
+  return Make(absl::StatusCode::kNotFound,
+              "This invitation does not exist, or was used or withdrawn; ask for a new one.",
+              detail);
+}
+
 absl::Status NotSignedIn() {
   ErrorDetail detail;
   detail.reason = "NOT_SIGNED_IN";

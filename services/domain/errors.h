@@ -48,6 +48,8 @@ absl::Status MissingField(std::string field, const std::string& accepted);
 absl::Status RequestIdReused();
 // NOT_FOUND: absent, or not to be known by the caller. The same words for both.
 absl::Status NotFound(std::string resource_type, std::string resource_name);
+// NOT_FOUND: an invitation that opens nothing, or nothing any more.
+absl::Status InvitationNotFound();
 // UNAUTHENTICATED: no token, or one that is unknown, expired or revoked.
 absl::Status NotSignedIn();
 // PERMISSION_DENIED: the caller may know the resource, but not do this: "Only WHO may WHAT."

@@ -105,7 +105,7 @@ absl::StatusOr<AcceptedEditor> AcceptEditorInvitation(Application& application,
   const bool has_token = context.token_sha256.has_value();
   RETURN_IF_ERROR(ValidateJoiner(joiner, has_token));
   if (invitation.empty()) return MissingField("invitation", "the token in your invitation");
-  if (invitation.size() > kLongestInvitation) return NotFound("invitation", "");
+  if (invitation.size() > kLongestInvitation) return InvitationNotFound();
   const Sha256 invitation_sha256 = Sha256Of(invitation);
   // Keeps the account from being erased while it becomes an editor.
   const auto lock = has_token ? storage::RootLock::kAccount : storage::RootLock::kNone;
@@ -117,7 +117,7 @@ absl::StatusOr<AcceptedEditor> AcceptEditorInvitation(Application& application,
         // Never a second account because a token has expired.
         if (has_token && account.empty()) return NotSignedIn();
         auto invited = storage::LockInvitedEditor(transaction, invitation_sha256);
-        if (!invited.has_value()) return NotFound("invitation", "");
+        if (!invited.has_value()) return InvitationNotFound();
         accepted = {{*std::move(invited), transaction.now()}, ""};
         access::EditorRecord& row = accepted.editor.row;
         row.label.clear();
@@ -131,7 +131,7 @@ absl::StatusOr<AcceptedEditor> AcceptEditorInvitation(Application& application,
                                                *who.earlier_result, name, &accepted.secret);
         }
         if (row.accepted_at.has_value() || row.expires_at <= transaction.now()) {
-          return NotFound("invitation", "");
+          return InvitationNotFound();
         }
         RETURN_IF_ERROR(MayEdit(transaction, account, row.pattern, name));
         Joined joined = Join(application, transaction, account, joiner, name);

@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "fmt/format.h"
+#include "services/domain/chart/technique.h"
 #include "services/domain/errors.h"
 #include "services/domain/estimate/materials_validation.h"
 #include "services/domain/names/names.h"
@@ -138,12 +140,21 @@ absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(
   }
   auto materials = estimate::MadeBy(question.another_maker, base);
   if (!materials.ok()) return UnderField(materials.status(), "another_maker");
+  if (question.another_maker.ends.has_value()) {
+    chart::Design worked = content.design;
+    worked.ends = *question.another_maker.ends;
+    if (const char* why = chart::WhyEndsDoNotFit(worked); why != nullptr) {
+      return InvalidField("another_maker.ends", chart::Name(worked.ends),
+                          fmt::format("ends that go with the version: {}", why));
+    }
+  }
   // What is wrong with the materials itself is not what another maker does.
   const char* const field =
       estimate::ValidateFor(content.design, base).ok() ? "another_maker" : "materials";
   const int size = testcalls::SizeIndex(content.design, question.size);
   if (size < 0 && !question.size.empty()) {
-    return InvalidField("size", question.size, "the name of one of the version's sizes");
+    return InvalidField("size", question.size,
+                        "one of the version's sizes, " + chart::SizesInWords(content.design));
   }
   if (size >= 0) {
     auto one = estimate::EstimateSize(content.design, size, *materials);

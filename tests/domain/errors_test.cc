@@ -47,7 +47,9 @@ TEST(Errors, ShowSixtyBytesOfAValueAndNoControlCharacters) {
 
 TEST(Errors, DoNotTellAbsentFromHidden) {
   EXPECT_EQ(NotFound("pattern", "patterns/a").message(), "Pattern \"patterns/a\" not found.");
-  EXPECT_EQ(NotFound("invitation", "").message(), "Invitation not found.");
+  EXPECT_EQ(NotFound("pattern", "").message(), "Pattern not found.");
+  EXPECT_EQ(InvitationNotFound().code(), absl::StatusCode::kNotFound);
+  EXPECT_EQ(DetailOf(InvitationNotFound()).resource_type, "invitation");
 }
 
 TEST(Errors, HaveTheCodesThatTheirKindOfNoHas) {

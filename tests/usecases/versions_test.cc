@@ -55,6 +55,19 @@ TEST_F(Versions, LeaveNoGapWhereOneWasRefused) {
   EXPECT_EQ(NumberOf(Submission()), 2);
 }
 
+TEST_F(Versions, AreEstimatedForNoEndsThatTheyCannotHave) {
+  ASSERT_EQ(NumberOf(Submission()), 2);
+  const auto estimated = [&](std::optional<chart::Ends> ends) {
+    RequestContext context = From("ada", "PatternService.EstimateVersion");
+    EstimateQuestion question;
+    question.another_maker.ends = ends;
+    return EstimateVersion(application_, context, kPattern, 2, question).status();
+  };
+  EXPECT_TRUE(estimated(std::nullopt).ok());
+  EXPECT_TRUE(estimated(chart::Ends::kCarried).ok());
+  EXPECT_EQ(FieldOf(estimated(chart::Ends::kWaiting)), "another_maker.ends");
+}
+
 TEST_F(Versions, AreNotStoredWhereTheyAreOnlyChecked) {
   VersionSubmission checked = Submission();
   checked.validate_only = true;

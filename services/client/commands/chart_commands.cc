@@ -31,7 +31,7 @@ struct RowsCommand : ChartCommand {
 
 void Rows(const RowsCommand& command) {
   v1::WriteRowsRequest request;
-  *request.mutable_design() = command.design();
+  *request.mutable_design() = command.design_of_size();
   *request.mutable_settings() = RowSettingsOf(command.options.chart);
   const auto answer = Connection::Local().Ask<v1::WrittenRows>("ChartService.WriteRows", request);
   if (command.output->json || command.output->out.empty()) {
@@ -97,6 +97,16 @@ std::string ChoiceText(const RowsCommand& command, const v1::EstimateChartReques
                        command.output->style);
 }
 
+// Of which sizes this is not the estimate.
+std::string OtherSizes(const RowsCommand& command, const v1::Design& design) {
+  if (design.sizes_size() < 2 || !command.options.materials.size_name.empty()) return {};
+  std::string names;
+  for (int i = 1; i < design.sizes_size(); ++i) {
+    names += (i == 1 ? "" : ", ") + design.sizes(i).name();
+  }
+  return Paragraph("", fmt::format("There is also {}; --size-name shows another size.", names));
+}
+
 void Estimate(const RowsCommand& command) {
   v1::EstimateChartRequest request;
   *request.mutable_design() = command.design();
@@ -107,15 +117,15 @@ void Estimate(const RowsCommand& command) {
                           .Ask<v1::SizeEstimate>("ChartService.EstimateChart", request);
   if (!command.estimate.draw.empty()) DrawBreakdown(command, request);
   if (command.output->json) return command.Show(answer, "");
-  command.Show(answer, TextOf(answer, command.output->style) + "\n" + WaysText(command, request) +
-                           ChoiceText(command, request));
+  command.Show(answer, TextOf(answer, command.style()) + OtherSizes(command, request.design()) +
+                           "\n" + WaysText(command, request) + ChoiceText(command, request));
 }
 
 void AddRows(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<RowsCommand>(shared);
   OptionUse use;
   use.chart.hand = use.chart.terms = use.chart.colour_names = use.chart.rows = true;
-  use.materials.foundation = true;
+  use.materials.foundation = use.materials.size_name = true;
   AddChartCommand(app, "rows", "Write a chart as rows",
                   "rowproof rows mat.png --colour-name cream --colour-name slate", use, command,
                   [c = command.get()] { Rows(*c); });

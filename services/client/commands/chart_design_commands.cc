@@ -20,7 +20,7 @@ struct CheckCommand : ChartCommand {
 
   void Run() const {
     v1::CheckChartRequest request;
-    *request.mutable_design() = design();
+    *request.mutable_design() = design_of_size();
     v1::CheckSettings& settings = *request.mutable_settings();
     if (options.longest_carried_run.has_value()) {
       settings.set_longest_carried_run(*options.longest_carried_run);
@@ -37,7 +37,7 @@ struct CheckCommand : ChartCommand {
 void AddCheck(CLI::App& app, const ChartCommand& shared) {
   const auto command = std::make_shared<CheckCommand>(shared);
   OptionUse use;
-  use.materials.foundation = true;
+  use.materials.foundation = use.materials.size_name = true;
   auto* added = AddChartCommand(app, "check", "Find what cannot be worked in a chart",
                                 "rowproof check mat.png --technique spike --ends carried", use,
                                 command, [c = command.get()] { c->Run(); });

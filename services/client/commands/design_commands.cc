@@ -8,6 +8,7 @@
 #include "services/client/commands/commands.h"
 #include "services/client/design/file.h"
 #include "services/client/design/keys.h"
+#include "services/client/design/tables.h"
 #include "services/client/design/text.h"
 #include "services/client/files.h"
 #include "services/client/help_formatter.h"
@@ -68,7 +69,21 @@ std::vector<std::string> HeadingOf(const ChartCommand& command, const std::strin
       "A line after # is an example of a key that is not set; until it is set, its default holds."};
 }
 
+// A wrong text is refused by its option's name before a line of a file that is not there is named.
+void CheckTables(const DesignOptions& typed) {
+  DesignOptions options = typed;
+  for (const DesignTable& table : DesignTables()) {
+    const DesignField field = table.field(options);
+    if (const auto* text = std::get_if<std::string*>(&field); text != nullptr) {
+      if (!(*text)->empty()) table.check(table.option, **text);
+    } else if (const auto* texts = std::get_if<std::vector<std::string>*>(&field)) {
+      for (const std::string& one : **texts) table.check(table.option, one);
+    }
+  }
+}
+
 void New(ChartCommand& command) {
+  CheckTables(command.options);
   command.content = ReadFile(command.source.file);
   if (!command.source.without_design && !command.source.design_path.empty()) {
     FillFrom(ReadDesignFile(command.source.design_path).options, &command.options);

@@ -86,6 +86,12 @@ struct CompareCommand : ChartCommand {
   explicit CompareCommand(const ChartCommand& shared) : ChartCommand(shared) {}
 
   void Run() {
+    if (text.file.empty()) text.file = options.printed.text;
+    if (text.file.empty()) {
+      throw Failure(ExitCode::kUsage,
+                    "TEXTFILE is missing: name the file of your rows, or set text in the design "
+                    "file");
+    }
     if (source.file == "-" && text.file == "-") {
       throw Failure(ExitCode::kUsage,
                     "TEXTFILE must be a file if the chart is standard input (got \"-\")");
@@ -139,8 +145,8 @@ void AddCompareCommand(CLI::App& app, const ChartCommand& shared) {
   auto* added = AddChartCommand(app, "compare", "Compare your written rows with the chart",
                                 "rowproof compare mat.png rows.txt --terms uk", use, command,
                                 [c = command.get()] { c->Run(); });
-  added->add_option("TEXTFILE", command->text.file, "The written rows; - is standard input")
-      ->required();
+  added->add_option("TEXTFILE", command->text.file,
+                    "The written rows; - is standard input (default: the design file's text)");
   AddStitchOption(*added, command->text);
   added
       ->add_flag("--all-rows", command->all_rows,

@@ -30,10 +30,12 @@ std::string EstimatesText(const google::protobuf::RepeatedPtrField<v1::SizeEstim
     for (const auto& estimate : estimates) text += "\n" + TextOf(estimate, style);
     return text;
   }
-  return estimates.empty() ? text : "\n" + SizeTable(estimates, style.units);
+  return estimates.empty() ? text : "\n" + SizeTable(estimates, style);
 }
 
-std::string VersionText(const v1::Version& version, const Style& style) {
+std::string VersionText(const v1::Version& version, Style style) {
+  const auto& names = version.content().row_settings().colour_names();
+  style.colour_names.assign(names.begin(), names.end());
   std::string text = fmt::format("{} ({})\n", version.name(), Word(version.state()));
   text += "Submitted: " + TimeText(version.create_time()) + "\n";
   if (!version.note().empty()) text += Paragraph("Note: ", version.note());
@@ -68,10 +70,10 @@ std::string RowList(const v1::RowDifference& row) {
 }
 
 std::string DifferenceText(const v1::VersionDifference& difference) {
-  std::string text =
-      fmt::format("From: {}\nTo: {}\n{}, {}.\n", difference.from(), difference.to(),
-                  Counted(difference.rows_size(), "row differs", "rows differ"),
-                  Counted(difference.same_row_count(), "reads the same", "read the same"));
+  std::string text = fmt::format(
+      "From: {}\nTo: {}\n{}, {}.\n", difference.from(), difference.to(),
+      Counted(difference.rows_size(), "row of the chart differs", "rows of the chart differ"),
+      Counted(difference.same_row_count(), "is the same", "are the same"));
   if (difference.rows_size() > 0) {
     Table table;
     table.Column("Was row", Table::Side::kRight).Column("Is row", Table::Side::kRight);
@@ -235,6 +237,7 @@ void AddVersionCommands(CLI::App& app, const Api& api) {
         return TextOf(answer, style, *all_rows);
       })
       .Field("VERSION", "name", kVersionName)
+      .Finds([](const v1::TextComparison& answer) { return !answer.equal(); })
       .command()
       .add_flag("--all-rows", *all_rows, "Show the rows that agree as well, with both texts");
   Verb<v1::CompareVersionsRequest, v1::VersionDifference>(

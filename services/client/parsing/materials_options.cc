@@ -13,6 +13,7 @@
 #include "services/client/parsing/choices.h"
 #include "services/client/parsing/nearest.h"
 #include "services/client/parsing/quantities.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
@@ -145,10 +146,15 @@ void SetGauge(const MaterialsOptions& options, Message* to) {
       *to->add_gauge_readings() = GaugeReadingOf("--gauge", text);
     }
   }
-  if (options.stitches_per_10cm.has_value() || options.rows_per_10cm.has_value()) {
+  if (options.stitches_per_10cm.has_value() != options.rows_per_10cm.has_value()) {
+    throw Failure(ExitCode::kUsage,
+                  "--stitches-per-10cm and --rows-per-10cm go together; or give --gauge, such as "
+                  "14x16/10cm");
+  }
+  if (options.stitches_per_10cm.has_value()) {
     // 10 cm are a decimetre.
-    to->mutable_gauge()->set_stitches_per_decimetre(options.stitches_per_10cm.value_or(0));
-    to->mutable_gauge()->set_rows_per_decimetre(options.rows_per_10cm.value_or(0));
+    to->mutable_gauge()->set_stitches_per_decimetre(*options.stitches_per_10cm);
+    to->mutable_gauge()->set_rows_per_decimetre(*options.rows_per_10cm);
   }
   if (options.other_fabric.has_value()) {
     to->set_gauge_is_of_another_fabric(*options.other_fabric);
@@ -238,7 +244,7 @@ void AddMakersOwnOptions(CLI::App& command, MaterialsOptions& o, const char* gro
 }
 
 void AddSizeName(CLI::App& command, MaterialsOptions& o, const char* group) {
-  command.add_option("--size-name", o.size_name, "Which size (default: the first)")->group(group);
+  command.add_option("--size-name", o.size_name, "One size alone")->group(group);
 }
 
 void AddEachYarnOptions(CLI::App& command, MaterialsOptions& o, const char* group) {
@@ -401,6 +407,12 @@ void SetYarnProperty(const std::string& called, const std::string& key, const st
 v1::GaugeReading GaugeReadingOf(const std::string& option, const std::string& text) {
   const size_t slash = text.find('/');
   const auto counts = Split(std::string_view(text).substr(0, slash), 'x');
+  if (slash == std::string::npos && counts.size() == 2) {
+    throw Failure(
+        ExitCode::kUsage,
+        fmt::format("{} \"{}\" needs the span that was counted over, such as {}x{}/10cm", option,
+                    rowproof::text::OneLine(text), Trimmed(counts[0]), Trimmed(counts[1])));
+  }
   if (slash == std::string::npos || counts.size() != 2) {
     throw MustBe(option, "STITCHESxROWS/SPAN, such as 14x16/4in or 16x18/10cm", text);
   }

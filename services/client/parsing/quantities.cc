@@ -7,6 +7,7 @@
 #include "services/client/failure.h"
 #include "services/quantities/reading.h"
 #include "services/text/folding.h"
+#include "services/text/wrapping.h"
 
 namespace rowproof::client {
 namespace {
@@ -28,17 +29,22 @@ bool TakeNumber(std::string_view* text, double* value) {
 
 // One quantity, not below 0. A comma could be a decimal sign or part two numbers: it is refused.
 quantities::Quantity One(const std::string& option, std::string_view text,
-                         quantities::Measure measure, const char* accepted) {
+                         quantities::Measure measure, const char* unit_needed) {
   if (text.find(',') == std::string_view::npos) {
     const auto read = quantities::ReadOneQuantity(text::Folded(text));
     if (read.has_value() && read->measure == measure && read->number >= 0) return *read;
   }
-  throw Refused(option, text, accepted);
+  double number = 0;
+  std::string_view rest = Trimmed(text);
+  if (TakeNumber(&rest, &number) && rest.empty()) {
+    throw Failure(ExitCode::kRefused,
+                  fmt::format("{}: \"{}\" needs a unit: {}", option, Trimmed(text), unit_needed));
+  }
+  throw Refused(option, text, fmt::format("a number with its unit, {}", unit_needed));
 }
 
 quantities::Quantity Length(const std::string& option, std::string_view text) {
-  return One(option, text, quantities::Measure::kLength,
-             "a number with its unit, mm, cm, m, in or yd, such as 12.5 cm");
+  return One(option, text, quantities::Measure::kLength, "mm, cm, m, in or yd, such as 12.5 cm");
 }
 
 }  // namespace
@@ -54,14 +60,16 @@ double LengthMm(const std::string& option, std::string_view text) {
 }
 
 double MassG(const std::string& option, std::string_view text) {
-  return quantities::GramsOf(One(option, text, quantities::Measure::kMass,
-                                 "a number with its unit, g, kg or oz, such as 50 g"));
+  return quantities::GramsOf(
+      One(option, text, quantities::Measure::kMass, "g, kg or oz, such as 50 g"));
 }
 
 BallBand BallOf(const std::string& option, std::string_view text) {
   const size_t slash = text.find('/');
   if (slash == std::string_view::npos) {
-    throw Refused(option, text, "length and mass of a ball with their units, such as 125 m / 50 g");
+    throw Failure(ExitCode::kRefused,
+                  fmt::format("{} \"{}\" needs a ball's length and weight, such as \"125 m/50 g\"",
+                              option, rowproof::text::OneLine(std::string(text))));
   }
   return {quantities::MetresOf(Length(option, text.substr(0, slash))),
           MassG(option, text.substr(slash + 1))};

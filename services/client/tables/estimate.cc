@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <vector>
 
 #include "fmt/format.h"
@@ -22,6 +23,14 @@ std::string Listed(const char* head, const Lines& lines, const SentenceOf& sente
   std::string text = fmt::format("\n{}\n", head);
   for (const auto& line : lines) text += Paragraph("  ", sentence_of(line));
   return text;
+}
+
+// "A", or "A Oat" if the design names its colours.
+std::string Called(v1::YarnRole role, const Style& style) {
+  const auto index = static_cast<size_t>(role) - 1;
+  const bool named = role != v1::YARN_ROLE_UNSPECIFIED && role != v1::YARN_ROLE_BORDER &&
+                     index < style.colour_names.size();
+  return named ? Word(role) + " " + style.colour_names[index] : Word(role);
 }
 
 // "+1.2" or "-1.2".
@@ -50,7 +59,8 @@ std::string YarnTable(const v1::SizeEstimate& estimate, const Style& style) {
     const std::string m = fmt::format("{} m", yarn.published_length_m());
     const std::string yd = fmt::format("{} yd", yarn.published_length_yd());
     table.Row(
-        {Word(yarn.role()), quantities::YarnLength(yarn.length_mm(), style.units, uncertainty),
+        {Called(yarn.role(), style),
+         quantities::YarnLength(yarn.length_mm(), style.units, uncertainty),
          LengthRange(yarn.length_interval_mm(), style.units, uncertainty),
          fmt::format("{} ({})", metric ? m : yd, metric ? yd : m),
          yarn.has_published_mass_g() ? quantities::Mass(yarn.published_mass_g(), style.units) : "-",
@@ -63,28 +73,44 @@ std::string YarnTable(const v1::SizeEstimate& estimate, const Style& style) {
 }
 
 std::vector<std::string> BreakdownRow(const std::string& yarn, const std::string& part,
-                                      double length_mm, double share, bool has_mass,
-                                      double mass_g) {
+                                      double length_mm, double share,
+                                      const std::optional<double>& mass_g, Units units) {
+  const bool metric = units == Units::kMetric;
+  const std::string metres = quantities::OneDecimal(length_mm / 1000);
+  const std::string yards = quantities::OneDecimal(quantities::Yards(length_mm));
+  std::string grams = "-";
+  std::string ounces = "-";
+  if (mass_g.has_value()) {
+    grams = quantities::OneDecimal(*mass_g);
+    ounces = fmt::format("{:.2f}", *mass_g / quantities::kGramsPerOunce);
+  }
   return {yarn,
           part,
-          quantities::OneDecimal(length_mm / 1000),
-          quantities::OneDecimal(quantities::Yards(length_mm)),
-          has_mass ? quantities::OneDecimal(mass_g) : "-",
-          has_mass ? fmt::format("{:.2f}", mass_g / quantities::kGramsPerOunce) : "-",
+          metric ? metres : yards,
+          metric ? yards : metres,
+          metric ? grams : ounces,
+          metric ? ounces : grams,
           Percent(share)};
 }
 
-std::string BreakdownTable(const v1::SizeEstimate& estimate) {
+// The reader's units stand first.
+std::string BreakdownTable(const v1::SizeEstimate& estimate, const Style& style) {
+  const bool metric = style.units == Units::kMetric;
   Table table;
-  table.Column("Yarn").Column("Part").Column("m", Side::kRight).Column("yd", Side::kRight);
-  table.Column("g", Side::kRight).Column("oz", Side::kRight).Column("Share", Side::kRight);
+  table.Column("Yarn").Column("Part");
+  table.Column(metric ? "m" : "yd", Side::kRight).Column(metric ? "yd" : "m", Side::kRight);
+  table.Column(metric ? "g" : "oz", Side::kRight).Column(metric ? "oz" : "g", Side::kRight);
+  table.Column("Share", Side::kRight);
   for (const auto& yarn : estimate.yarns()) {
+    const std::string called = Called(yarn.role(), style);
+    const auto mass_of = [&yarn](double share) {
+      return yarn.has_mass_g() ? std::optional(yarn.mass_g() * share) : std::nullopt;
+    };
     for (const auto& part : yarn.parts()) {
-      table.Row(BreakdownRow(Word(yarn.role()), Word(part.kind()), part.length_mm(), part.share(),
-                             yarn.has_mass_g(), yarn.mass_g() * part.share()));
+      table.Row(BreakdownRow(called, Word(part.kind()), part.length_mm(), part.share(),
+                             mass_of(part.share()), style.units));
     }
-    table.Row(BreakdownRow(Word(yarn.role()), "all", yarn.length_mm(), 1, yarn.has_mass_g(),
-                           yarn.mass_g()));
+    table.Row(BreakdownRow(called, "all", yarn.length_mm(), 1, mass_of(1), style.units));
   }
   return table.Text();
 }
@@ -98,7 +124,8 @@ std::string RangeOf(const v1::Interval& interval, double uncertainty_mm, Units u
 }
 
 // Which of the figures above are uncertain, and why.
-std::string RangeTable(const v1::SizeEstimate& e, Units units) {
+std::string RangeTable(const v1::SizeEstimate& e, const Style& style) {
+  const Units units = style.units;
   Table table;
   table.Column("Figure").Column("Value").Column("Standard uncertainty").Column("Range");
   const auto add = [&](const char* what, double mm, double uncertainty, const v1::Interval& range) {
@@ -122,7 +149,7 @@ std::string RangeTable(const v1::SizeEstimate& e, Units units) {
        quantities::WorkingTime(range.low()) + " to " + quantities::WorkingTime(range.high())});
   for (const auto& yarn : e.yarns()) {
     const double uncertainty = yarn.length_uncertainty_mm();
-    table.Row({"yarn " + Word(yarn.role()),
+    table.Row({"yarn " + Called(yarn.role(), style),
                quantities::YarnLength(yarn.length_mm(), units, uncertainty),
                quantities::YarnLength(uncertainty, units),
                LengthRange(yarn.length_interval_mm(), units, uncertainty)});
@@ -145,7 +172,8 @@ LengthUnit YarnUnit(Units units) {
 }
 
 // What one stitch or row more in 10 cm (3.94 in) changes.
-std::string GaugeEffects(const v1::SizeEstimate& e, Units units) {
+std::string GaugeEffects(const v1::SizeEstimate& e, const Style& style) {
+  const Units units = style.units;
   Table table;
   table.Column("With one more in 10 cm").Column("Stitch", Side::kRight);
   table.Column("Row", Side::kRight);
@@ -157,15 +185,15 @@ std::string GaugeEffects(const v1::SizeEstimate& e, Units units) {
   table.Row({"width", signed_in(e.width_per_stitch_mm(), extent), "-"});
   table.Row({"height", "-", signed_in(e.height_per_row_mm(), extent)});
   for (const auto& yarn : e.yarns()) {
-    table.Row({fmt::format("yarn {}", Word(yarn.role())),
-               signed_in(yarn.length_per_stitch_mm(), length),
+    table.Row({"yarn " + Called(yarn.role(), style), signed_in(yarn.length_per_stitch_mm(), length),
                signed_in(yarn.length_per_row_mm(), length)});
   }
   return table.Text();
 }
 
 // Contributions to the standard uncertainty, the largest first.
-std::string Contributions(const v1::SizeEstimate& e, Units units) {
+std::string Contributions(const v1::SizeEstimate& e, const Style& style) {
+  const Units units = style.units;
   std::string text =
       "\nWhere the uncertainty comes from (standard uncertainty, the largest first)\n";
   const LengthUnit extent = ExtentUnit(units);
@@ -180,7 +208,7 @@ std::string Contributions(const v1::SizeEstimate& e, Units units) {
     text += Paragraph("  ", Sentence(line));
   };
   for (const auto& yarn : e.yarns()) {
-    add("Yarn " + Word(yarn.role()), yarn.length_contributions(), length.mm, length.name);
+    add("Yarn " + Called(yarn.role(), style), yarn.length_contributions(), length.mm, length.name);
   }
   add("Width", e.before_blocking().width_contributions(), extent.mm, extent.name);
   add("Height", e.before_blocking().height_contributions(), extent.mm, extent.name);
@@ -267,9 +295,8 @@ std::string WhatIsLeft(const v1::SizeEstimate& e) {
 }
 
 std::string Details(const v1::SizeEstimate& e, const Style& style) {
-  std::string text = "\nWhat the yarn is for\n" + BreakdownTable(e) + "\n" +
-                     RangeTable(e, style.units) + "\n" + GaugeEffects(e, style.units) +
-                     Contributions(e, style.units);
+  std::string text = "\nWhat the yarn is for\n" + BreakdownTable(e, style) + "\n" +
+                     RangeTable(e, style) + "\n" + GaugeEffects(e, style) + Contributions(e, style);
   text += Listed("Notes", e.notes(), [](const auto& note) { return note.sentence(); });
   text += Listed("Assumed", e.assumptions(), [](const auto& line) { return line; });
   return text +
@@ -289,7 +316,8 @@ std::string TextOf(const v1::SizeEstimate& e, const Style& style) {
 }
 
 std::string SizeTable(const google::protobuf::RepeatedPtrField<v1::SizeEstimate>& estimates,
-                      Units units) {
+                      const Style& style) {
+  const Units units = style.units;
   Table table;
   table.Column("Size").Column("Stitches", Side::kRight).Column("Rows", Side::kRight);
   table.Column("Finished").Column("Time").Column("Buy");
@@ -297,7 +325,7 @@ std::string SizeTable(const google::protobuf::RepeatedPtrField<v1::SizeEstimate>
     std::string yarns;
     for (const auto& yarn : e.yarns()) {
       yarns +=
-          fmt::format("{}{} {}", yarns.empty() ? "" : ", ", Word(yarn.role()),
+          fmt::format("{}{} {}", yarns.empty() ? "" : ", ", Called(yarn.role(), style),
                       units == Units::kMetric ? fmt::format("{} m", yarn.published_length_m())
                                               : fmt::format("{} yd", yarn.published_length_yd()));
     }

@@ -13,7 +13,7 @@ namespace rowproof::client {
 std::string TextOf(const v1::SizeEstimate& estimate, const Style& style);
 // A line for each size: stitches, rows, finished size, time and yarn.
 std::string SizeTable(const google::protobuf::RepeatedPtrField<v1::SizeEstimate>& estimates,
-                      Units units);
+                      const Style& style);
 
 std::string TextOf(const v1::EndsComparison& comparison, const Style& style);
 std::string TextOf(const v1::SizeChoice& choice, const Style& style);

@@ -3,6 +3,7 @@
 #define ROWPROOF_SERVICES_CLIENT_TABLES_MEASURES_H_
 
 #include <string>
+#include <vector>
 
 #include "services/quantities/measured.h"
 
@@ -15,6 +16,8 @@ struct Style {
   Units units = Units::kMetric;
   // Everything, and not only what the command was called for.
   bool details = false;
+  // What the design calls the colours, from A on; empty: by their letters.
+  std::vector<std::string> colour_names = {};
 };
 
 // Imperial if the locale's territory measures so (United States, Liberia, Myanmar); empty: metric.

@@ -134,6 +134,17 @@ absl::Status ValidateColours(const Design& design) {
 
 }  // namespace
 
+std::string SizesInWords(const Design& design) {
+  constexpr size_t kNamed = 8;
+  const size_t count = design.sizes.size();
+  std::string text;
+  for (size_t i = 0; i < std::min(count, kNamed); ++i) {
+    text += i == 0 ? "" : i + 1 == count ? " or " : ", ";
+    text += design.sizes[i].name;
+  }
+  return count <= kNamed ? text : fmt::format("{}, ... ({} sizes)", text, count);
+}
+
 bool HasMoreThanTwoColours(const Design& design) {
   return std::any_of(design.row_colours.begin(), design.row_colours.end(),
                      [](Colour colour) { return colour > Colour::kB; });

@@ -87,6 +87,10 @@ inline size_t PictureCell(const Design& design, int row, int stitch) {
 // Whether picture_colours gives a cell's value in the picture.
 inline bool NamesColours(const Design& design) { return !design.picture_colours.empty(); }
 
+// The names of the sizes, for a sentence: "small", "small or large", "S, M or L"; of more than
+// eight the first ones and how many there are.
+std::string SizesInWords(const Design& design);
+
 // Whether the row colours go beyond A and B.
 bool HasMoreThanTwoColours(const Design& design);
 

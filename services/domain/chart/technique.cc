@@ -40,6 +40,10 @@ Facing FacingOf(const Design& design) {
   return FactsOf(design.technique).only_facing.value_or(design.facing);
 }
 
+bool LeavesFacing(const Design& design) {
+  return design.form != Form::kTube && !FactsOf(design.technique).only_facing.has_value();
+}
+
 int FacingPeriod(const Design& design) {
   switch (FacingOf(design)) {
     case Facing::kOneFace:

@@ -73,6 +73,9 @@ const char* WhyEndsDoNotFit(const Design& design);
 // The facing in worked rows: a tube is one-face, overlay too, inset is turned after every row.
 Facing FacingOf(const Design& design);
 
+// Whether the facing is the designer's choice: in flat spike.
+bool LeavesFacing(const Design& design);
+
 // Worked rows after which the sides of the work (RS, WS) come round again: 1, 2 or 4.
 int FacingPeriod(const Design& design);
 

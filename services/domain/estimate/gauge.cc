@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 #include <vector>
 
 #include "fmt/format.h"
@@ -112,6 +113,14 @@ absl::StatusOr<Gauge> GaugeFromReadings(std::span<const GaugeReading> readings,
   }
   const Pooled stitch_gauge = Pool(stitches);
   const Pooled row_gauge = Pool(rows);
+  for (const auto& [pooled, what] :
+       {std::pair{stitch_gauge, "stitches"}, std::pair{row_gauge, "rows"}}) {
+    if (pooled.uncertainty <= kMostRelativeUncertainty * pooled.per_100mm) continue;
+    return InvalidFields(
+        {{field, fmt::format("Your counts of {} cannot be relied on ({:.1f} in 10 cm, give or take "
+                             "{:.1f}); count again over a longer span",
+                             what, pooled.per_100mm, pooled.uncertainty)}});
+  }
   return Gauge{stitch_gauge.per_100mm, row_gauge.per_100mm, stitch_gauge.uncertainty,
                row_gauge.uncertainty};
 }

@@ -95,6 +95,10 @@ Gate SizesTested(const GateFacts& facts) {
         fmt::format("Size {}: {} of {} testers have finished the rows as they now read.", size.size,
                     size.finished_testers, required));
   }
+  if (!missing.empty() && !facts.call_looked_at) {
+    return Make(GateCode::kSizesTested, false,
+                "No test call was named, so no tester is counted; name the pattern's call.");
+  }
   if (!missing.empty()) {
     return Make(GateCode::kSizesTested, false, fmt::format("{}", fmt::join(missing, " ")));
   }
@@ -105,10 +109,13 @@ Gate SizesTested(const GateFacts& facts) {
 
 Gate PredictionsReconciled(const GateFacts& facts) {
   const bool met = facts.quantities_unreconciled.empty();
-  return Make(GateCode::kPredictionsReconciled, met,
-              met ? "The estimates are reconciled with the testers' measurements."
-                  : fmt::format("Not reconciled with the testers' measurements: {}.",
-                                Joined(facts.quantities_unreconciled)));
+  return Make(
+      GateCode::kPredictionsReconciled, met,
+      met ? "The estimates are reconciled with the testers' measurements."
+      : facts.call_looked_at
+          ? fmt::format("Not reconciled with the testers' measurements: {}.",
+                        Joined(facts.quantities_unreconciled))
+          : "No test call was named, so no measurement is counted; name the pattern's call.");
 }
 
 absl::Status CheckWaiver(const std::vector<Waiver>& waivers, size_t index) {
@@ -160,15 +167,16 @@ absl::Status MayPublish(const std::vector<Gate>& gates, const std::vector<Waiver
   ASSIGN_OR_RETURN(const auto passed, PassOver(gates, waivers));
   std::vector<UnmetCondition> open;
   std::string sentence;
+  std::vector<std::string> codes;
   for (const Gate& gate : passed) {
     if (gate.state != GateState::kOpen) continue;
     open.push_back({NamesOf(gate.code).condition, CodeName(gate.code), gate.sentence});
+    codes.emplace_back(CodeName(gate.code));
     sentence += " " + gate.sentence;
   }
   if (open.empty()) return absl::OkStatus();
-  sentence =
-      fmt::format("{} open; meet each, or waive it with a reason:{}",
-                  Counted(static_cast<int64_t>(open.size()), "gate is", "gates are"), sentence);
+  sentence = fmt::format("{} open: {}. Meet what is missing, or pass it over with a reason.{}",
+                         open.size() == 1 ? "Gate" : "Gates", fmt::join(codes, ", "), sentence);
   return UnmetConditions(sentence, std::move(open));
 }
 

@@ -20,6 +20,23 @@ absl::Status SeatRefusal(SeatState now, const std::string& name, const char* acc
                     fmt::format("The seat is {}; it must be {}.", Name(now), accepted));
 }
 
+// A seat that nobody works on.
+absl::Status RequireActive(SeatState now, const std::string& name) {
+  switch (now) {
+    case SeatState::kTaken:
+    case SeatState::kFinished:
+      return absl::OkStatus();
+    case SeatState::kOffered:
+      return WrongState("SEAT_STATE", name,
+                        "Nobody has taken this seat yet; send its invitation first.");
+    case SeatState::kGivenUp:
+      return WrongState("SEAT_STATE", name, "This seat was given up; offer another one.");
+    case SeatState::kCancelled:
+      return WrongState("SEAT_STATE", name, "This seat was cancelled; offer another one.");
+  }
+  return absl::OkStatus();
+}
+
 absl::Status RequireOpen(CallState call, const std::string& name) {
   return call == CallState::kOpen ? absl::OkStatus() : CallRefusal(call, name, "open");
 }
@@ -89,7 +106,7 @@ absl::StatusOr<SeatState> TakeSeat(CallState call, SeatState now, const std::str
 
 absl::Status MayReport(CallState call, SeatState seat, const std::string& name) {
   RETURN_IF_ERROR(RequireOpen(call, name));
-  return IsActive(seat) ? absl::OkStatus() : SeatRefusal(seat, name, "taken or finished");
+  return RequireActive(seat, name);
 }
 
 absl::StatusOr<SeatState> ReportOnSeat(CallState call, SeatState now, bool finished,
@@ -99,7 +116,7 @@ absl::StatusOr<SeatState> ReportOnSeat(CallState call, SeatState now, bool finis
 }
 
 absl::StatusOr<SeatState> GiveUpSeat(SeatState now, const std::string& name) {
-  if (!IsActive(now)) return SeatRefusal(now, name, "taken or finished");
+  RETURN_IF_ERROR(RequireActive(now, name));
   return SeatState::kGivenUp;
 }
 

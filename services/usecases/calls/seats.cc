@@ -95,6 +95,7 @@ testcalls::FormNotes NotesFor(const ReadVersion& version, const testcalls::CallS
   const estimate::Materials& materials = version.content.materials;
   notes.yarns = estimate::YarnsUsed(version.content.design, materials);
   if (materials.border.rounds > 0) notes.border = materials.border.colour;
+  notes.colour_names = version.content.row_style.colour_names;
   notes.terms = testcalls::TermsInWords(settings);
   for (const auto& estimate : version.row.estimates) {
     if (estimate.size != size_name) continue;

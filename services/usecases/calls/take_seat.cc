@@ -42,7 +42,7 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& con
   const Joiner joiner{display_name, mail_address};
   RETURN_IF_ERROR(ValidateJoiner(joiner, has_token));
   if (invitation.empty()) return MissingField("invitation", "the token in your invitation");
-  if (invitation.size() > kLongestInvitation) return NotFound("invitation", "");
+  if (invitation.size() > kLongestInvitation) return InvitationNotFound();
   const Sha256 invitation_sha256 = Sha256Of(invitation);
   // Keeps the account from being erased while it takes a seat.
   const auto lock = has_token ? storage::RootLock::kAccount : storage::RootLock::kNone;
@@ -54,7 +54,7 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& con
         // Never a second account because a token has expired.
         if (has_token && account.empty()) return NotSignedIn();
         auto invited = storage::LockInvitedSeat(transaction, invitation_sha256);
-        if (!invited.has_value()) return NotFound("invitation", "");
+        if (!invited.has_value()) return InvitationNotFound();
         taken = {};
         taken.seat = std::move(invited->seat);
         const std::string name =
@@ -70,7 +70,7 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& con
                            : ReplaceFirstToken(application, transaction, taken.seat.account,
                                                *who.earlier_result, name, &taken.secret);
         }
-        if (taken.seat.state != testcalls::SeatState::kOffered) return NotFound("invitation", "");
+        if (taken.seat.state != testcalls::SeatState::kOffered) return InvitationNotFound();
         ASSIGN_OR_RETURN(auto next,
                          testcalls::TakeSeat(invited->call_state, taken.seat.state, name));
         RETURN_IF_ERROR(MayTake(transaction, account, taken.seat, name));

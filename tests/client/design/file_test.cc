@@ -99,9 +99,9 @@ TEST(DesignFile, RefusesWithLineAndWhatIsExpected) {
   EXPECT_EQ(RefusalOf("[gauge]\nstitches = 14\n"),
             "mat.toml, line 1: [gauge] needs the key \"rows\"");
   EXPECT_THAT(RefusalOf("[gauge]\nstitches = 14\nrows = 16\nover = \"4\"\n"),
-              HasSubstr("line 1: gauge must be a number with its unit"));
+              HasSubstr("line 1: gauge: \"4\" needs a unit: mm, cm, m, in or yd"));
   EXPECT_THAT(RefusalOf("[yarn.A]\nball = \"125 metres\"\n"),
-              HasSubstr("line 2: yarn A ball must"));
+              HasSubstr("line 2: yarn A ball \"125 metres\" needs a ball's length and weight"));
   EXPECT_THAT(RefusalOf("[yarn.Z]\nwpi = 9\n"), HasSubstr("there is no yarn \"Z\""));
   EXPECT_THAT(RefusalOf("[yarn.A]\ncolour = \"red\"\n"),
               HasSubstr("line 2: there is no key \"colour\" in [yarn.A] (there are name"));
@@ -200,6 +200,7 @@ TEST(FillFrom, LetsOptionsOverrideTheFile) {
   typed.chart.technique = "spike";
   typed.chart.without_grid = true;
   typed.materials.stitches_per_10cm = 18;
+  typed.materials.rows_per_10cm = 20;
   typed.materials.wpi = 10;
   FillFrom(file, &typed);
   EXPECT_EQ(typed.chart.technique, "spike");

@@ -107,15 +107,18 @@ TEST(ChartOptions, RefuseBandsAndSizesOfAnotherForm) {
 TEST(MaterialsOptions, GiveBothYarnsTheSameAndLeaveOutWhatIsMissing) {
   MaterialsOptions options;
   options.stitches_per_10cm = 18;
+  options.rows_per_10cm = 20;
   options.wpi = 9;
   const auto materials = MaterialsOf(options);
   EXPECT_EQ(materials.gauge().stitches_per_decimetre(), 18);
-  EXPECT_EQ(materials.gauge().rows_per_decimetre(), 0);
+  EXPECT_EQ(materials.gauge().rows_per_decimetre(), 20);
   EXPECT_EQ(materials.yarns(0).yarn().wraps_per_inch(), 9);
   EXPECT_EQ(materials.yarns(1).yarn().wraps_per_inch(), 9);
   EXPECT_FALSE(materials.yarns(0).yarn().has_weight_class());
   EXPECT_FALSE(materials.has_tail_length_mm());
   EXPECT_FALSE(materials.has_slack());
+  options.rows_per_10cm.reset();
+  EXPECT_THROW(MaterialsOf(options), Failure);
 }
 
 }  // namespace

@@ -54,6 +54,15 @@ TEST(Gauge, TakesTheScatterOfReadingsWhereItIsGreater) {
   EXPECT_NEAR(gauge.rows_uncertainty_per_decimetre.value(), 0.155456 / std::sqrt(3.0), 5e-7);
 }
 
+TEST(Gauge, IsNotPooledFromCountsThatDoNotGoTogether) {
+  const std::vector<GaugeReading> readings = {{14, 16, 100, 100, 1}, {1, 16, 100, 100, 1}};
+  const auto gauge = GaugeFromReadings(readings, "readings");
+  EXPECT_EQ(RefusedField(readings), "gauge_readings");
+  EXPECT_EQ(gauge.status().message(),
+            "Your counts of stitches cannot be relied on (7.5 in 10 cm, give or take 6.5); count "
+            "again over a longer span");
+}
+
 // JCGM 101:2008: counts and spans drawn from their rectangles.
 TEST(Gauge, UncertaintyAgreesWithMonteCarloWithinTwoPercent) {
   const std::vector<GaugeReading> readings = {{14, 12, 100, 90, 2}, {22.5, 19, 160, 142, 2}};

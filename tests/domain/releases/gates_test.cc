@@ -16,6 +16,7 @@ using testing::HasSubstr;
 GateFacts Settled() {
   GateFacts facts;
   facts.testers_required = 2;
+  facts.call_looked_at = true;
   facts.sizes = {{"S", 2, 0}, {"M", 3, 0}};
   return facts;
 }
@@ -83,6 +84,18 @@ TEST(Gates, NameEverySizeThatLacksTesters) {
   EXPECT_EQ(GateOf(EvaluateGates(facts), GateCode::kSizesTested).sentence,
             "Size S: 0 of 2 testers have finished the rows as they now read. "
             "Size M: 1 of 2 testers have finished the rows as they now read.");
+}
+
+TEST(Gates, SayThatNoCallWasNamed) {
+  GateFacts facts = Settled();
+  facts.call_looked_at = false;
+  facts.sizes[0].finished_testers = 0;
+  facts.quantities_unreconciled = {"width"};
+  const auto gates = EvaluateGates(facts);
+  for (const GateCode code : {GateCode::kSizesTested, GateCode::kPredictionsReconciled}) {
+    EXPECT_THAT(GateOf(gates, code).sentence, HasSubstr("No test call was named"));
+    EXPECT_THAT(GateOf(gates, code).sentence, testing::Not(HasSubstr("0 of 2")));
+  }
 }
 
 TEST(Publishing, IsRefusedWithOneConditionForEachOpenGate) {
@@ -157,12 +170,13 @@ TEST(GateCodes, AreStable) {
   }
 }
 
-TEST(Gates, CountTheOpenOnesInTheirRefusal) {
+TEST(Gates, NameTheOpenOnesInTheirRefusal) {
   GateFacts facts = Settled();
   facts.errata_undecided = 1;
   facts.workability_errors = 1;
   const absl::Status status = MayPublish(EvaluateGates(facts), {});
-  EXPECT_EQ(std::string(status.message()).substr(0, 17), "2 gates are open;");
+  EXPECT_THAT(std::string(status.message()),
+              testing::StartsWith("Gates open: chart-workable, errata-decided."));
 }
 
 TEST(Gates, MayAskEachSizeForAnotherNumberOfTesters) {

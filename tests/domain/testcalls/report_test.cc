@@ -98,7 +98,7 @@ TEST(ValidateReport, RefusesAnswersThatContradictEachOther) {
   EXPECT_THAT(FieldsAfter([](Report& r) {
                 r.gauge_before.push_back({2, 24, 100, 100, 1});
               }),
-              ElementsAre("gauge_before.stitches_uncertainty_per_decimetre"));
+              ElementsAre("gauge_before"));
 }
 
 TEST(ValidateReport, RefusesPlacesPastTheSize) {

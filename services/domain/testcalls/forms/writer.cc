@@ -128,6 +128,16 @@ void WriteYarn(Writer& form, YarnColour colour, bool asks_border, const YarnUse*
   if (asks_border || shown.with_border) part(Question::kYarnWithBorder, shown.with_border);
 }
 
+// "Yarn A is Oat, yarn B is Slate."
+std::string NamesOfColours(const std::vector<std::string>& names) {
+  std::string text;
+  for (size_t i = 0; i < names.size(); ++i) {
+    text += fmt::format("{} {} is {}", i == 0 ? "Yarn" : ", yarn", static_cast<char>('A' + i),
+                        names[i]);
+  }
+  return text + ".";
+}
+
 void WriteYarns(Writer& form, const FormNotes& notes, const Report* report) {
   const auto find = [&](YarnColour colour) -> const YarnUse* {
     if (report == nullptr) return nullptr;
@@ -144,6 +154,7 @@ void WriteYarns(Writer& form, const FormNotes& notes, const Report* report) {
       "How much you used: the length, or the weight of all balls before and after; and whether "
       "that includes the swatch (and the border), yes or no.");
   form.Help("Read to: the smallest steps of your tape and scale.");
+  if (!notes.colour_names.empty()) form.Help(NamesOfColours(notes.colour_names));
   bool first = true;
   for (const YarnColour colour : estimate::kYarnColoursAsListed) {
     const YarnUse* use = find(colour);

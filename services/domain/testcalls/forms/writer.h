@@ -21,6 +21,8 @@ struct FormNotes {
   int stitches = 0;
   // Asked for, in the order of estimate::kYarnColoursAsListed.
   std::vector<estimate::YarnColour> yarns = {estimate::YarnColour::kA, estimate::YarnColour::kB};
+  // What the pattern calls the colours, from A on; empty: by their letters.
+  std::vector<std::string> colour_names;
   // What the border is worked in, if there is one: of a colour of the rows it is asked whether
   // the border is in the yarn used.
   std::optional<estimate::YarnColour> border;

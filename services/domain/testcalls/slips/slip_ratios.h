@@ -8,6 +8,7 @@
 #include <string>
 
 #include "fmt/format.h"
+#include "services/quantities/measured.h"
 
 namespace rowproof::testcalls {
 
@@ -44,6 +45,14 @@ inline bool IsOutOfProportion(double value, double expected, double proportion) 
 // Four digits for reading: "139.9", "1280".
 inline std::string Shown(double value) {
   return std::abs(value) >= 1000 ? fmt::format("{:.0f}", value) : fmt::format("{:.4g}", value);
+}
+
+// In both systems: which of them the tester uses is not known here.
+inline std::string ShownExtent(double mm) {
+  return quantities::Extent(mm, quantities::Units::kMetric);
+}
+inline std::string ShownYarn(double metres) {
+  return quantities::YarnLength(1000 * metres, quantities::Units::kMetric);
 }
 
 }  // namespace rowproof::testcalls

@@ -8,6 +8,7 @@
 #include "services/domain/estimate/hook_labels.h"
 #include "services/domain/testcalls/slips/slip_ratios.h"
 #include "services/domain/testcalls/slips/yarn_slips.h"
+#include "services/quantities/measured.h"
 #include "services/quantities/units.h"
 
 namespace rowproof::testcalls {
@@ -36,23 +37,23 @@ constexpr std::array<const char*, kSlipCodes> kCodeNames = {"inches-as-centimetr
 std::optional<Slip> AskLength(const std::string& field, const char* what, double mm,
                               const std::optional<double>& expected_mm) {
   if (!expected_mm.has_value()) return std::nullopt;
-  const std::string met = fmt::format("You report a {} of {} mm; about {} mm is expected.", what,
-                                      Shown(mm), Shown(*expected_mm));
-  if (IsOutOfProportion(mm, *expected_mm, kOutOfProportion)) {
-    return Slip{SlipCode::kOutOfProportion, SlipStrength::kQuestion, field,
-                met + " Is a unit or a decimal point wrong?", std::nullopt};
-  }
+  const std::string met = fmt::format("You report a {} of {}; about {} is expected.", what,
+                                      ShownExtent(mm), ShownExtent(*expected_mm));
   if (Near(mm * kCmPerInch, *expected_mm, kExplains)) {
     return Slip{SlipCode::kInchesAsCentimetres, SlipStrength::kQuestion, field,
-                fmt::format("{} Did you measure {} inches? That would be {} mm.", met,
-                            Shown(mm / 10), Shown(mm * kCmPerInch)),
+                fmt::format("{} Did you measure {} inches? That would be {}.", met, Shown(mm / 10),
+                            ShownExtent(mm * kCmPerInch)),
                 mm * kCmPerInch};
   }
   if (Near(mm / kCmPerInch, *expected_mm, kExplains)) {
     return Slip{SlipCode::kCentimetresAsInches, SlipStrength::kQuestion, field,
-                fmt::format("{} Did you measure {} centimetres? That would be {} mm.", met,
-                            Shown(mm / quantities::kMmPerInch), Shown(mm / kCmPerInch)),
+                fmt::format("{} Did you measure {} centimetres? That would be {}.", met,
+                            Shown(mm / quantities::kMmPerInch), ShownExtent(mm / kCmPerInch)),
                 mm / kCmPerInch};
+  }
+  if (IsOutOfProportion(mm, *expected_mm, kGrossSize)) {
+    return Slip{SlipCode::kOutOfProportion, SlipStrength::kQuestion, field,
+                met + " Is a unit or a digit wrong?", std::nullopt};
   }
   return std::nullopt;
 }
@@ -86,7 +87,7 @@ struct GaugePair {
   std::string field;  // "gauge_before[0]"
 
   std::string met() const {
-    return fmt::format("You count {} stitches and {} rows in 100 mm; about {} and {} are expected.",
+    return fmt::format("You count {} stitches and {} rows in 10 cm; about {} and {} are expected.",
                        Shown(stitches), Shown(rows), Shown(expected_stitches),
                        Shown(expected_rows));
   }
@@ -139,26 +140,26 @@ std::optional<Slip> AskSpanUnit(const GaugePair& gauge) {
 }
 
 std::optional<Slip> AskGaugeProportion(const GaugePair& gauge) {
-  const bool stitches =
-      IsOutOfProportion(gauge.stitches, gauge.expected_stitches, kOutOfProportion);
-  if (!stitches && !IsOutOfProportion(gauge.rows, gauge.expected_rows, kOutOfProportion)) {
+  const bool stitches = IsOutOfProportion(gauge.stitches, gauge.expected_stitches, kGrossGauge);
+  if (!stitches && !IsOutOfProportion(gauge.rows, gauge.expected_rows, kGrossGauge)) {
     return std::nullopt;
   }
   return Slip{SlipCode::kOutOfProportion, SlipStrength::kQuestion,
               gauge.field + (stitches ? ".stitches" : ".rows"),
-              gauge.met() + " Is a unit or a decimal point wrong?", std::nullopt};
+              gauge.met() + " Is a count or the span wrong?", std::nullopt};
 }
 
 std::optional<Slip> AskShortSpan(const estimate::GaugeReading& reading, const std::string& field) {
   const bool stitches = reading.stitch_span_mm < kShortestGoodSpanMm;
   if (!stitches && reading.row_span_mm >= kShortestGoodSpanMm) return std::nullopt;
-  return Slip{SlipCode::kShortSpan, SlipStrength::kQuestion,
-              field + (stitches ? ".stitch_span_mm" : ".row_span_mm"),
-              fmt::format("You counted over {} mm. Can you count over 100 mm, or at least {} mm, "
-                          "away from the edges?",
-                          Shown(stitches ? reading.stitch_span_mm : reading.row_span_mm),
-                          Shown(kShortestGoodSpanMm)),
-              std::nullopt};
+  return Slip{
+      SlipCode::kShortSpan, SlipStrength::kQuestion,
+      field + (stitches ? ".stitch_span_mm" : ".row_span_mm"),
+      fmt::format("You counted over {}. Can you count over {}, or at least {}, away from the "
+                  "edges?",
+                  ShownExtent(stitches ? reading.stitch_span_mm : reading.row_span_mm),
+                  ShownExtent(100), ShownExtent(kShortestGoodSpanMm)),
+      std::nullopt};
 }
 
 void AskGauge(const std::vector<estimate::GaugeReading>& readings, const std::string& name,
@@ -174,7 +175,7 @@ void AskGauge(const std::vector<estimate::GaugeReading>& readings, const std::st
                                *expected.stitches_per_decimetre,
                                *expected.rows_per_decimetre,
                                field};
-      for (const auto ask : {AskGaugeProportion, AskGaugeSwapped, AskRidgesCounted, AskSpanUnit}) {
+      for (const auto ask : {AskGaugeSwapped, AskRidgesCounted, AskSpanUnit, AskGaugeProportion}) {
         if (!slip.has_value()) slip = ask(gauge);
       }
     }
@@ -200,14 +201,15 @@ void AskHook(const Report& report, const Expected& expected, std::vector<Slip>& 
 
 void AskTime(const Report& report, const Expected& expected, std::vector<Slip>& slips) {
   if (!report.minutes.has_value() || !expected.minutes.has_value()) return;
-  const std::string met = fmt::format("You report {} minutes; about {} are expected.",
-                                      Shown(*report.minutes), Shown(*expected.minutes));
+  const std::string met =
+      fmt::format("You report {}; about {} is expected.", quantities::StatedTime(*report.minutes),
+                  quantities::WorkingTime(*expected.minutes));
   if (Near(60 * *report.minutes, *expected.minutes, kTimeTolerance)) {
     slips.push_back({SlipCode::kHoursAsMinutes, SlipStrength::kQuestion, "minutes",
                      met + " Are these hours?", 60 * *report.minutes});
-  } else if (IsOutOfProportion(*report.minutes, *expected.minutes, kOutOfProportion)) {
+  } else if (IsOutOfProportion(*report.minutes, *expected.minutes, kGrossTime)) {
     slips.push_back({SlipCode::kOutOfProportion, SlipStrength::kQuestion, "minutes",
-                     met + " Is a unit or a decimal point wrong?", std::nullopt});
+                     met + " Is a unit or a digit wrong?", std::nullopt});
   }
 }
 

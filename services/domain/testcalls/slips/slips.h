@@ -27,13 +27,18 @@ enum class SlipCode : uint8_t {
   kRowBehindYarn,  // yarn for the whole piece, but an early last row
   kHookLabel,      // a US hook number in place of millimetres
   kHoursAsMinutes,
-  kOutOfProportion,  // kOutOfProportion times the expected, or less than one of so many parts
+  kOutOfProportion,  // far from the expected, and nothing else explains it
 };
 inline constexpr size_t kSlipCodes = 15;
 
 // The project's own settings.
 inline constexpr double kShortestGoodSpanMm = 50;
-inline constexpr double kOutOfProportion = 1000;
+// Out of proportion: so many times the expected, or less than one of so many parts of it. Finished
+// sizes are judged at the design's gauge, so that they may be off as far as a gauge may.
+inline constexpr double kGrossYarn = 2;
+inline constexpr double kGrossTime = 4;
+inline constexpr double kGrossGauge = 1.5;
+inline constexpr double kGrossSize = 1.5;
 
 // How sure it is: a hint is within what makers differ by anyway.
 enum class SlipStrength : uint8_t { kQuestion, kHint };

@@ -96,18 +96,15 @@ Slip Question(const Measured& yarn, SlipCode code, std::string sentence,
 }
 
 std::string AsReported(const Measured& yarn) {
-  return fmt::format("You report {} m of {}; about {} m is expected.", Shown(yarn.length_m),
-                     yarn.name(), Shown(yarn.expected->length_m));
+  return fmt::format("You report {} of {}; about {} is expected.", ShownYarn(yarn.length_m),
+                     yarn.name(), ShownYarn(yarn.expected->length_m));
 }
 
-void AskOutOfProportion(std::vector<Measured>& yarns, std::vector<Slip>& slips) {
-  for (Measured& yarn : yarns) {
-    if (!IsOutOfProportion(yarn.length_m, yarn.expected->length_m, kOutOfProportion)) continue;
-    yarn.asked = true;
-    slips.push_back(Question(yarn, SlipCode::kOutOfProportion,
-                             AsReported(yarn) + " Is a unit or a decimal point wrong?",
-                             std::nullopt));
-  }
+void AskOutOfProportion(Measured& yarn, std::vector<Slip>& slips) {
+  if (!IsOutOfProportion(yarn.length_m, yarn.expected->length_m, kGrossYarn)) return;
+  yarn.asked = true;
+  slips.push_back(Question(yarn, SlipCode::kOutOfProportion,
+                           AsReported(yarn) + " Is a unit or a digit wrong?", std::nullopt));
 }
 
 // The quotient of the two colours decides: a maker who works loosely does so in both.
@@ -126,13 +123,13 @@ bool LooksSwapped(const Measured& a, const Measured& b) {
 void AskSwapped(Measured& a, Measured& b, std::vector<Slip>& slips) {
   a.asked = b.asked = true;
   const bool both_lengths = !a.weighed && !b.weighed;
-  slips.push_back(Question(
-      a, SlipCode::kColoursSwapped,
-      fmt::format("You report {} m of {} and {} m of {}; about {} m and {} m are expected. "
-                  "Are the two colours swapped?",
-                  Shown(a.length_m), a.name(), Shown(b.length_m), b.name(),
-                  Shown(a.expected->length_m), Shown(b.expected->length_m)),
-      both_lengths ? std::optional(b.length_m) : std::nullopt));
+  slips.push_back(
+      Question(a, SlipCode::kColoursSwapped,
+               fmt::format("You report {} of {} and {} of {}; about {} and {} are expected. "
+                           "Are the two colours swapped?",
+                           ShownYarn(a.length_m), a.name(), ShownYarn(b.length_m), b.name(),
+                           ShownYarn(a.expected->length_m), ShownYarn(b.expected->length_m)),
+               both_lengths ? std::optional(b.length_m) : std::nullopt));
 }
 
 // Two of the rows' colours; the border's yarn is asked for apart.
@@ -180,15 +177,15 @@ void AskYarnLeft(Measured& yarn, double used_m, std::vector<Slip>& slips) {
   const std::string question =
       yarn.weighed ? fmt::format(" Is {} g what you used, and {} g what is left?",
                                  Shown(*yarn.use->mass_after_g), Shown(suggested))
-                   : fmt::format(" Is that what is left? Then you used {} m.", Shown(suggested));
+                   : fmt::format(" Is that what is left? Then you used {}.", ShownYarn(suggested));
   slips.push_back(Question(yarn, SlipCode::kYarnLeft, AsReported(yarn) + question, suggested));
 }
 
 void AskGramsAsMetres(Measured& yarn, double metres, std::vector<Slip>& slips) {
   yarn.asked = true;
   slips.push_back(Question(yarn, SlipCode::kGramsAsMetres,
-                           fmt::format("{} Are these grams? {} g of this yarn is {} m.",
-                                       AsReported(yarn), Shown(yarn.length_m), Shown(metres)),
+                           fmt::format("{} Are these grams? {} g of this yarn is {}.",
+                                       AsReported(yarn), Shown(yarn.length_m), ShownYarn(metres)),
                            metres));
 }
 
@@ -212,18 +209,18 @@ void AskAlone(Measured& yarn, std::vector<Slip>& slips) {
   }
 }
 
-// A single colour off by 9 % is nothing; only if every length is off alike it is worth a hint.
+// One length off by 9 % is nothing; only if several are there and all off alike it is worth a hint.
 void HintAtYards(std::vector<Measured>& yarns, std::vector<Slip>& slips) {
   const auto all_near = [&](double factor) {
-    bool any = false;
+    int near = 0;
     for (const Measured& yarn : yarns) {
       if (yarn.weighed) continue;
       if (yarn.asked || !Near(yarn.length_m, factor * yarn.expected->length_m, kHintTolerance)) {
         return false;
       }
-      any = true;
+      ++near;
     }
-    return any;
+    return near > 1;
   };
   const bool yards = all_near(1 / quantities::kMetresPerYard);
   if (!yards && !all_near(quantities::kMetresPerYard)) return;
@@ -233,9 +230,9 @@ void HintAtYards(std::vector<Measured>& yarns, std::vector<Slip>& slips) {
                                    : yarn.length_m / quantities::kMetresPerYard;
     slips.push_back({yards ? SlipCode::kYardsAsMetres : SlipCode::kMetresAsYards,
                      SlipStrength::kHint, yarn.value_field(),
-                     fmt::format("{} Could it be {}? That would be {} m.", AsReported(yarn),
+                     fmt::format("{} Could it be {}? That would be {}.", AsReported(yarn),
                                  yards ? "yards, written as metres" : "metres, written as yards",
-                                 Shown(suggested)),
+                                 ShownYarn(suggested)),
                      suggested});
   }
 }
@@ -245,11 +242,11 @@ void HintAtYards(std::vector<Measured>& yarns, std::vector<Slip>& slips) {
 std::vector<Slip> FindYarnSlips(const Report& report, const Expected& expected) {
   std::vector<Slip> slips;
   std::vector<Measured> yarns = Measure(report, expected, slips);
-  AskOutOfProportion(yarns, slips);
   AskColoursSwapped(yarns, slips);
   AskRowBehindYarn(report, expected, yarns, slips);
   for (Measured& yarn : yarns) {
     if (!yarn.asked) AskAlone(yarn, slips);
+    if (!yarn.asked) AskOutOfProportion(yarn, slips);
   }
   HintAtYards(yarns, slips);
   return slips;

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "fmt/format.h"
+#include "services/domain/chart/technique.h"
 #include "services/domain/errors.h"
 #include "services/domain/status_macros.h"
 #include "services/rpc/converters/charts/chart_file.h"
@@ -140,10 +141,18 @@ absl::Status ReadMethod(const v1::Design& from, chart::Design* design) {
                    EnumFrom("ends", from.ends(), chart::Ends::kCut, 3, "cut, carried or waiting"));
   ASSIGN_OR_RETURN(auto form, EnumFrom("form", from.form(), chart::Form::kFlat, 2, "flat or tube"));
   design->technique = technique;
-  design->facing = facing;
   design->ends = ends;
   design->form = form;
-  return absl::OkStatus();
+  if (from.facing() == v1::FACING_UNSPECIFIED || chart::LeavesFacing(*design)) {
+    design->facing = facing;
+    return absl::OkStatus();
+  }
+  // What the technique decides is not kept apart.
+  if (facing == chart::FacingOf(*design)) return absl::OkStatus();
+  return InvalidField(
+      "facing", chart::Name(facing),
+      fmt::format("left out, or {}, as {} always is", chart::Name(chart::FacingOf(*design)),
+                  form == chart::Form::kTube ? "a tube" : chart::Name(technique)));
 }
 
 void ReadBandsAndSizes(const v1::Design& from, chart::Design* design) {
@@ -241,7 +250,7 @@ absl::StatusOr<int> SizeIndex(const chart::Design& design, const std::string& na
   for (size_t i = 0; i < design.sizes.size(); ++i) {
     if (design.sizes[i].name == name) return static_cast<int>(i);
   }
-  return InvalidField("size", name, "the name of one of the design's sizes");
+  return InvalidField("size", name, "one of the design's sizes, " + chart::SizesInWords(design));
 }
 
 v1::Chart ChartToProto(const chart::Design& design) {
@@ -262,7 +271,7 @@ v1::Chart ChartToProto(const chart::Design& design) {
 v1::Design ToProto(const chart::Design& design) {
   v1::Design to;
   to.set_technique(EnumTo<v1::Technique>(design.technique));
-  to.set_facing(EnumTo<v1::Facing>(design.facing));
+  to.set_facing(EnumTo<v1::Facing>(chart::FacingOf(design)));
   to.set_ends(EnumTo<v1::Ends>(design.ends));
   to.set_form(EnumTo<v1::Form>(design.form));
   *to.mutable_chart() = ChartToProto(design);

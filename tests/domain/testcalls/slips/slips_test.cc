@@ -170,7 +170,8 @@ TEST(Slips, AskWhetherTwoOfThreeColoursAreSwapped) {
   EXPECT_EQ(slips[0].code, SlipCode::kColoursSwapped);
   EXPECT_EQ(slips[0].field, "yarn[1].length_m");
   EXPECT_EQ(slips[0].suggested, 92);
-  EXPECT_THAT(slips[0].sentence, testing::HasSubstr("33 m of yarn B and 92 m of yarn C"));
+  EXPECT_THAT(slips[0].sentence,
+              testing::HasSubstr("33 m (36.1 yd) of yarn B and 92 m (101 yd) of yarn C"));
 }
 
 TEST(Slips, TakeTheVersionsTexForTheBallBand) {
@@ -250,6 +251,44 @@ TEST(Slips, AskForHoursAsMinutesAndForWhatIsOutOfProportion) {
               ElementsAre(Pair("out-of-proportion", "yarn[1].length_m")));
   EXPECT_THAT(SlipsAfter([](Report& r) { r.yarn[1].length_m = 0.08; }),
               ElementsAre(Pair("out-of-proportion", "yarn[1].length_m")));
+}
+
+TEST(Slips, AskForWhatNothingExplains) {
+  const auto asked = [](const std::string& field) {
+    return ElementsAre(Pair("out-of-proportion", field));
+  };
+  EXPECT_THAT(SlipsAfter([](Report& r) {
+                r.gauge_before[0] = {30, 20, 100, 100, 1};
+              }),
+              asked("gauge_before[0].stitches"));
+  EXPECT_THAT(SlipsAfter([](Report& r) {
+                r.gauge_before[0] = {14, 31, 100, 100, 1};
+              }),
+              asked("gauge_before[0].rows"));
+  EXPECT_THAT(SlipsAfter([](Report& r) { r.width_before_mm = 1500; }), asked("width_before_mm"));
+  EXPECT_THAT(SlipsAfter([](Report& r) { r.yarn[0].length_m = 390; }), asked("yarn[0].length_m"));
+  EXPECT_THAT(SlipsAfter([](Report& r) { r.minutes = 8000; }), asked("minutes"));
+}
+
+TEST(Slips, AreToldInBothSystemsOfUnits) {
+  Report report = SoundReport();
+  report.yarn[0].length_m = 390;
+  report.width_before_mm = 1500;
+  const auto slips = FindSlips(report, SampleExpected());
+  ASSERT_EQ(slips.size(), 2u);
+  EXPECT_EQ(slips[0].sentence,
+            "You report 390 m (427 yd) of yarn A; about 150 m (164 yd) is expected. Is a unit or a "
+            "digit wrong?");
+  EXPECT_EQ(slips[1].sentence,
+            "You report a width of 150 cm (59.1 in); about 90 cm (35.4 in) is expected. Is a unit "
+            "or a digit wrong?");
+}
+
+TEST(Slips, HintAtNoYardsByOneLengthAlone) {
+  Report report = SoundReport();
+  report.yarn = {report.yarn[0]};
+  *report.yarn[0].length_m /= 0.9144;
+  EXPECT_TRUE(FindSlips(report, SampleExpected()).empty());
 }
 
 TEST(Slips, MakeNoCheckWithoutAnExpectation) {
