@@ -190,9 +190,9 @@ sheets::ErrataSheet SampleErrata(int entries) {
     entry.first_stitch = 5;
     entry.last_stitch = 8;
     entry.sizes = i % 2 == 0 ? "" : "blanket";
-    entry.was = fmt::format("Row {} (RS, A): sc 4, [ssc, sc 3] 12 (18) times, sc 5.", entry.row);
+    entry.was = fmt::format("Row {} (RS, A): sc 6, [ssc 2, sc 4] 9 (14) times, sc 5.", entry.row);
     entry.should_be =
-        fmt::format("Row {} (RS, A): sc 3, [ssc, sc 3] 12 (18) times, sc 6.", entry.row);
+        fmt::format("Row {} (RS, A): sc 5, [ssc 2, sc 4] 9 (14) times, sc 6.", entry.row);
     entry.found_in = "written rows";
     entry.note = i == 0 ? "The chart was right; the text had lost a stitch at the edge." : "";
     sheet.entries.push_back(entry);

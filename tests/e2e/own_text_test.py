@@ -306,7 +306,7 @@ class OwnTextTest(live_calls.LiveTest):
             self.assertLessEqual(max(map(len, told.stdout.splitlines())), 100)
             version = self.submit(self.one_stitch_wrong()).name
             told = self.client("version", "compare", version, "--details")
-            self.assertEqual(0, told.returncode, told.stderr)
+            self.assertEqual(1, told.returncode, told.stderr)
             self.assertIn("differs", told.stdout)
             told = self.client("version", "text", version)
             self.assertEqual(self.one_stitch_wrong(), told.stdout)

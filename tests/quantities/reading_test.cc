@@ -15,7 +15,7 @@ TEST(OneQuantity, IsANumberWithItsUnit) {
   EXPECT_EQ(MmOf(*ReadOneQuantity(" 4in ")), 4 * 25.4);
   EXPECT_EQ(MmOf(*ReadOneQuantity("4\"")), 4 * 25.4);
   EXPECT_EQ(MmOf(*ReadOneQuantity("1 1/2 inches")), 1.5 * 25.4);
-  EXPECT_EQ(MetresOf(*ReadOneQuantity("186 yd")), 186 * 0.9144);
+  EXPECT_EQ(MetresOf(*ReadOneQuantity("188 yd")), 188 * 0.9144);
   EXPECT_EQ(MetresOf(*ReadOneQuantity("12.3 m")), 12.3);
   EXPECT_EQ(GramsOf(*ReadOneQuantity("3.5oz")), 3.5 * 28.349523125);
   EXPECT_EQ(MinutesOf(*ReadOneQuantity("1.5 hours")), 90);

@@ -1,4 +1,5 @@
-// A ball of 186 yd/3.5 oz was once printed as 170.078 m per 99.2233 g.
+// A length typed in yards and a mass typed in ounces were once printed as metres and grams to six
+// digits. The balls here are invented.
 #include <gtest/gtest.h>
 
 #include "services/domain/patterns/difference.h"
@@ -14,7 +15,7 @@ using quantities::kMetresPerYard;
 using quantities::kMmPerInch;
 
 TEST(ANumberWithItsUnit, IsPrintedInTheSystemInWhichItWasTyped) {
-  EXPECT_EQ(quantities::BothLengths(186 * quantities::kMetresPerYard * 1000), "186 yd (170 m)");
+  EXPECT_EQ(quantities::BothLengths(188 * quantities::kMetresPerYard * 1000), "188 yd (172 m)");
   EXPECT_EQ(quantities::BothMasses(3.5 * quantities::kGramsPerOunce), "3.5 oz (99.2 g)");
   EXPECT_EQ(quantities::BothLengths(6.5 * quantities::kMmPerInch), "6.5 in (16.5 cm)");
   EXPECT_EQ(quantities::BothGauges(14 * 100 / quantities::kFourInchesMm, "sts"),
@@ -34,16 +35,16 @@ TEST(ANumberWithItsUnit, IsMetricWhereItIsRoundInBothOrInNeither) {
 
 TEST(ADifference, OfBallsNamesThemAsTyped) {
   VersionContent before = SmallVersion();
-  before.materials.yarn_a.ball_length_m = 186 * quantities::kMetresPerYard;
+  before.materials.yarn_a.ball_length_m = 188 * quantities::kMetresPerYard;
   before.materials.yarn_a.ball_mass_g = 3.5 * quantities::kGramsPerOunce;
   VersionContent after = before;
   after.materials.yarn_a.ball_length_m = 190 * quantities::kMetresPerYard;
   const auto fields = Compare(before, after).fields;
   ASSERT_EQ(fields.size(), 1U);
-  EXPECT_EQ(fields[0].was, "186 yd (170 m)");
+  EXPECT_EQ(fields[0].was, "188 yd (172 m)");
   EXPECT_EQ(fields[0].now, "190 yd (174 m)");
   // Two values that would read alike are told apart.
-  after.materials.yarn_a.ball_length_m = 186 * quantities::kMetresPerYard + 1e-12;
+  after.materials.yarn_a.ball_length_m = 188 * quantities::kMetresPerYard + 1e-12;
   const auto close = Compare(before, after).fields;
   ASSERT_EQ(close.size(), 1U);
   EXPECT_NE(close[0].was, close[0].now);
