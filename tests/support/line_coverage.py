@@ -6,6 +6,7 @@ they ran less than LEAST of all lines. Generated code and mains are not counted.
 
 import collections
 import json
+import os
 import pathlib
 import subprocess
 import sys
@@ -28,14 +29,17 @@ def counted(build):
     raw = [str(path) for path in sorted((build / "lines").glob("*.profraw"))]
     subprocess.run(["llvm-profdata-14", "merge", "-sparse", "-o", str(counts), *raw], check=True)
     first, *others = programs(build)
-    command = ["llvm-cov-14", "export", "-summary-only", "-instr-profile", str(counts), first]
+    command = ["llvm-cov-14", "export", "-summary-only", "-instr-profile", str(counts),
+               "-compilation-dir", str(build), first]
     for other in others:
         command += ["-object", other]
-    command += [str(TOP / "services"), str(TOP / "storage")]
     exported = json.loads(subprocess.run(command, check=True, stdout=subprocess.PIPE).stdout)
     for file in exported["data"][0]["files"]:
+        path = pathlib.Path(os.path.relpath(build / file["filename"], TOP))
+        if path.parts[0] not in ("services", "storage"):
+            continue
         lines = file["summary"]["lines"]
-        yield pathlib.Path(file["filename"]).relative_to(TOP), lines["count"], lines["covered"]
+        yield path, lines["count"], lines["covered"]
 
 
 def main(build):
