@@ -33,8 +33,8 @@ constexpr Statement kArchive{
 constexpr Statement kListPatterns{
     "list_patterns",
     "select pattern_id, title, designer_id, version_count, revision, to_micros(created_at), "
-    "to_micros(archived_at) from pattern where pattern_id in (select pattern_id from membership "
-    "where account_id = $1) "
+    "to_micros(archived_at) from pattern where pattern_id in (select pattern_id from "
+    "current_membership where account_id = $1) "
     "and ($2::bigint is null or (created_at, pattern_id) < (from_micros($2::bigint), $3)) "
     "and ($5 or archived_at is null) order by created_at desc, pattern_id desc limit $4"};
 constexpr Statement kInsertVersion{
@@ -65,10 +65,9 @@ constexpr Statement kListVersions{
     "from version where pattern_id = $1 and ($2 = 0 or number < $2) order by number desc limit $3"};
 constexpr Statement kWasSent{
     "was_sent_version",
-    "select exists (select from membership m join call_version v using (pattern_id, call_id) "
-    "join seat s using (pattern_id, call_id, seat_id) "
-    "where m.pattern_id = $1 and v.number = $2 and m.account_id = $3 and m.role = 2 "
-    "and (s.ended_at is null or v.sent_at <= s.ended_at))"};
+    "select exists (select from current_membership m join call_version v using (pattern_id, "
+    "call_id) "
+    "where m.pattern_id = $1 and v.number = $2 and m.account_id = $3 and m.role = 2)"};
 // Nulls if a version has no designer's text.
 struct ComparisonColumns {
   std::optional<int> version;

@@ -58,9 +58,11 @@ constexpr Statement kTake{
     "values ($5, $1, $2, 2, $3)) "
     "update seat set state = $4, account_id = $5, taken_at = from_micros($6) "
     "where pattern_id = $1 and call_id = $2 and seat_id = $3"};
-constexpr Statement kUpdateState{"update_seat_state",
-                                 "update seat set state = $4, ended_at = from_micros($5::bigint) "
-                                 "where pattern_id = $1 and call_id = $2 and seat_id = $3"};
+constexpr Statement kEnd{"end_seat",
+                         "with m as (update membership set seat_ended = true "
+                         "where pattern_id = $1 and call_id = $2 and seat_id = $3 and role = 2) "
+                         "update seat set state = $4, ended_at = from_micros($5::bigint) "
+                         "where pattern_id = $1 and call_id = $2 and seat_id = $3"};
 
 testcalls::SeatRecord SeatFields(const pqxx::row& row) {
   testcalls::SeatRecord seat;
@@ -173,8 +175,8 @@ void TakeSeat(Transaction& transaction, const testcalls::SeatRecord& seat) {
       static_cast<int>(seat.state), seat.account.value, MicrosOrNull(seat.taken_at));
 }
 
-void UpdateSeatState(Transaction& transaction, const testcalls::SeatRecord& seat) {
-  Run(transaction, kUpdateState, seat.pattern.value, seat.call.value, seat.id.value,
+void EndSeat(Transaction& transaction, const testcalls::SeatRecord& seat) {
+  Run(transaction, kEnd, seat.pattern.value, seat.call.value, seat.id.value,
       static_cast<int>(seat.state), MicrosOrNull(seat.ended_at));
 }
 

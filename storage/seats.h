@@ -43,7 +43,7 @@ std::optional<InvitedSeat> LockInvitedSeat(Transaction& transaction,
 // The account takes the seat: its state, its time, and the account's membership as a tester.
 void TakeSeat(Transaction& transaction, const testcalls::SeatRecord& seat);
 // The seat's state, and `ended_at` if it has ended.
-void UpdateSeatState(Transaction& transaction, const testcalls::SeatRecord& seat);
+void EndSeat(Transaction& transaction, const testcalls::SeatRecord& seat);
 
 }  // namespace rowproof::storage
 

@@ -23,7 +23,7 @@ constexpr Statement kListCalls{
     "list_test_calls",
     "select call_id, state, version_number, revision, to_micros(created_at), settings "
     "from test_call c where pattern_id = $1 "
-    "and ($2 = '' or exists (select from membership m where m.account_id = $2"
+    "and ($2 = '' or exists (select from current_membership m where m.account_id = $2"
     " and m.pattern_id = c.pattern_id and m.call_id = c.call_id and m.role = 2)) "
     "and ($3::bigint is null or (created_at, call_id) < (from_micros($3::bigint), $4)) "
     "order by created_at desc, call_id desc limit $5"};

@@ -78,9 +78,9 @@ v1::Design ChartCommand::design_of_size() const {
     return one;
   }
   throw Failure(ExitCode::kRefused,
-                fmt::format("--size-name: there is no size \"{}\"; {}", text::OneLine(name),
-                            names.empty() ? "the chart has none (--size makes one)"
-                                          : "there is " + AnyOf(names)));
+                fmt::format("--size-name must be {} (got \"{}\")",
+                            names.empty() ? "left out, since no --size is given" : AnyOf(names),
+                            text::OneLine(name)));
 }
 
 Style ChartCommand::style() const {

@@ -145,7 +145,7 @@ class Verb {
     before_->push_back(std::move(step));
     return *this;
   }
-  // Whether the answer tells of errors or differences, so that the command ends with that code.
+  // If true of the answer, the command ends with 1.
   Verb& Finds(std::function<bool(const Answer&)> finds) {
     *finds_ = std::move(finds);
     return *this;

@@ -149,9 +149,10 @@ absl::Status InvitationNotFound() {
   ErrorDetail detail;
   detail.reason = "NOT_FOUND";
   detail.resource_type = "invitation";
-  return Make(absl::StatusCode::kNotFound,
-              "This invitation does not exist, or was used or withdrawn; ask for a new one.",
-              detail);
+  return Make(
+      absl::StatusCode::kNotFound,
+      "This invitation does not exist, was used or withdrawn, or has expired; ask for a new one.",
+      detail);
 }
 
 absl::Status NotSignedIn() {
@@ -168,6 +169,16 @@ absl::Status NotAllowed(const std::string& what, const std::string& who_may) {
   detail.reason = "NOT_ALLOWED";
   return Make(absl::StatusCode::kPermissionDenied, fmt::format("Only {} may {}.", who_may, what),
               detail);
+}
+
+absl::Status SeatHasEnded() {
+  ErrorDetail detail;
+  detail.reason = "NOT_ALLOWED";
+  return Make(
+      absl::StatusCode::kPermissionDenied,
+      "Your seat in this test call has ended: you can still read it and your own reports, but "
+      "nothing else.",
+      detail);
 }
 
 absl::Status UnmetConditions(const std::string& sentence, std::vector<UnmetCondition> conditions) {

@@ -54,6 +54,8 @@ absl::Status InvitationNotFound();
 absl::Status NotSignedIn();
 // PERMISSION_DENIED: the caller may know the resource, but not do this: "Only WHO may WHAT."
 absl::Status NotAllowed(const std::string& what, const std::string& who_may);
+// PERMISSION_DENIED, as NotAllowed: the caller's seat in the call was given up or cancelled.
+absl::Status SeatHasEnded();
 // FAILED_PRECONDITION.
 absl::Status WrongState(std::string type, std::string subject, const std::string& sentence);
 absl::Status UnmetConditions(const std::string& sentence, std::vector<UnmetCondition> conditions);

@@ -54,9 +54,8 @@ absl::Status InviteAgain(storage::Transaction& transaction, const EditorName& na
                       "withdrawn; create another.");
   }
   transaction.CommitWhenRepeated();
-  auto row = Load(transaction, name);
-  if (row.ok()) made->editor.row = *std::move(row);
-  return row.status();
+  ASSIGN_OR_RETURN(made->editor.row, Load(transaction, name));
+  return absl::OkStatus();
 }
 
 }  // namespace
@@ -153,9 +152,9 @@ absl::StatusOr<ReadEditor> GetEditor(Application& application, RequestContext& c
   auto status =
       InSnapshot(application, context, EditorTarget(name, storage::RootLock::kNone),
                  [&](storage::Transaction& transaction, const storage::Admission&) -> absl::Status {
-                   auto row = Load(transaction, name);
-                   if (row.ok()) read = {*std::move(row), transaction.now()};
-                   return row.status();
+                   ASSIGN_OR_RETURN(read.row, Load(transaction, name));
+                   read.now = transaction.now();
+                   return absl::OkStatus();
                  });
   if (!status.ok()) return status;
   return read;

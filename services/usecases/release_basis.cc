@@ -166,7 +166,7 @@ releases::GateFacts FactsOf(const ReleaseBasis& basis) {
     facts.text_errors = comparison->error_count;
   }
   facts.errata_undecided = basis.errata_undecided;
-  facts.call_looked_at = basis.call.has_value();
+  facts.has_call = basis.call.has_value();
   facts.sizes = SizeFactsOf(basis);
   facts.quantities_unreconciled = Unreconciled(basis);
   return facts;

@@ -15,7 +15,7 @@ namespace {
 
 // FOR NO KEY UPDATE: rows that refer to the root from elsewhere may still be written.
 constexpr char kAdmit[] = R"(
-select c.account_id, c.may_create_patterns, s.roles, s.seat,
+select c.account_id, c.may_create_patterns, s.roles, s.seat, s.seat_ended,
        {pattern_columns}, {call_columns}, q.method, q.digest, q.result{more_columns}
 from (select 1) as one
   left join lateral (
@@ -25,8 +25,9 @@ from (select 1) as one
   {pattern_join}
   {call_join}
   left join lateral (
-    select bit_or(1 << m.role) as roles,
-           max(m.seat_id) filter (where m.call_id = $4 and $4 <> '') as seat
+    select bit_or(1 << m.role) filter (where not m.seat_ended) as roles,
+           max(m.seat_id) filter (where m.call_id = $4 and $4 <> '') as seat,
+           bool_or(m.seat_ended) filter (where m.call_id = $4 and $4 <> '') as seat_ended
     from membership m where m.account_id = c.account_id and m.pattern_id = $3) s on true
   left join request_claim q
     on q.account_id = coalesce(c.account_id, '') and q.request_id = $5
@@ -107,10 +108,11 @@ enum Column {
   kAccount = 0,
   kRoles = 2,
   kSeat,
+  kSeatEnded,
   kPattern,
-  kTheCall = 11,
-  kClaimed = 15,
-  kBasis = 18
+  kTheCall = kPattern + 7,
+  kClaimed = kTheCall + 4,
+  kBasis = kClaimed + 3
 };
 
 bool Has(int roles, access::Role role) { return (roles >> static_cast<int>(role) & 1) != 0; }
@@ -155,7 +157,10 @@ Admission FromRow(const TransactionScope& scope, const pqxx::row& row) {
     standing.designs_pattern = Has(roles, access::Role::kDesigner);
     standing.edits_pattern = Has(roles, access::Role::kEditor);
     standing.tests_pattern = Has(roles, access::Role::kTester);
-    if (!row[kSeat].is_null()) standing.seat.value = TextIn(row[kSeat]);
+    if (!row[kSeat].is_null()) {
+      standing.seat.value = TextIn(row[kSeat]);
+      standing.seat_ended = FlagIn(row[kSeatEnded]);
+    }
   }
   if (!row[kPattern].is_null()) admission.pattern = AdmittedPattern(row);
   if (!row[kTheCall].is_null()) admission.call = CallFrom(scope, row);

@@ -50,6 +50,10 @@ TEST(Errors, DoNotTellAbsentFromHidden) {
   EXPECT_EQ(NotFound("pattern", "").message(), "Pattern not found.");
   EXPECT_EQ(InvitationNotFound().code(), absl::StatusCode::kNotFound);
   EXPECT_EQ(DetailOf(InvitationNotFound()).resource_type, "invitation");
+  EXPECT_EQ(InvitationNotFound().message(),
+            "This invitation does not exist, was used or withdrawn, or has expired; ask for a new "
+            "one.");
+  EXPECT_EQ(SeatHasEnded().code(), absl::StatusCode::kPermissionDenied);
 }
 
 TEST(Errors, HaveTheCodesThatTheirKindOfNoHas) {

@@ -13,6 +13,7 @@ from rowproof.v1 import account_service_pb2, account_service_pb2_grpc
 from rowproof.v1 import chart_pb2
 from rowproof.v1 import pattern_service_pb2 as patterns
 from rowproof.v1 import pattern_service_pb2_grpc
+from rowproof.v1 import release_service_pb2_grpc
 from rowproof.v1 import report_pb2
 from rowproof.v1 import report_service_pb2 as reports
 from rowproof.v1 import report_service_pb2_grpc
@@ -34,6 +35,7 @@ class Caller:
         self.calls = test_call_service_pb2_grpc.TestCallServiceStub(channel)
         self.reports = report_service_pb2_grpc.ReportServiceStub(channel)
         self.accounts = account_service_pb2_grpc.AccountServiceStub(channel)
+        self.releases = release_service_pb2_grpc.ReleaseServiceStub(channel)
 
 
 class Tester(Caller):

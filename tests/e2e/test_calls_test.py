@@ -14,6 +14,7 @@ from live_calls import Caller, LiveTest, SECOND, Tester, part_report, settings
 import grpc
 from google.protobuf import field_mask_pb2
 from rowproof.v1 import pattern_service_pb2 as patterns
+from rowproof.v1 import release_service_pb2 as releases
 from rowproof.v1 import report_service_pb2 as reports
 from rowproof.v1 import test_call_pb2
 from rowproof.v1 import test_call_service_pb2 as calls
@@ -387,8 +388,8 @@ class SeatsTest(LiveTest):
         given_up = tester.calls.GiveUpSeat(calls.GiveUpSeatRequest(name=tester.seat))
         self.assertEqual(test_call_pb2.SEAT_STATE_GIVEN_UP, given_up.state)
         self.assertTrue(given_up.HasField("end_time"))
-        self.assertEqual("SEAT_STATE", self.reason(self.refused(
-            grpc.StatusCode.FAILED_PRECONDITION, tester.reports.CreateReport,
+        self.assertEqual("NOT_ALLOWED", self.reason(self.refused(
+            grpc.StatusCode.PERMISSION_DENIED, tester.reports.CreateReport,
             reports.CreateReportRequest(parent=tester.seat, content=part_report(3)))))
         self.refused(grpc.StatusCode.PERMISSION_DENIED, other.calls.CancelSeat,
                      calls.CancelSeatRequest(name=other.seat))
@@ -399,16 +400,41 @@ class SeatsTest(LiveTest):
         self.refused(grpc.StatusCode.NOT_FOUND, self.nobody.calls.TakeSeat, calls.TakeSeatRequest(
             invitation=unused.invitation, display_name="Late Taker"))
 
-    def test_a_version_sent_after_a_seat_ended_is_hidden_from_its_tester(self):
+    def test_who_left_keeps_their_own_reports_and_nothing_else(self):
         pattern = self.pattern()
         call = self.call(pattern)
-        tester = self.new_tester(call)
-        tester.calls.GiveUpSeat(calls.GiveUpSeatRequest(name=tester.seat))
-        corrected = self.version(pattern, SECOND)
-        self.designer.calls.SendVersion(calls.SendVersionRequest(name=call, version=corrected))
-        self.refused(grpc.StatusCode.NOT_FOUND, tester.patterns.GetVersion,
-                     patterns.GetVersionRequest(name=corrected))
-        tester.patterns.GetVersion(patterns.GetVersionRequest(name=pattern + "/versions/1"))
+        stopped, cancelled = self.new_tester(call), self.new_tester(call)
+        for tester in (stopped, cancelled):
+            self.submit(tester, part_report(3))
+        giving_up = calls.GiveUpSeatRequest(name=stopped.seat, request_id=live_server.request_id())
+        given_up = stopped.calls.GiveUpSeat(giving_up)
+        self.assertEqual(given_up, stopped.calls.GiveUpSeat(giving_up))  # a repeat is answered alike
+        self.designer.calls.CancelSeat(calls.CancelSeatRequest(name=cancelled.seat))
+        version = pattern + "/versions/1"
+        for tester in (stopped, cancelled):
+            listed = tester.reports.ListReports(reports.ListReportsRequest(parent=tester.seat))
+            self.assertEqual([3], [report.content.last_row for report in listed.reports])
+            tester.reports.GetReport(reports.GetReportRequest(name=listed.reports[0].name))
+            tester.calls.GetSeat(calls.GetSeatRequest(name=tester.seat))
+            mine = tester.calls.ListMySeats(calls.ListMySeatsRequest())
+            self.assertEqual([tester.seat], [seat.name for seat in mine.seats])
+            for method, request in (
+                    (tester.patterns.GetPattern, patterns.GetPatternRequest(name=pattern)),
+                    (tester.patterns.GetVersion, patterns.GetVersionRequest(name=version)),
+                    (tester.patterns.WriteVersionRows,
+                     patterns.WriteVersionRowsRequest(name=version)),
+                    (tester.calls.ListTestCalls, calls.ListTestCallsRequest(parent=pattern)),
+                    (tester.releases.ListReleases,
+                     releases.ListReleasesRequest(parent=pattern))):
+                self.refused(grpc.StatusCode.NOT_FOUND, method, request)
+            for method, request in (
+                    (tester.calls.GetTestCall, calls.GetTestCallRequest(name=call)),
+                    (tester.calls.GetSeatForm, calls.GetSeatFormRequest(name=tester.seat)),
+                    (tester.calls.GetSeatChanges, calls.GetSeatChangesRequest(name=tester.seat)),
+                    (tester.reports.ListErrata, reports.ListErrataRequest(parent=call))):
+                self.refused(grpc.StatusCode.PERMISSION_DENIED, method, request)
+            self.assertEqual(0, len(tester.patterns.ListPatterns(
+                patterns.ListPatternsRequest()).patterns))
 
     def test_a_corrected_version_lies_behind_some_and_ahead_of_others(self):
         pattern = self.pattern()

@@ -87,6 +87,17 @@ TEST_F(OldData, OfErrataKeepsWhatWasTakenBackDecidedAndConfirmed) {
   EXPECT_EQ(count.confirmations[0].confirmation, faults::Confirmation::kMetItToo);
 }
 
+TEST_F(OldData, OfASeatThatHasEndedShowsNoPatternToItsTester) {
+  MigrateTo(3);
+  Execute(kAtThree);
+  Execute("update seat set state = 4, ended_at = now() where seat_id = 's1'");
+  MigrateToTheNewest();
+  Read([](Transaction& t) {
+    EXPECT_FALSE(WasSentVersion(t, kPattern, 1, {"tea"}));
+    EXPECT_TRUE(WasSentVersion(t, kPattern, 1, {"tom"}));
+  });
+}
+
 TEST_F(OldData, OfSeatsAndReconciliationsIsThere) {
   MigrateTo(3);
   Execute(kAtThree);

@@ -51,6 +51,17 @@ class Releases : public UsecasesTest {
   }
 };
 
+TEST_F(Releases, SayWhetherACallWasNamed) {
+  const auto sentence = [&](const CallId& call) {
+    RequestContext context = From("ada", "ReleaseService.GetGates");
+    const auto gates = GetGates(application_, context, kPattern, 2, call);
+    EXPECT_TRUE(gates.ok()) << gates.status();
+    return gates.ok() ? (*gates)[static_cast<size_t>(GateCode::kSizesTested)].sentence : "";
+  };
+  EXPECT_THAT(sentence({}), ::testing::HasSubstr("No test call was named"));
+  EXPECT_THAT(sentence(kCall), ::testing::Not(::testing::HasSubstr("No test call was named")));
+}
+
 TEST_F(Releases, NameEveryGateThatIsOpen) {
   const auto open = OpenGates();
   ASSERT_GE(open.size(), 2u);

@@ -104,7 +104,7 @@ std::string OtherSizes(const RowsCommand& command, const v1::Design& design) {
   for (int i = 1; i < design.sizes_size(); ++i) {
     names += (i == 1 ? "" : ", ") + design.sizes(i).name();
   }
-  return Paragraph("", fmt::format("There is also {}; --size-name shows another size.", names));
+  return Paragraph("", fmt::format("Other sizes: {} (see --size-name).", names));
 }
 
 void Estimate(const RowsCommand& command) {

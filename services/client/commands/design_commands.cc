@@ -69,7 +69,7 @@ std::vector<std::string> HeadingOf(const ChartCommand& command, const std::strin
       "A line after # is an example of a key that is not set; until it is set, its default holds."};
 }
 
-// A wrong text is refused by its option's name before a line of a file that is not there is named.
+// First, so that an error names the option and not a line of a file that is not written yet.
 void CheckTables(const DesignOptions& typed) {
   DesignOptions options = typed;
   for (const DesignTable& table : DesignTables()) {

@@ -244,7 +244,10 @@ void AddVersionCommands(CLI::App& app, const Api& api) {
       *version, api, "difference", "What differs between two versions, by row",
       "PatternService.CompareVersions", DifferenceText)
       .Field("FROM", "from", "The earlier version's name")
-      .Field("TO", "to", "The later version's name");
+      .Field("TO", "to", "The later version's name")
+      .Finds([](const v1::VersionDifference& answer) {
+        return answer.rows_size() > 0 || answer.fields_size() > 0;
+      });
   AddEstimate(*version, api);
 }
 

@@ -244,7 +244,10 @@ void AddMakersOwnOptions(CLI::App& command, MaterialsOptions& o, const char* gro
 }
 
 void AddSizeName(CLI::App& command, MaterialsOptions& o, const char* group) {
-  command.add_option("--size-name", o.size_name, "One size alone")->group(group);
+  command
+      .add_option("--size-name", o.size_name,
+                  "One size alone (default: all; of an estimate the first)")
+      ->group(group);
 }
 
 void AddEachYarnOptions(CLI::App& command, MaterialsOptions& o, const char* group) {

@@ -122,7 +122,7 @@ std::string RowsOf(const v1::TextComparison& comparison, bool all_rows) {
         row.heading());
     table.Row({"", "", "chart", row.chart().empty() ? "-" : row.chart()});
   }
-  const std::string text = table.empty() ? "" : "\n" + table.Text();
+  std::string text = table.empty() ? "" : "\n" + table.Text();
   if (left_out == 0) return text;
   return text + fmt::format("\n{} not shown (--all-rows shows them).\n",
                             Counted(left_out, "row that agrees is", "rows that agree are"));

@@ -72,20 +72,20 @@ constexpr MethodRule kRules[] = {
     {"TestCallService.BatchCreateSeats", Callers::kPatternDesigner, true},
     {"TestCallService.ListSeats", Callers::kPatternReaders, true},
     {"TestCallService.ListMySeats", Callers::kSignedIn, false},
-    {"TestCallService.GetSeat", Callers::kCallPeople, true},
+    {"TestCallService.GetSeat", Callers::kCallPeopleOrEnded, true},
     {"TestCallService.TakeSeat", Callers::kInvited, false},
-    {"TestCallService.GiveUpSeat", Callers::kCallSeats, true},
+    {"TestCallService.GiveUpSeat", Callers::kSeatHolder, true},
     {"TestCallService.CancelSeat", Callers::kPatternDesigner, true},
     {"TestCallService.GetSeatForm", Callers::kCallSeats, true},
     {"TestCallService.GetSeatChanges", Callers::kCallPeople, true},
     {"ReportService.CreateReport", Callers::kCallSeats, true},
     {"ReportService.CreateReportFromForm", Callers::kCallSeats, true},
-    {"ReportService.GetReport", Callers::kCallPeople, true},
-    {"ReportService.ListReports", Callers::kCallPeople, true},
+    {"ReportService.GetReport", Callers::kCallPeopleOrEnded, true},
+    {"ReportService.ListReports", Callers::kCallPeopleOrEnded, true},
     {"ReportService.GetErratum", Callers::kCallPeople, true},
     {"ReportService.ListErrata", Callers::kCallPeople, true},
     {"ReportService.DecideErratum", Callers::kPatternDesigner, true},
-    {"ReportService.ConfirmErratum", Callers::kCallSeats, true},
+    {"ReportService.ConfirmErratum", Callers::kCallTesters, true},
     {"ReconciliationService.CreateReconciliation", Callers::kPatternDesigner, true},
     {"ReconciliationService.GetReconciliation", Callers::kPatternReaders, true},
     {"ReconciliationService.ListReconciliations", Callers::kPatternReaders, true},
@@ -118,9 +118,15 @@ bool Fits(Callers callers, const Standing& who) {
     case Callers::kPatternPeople:
       return who.knows_pattern();
     case Callers::kCallPeople:
+      return who.designs_pattern || who.edits_pattern || who.tests_in_call();
+    case Callers::kCallPeopleOrEnded:
       return who.knows_call();
+    case Callers::kCallTesters:
+      return who.tests_in_call();
+    case Callers::kSeatHolder:
+      return !who.seat.empty();
     case Callers::kCallSeats:
-      return who.designs_pattern || !who.seat.empty();
+      return who.designs_pattern || who.tests_in_call();
   }
   return false;
 }
@@ -144,6 +150,12 @@ const char* WhoMay(Callers callers) {
       return "the pattern's designer, editors and testers";
     case Callers::kCallPeople:
       return "the pattern's designer and editors and the call's testers";
+    case Callers::kCallPeopleOrEnded:
+      return "the pattern's designer and editors and whoever has or had a seat in the call";
+    case Callers::kCallTesters:
+      return "the call's testers";
+    case Callers::kSeatHolder:
+      return "the seat's tester";
     case Callers::kCallSeats:
       return "the pattern's designer and the seat's tester";
   }
@@ -174,6 +186,7 @@ absl::Status Admit(std::string_view method, const Standing& standing,
     if (!knows) return NotFound(resource_type, resource_name);
   }
   if (!Fits(rule->callers, standing)) {
+    if (rule->needs_call && standing.seat_ended) return SeatHasEnded();
     return NotAllowed("use " + std::string(method), WhoMay(rule->callers));
   }
   return absl::OkStatus();

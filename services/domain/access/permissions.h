@@ -21,12 +21,15 @@ struct Standing {
   bool creates_patterns = false;  // by its rights
   bool designs_pattern = false;
   bool edits_pattern = false;
-  bool tests_pattern = false;  // holds or held a seat in any of its calls
+  bool tests_pattern = false;  // holds a seat in any of its calls
   SeatId seat;                 // the caller's seat in the named call; empty: none
+  bool seat_ended = false;     // it was given up or cancelled
 
   bool signed_in() const { return !account.empty(); }
   bool knows_pattern() const { return designs_pattern || edits_pattern || tests_pattern; }
+  // That it is there, also if the caller's seat has ended.
   bool knows_call() const { return designs_pattern || edits_pattern || !seat.empty(); }
+  bool tests_in_call() const { return !seat.empty() && !seat_ended; }
 };
 
 // Groups of callers, by what they are to the resource that a request names.
@@ -40,7 +43,10 @@ enum class Callers : uint8_t {
   kPatternReaders,   // its designer and editors
   kPatternPeople,    // its designer, editors and testers
   kCallPeople,       // its designer, editors, and testers with a seat in this call
-  kCallSeats,        // testers with a seat in this call, and its designer on their behalf
+  kCallPeopleOrEnded,  // as kCallPeople, and whose seat has ended: what is their own stays theirs
+  kCallTesters,        // testers with a seat in this call
+  kSeatHolder,         // the same, also if the seat has ended
+  kCallSeats,          // testers with a seat in this call, and its designer on their behalf
 };
 
 struct MethodRule {

@@ -40,7 +40,7 @@ Facing FacingOf(const Design& design) {
   return FactsOf(design.technique).only_facing.value_or(design.facing);
 }
 
-bool LeavesFacing(const Design& design) {
+bool FacingIsChosen(const Design& design) {
   return design.form != Form::kTube && !FactsOf(design.technique).only_facing.has_value();
 }
 

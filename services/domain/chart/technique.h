@@ -74,7 +74,7 @@ const char* WhyEndsDoNotFit(const Design& design);
 Facing FacingOf(const Design& design);
 
 // Whether the facing is the designer's choice: in flat spike.
-bool LeavesFacing(const Design& design);
+bool FacingIsChosen(const Design& design);
 
 // Worked rows after which the sides of the work (RS, WS) come round again: 1, 2 or 4.
 int FacingPeriod(const Design& design);

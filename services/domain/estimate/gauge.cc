@@ -117,9 +117,10 @@ absl::StatusOr<Gauge> GaugeFromReadings(std::span<const GaugeReading> readings,
        {std::pair{stitch_gauge, "stitches"}, std::pair{row_gauge, "rows"}}) {
     if (pooled.uncertainty <= kMostRelativeUncertainty * pooled.per_100mm) continue;
     return InvalidFields(
-        {{field, fmt::format("Your counts of {} cannot be relied on ({:.1f} in 10 cm, give or take "
-                             "{:.1f}); count again over a longer span",
-                             what, pooled.per_100mm, pooled.uncertainty)}});
+        {{field,
+          fmt::format("Your counts of {} are too uncertain ({:.1f} +/- {:.1f} in 10 cm); check "
+                      "them, or count over a longer span",
+                      what, pooled.per_100mm, pooled.uncertainty)}});
   }
   return Gauge{stitch_gauge.per_100mm, row_gauge.per_100mm, stitch_gauge.uncertainty,
                row_gauge.uncertainty};

@@ -45,7 +45,7 @@ struct Gauge {
 // span to its scale, half-width half a step; each over sqrt(3), in quadrature: JCGM 100:2008 4.3.7,
 // 5.1) and, from two readings on, of their scatter's standard error (JCGM 100:2008 4.2.3).
 // INVALID_ARGUMENT: no readings or too many, a value not finite or out of range
-// ("gauge_readings[1].stitch_span_mm").
+// ("gauge_readings[1].stitch_span_mm"), counts whose standard uncertainty is too much of the gauge.
 absl::StatusOr<Gauge> GaugeFromReadings(std::span<const GaugeReading> readings,
                                         const std::string& field = "gauge_readings");
 

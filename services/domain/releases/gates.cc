@@ -32,12 +32,6 @@ std::string Counted(int64_t count, const char* one, const char* many) {
   return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
-std::string Joined(const std::vector<std::string>& parts) {
-  std::string joined;
-  for (const std::string& part : parts) joined += (joined.empty() ? "" : ", ") + part;
-  return joined;
-}
-
 Gate Make(GateCode code, bool met, std::string sentence) {
   return {code, met ? GateState::kMet : GateState::kOpen, std::move(sentence), ""};
 }
@@ -70,9 +64,10 @@ Gate TextEqualsChart(const GateFacts& facts) {
     }
     differing.emplace_back("rows that cannot be read");
   }
-  return Make(kCode, false,
-              fmt::format("The designer's own rows do not agree with the chart: {} ({}).",
-                          Counted(facts.text_errors, "error", "errors"), Joined(differing)));
+  return Make(
+      kCode, false,
+      fmt::format("The designer's own rows do not agree with the chart: {} ({}).",
+                  Counted(facts.text_errors, "error", "errors"), fmt::join(differing, ", ")));
 }
 
 Gate ErrataDecided(const GateFacts& facts) {
@@ -95,7 +90,7 @@ Gate SizesTested(const GateFacts& facts) {
         fmt::format("Size {}: {} of {} testers have finished the rows as they now read.", size.size,
                     size.finished_testers, required));
   }
-  if (!missing.empty() && !facts.call_looked_at) {
+  if (!missing.empty() && !facts.has_call) {
     return Make(GateCode::kSizesTested, false,
                 "No test call was named, so no tester is counted; name the pattern's call.");
   }
@@ -108,14 +103,17 @@ Gate SizesTested(const GateFacts& facts) {
 }
 
 Gate PredictionsReconciled(const GateFacts& facts) {
-  const bool met = facts.quantities_unreconciled.empty();
-  return Make(
-      GateCode::kPredictionsReconciled, met,
-      met ? "The estimates are reconciled with the testers' measurements."
-      : facts.call_looked_at
-          ? fmt::format("Not reconciled with the testers' measurements: {}.",
-                        Joined(facts.quantities_unreconciled))
-          : "No test call was named, so no measurement is counted; name the pattern's call.");
+  constexpr auto kCode = GateCode::kPredictionsReconciled;
+  if (facts.quantities_unreconciled.empty()) {
+    return Make(kCode, true, "The estimates are reconciled with the testers' measurements.");
+  }
+  if (!facts.has_call) {
+    return Make(kCode, false,
+                "No test call was named, so no measurement is counted; name the pattern's call.");
+  }
+  return Make(kCode, false,
+              fmt::format("Not reconciled with the testers' measurements: {}.",
+                          fmt::join(facts.quantities_unreconciled, ", ")));
 }
 
 absl::Status CheckWaiver(const std::vector<Waiver>& waivers, size_t index) {
@@ -175,7 +173,7 @@ absl::Status MayPublish(const std::vector<Gate>& gates, const std::vector<Waiver
     sentence += " " + gate.sentence;
   }
   if (open.empty()) return absl::OkStatus();
-  sentence = fmt::format("{} open: {}. Meet what is missing, or pass it over with a reason.{}",
+  sentence = fmt::format("{} open: {}. Settle each, or pass it over with a reason.{}",
                          open.size() == 1 ? "Gate" : "Gates", fmt::join(codes, ", "), sentence);
   return UnmetConditions(sentence, std::move(open));
 }

@@ -44,8 +44,8 @@ struct GateFacts {
   // Errors of that comparison, rows that could not be read included.
   int64_t text_errors = 0;
   int64_t errata_undecided = 0;
-  int testers_required = 2;     // for each size, at least 0
-  bool call_looked_at = false;  // else nobody is known to have finished a size
+  int testers_required = 2;  // for each size, at least 0
+  bool has_call = false;     // if false, no tester is counted
   std::vector<SizeFacts> sizes;
   // Quantities for which reports have not been reconciled with the prediction, every yarn that the
   // pattern takes among those asked for: "yarn C", "width".

@@ -20,7 +20,7 @@ absl::Status SeatRefusal(SeatState now, const std::string& name, const char* acc
                     fmt::format("The seat is {}; it must be {}.", Name(now), accepted));
 }
 
-// A seat that nobody works on.
+// Refuses a seat that nobody works on.
 absl::Status RequireActive(SeatState now, const std::string& name) {
   switch (now) {
     case SeatState::kTaken:
@@ -30,9 +30,9 @@ absl::Status RequireActive(SeatState now, const std::string& name) {
       return WrongState("SEAT_STATE", name,
                         "Nobody has taken this seat yet; send its invitation first.");
     case SeatState::kGivenUp:
-      return WrongState("SEAT_STATE", name, "This seat was given up; offer another one.");
+      return WrongState("SEAT_STATE", name, "This seat was given up; it takes no more reports.");
     case SeatState::kCancelled:
-      return WrongState("SEAT_STATE", name, "This seat was cancelled; offer another one.");
+      return WrongState("SEAT_STATE", name, "This seat was cancelled; it takes no more reports.");
   }
   return absl::OkStatus();
 }
@@ -116,7 +116,7 @@ absl::StatusOr<SeatState> ReportOnSeat(CallState call, SeatState now, bool finis
 }
 
 absl::StatusOr<SeatState> GiveUpSeat(SeatState now, const std::string& name) {
-  RETURN_IF_ERROR(RequireActive(now, name));
+  if (!IsActive(now)) return SeatRefusal(now, name, "taken or finished");
   return SeatState::kGivenUp;
 }
 

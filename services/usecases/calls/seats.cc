@@ -26,16 +26,12 @@ namespace {
 // Ends a seat by one of testcalls::GiveUpSeat and CancelSeat.
 absl::StatusOr<testcalls::SeatRecord> EndSeat(
     Application& application, RequestContext& context, const Target& target, const SeatId& seat,
-    absl::StatusOr<testcalls::SeatState> (*step)(testcalls::SeatState, const std::string&),
-    bool by_tester) {
+    absl::StatusOr<testcalls::SeatState> (*step)(testcalls::SeatState, const std::string&)) {
   testcalls::SeatRecord row;
   auto status = InTransaction(
       application, context, target,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         RETURN_IF_ERROR(MayKnowSeat(who.standing, seat, target.name));
-        if (by_tester && who.standing.seat != seat) {
-          return NotAllowed("use " + context.method, "the seat's tester");
-        }
         auto loaded = storage::LoadSeat(transaction, target.pattern, target.call, seat);
         if (!loaded.has_value()) return NotFound(target.type, target.name);
         row = std::move(*loaded);
@@ -43,7 +39,7 @@ absl::StatusOr<testcalls::SeatRecord> EndSeat(
         ASSIGN_OR_RETURN(auto next, step(row.state, target.name));
         row.state = next;
         row.ended_at = transaction.now();
-        storage::UpdateSeatState(transaction, row);
+        storage::EndSeat(transaction, row);
         transaction.SetResult(target.name);
         return absl::OkStatus();
       });
@@ -211,14 +207,14 @@ absl::StatusOr<testcalls::SeatRecord> GiveUpSeat(Application& application, Reque
                                                  const PatternId& pattern, const CallId& id,
                                                  const SeatId& seat) {
   return EndSeat(application, context, SeatTarget(pattern, id, seat, storage::RootLock::kCall),
-                 seat, testcalls::GiveUpSeat, true);
+                 seat, testcalls::GiveUpSeat);
 }
 
 absl::StatusOr<testcalls::SeatRecord> CancelSeat(Application& application, RequestContext& context,
                                                  const PatternId& pattern, const CallId& id,
                                                  const SeatId& seat) {
   return EndSeat(application, context, SeatTarget(pattern, id, seat, storage::RootLock::kCall),
-                 seat, testcalls::CancelSeat, false);
+                 seat, testcalls::CancelSeat);
 }
 
 absl::StatusOr<std::string> GetSeatForm(Application& application, RequestContext& context,

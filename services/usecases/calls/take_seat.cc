@@ -25,9 +25,10 @@ absl::Status MayTake(storage::Transaction& transaction, const AccountId& account
       return WrongState("OWN_PATTERN", name, "You cannot test a pattern that you design or edit.");
     }
     if (is.call == seat.call) {
-      return WrongState("SEAT_HELD", name,
-                        fmt::format("Your account already has a seat in this call: {}.",
-                                    SeatTarget(is.pattern, is.call, is.seat).name));
+      return WrongState(
+          "SEAT_HELD", name,
+          fmt::format("Your account has or had a seat in this call, and gets one only: {}.",
+                      SeatTarget(is.pattern, is.call, is.seat).name));
     }
   }
   return absl::OkStatus();

@@ -13,7 +13,16 @@
 namespace rowproof::access {
 namespace {
 
-enum Who { kNobody, kStranger, kOtherDesigner, kDesigner, kEditor, kTester, kTesterElsewhere };
+enum Who {
+  kNobody,
+  kStranger,
+  kOtherDesigner,
+  kDesigner,
+  kEditor,
+  kTester,
+  kTesterElsewhere,
+  kEnded
+};
 
 Standing StandingOf(Who who) {
   Standing standing;
@@ -23,11 +32,12 @@ Standing StandingOf(Who who) {
   standing.designs_pattern = who == kDesigner;
   standing.edits_pattern = who == kEditor;
   standing.tests_pattern = who == kTester || who == kTesterElsewhere;
-  if (who == kTester) standing.seat.value = "s1";
+  if (who == kTester || who == kEnded) standing.seat.value = "s1";
+  standing.seat_ended = who == kEnded;
   return standing;
 }
 
-// The outcome for kNobody ... kTesterElsewhere: o let in, u UNAUTHENTICATED, n NOT_FOUND,
+// The outcome for kNobody ... kEnded: o let in, u UNAUTHENTICATED, n NOT_FOUND,
 // p PERMISSION_DENIED. "Elsewhere": a seat in another call of the same pattern.
 struct Expected {
   Callers callers;
@@ -36,12 +46,14 @@ struct Expected {
 };
 
 constexpr Expected kExpected[] = {
-    {Callers::kAnyone, false, "ooooooo"},         {Callers::kInvited, false, "ooooooo"},
-    {Callers::kSignedIn, false, "uoooooo"},       {Callers::kOwner, false, "uoooooo"},
-    {Callers::kPatternMakers, false, "upooppp"},  {Callers::kPatternDesigner, false, "unnoppp"},
-    {Callers::kPatternDesigner, true, "unnoppn"}, {Callers::kPatternReaders, false, "unnoopp"},
-    {Callers::kPatternReaders, true, "unnoopn"},  {Callers::kPatternPeople, false, "unnoooo"},
-    {Callers::kCallPeople, true, "unnooon"},      {Callers::kCallSeats, true, "unnopon"},
+    {Callers::kAnyone, false, "oooooooo"},         {Callers::kInvited, false, "oooooooo"},
+    {Callers::kSignedIn, false, "uooooooo"},       {Callers::kOwner, false, "uooooooo"},
+    {Callers::kPatternMakers, false, "upoopppp"},  {Callers::kPatternDesigner, false, "unnopppn"},
+    {Callers::kPatternDesigner, true, "unnoppnp"}, {Callers::kPatternReaders, false, "unnooppn"},
+    {Callers::kPatternReaders, true, "unnoopnp"},  {Callers::kPatternPeople, false, "unnoooon"},
+    {Callers::kCallPeople, true, "unnooonp"},      {Callers::kCallPeopleOrEnded, true, "unnooono"},
+    {Callers::kCallTesters, true, "unnpponp"},     {Callers::kSeatHolder, true, "unnppono"},
+    {Callers::kCallSeats, true, "unnoponp"},
 };
 
 char OutcomeOf(const absl::Status& status) {
@@ -60,7 +72,7 @@ TEST(Permissions, LetEachStandingInWhereItsGroupSays) {
         });
     ASSERT_NE(expected, std::end(kExpected)) << rule.method;
     std::string met;
-    for (int who = kNobody; who <= kTesterElsewhere; ++who) {
+    for (int who = kNobody; who <= kEnded; ++who) {
       met += OutcomeOf(
           Admit(rule.method, StandingOf(static_cast<Who>(who)), "pattern", "patterns/p1"));
     }

@@ -58,9 +58,10 @@ TEST(Gauge, IsNotPooledFromCountsThatDoNotGoTogether) {
   const std::vector<GaugeReading> readings = {{14, 16, 100, 100, 1}, {1, 16, 100, 100, 1}};
   const auto gauge = GaugeFromReadings(readings, "readings");
   EXPECT_EQ(RefusedField(readings), "gauge_readings");
-  EXPECT_EQ(gauge.status().message(),
-            "Your counts of stitches cannot be relied on (7.5 in 10 cm, give or take 6.5); count "
-            "again over a longer span");
+  EXPECT_EQ(
+      gauge.status().message(),
+      "Your counts of stitches are too uncertain (7.5 +/- 6.5 in 10 cm); check them, or count "
+      "over a longer span");
 }
 
 // JCGM 101:2008: counts and spans drawn from their rectangles.

@@ -16,7 +16,7 @@ using testing::HasSubstr;
 GateFacts Settled() {
   GateFacts facts;
   facts.testers_required = 2;
-  facts.call_looked_at = true;
+  facts.has_call = true;
   facts.sizes = {{"S", 2, 0}, {"M", 3, 0}};
   return facts;
 }
@@ -88,7 +88,7 @@ TEST(Gates, NameEverySizeThatLacksTesters) {
 
 TEST(Gates, SayThatNoCallWasNamed) {
   GateFacts facts = Settled();
-  facts.call_looked_at = false;
+  facts.has_call = false;
   facts.sizes[0].finished_testers = 0;
   facts.quantities_unreconciled = {"width"};
   const auto gates = EvaluateGates(facts);

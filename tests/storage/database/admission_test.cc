@@ -122,7 +122,49 @@ TEST_F(AdmissionTest, KnowsEachByHisMembership) {
   EXPECT_FALSE(Ask("edi")->standing.creates_patterns);
 }
 
-TEST_F(AdmissionTest, ReadsTheRootRowsThatTheDoorNames) {
+TEST_F(AdmissionTest, LetsAnEndedSeatNoFurtherThanItsCall) {
+  const absl::Status ended = Write([&](Transaction& transaction, const Admission&) {
+    testcalls::SeatRecord second;
+    second.pattern = {"shawl"};
+    second.call = {"autumn"};
+    second.id = {"s2"};
+    second.size = "one size";
+    second.created_at = clock_.Now();
+    InsertSeat(transaction, second, Sha256Of("another invitation"));
+    second.state = testcalls::SeatState::kTaken;
+    second.account = {"tea"};
+    second.taken_at = clock_.Now();
+    TakeSeat(transaction, second);
+    testcalls::SeatRecord first = LoadSeat(transaction, {"shawl"}, {"spring"}, {"s1"}).value();
+    first.state = testcalls::SeatState::kGivenUp;
+    EndSeat(transaction, first);
+    return absl::OkStatus();
+  });
+  ASSERT_TRUE(ended.ok()) << ended;
+  const auto in_spring = Ask("tea", "spring");
+  const auto in_autumn = Ask("tea", "autumn");
+  ASSERT_TRUE(in_spring.ok() && in_autumn.ok());
+  EXPECT_TRUE(in_spring->standing.tests_pattern);  // by the other seat
+  EXPECT_EQ(in_spring->standing.seat.value, "s1");
+  EXPECT_TRUE(in_spring->standing.seat_ended);
+  EXPECT_FALSE(in_spring->standing.tests_in_call());
+  EXPECT_EQ(in_autumn->standing.seat.value, "s2");
+  EXPECT_FALSE(in_autumn->standing.seat_ended);
+  EXPECT_TRUE(in_autumn->standing.tests_in_call());
+  const absl::Status both = Write([&](Transaction& transaction, const Admission&) {
+    EXPECT_TRUE(WasSentVersion(transaction, {"shawl"}, 1, {"tea"}));
+    testcalls::SeatRecord second = LoadSeat(transaction, {"shawl"}, {"autumn"}, {"s2"}).value();
+    second.state = testcalls::SeatState::kCancelled;
+    EndSeat(transaction, second);
+    EXPECT_FALSE(WasSentVersion(transaction, {"shawl"}, 1, {"tea"}));
+    return absl::OkStatus();
+  });
+  ASSERT_TRUE(both.ok()) << both;
+  EXPECT_FALSE(Ask("tea", "spring")->standing.tests_pattern);
+  EXPECT_TRUE(Ask("tea", "spring")->standing.knows_call());
+}
+
+TEST_F(AdmissionTest, ReadsTheRootRowsThatTheRequestNames) {
   const auto met = Ask("ada");
   ASSERT_TRUE(met.ok() && met->pattern.has_value() && met->call.has_value());
   EXPECT_EQ(met->pattern->title, "Pattern shawl");
@@ -142,7 +184,7 @@ TEST_F(AdmissionTest, ReadsTheRootRowsThatTheDoorNames) {
   EXPECT_FALSE(Ask(absent)->standing.knows_pattern());
 }
 
-TEST_F(AdmissionTest, KnowsNobodyWhereTheDoorAsksForNoToken) {
+TEST_F(AdmissionTest, KnowsNobodyWhereNoTokenIsAskedFor) {
   TransactionScope scope;
   scope.pattern = {"shawl"};
   const auto met = Ask(scope);

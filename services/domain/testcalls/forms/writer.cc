@@ -128,14 +128,16 @@ void WriteYarn(Writer& form, YarnColour colour, bool asks_border, const YarnUse*
   if (asks_border || shown.with_border) part(Question::kYarnWithBorder, shown.with_border);
 }
 
-// "Yarn A is Oat, yarn B is Slate."
-std::string NamesOfColours(const std::vector<std::string>& names) {
+// "Yarn A is Oat, yarn B is Slate.": of the yarns that the pattern takes.
+std::string NamesOfYarns(const FormNotes& notes) {
   std::string text;
-  for (size_t i = 0; i < names.size(); ++i) {
-    text += fmt::format("{} {} is {}", i == 0 ? "Yarn" : ", yarn", static_cast<char>('A' + i),
-                        names[i]);
+  for (const YarnColour colour : notes.yarns) {
+    const auto index = static_cast<size_t>(colour);
+    if (colour == YarnColour::kBorder || index >= notes.colour_names.size()) continue;
+    text += fmt::format("{} {} is {}", text.empty() ? "Yarn" : ", yarn", estimate::Name(colour),
+                        notes.colour_names[index]);
   }
-  return text + ".";
+  return text.empty() ? text : text + ".";
 }
 
 void WriteYarns(Writer& form, const FormNotes& notes, const Report* report) {
@@ -154,7 +156,7 @@ void WriteYarns(Writer& form, const FormNotes& notes, const Report* report) {
       "How much you used: the length, or the weight of all balls before and after; and whether "
       "that includes the swatch (and the border), yes or no.");
   form.Help("Read to: the smallest steps of your tape and scale.");
-  if (!notes.colour_names.empty()) form.Help(NamesOfColours(notes.colour_names));
+  if (const std::string names = NamesOfYarns(notes); !names.empty()) form.Help(names);
   bool first = true;
   for (const YarnColour colour : estimate::kYarnColoursAsListed) {
     const YarnUse* use = find(colour);

@@ -15,7 +15,7 @@ namespace rowproof::testcalls {
 namespace {
 
 constexpr double kCmPerInch = quantities::kMmPerInch / 10;
-// Time differs so much between makers that only a factor of 60 can be recognised.
+// So near to 60 times that hours explain it: makers' times differ much.
 constexpr double kTimeTolerance = 0.9;
 
 constexpr std::array<const char*, kSlipCodes> kCodeNames = {"inches-as-centimetres",

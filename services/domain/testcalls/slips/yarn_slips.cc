@@ -101,6 +101,8 @@ std::string AsReported(const Measured& yarn) {
 }
 
 void AskOutOfProportion(Measured& yarn, std::vector<Slip>& slips) {
+  // Of a piece that was just begun the swatch is most of the yarn, and is not expected here.
+  if (yarn.use->with_swatch && yarn.expected->length_m < yarn.expected->whole_length_m) return;
   if (!IsOutOfProportion(yarn.length_m, yarn.expected->length_m, kGrossYarn)) return;
   yarn.asked = true;
   slips.push_back(Question(yarn, SlipCode::kOutOfProportion,
@@ -209,7 +211,7 @@ void AskAlone(Measured& yarn, std::vector<Slip>& slips) {
   }
 }
 
-// One length off by 9 % is nothing; only if several are there and all off alike it is worth a hint.
+// One length 9 % off means nothing; there is a hint only if several are off alike.
 void HintAtYards(std::vector<Measured>& yarns, std::vector<Slip>& slips) {
   const auto all_near = [&](double factor) {
     int near = 0;

@@ -143,11 +143,11 @@ absl::Status ReadMethod(const v1::Design& from, chart::Design* design) {
   design->technique = technique;
   design->ends = ends;
   design->form = form;
-  if (from.facing() == v1::FACING_UNSPECIFIED || chart::LeavesFacing(*design)) {
+  if (from.facing() == v1::FACING_UNSPECIFIED || chart::FacingIsChosen(*design)) {
     design->facing = facing;
     return absl::OkStatus();
   }
-  // What the technique decides is not kept apart.
+  // Saying what the technique decides anyway is allowed.
   if (facing == chart::FacingOf(*design)) return absl::OkStatus();
   return InvalidField(
       "facing", chart::Name(facing),
