@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "grpc/health/v1/health.pb.h"
+#include "services/server/program.h"
 #include "storage/database/claims.h"
 
 namespace rowproof::server {
@@ -46,6 +47,7 @@ void HealthWatch::Watch() {
       health_.SetServingStatus(serving);
       spdlog::warn("health serving={}", serving);
     }
+    ReapChildren();
     if (!answers && revive_) revive_();
     if (answers && std::chrono::steady_clock::now() >= next_pruning) {
       next_pruning = std::chrono::steady_clock::now() + kBetweenPrunings;

@@ -1,5 +1,5 @@
 // Watches the database, says so by grpc.health.v1, restarts the private cluster if it has stopped,
-// and forgets old request ids.
+// asks for the end of its processes, and forgets old request ids.
 #ifndef ROWPROOF_SERVICES_SERVER_HEALTH_H_
 #define ROWPROOF_SERVICES_SERVER_HEALTH_H_
 

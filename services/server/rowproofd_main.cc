@@ -83,7 +83,8 @@ void AddOptions(CLI::App& app, Configuration& c) {
   app.add_option("--tls-key", c.tls_key_file, "PEM file of its private key");
   app.add_option("--client-certificates", c.client_certificates_file,
                  "PEM file of the authorities that clients' certificates must come from");
-  app.add_option("--postgres-programs", c.postgres_programs, "Folder of initdb and pg_ctl")
+  app.add_option("--postgres-programs", c.postgres_programs,
+                 "Folder of initdb, postgres and PostgreSQL's other programs")
       ->capture_default_str();
   app.add_option("--migrations", c.migrations, "Folder of the numbered SQL files")
       ->capture_default_str();

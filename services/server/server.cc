@@ -23,6 +23,7 @@
 #include "services/rpc/local_charts.h"
 #include "services/server/backup.h"
 #include "services/server/embedded_postgres.h"
+#include "services/server/folder_lock.h"
 #include "services/server/health.h"
 #include "services/server/logs.h"
 #include "services/server/random_identifiers.h"
@@ -73,6 +74,7 @@ absl::StatusOr<std::shared_ptr<grpc::ServerCredentials>> Credentials(
 
 // The database that the configuration names, ready and of this build's schema.
 struct Store {
+  std::optional<FolderLock> lock;  // first, so that it is held until the rest has ended
   std::optional<EmbeddedPostgres> cluster;
   bool started_here = false;
   std::string connection;
@@ -106,21 +108,36 @@ storage::BeforeMigration BackupOf(const Configuration& configuration, Store& sto
   };
 }
 
+// Who opens the database: the server, or an operator's command; one of these migrates any database.
+enum class Purpose { kServe, kCommand, kMigrate };
+
+// A command beside a server uses the server's cluster, and leaves starting and stopping it to the
+// server.
+absl::Status OpenCluster(const Configuration& configuration, Purpose purpose, Store& store) {
+  EmbeddedPostgres& cluster =
+      store.cluster.emplace(configuration.var + "/postgres", configuration.postgres_programs);
+  store.connection = cluster.Connection();
+  if (purpose != Purpose::kServe) {
+    ASSIGN_OR_RETURN(store.lock, FolderLock::TakeForCommand(configuration.var));
+    if (!store.lock.has_value()) return cluster.AwaitRunning();
+  }
+  store.started_here = !cluster.Running();
+  return cluster.Start();
+}
+
 absl::StatusOr<std::unique_ptr<Store>> OpenStore(const Configuration& configuration,
-                                                 bool migrate_any) {
+                                                 Purpose purpose) {
   auto store = std::make_unique<Store>();
   // libpq's own default waits for a silent host without end.
   setenv("PGCONNECT_TIMEOUT", "2", 0);
   store->connection = configuration.database;
-  if (configuration.database.empty()) {
-    RETURN_IF_ERROR(LeaveRoot(configuration.var));
-    store->cluster.emplace(configuration.var + "/postgres", configuration.postgres_programs);
-    store->started_here = !store->cluster->Running();
-    RETURN_IF_ERROR(store->cluster->Start());
-    store->connection = store->cluster->Connection();
+  if (configuration.database.empty()) RETURN_IF_ERROR(LeaveRoot(configuration.var));
+  if (purpose == Purpose::kServe) {
+    ASSIGN_OR_RETURN(store->lock, FolderLock::TakeToServe(configuration.var));
   }
+  if (configuration.database.empty()) RETURN_IF_ERROR(OpenCluster(configuration, purpose, *store));
   ASSIGN_OR_RETURN(auto migrations, storage::ReadMigrations(configuration.migrations));
-  if (store->cluster.has_value() || migrate_any) {
+  if (store->cluster.has_value() || purpose == Purpose::kMigrate) {
     ASSIGN_OR_RETURN(auto applied, storage::Migrate(store->connection, migrations,
                                                     BackupOf(configuration, *store)));
     spdlog::info("migrations applied={} known={}", applied, migrations.size());
@@ -176,7 +193,7 @@ Server::Server(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
 absl::StatusOr<std::unique_ptr<Server>> Server::Start(const Configuration& configuration) {
   RETURN_IF_ERROR(Validate(configuration));
   ASSIGN_OR_RETURN(auto credentials, Credentials(configuration));
-  ASSIGN_OR_RETURN(auto store, OpenStore(configuration, false));
+  ASSIGN_OR_RETURN(auto store, OpenStore(configuration, Purpose::kServe));
   auto parts = std::make_unique<Parts>();
   parts->shutdown_seconds = configuration.shutdown_seconds;
   parts->store = std::move(store);
@@ -221,6 +238,7 @@ Server::~Server() {
   parts_->server->Shutdown(std::chrono::system_clock::now() +
                            std::chrono::seconds(parts_->shutdown_seconds));
   parts_->server->Wait();
+  if (parts_->store->cluster.has_value()) parts_->store->cluster->GiveUp();
   parts_->health.reset();
   // The cluster belongs to the server, even if another process started it: a killed server leaves
   // it running.
@@ -230,14 +248,14 @@ Server::~Server() {
 std::string Server::address() const { return parts_->address; }
 
 absl::StatusOr<int> MigrateOnly(const Configuration& configuration) {
-  ASSIGN_OR_RETURN(auto store, OpenStore(configuration, true));
+  ASSIGN_OR_RETURN(auto store, OpenStore(configuration, Purpose::kMigrate));
   return 0;
 }
 
 absl::StatusOr<NewDesigner> CreateDesigner(const Configuration& configuration,
                                            const std::string& display_name,
                                            const std::string& mail_address) {
-  ASSIGN_OR_RETURN(auto store, OpenStore(configuration, false));
+  ASSIGN_OR_RETURN(auto store, OpenStore(configuration, Purpose::kCommand));
   ASSIGN_OR_RETURN(auto made,
                    usecases::CreateDesigner(*store->application, display_name, mail_address));
   return NewDesigner{ToString(AccountName{made.account}), made.secret};
@@ -245,7 +263,7 @@ absl::StatusOr<NewDesigner> CreateDesigner(const Configuration& configuration,
 
 absl::StatusOr<int> AllowPatterns(const Configuration& configuration, const std::string& account) {
   ASSIGN_OR_RETURN(auto name, ParseName<AccountName>("ACCOUNT", account));
-  ASSIGN_OR_RETURN(auto store, OpenStore(configuration, false));
+  ASSIGN_OR_RETURN(auto store, OpenStore(configuration, Purpose::kCommand));
   RETURN_IF_ERROR(usecases::AllowPatterns(*store->application, name));
   return 0;
 }

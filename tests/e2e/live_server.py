@@ -43,7 +43,7 @@ class Server:
         if os.path.exists(address_file):
             os.remove(address_file)
         command = [os.path.join(BUILD, "rowproofd"), "serve", "--var", self.var, "--listen", listen]
-        self.process = subprocess.Popen(command + self.options, stderr=self.log, env=_environment())
+        self.process = subprocess.Popen(command + self.options, stderr=self.log, env=environment())
         deadline = time.monotonic() + 60
         while time.monotonic() < deadline:
             if self.process.poll() is not None:
@@ -64,7 +64,7 @@ class Server:
         """What an operator's command prints."""
         return subprocess.run(
             [os.path.join(BUILD, "rowproofd"), "admin", *command, "--var", self.var],
-            check=True, capture_output=True, text=True, env=_environment()).stdout
+            check=True, capture_output=True, text=True, env=environment()).stdout
 
     def new_designer(self, name="Ilse Invented"):
         made = self.admin("create-designer", "--name", name).split()
@@ -118,7 +118,7 @@ def _read(path):
         return ""
 
 
-def _environment():
+def environment():
     """A sanitized server that left root cannot add its counts to a file of root's."""
     environment = dict(os.environ)
     if "LLVM_PROFILE_FILE" in environment:
