@@ -17,12 +17,15 @@ constexpr int kRefused = 3;
 
 int Refuse(const absl::Status& status) {
   const std::string message(status.message().data(), status.message().size());
+  FlushLog();
   std::fprintf(stderr, "rowproofd: %s\n", message.c_str());
   return kRefused;
 }
 
-// One thread waits for signals; every thread created later inherits the block.
+// One thread waits for signals; every thread created later inherits the block. Who reads the log
+// may go: that is no reason to end.
 sigset_t BlockSignals() {
+  signal(SIGPIPE, SIG_IGN);
   sigset_t set;
   sigemptyset(&set);
   sigaddset(&set, SIGTERM);
@@ -46,6 +49,7 @@ int Serve(const Configuration& configuration) {
   std::remove(address_file.c_str());
   server->reset();
   spdlog::info("stopped");
+  FlushLog();
   return 0;
 }
 
