@@ -237,16 +237,25 @@ std::string EmbeddedPostgres::Connection() const {
 absl::Status LeaveRoot(const std::string& folder) {
   if (geteuid() != 0) return absl::OkStatus();
   const passwd* user = getpwnam("postgres");
-  if (user == nullptr) return Cannot("there is no user postgres to run as; install postgresql-15");
-  std::error_code error;
-  std::filesystem::create_directories(folder, error);
-  if (error) return Cannot(fmt::format("the folder {} cannot be made", folder));
-  if (chown(folder.c_str(), user->pw_uid, user->pw_gid) != 0 ||
-      initgroups(user->pw_name, user->pw_gid) != 0 || setgid(user->pw_gid) != 0 ||
+  if (user == nullptr) {
+    return Cannot(
+        "there is no user postgres to run as instead of root; install postgresql-15, or start this "
+        "as another user");
+  }
+  if (!folder.empty()) {
+    std::error_code error;
+    std::filesystem::create_directories(folder, error);
+    if (error || chown(folder.c_str(), user->pw_uid, user->pw_gid) != 0) {
+      return Cannot(fmt::format("the folder {} cannot be made", folder));
+    }
+  }
+  if (initgroups(user->pw_name, user->pw_gid) != 0 || setgid(user->pw_gid) != 0 ||
       setuid(user->pw_uid) != 0) {
     return Cannot("the user cannot be changed to postgres");
   }
-  if (access(folder.c_str(), W_OK | X_OK) != 0) {
+  // Where libpq looks for .pgpass: root's cannot be read any more.
+  setenv("HOME", user->pw_dir, 1);
+  if (!folder.empty() && access(folder.c_str(), W_OK | X_OK) != 0) {
     return Cannot(
         fmt::format("user postgres cannot enter {}; move the checkout to a folder that "
                     "others may pass, or name another --var",

@@ -57,8 +57,9 @@ class EmbeddedPostgres {
   std::atomic<bool> given_up_ = false;
 };
 
-// If run as root, the process becomes user postgres, who then owns `folder`. FAILED_PRECONDITION if
-// there is no such user, or it cannot enter the folder. Does nothing for other users.
+// If run as root, the process becomes user postgres, who then owns `folder` ("": none).
+// FAILED_PRECONDITION if there is no such user, or it cannot enter the folder. Does nothing for
+// other users.
 absl::Status LeaveRoot(const std::string& folder);
 
 }  // namespace rowproof::server

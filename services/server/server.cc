@@ -5,8 +5,6 @@
 #include <spdlog/spdlog.h>
 
 #include <cstdlib>
-#include <fstream>
-#include <iterator>
 #include <optional>
 #include <thread>
 #include <utility>
@@ -27,9 +25,11 @@
 #include "services/server/health.h"
 #include "services/server/logs.h"
 #include "services/server/random_identifiers.h"
+#include "services/server/tls_files.h"
 #include "services/usecases/accounts.h"
 #include "services/usecases/calibrations.h"
 #include "storage/database/migrate.h"
+#include "storage/database/reachable.h"
 
 namespace rowproof::server {
 namespace {
@@ -49,24 +49,12 @@ class ThreadSleeper : public Sleeper {
   }
 };
 
-absl::StatusOr<std::string> ReadFile(const char* option, const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  if (!file) return InvalidField(option, path, "a file that can be read");
-  return std::string((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
-}
-
-absl::StatusOr<std::shared_ptr<grpc::ServerCredentials>> Credentials(
-    const Configuration& configuration) {
-  if (configuration.tls_certificate_file.empty()) return grpc::InsecureServerCredentials();
-  ASSIGN_OR_RETURN(auto certificate,
-                   ReadFile("--tls-certificate", configuration.tls_certificate_file));
-  ASSIGN_OR_RETURN(auto key, ReadFile("--tls-key", configuration.tls_key_file));
+std::shared_ptr<grpc::ServerCredentials> Credentials(const TlsFiles& files) {
+  if (files.certificate.empty()) return grpc::InsecureServerCredentials();
   grpc::SslServerCredentialsOptions options;
-  options.pem_key_cert_pairs.push_back({key, certificate});
-  if (!configuration.client_certificates_file.empty()) {
-    ASSIGN_OR_RETURN(auto authorities,
-                     ReadFile("--client-certificates", configuration.client_certificates_file));
-    options.pem_root_certs = authorities;
+  options.pem_key_cert_pairs.push_back({files.key, files.certificate});
+  if (!files.authorities.empty()) {
+    options.pem_root_certs = files.authorities;
     options.client_certificate_request = GRPC_SSL_REQUEST_AND_REQUIRE_CLIENT_CERTIFICATE_AND_VERIFY;
   }
   return grpc::SslServerCredentials(options);
@@ -131,11 +119,14 @@ absl::StatusOr<std::unique_ptr<Store>> OpenStore(const Configuration& configurat
   // libpq's own default waits for a silent host without end.
   setenv("PGCONNECT_TIMEOUT", "2", 0);
   store->connection = configuration.database;
-  if (configuration.database.empty()) RETURN_IF_ERROR(LeaveRoot(configuration.var));
+  // A command on another database leaves nothing in the folder.
+  const bool uses_folder = purpose == Purpose::kServe || configuration.database.empty();
+  RETURN_IF_ERROR(LeaveRoot(uses_folder ? configuration.var : ""));
   if (purpose == Purpose::kServe) {
     ASSIGN_OR_RETURN(store->lock, FolderLock::TakeToServe(configuration.var));
   }
   if (configuration.database.empty()) RETURN_IF_ERROR(OpenCluster(configuration, purpose, *store));
+  RETURN_IF_ERROR(storage::CheckReachable(store->connection));
   ASSIGN_OR_RETURN(auto migrations, storage::ReadMigrations(configuration.migrations));
   if (store->cluster.has_value() || purpose == Purpose::kMigrate) {
     ASSIGN_OR_RETURN(auto applied, storage::Migrate(store->connection, migrations,
@@ -192,7 +183,7 @@ Server::Server(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
 
 absl::StatusOr<std::unique_ptr<Server>> Server::Start(const Configuration& configuration) {
   RETURN_IF_ERROR(Validate(configuration));
-  ASSIGN_OR_RETURN(auto credentials, Credentials(configuration));
+  ASSIGN_OR_RETURN(const TlsFiles tls, ReadTlsFiles(configuration));
   ASSIGN_OR_RETURN(auto store, OpenStore(configuration, Purpose::kServe));
   auto parts = std::make_unique<Parts>();
   parts->shutdown_seconds = configuration.shutdown_seconds;
@@ -202,7 +193,7 @@ absl::StatusOr<std::unique_ptr<Server>> Server::Start(const Configuration& confi
   grpc::reflection::InitProtoReflectionServerBuilderPlugin();
   grpc::ServerBuilder builder;
   int port = 0;
-  builder.AddListeningPort(configuration.listen, credentials, &port);
+  builder.AddListeningPort(configuration.listen, Credentials(tls), &port);
   // Two servers on one port would each get half of the requests.
   builder.AddChannelArgument(GRPC_ARG_ALLOW_REUSEPORT, 0);
   // LimitedService looks at a request's size. The size of a compressed one is not known before it
