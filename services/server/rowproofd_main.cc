@@ -7,6 +7,7 @@
 #include <fstream>
 
 #include "absl/synchronization/mutex.h"
+#include "services/server/listener.h"
 #include "services/server/logs.h"
 #include "services/server/server.h"
 
@@ -37,6 +38,7 @@ sigset_t BlockSignals() {
 int Serve(const Configuration& configuration) {
   // Debian's Abseil looks for cycles at every lock, in one graph for all threads.
   absl::SetMutexDeadlockDetectionMode(absl::OnDeadlockCycle::kIgnore);
+  RaiseFileLimit();
   const sigset_t signals = BlockSignals();
   auto server = Server::Start(configuration);
   if (!server.ok()) return Refuse(server.status());

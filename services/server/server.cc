@@ -4,6 +4,7 @@
 #include <grpcpp/grpcpp.h>
 #include <spdlog/spdlog.h>
 
+#include <chrono>
 #include <cstdlib>
 #include <optional>
 #include <thread>
@@ -23,6 +24,7 @@
 #include "services/server/embedded_postgres.h"
 #include "services/server/folder_lock.h"
 #include "services/server/health.h"
+#include "services/server/listener.h"
 #include "services/server/logs.h"
 #include "services/server/random_identifiers.h"
 #include "services/server/tls_files.h"
@@ -33,6 +35,9 @@
 
 namespace rowproof::server {
 namespace {
+
+// Messages and the state of connections and streams, in gRPC's count.
+constexpr size_t kMostTransportBytes = size_t{1} << 30;
 
 class SystemClock : public Clock {
  public:
@@ -144,6 +149,31 @@ absl::StatusOr<std::unique_ptr<Store>> OpenStore(const Configuration& configurat
   return store;
 }
 
+// What one connection, and all together, may ask of the server. gRPC's own limits for the rest are
+// what it has without these.
+void Bound(grpc::ServerBuilder& builder, int threads) {
+  builder.AddChannelArgument(GRPC_ARG_MAX_CONCURRENT_STREAMS, 100);
+  builder.AddChannelArgument(GRPC_ARG_MAX_METADATA_SIZE, 16 * 1024);
+  // From the connection's begin to its first settings, which a silent client never sends.
+  builder.AddChannelArgument(GRPC_ARG_SERVER_HANDSHAKE_TIMEOUT_MS, 10'000);
+  builder.AddChannelArgument(GRPC_ARG_MAX_CONNECTION_IDLE_MS, 600'000);
+  builder.AddChannelArgument(GRPC_ARG_KEEPALIVE_TIME_MS, 60'000);
+  builder.AddChannelArgument(GRPC_ARG_KEEPALIVE_TIMEOUT_MS, 20'000);
+  // LimitedService looks at a request's size. The size of a compressed one is not known before it
+  // is unpacked.
+  builder.SetMaxReceiveMessageSize(-1);
+  builder.SetCompressionAlgorithmSupportStatus(GRPC_COMPRESS_GZIP, false);
+  builder.SetCompressionAlgorithmSupportStatus(GRPC_COMPRESS_DEFLATE, false);
+  builder.SetMaxSendMessageSize(rpc::kLargestAnswerBytes);
+  grpc::ResourceQuota quota("rowproofd");
+  quota.SetMaxThreads(threads);
+  // Above it gRPC reads less at a time and ends streams.
+  quota.Resize(kMostTransportBytes);
+  builder.SetResourceQuota(quota);
+  // Threads that have served a request wait for the next one instead of ending.
+  builder.SetSyncServerOption(grpc::ServerBuilder::SyncServerOption::MAX_POLLERS, threads / 4);
+}
+
 }  // namespace
 
 struct Server::Parts {
@@ -155,9 +185,10 @@ struct Server::Parts {
   std::vector<std::unique_ptr<rpc::Service>> services;
   std::vector<std::unique_ptr<rpc::LimitedService>> limited;
   std::vector<std::string> names;  // of the services, in full
+  std::unique_ptr<Listener> listener;
+  std::unique_ptr<grpc::experimental::ExternalConnectionAcceptor> acceptor;
   std::unique_ptr<grpc::Server> server;
   std::optional<HealthWatch> health;
-  std::string address;
 
   void Serve(grpc::ServerBuilder& builder) {
     usecases::Application& application = *store->application;
@@ -177,6 +208,40 @@ struct Server::Parts {
       builder.RegisterService(limited.back().get());
     }
   }
+
+  void Watch() {
+    health.emplace(
+        *store->database, *server->GetHealthCheckService(), names, [this] { TendListener(); },
+        [this] {
+          if (store->cluster.has_value() && !store->cluster->Running()) {
+            store->cluster->Start().IgnoreError();  // its log says why; the next second tries again
+          }
+        });
+  }
+
+  void Listen() {
+    listener->Start([this](int listening, int connection) {
+      grpc::experimental::ExternalConnectionAcceptor::NewConnectionParameters parameters;
+      parameters.listener_fd = listening;
+      parameters.fd = connection;
+      acceptor->HandleNewConnection(&parameters);
+    });
+  }
+
+  // A machine that is busy may take long; one that never answers is replaced.
+  void TendListener() {
+    constexpr int kMisses = 3;
+    if (listener->Answers(std::chrono::seconds(1))) {
+      missed = 0;
+      return;
+    }
+    if (++missed < kMisses) return;
+    missed = 0;
+    const absl::Status replaced = listener->Replace();
+    spdlog::error("listener answers=false replaced={}", replaced.ok());
+  }
+
+  int missed = 0;  // answers of the listener, one after the other; the health thread's
 };
 
 Server::Server(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
@@ -186,57 +251,39 @@ absl::StatusOr<std::unique_ptr<Server>> Server::Start(const Configuration& confi
   ASSIGN_OR_RETURN(const TlsFiles tls, ReadTlsFiles(configuration));
   ASSIGN_OR_RETURN(auto store, OpenStore(configuration, Purpose::kServe));
   auto parts = std::make_unique<Parts>();
+  ASSIGN_OR_RETURN(parts->listener, Listener::Open(configuration.listen));
   parts->shutdown_seconds = configuration.shutdown_seconds;
   parts->store = std::move(store);
 
   grpc::EnableDefaultHealthCheckService(true);
   grpc::reflection::InitProtoReflectionServerBuilderPlugin();
   grpc::ServerBuilder builder;
-  int port = 0;
-  builder.AddListeningPort(configuration.listen, Credentials(tls), &port);
-  // Two servers on one port would each get half of the requests.
-  builder.AddChannelArgument(GRPC_ARG_ALLOW_REUSEPORT, 0);
-  // LimitedService looks at a request's size. The size of a compressed one is not known before it
-  // is unpacked.
-  builder.SetMaxReceiveMessageSize(-1);
-  builder.SetCompressionAlgorithmSupportStatus(GRPC_COMPRESS_GZIP, false);
-  builder.SetCompressionAlgorithmSupportStatus(GRPC_COMPRESS_DEFLATE, false);
-  builder.SetMaxSendMessageSize(rpc::kLargestAnswerBytes);
-  grpc::ResourceQuota quota("rowproofd");
-  quota.SetMaxThreads(configuration.threads);
-  builder.SetResourceQuota(quota);
-  // Threads that have served a request wait for the next one instead of ending.
-  builder.SetSyncServerOption(grpc::ServerBuilder::SyncServerOption::MAX_POLLERS,
-                              configuration.threads / 4);
+  parts->acceptor = builder.experimental().AddExternalConnectionAcceptor(
+      grpc::ServerBuilder::experimental_type::ExternalConnectionType::FROM_FD, Credentials(tls));
+  Bound(builder, configuration.threads);
   parts->Serve(builder);
   parts->server = builder.BuildAndStart();
-  if (parts->server == nullptr || port == 0) {
-    return InvalidField("--listen", configuration.listen, "a free address on this machine");
+  if (parts->server == nullptr) {
+    return WrongState("SERVER", "rowproofd", "gRPC does not start; its words in the log say why.");
   }
-  parts->address =
-      configuration.listen.substr(0, configuration.listen.rfind(':') + 1) + std::to_string(port);
-  Store* opened = parts->store.get();
-  parts->health.emplace(
-      *opened->database, *parts->server->GetHealthCheckService(), parts->names, [opened] {
-        if (opened->cluster.has_value() && !opened->cluster->Running()) {
-          opened->cluster->Start().IgnoreError();  // its log says why; the next second tries again
-        }
-      });
+  parts->Listen();
+  parts->Watch();
   return std::unique_ptr<Server>(new Server(std::move(parts)));
 }
 
 Server::~Server() {
+  if (parts_->store->cluster.has_value()) parts_->store->cluster->GiveUp();
+  parts_->health.reset();
+  parts_->listener->Stop();
   parts_->server->Shutdown(std::chrono::system_clock::now() +
                            std::chrono::seconds(parts_->shutdown_seconds));
   parts_->server->Wait();
-  if (parts_->store->cluster.has_value()) parts_->store->cluster->GiveUp();
-  parts_->health.reset();
   // The cluster belongs to the server, even if another process started it: a killed server leaves
   // it running.
   parts_->store->started_here = parts_->store->cluster.has_value();
 }
 
-std::string Server::address() const { return parts_->address; }
+std::string Server::address() const { return parts_->listener->address(); }
 
 absl::StatusOr<int> MigrateOnly(const Configuration& configuration) {
   ASSIGN_OR_RETURN(auto store, OpenStore(configuration, Purpose::kMigrate));

@@ -34,6 +34,7 @@ class Server:
         os.chmod(self.folder, 0o755)  # user postgres passes through it
         self.var = os.path.join(self.folder, "var")
         self.options = list(options)
+        self.prefix = []  # of the command: a program that becomes the server
         self.process = None
         atexit.register(self._leave_nothing)
         self.log = open(os.path.join(self.folder, "rowproofd.log"), "ab")
@@ -42,7 +43,8 @@ class Server:
         address_file = os.path.join(self.var, "address")
         if os.path.exists(address_file):
             os.remove(address_file)
-        command = [os.path.join(BUILD, "rowproofd"), "serve", "--var", self.var, "--listen", listen]
+        command = [*self.prefix, os.path.join(BUILD, "rowproofd"), "serve", "--var", self.var,
+                   "--listen", listen]
         self.process = subprocess.Popen(command + self.options, stderr=self.log, env=environment())
         deadline = time.monotonic() + 60
         while time.monotonic() < deadline:
