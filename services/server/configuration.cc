@@ -72,6 +72,9 @@ absl::Status Validate(const Configuration& configuration) {
   }
   RETURN_IF_ERROR(Between("--pool", configuration.pool_size, 1, 200));
   RETURN_IF_ERROR(Between("--threads", configuration.threads, 2, 1000));
+  if (configuration.memory_mib != 0) {
+    RETURN_IF_ERROR(Between("--memory-mib", configuration.memory_mib, 256, 1 << 20));
+  }
   return Between("--shutdown-seconds", configuration.shutdown_seconds, 0, 3600);
 }
 

@@ -23,6 +23,7 @@ struct Configuration {
   std::string migrations = OwnMigrations();
   int pool_size = 8;
   int threads = 64;
+  int memory_mib = 3072;      // the server starts again before it has that much; 0: no limit
   int shutdown_seconds = 30;  // granted to requests in flight
   std::string log_level = "info";
 };

@@ -3,12 +3,15 @@
 #include <sys/stat.h>
 
 #include <CLI/CLI.hpp>
+#include <atomic>
 #include <cstdio>
 #include <fstream>
+#include <optional>
 
 #include "absl/synchronization/mutex.h"
 #include "services/server/listener.h"
 #include "services/server/logs.h"
+#include "services/server/memory_limit.h"
 #include "services/server/server.h"
 
 namespace rowproof::server {
@@ -40,13 +43,25 @@ int Serve(const Configuration& configuration) {
   absl::SetMutexDeadlockDetectionMode(absl::OnDeadlockCycle::kIgnore);
   RaiseFileLimit();
   const sigset_t signals = BlockSignals();
+  const StartAgain start_again(configuration);
   auto server = Server::Start(configuration);
   if (!server.ok()) return Refuse(server.status());
   const std::string address_file = configuration.var + "/address";
   std::ofstream(address_file) << (*server)->address() << '\n';
   spdlog::info("listening address={}", (*server)->address());
+  std::atomic<bool> stopping = false;
+  std::optional<MemoryWatch> memory;
+  if (configuration.memory_mib > 0) {
+    memory.emplace(configuration.memory_mib, [&] {
+      spdlog::error("memory resident_mib={} limit_mib={} starting_again=true", ResidentMib(),
+                    configuration.memory_mib);
+      start_again.Now((*server)->address(), stopping);
+    });
+  }
   int signal = 0;
   sigwait(&signals, &signal);
+  stopping = true;
+  memory.reset();
   spdlog::info("stopping signal={}", signal);
   std::remove(address_file.c_str());
   server->reset();
@@ -96,6 +111,9 @@ void AddOptions(CLI::App& app, Configuration& c) {
       ->capture_default_str();
   app.add_option("--pool", c.pool_size, "Database connections")->capture_default_str();
   app.add_option("--threads", c.threads, "Most server threads")->capture_default_str();
+  app.add_option("--memory-mib", c.memory_mib,
+                 "The server starts again before it has that much memory; 0: no limit")
+      ->capture_default_str();
   app.add_option("--shutdown-seconds", c.shutdown_seconds,
                  "Time for requests in flight after SIGTERM")
       ->capture_default_str();

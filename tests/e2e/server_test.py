@@ -83,6 +83,7 @@ class ServerTest(unittest.TestCase):
                 (["--log-level", "loud"], "--log-level must be trace, debug, info, warn, error or off"),
                 (["--tls-key", "/nowhere"], "--tls-certificate"),
                 (["--pool", "0"], "--pool"),
+                (["--memory-mib", "100"], "--memory-mib must be between 256 and"),
                 (["--postgres-programs", "/nowhere"], "install postgresql-15"),
                 (["--database", "host=/nowhere dbname=x"], "No such file or directory"),
                 (["--database", "hots=/nowhere"], 'invalid connection option "hots"'),
