@@ -1,6 +1,7 @@
 #include "services/rpc/limited_service.h"
 
 #include <google/protobuf/descriptor.h>
+#include <google/protobuf/stubs/logging.h>
 #include <grpc/byte_buffer.h>
 #include <grpcpp/impl/rpc_service_method.h>
 
@@ -40,6 +41,9 @@ LimitedService::LimitedService(grpc::Service& service, const std::string& full_n
   const auto* described =
       google::protobuf::DescriptorPool::generated_pool()->FindServiceByName(full_name);
   ROWPROOF_CHECK(described != nullptr);
+  // Protobuf would write about each malformed request to standard error, past the log, and wait
+  // there for whoever reads it.
+  google::protobuf::SetLogHandler(nullptr);
   for (int i = 0; i < described->method_count(); ++i) {
     const auto& method = *described->method(i);
     ROWPROOF_CHECK(!method.client_streaming() && !method.server_streaming());

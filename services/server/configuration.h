@@ -5,6 +5,7 @@
 #include <string>
 
 #include "absl/status/status.h"
+#include "absl/status/statusor.h"
 
 namespace rowproof::server {
 
@@ -22,12 +23,23 @@ struct Configuration {
   std::string migrations = OwnMigrations();
   int pool_size = 8;
   int threads = 64;
+  int memory_mib = 3072;      // the server starts again before it has that much; 0: no limit
   int shutdown_seconds = 30;  // granted to requests in flight
   std::string log_level = "info";
 };
 
+// Where to listen: a host and a port, or the path of a Unix socket.
+struct ListenAddress {
+  std::string host;  // without the brackets of IPv6; empty: a Unix socket
+  int port = 0;      // 0: a free one
+  std::string path;
+};
+
+// INVALID_ARGUMENT of --listen unless it is ADDRESS:PORT, [IPV6]:PORT or unix:PATH.
+absl::StatusOr<ListenAddress> ParseListenAddress(const std::string& listen);
+
 // INVALID_ARGUMENT with the option's name: a key without a certificate, plain text on an address
-// that is not loopback, numbers out of range.
+// that is not loopback, an address that is none, an unknown word, numbers out of range.
 absl::Status Validate(const Configuration& configuration);
 
 }  // namespace rowproof::server

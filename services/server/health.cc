@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "grpc/health/v1/health.pb.h"
+#include "services/server/program.h"
 #include "storage/database/claims.h"
 
 namespace rowproof::server {
@@ -16,8 +17,9 @@ constexpr std::chrono::hours kBetweenPrunings{1};
 }  // namespace
 
 HealthWatch::HealthWatch(storage::Database& database, grpc::HealthCheckServiceInterface& health,
-                         const std::vector<std::string>& services, std::function<void()> revive)
-    : database_(database), health_(health), revive_(std::move(revive)) {
+                         const std::vector<std::string>& services, std::function<void()> tend,
+                         std::function<void()> revive)
+    : database_(database), health_(health), tend_(std::move(tend)), revive_(std::move(revive)) {
   for (const std::string& service : services) health_.SetServingStatus(service, true);
   health_.SetServingStatus("grpc.health.v1.Health", true);
   // gRPC answers for it without its descriptor, which reflection is asked for.
@@ -46,7 +48,9 @@ void HealthWatch::Watch() {
       health_.SetServingStatus(serving);
       spdlog::warn("health serving={}", serving);
     }
-    if (!answers && revive_) revive_();
+    ReapChildren();
+    if (!answers) revive_();
+    tend_();
     if (answers && std::chrono::steady_clock::now() >= next_pruning) {
       next_pruning = std::chrono::steady_clock::now() + kBetweenPrunings;
       storage::PruneClaims(database_).IgnoreError();  // the next hour tries again

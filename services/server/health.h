@@ -1,5 +1,5 @@
 // Watches the database, says so by grpc.health.v1, restarts the private cluster if it has stopped,
-// and forgets old request ids.
+// asks for the end of its processes, and forgets old request ids.
 #ifndef ROWPROOF_SERVICES_SERVER_HEALTH_H_
 #define ROWPROOF_SERVICES_SERVER_HEALTH_H_
 
@@ -20,9 +20,11 @@ namespace rowproof::server {
 class HealthWatch {
  public:
   // `services` are the full names to report on, besides the health service's and the empty name.
-  // `revive` is called, at most once a second, while the database does not answer; may be empty.
+  // `tend` is called once a second, `revive` at most once a second while the database does not
+  // answer.
   HealthWatch(storage::Database& database, grpc::HealthCheckServiceInterface& health,
-              const std::vector<std::string>& services, std::function<void()> revive);
+              const std::vector<std::string>& services, std::function<void()> tend,
+              std::function<void()> revive);
   ~HealthWatch();
   HealthWatch(const HealthWatch&) = delete;
   HealthWatch& operator=(const HealthWatch&) = delete;
@@ -32,6 +34,7 @@ class HealthWatch {
 
   storage::Database& database_;
   grpc::HealthCheckServiceInterface& health_;
+  const std::function<void()> tend_;
   const std::function<void()> revive_;
   std::mutex mutex_;
   std::condition_variable ended_;

@@ -10,8 +10,11 @@
 
 namespace rowproof::server {
 
-// Sets the process's log to standard error: UTC time, level, then key=value pairs.
+// Sets the process's log, and gRPC's, to standard error: UTC time, level, then key=value pairs.
+// Nobody waits for who reads it (LogWriter).
 void StartLog(const std::string& level);
+// Waits until all of it is written, a second at most.
+void FlushLog();
 
 // Thread-safe.
 class RequestLog : public rpc::RequestObserver {

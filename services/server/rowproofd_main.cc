@@ -3,11 +3,15 @@
 #include <sys/stat.h>
 
 #include <CLI/CLI.hpp>
+#include <atomic>
 #include <cstdio>
 #include <fstream>
+#include <optional>
 
 #include "absl/synchronization/mutex.h"
+#include "services/server/listener.h"
 #include "services/server/logs.h"
+#include "services/server/memory_limit.h"
 #include "services/server/server.h"
 
 namespace rowproof::server {
@@ -17,12 +21,15 @@ constexpr int kRefused = 3;
 
 int Refuse(const absl::Status& status) {
   const std::string message(status.message().data(), status.message().size());
+  FlushLog();
   std::fprintf(stderr, "rowproofd: %s\n", message.c_str());
   return kRefused;
 }
 
-// One thread waits for signals; every thread created later inherits the block.
+// One thread waits for signals; every thread created later inherits the block. Who reads the log
+// may go: that is no reason to end.
 sigset_t BlockSignals() {
+  signal(SIGPIPE, SIG_IGN);
   sigset_t set;
   sigemptyset(&set);
   sigaddset(&set, SIGTERM);
@@ -34,18 +41,32 @@ sigset_t BlockSignals() {
 int Serve(const Configuration& configuration) {
   // Debian's Abseil looks for cycles at every lock, in one graph for all threads.
   absl::SetMutexDeadlockDetectionMode(absl::OnDeadlockCycle::kIgnore);
+  RaiseFileLimit();
   const sigset_t signals = BlockSignals();
+  const StartAgain start_again(configuration);
   auto server = Server::Start(configuration);
   if (!server.ok()) return Refuse(server.status());
   const std::string address_file = configuration.var + "/address";
   std::ofstream(address_file) << (*server)->address() << '\n';
   spdlog::info("listening address={}", (*server)->address());
+  std::atomic<bool> stopping = false;
+  std::optional<MemoryWatch> memory;
+  if (configuration.memory_mib > 0) {
+    memory.emplace(configuration.memory_mib, [&] {
+      spdlog::error("memory resident_mib={} limit_mib={} starting_again=true", ResidentMib(),
+                    configuration.memory_mib);
+      start_again.Now((*server)->address(), stopping);
+    });
+  }
   int signal = 0;
   sigwait(&signals, &signal);
+  stopping = true;
+  memory.reset();
   spdlog::info("stopping signal={}", signal);
   std::remove(address_file.c_str());
   server->reset();
   spdlog::info("stopped");
+  FlushLog();
   return 0;
 }
 
@@ -83,12 +104,16 @@ void AddOptions(CLI::App& app, Configuration& c) {
   app.add_option("--tls-key", c.tls_key_file, "PEM file of its private key");
   app.add_option("--client-certificates", c.client_certificates_file,
                  "PEM file of the authorities that clients' certificates must come from");
-  app.add_option("--postgres-programs", c.postgres_programs, "Folder of initdb and pg_ctl")
+  app.add_option("--postgres-programs", c.postgres_programs,
+                 "Folder of initdb, postgres and PostgreSQL's other programs")
       ->capture_default_str();
   app.add_option("--migrations", c.migrations, "Folder of the numbered SQL files")
       ->capture_default_str();
   app.add_option("--pool", c.pool_size, "Database connections")->capture_default_str();
   app.add_option("--threads", c.threads, "Most server threads")->capture_default_str();
+  app.add_option("--memory-mib", c.memory_mib,
+                 "The server starts again before it has that much memory; 0: no limit")
+      ->capture_default_str();
   app.add_option("--shutdown-seconds", c.shutdown_seconds,
                  "Time for requests in flight after SIGTERM")
       ->capture_default_str();

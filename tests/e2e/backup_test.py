@@ -61,7 +61,7 @@ class BackupTest(unittest.TestCase):
         programs = os.path.join(self.server.folder, "programs")
         os.mkdir(programs)
         os.chmod(programs, 0o755)
-        for name in ("initdb", "pg_ctl", "createdb", "pg_restore"):
+        for name in ("initdb", "postgres", "pg_isready", "createdb", "pg_restore"):
             os.symlink(os.path.join(POSTGRES, name), os.path.join(programs, name))
         for name in self.names[3:]:
             shutil.copy(os.path.join(MIGRATIONS, name), self.older)

@@ -34,6 +34,7 @@ class Server:
         os.chmod(self.folder, 0o755)  # user postgres passes through it
         self.var = os.path.join(self.folder, "var")
         self.options = list(options)
+        self.prefix = []  # of the command: a program that becomes the server
         self.process = None
         atexit.register(self._leave_nothing)
         self.log = open(os.path.join(self.folder, "rowproofd.log"), "ab")
@@ -42,8 +43,9 @@ class Server:
         address_file = os.path.join(self.var, "address")
         if os.path.exists(address_file):
             os.remove(address_file)
-        command = [os.path.join(BUILD, "rowproofd"), "serve", "--var", self.var, "--listen", listen]
-        self.process = subprocess.Popen(command + self.options, stderr=self.log, env=_environment())
+        command = [*self.prefix, os.path.join(BUILD, "rowproofd"), "serve", "--var", self.var,
+                   "--listen", listen]
+        self.process = subprocess.Popen(command + self.options, stderr=self.log, env=environment())
         deadline = time.monotonic() + 60
         while time.monotonic() < deadline:
             if self.process.poll() is not None:
@@ -64,7 +66,7 @@ class Server:
         """What an operator's command prints."""
         return subprocess.run(
             [os.path.join(BUILD, "rowproofd"), "admin", *command, "--var", self.var],
-            check=True, capture_output=True, text=True, env=_environment()).stdout
+            check=True, capture_output=True, text=True, env=environment()).stdout
 
     def new_designer(self, name="Ilse Invented"):
         made = self.admin("create-designer", "--name", name).split()
@@ -118,7 +120,7 @@ def _read(path):
         return ""
 
 
-def _environment():
+def environment():
     """A sanitized server that left root cannot add its counts to a file of root's."""
     environment = dict(os.environ)
     if "LLVM_PROFILE_FILE" in environment:

@@ -1,30 +1,17 @@
 """TLS, client certificates, reflection, limits and the refusals of the server itself."""
 
 import os
+import pwd
 import subprocess
 import unittest
 
 import live_server
+from certificates import make_certificates, openssl
 
 import grpc
 from rowproof.v1 import chart_pb2, chart_service_pb2, chart_service_pb2_grpc
 
-
-def openssl(folder, *arguments):
-    subprocess.run(["openssl", *arguments], cwd=folder, check=True, capture_output=True)
-
-
-def make_certificates(folder):
-    """An authority, and certificates of a server on localhost and of a client. Invented names."""
-    openssl(folder, "req", "-x509", "-newkey", "rsa:2048", "-nodes", "-days", "2", "-subj",
-            "/CN=Invented Authority", "-keyout", "ca.key", "-out", "ca.pem")
-    for name in ("server", "client"):
-        with open(os.path.join(folder, "extensions"), "w") as extensions:
-            extensions.write("subjectAltName=DNS:localhost,IP:127.0.0.1\n")
-        openssl(folder, "req", "-newkey", "rsa:2048", "-nodes", "-subj", "/CN=localhost",
-                "-keyout", name + ".key", "-out", name + ".csr")
-        openssl(folder, "x509", "-req", "-in", name + ".csr", "-CA", "ca.pem", "-CAkey", "ca.key",
-                "-CAcreateserial", "-days", "2", "-extfile", "extensions", "-out", name + ".pem")
+PROGRAM = os.path.join(live_server.BUILD, "rowproofd")
 
 
 def read(folder, name):
@@ -75,21 +62,82 @@ class ServerTest(unittest.TestCase):
         finally:
             self.assertEqual(0, server.stop())
 
+    def refusal(self, *options):
+        """The one line in which it is refused."""
+        folder = live_server.Server()
+        done = subprocess.run([PROGRAM, "serve", "--var", folder.var, *options],
+                              capture_output=True, text=True, env=live_server.environment())
+        folder.log.close()
+        self.assertEqual(3, done.returncode, done.stderr)
+        self.assertEqual(1, len(done.stderr.strip().splitlines()), done.stderr)
+        return done.stderr
+
     def test_wrong_configuration_is_refused_in_one_line(self):
-        program = os.path.join(live_server.BUILD, "rowproofd")
         for options, words in (
-                (["--listen", "0.0.0.0:7420"], "--listen"),
+                (["--listen", "0.0.0.0:7420"], "--listen must be a loopback address"),
+                (["--listen", "127.1.example.org:7420"], "--listen must be a loopback address"),
+                (["--listen", "127.0.0.1:99999"], "with a port from 0 to 65535"),
+                (["--listen", "127.0.0.1:http"], "with a port from 0 to 65535"),
+                (["--listen", "127.0.0.1"], "--listen must be ADDRESS:PORT"),
+                (["--listen", "::1:7420"], "--listen must be ADDRESS:PORT"),
+                (["--log-level", "loud"], "--log-level must be trace, debug, info, warn, error or off"),
                 (["--tls-key", "/nowhere"], "--tls-certificate"),
                 (["--pool", "0"], "--pool"),
+                (["--memory-mib", "100"], "--memory-mib must be between 256 and"),
                 (["--postgres-programs", "/nowhere"], "install postgresql-15"),
-                (["--database", "host=/nowhere dbname=x"], "The database cannot be reached")):
-            folder = live_server.Server()
-            done = subprocess.run([program, "serve", "--var", folder.var, *options],
-                                  capture_output=True, text=True)
-            folder.log.close()
-            self.assertEqual(3, done.returncode, done.stderr)
-            self.assertIn(words, done.stderr)
-            self.assertEqual(1, len(done.stderr.strip().splitlines()), done.stderr)
+                (["--database", "host=/nowhere dbname=x"], "No such file or directory"),
+                (["--database", "hots=/nowhere"], 'invalid connection option "hots"'),
+                (["--database", "host=127.0.0.1 port=none"], 'invalid integer value "none"')):
+            said = self.refusal(*options)
+            self.assertIn(words, said)
+            if options[0] == "--database":
+                self.assertIn("The database cannot be reached", said)
+
+    def test_a_password_in_a_connection_string_is_not_repeated(self):
+        said = self.refusal("--database", "postgresql://ilse:not-to-be-seen@[::1")
+        self.assertIn("The database cannot be reached", said)
+        self.assertNotIn("not-to-be-seen", said)
+
+    def test_wrong_tls_files_are_refused_in_one_line(self):
+        folder = live_server.Server().folder
+        make_certificates(folder)
+        openssl(folder, "rsa", "-aes256", "-passout", "pass:invented", "-in", "server.key", "-out",
+                "locked.key")
+        with open(os.path.join(folder, "empty.pem"), "w"):
+            pass
+        for certificate, key, authorities, words in (
+                ("none.pem", "server.key", None,
+                 "--tls-certificate must be a file that can be read (No such file or directory)"),
+                ("server.key", "server.key", None,
+                 "--tls-certificate must be a PEM file with a certificate"),
+                ("server.pem", "server.pem", None,
+                 "--tls-key must be a PEM file with a private key that needs no password"),
+                ("server.pem", "locked.key", None,
+                 "--tls-key must be a PEM file with a private key that needs no password"),
+                ("server.pem", "client.key", None,
+                 "--tls-key must be the private key of the first certificate in "),
+                ("server.pem", "server.key", "empty.pem",
+                 "--client-certificates must be a PEM file with a certificate")):
+            options = ["--tls-certificate", os.path.join(folder, certificate), "--tls-key",
+                       os.path.join(folder, key)]
+            if authorities:
+                options += ["--client-certificates", os.path.join(folder, authorities)]
+            self.assertIn(words, self.refusal(*options))
+
+    @unittest.skipIf(os.geteuid() != 0, "only root has something to leave")
+    def test_root_is_left_with_another_database_as_well(self):
+        database = live_server.Server().start()
+        server = live_server.Server("--database", "host=%s port=5432 user=rowproof dbname=rowproof" %
+                                    os.path.join(database.var, "postgres", "s"))
+        try:
+            server.start()
+            with open("/proc/%d/status" % server.process.pid) as status:
+                users = [line for line in status if line.startswith("Uid:")][0].split()[1:]
+            self.assertEqual([str(pwd.getpwnam("postgres").pw_uid)] * 4, users)
+            self.assertTrue(check(server.channel()).workable)
+        finally:
+            self.assertEqual(0, server.stop())
+            database.stop()
 
     def test_two_servers_do_not_share_a_port(self):
         server = live_server.Server().start()
