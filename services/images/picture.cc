@@ -7,7 +7,8 @@
 
 namespace rowproof::images {
 
-Picture::Picture(int width, int height) : width_(width), height_(height) {
+Picture::Picture(int width, int height, const Stop* stop)
+    : width_(width), height_(height), stop_(stop) {
   ROWPROOF_CHECK(width >= 1 && width <= kMostPixelsAcross);
   ROWPROOF_CHECK(height >= 1 && height <= kMostPixelsAcross);
   narrow_.assign(static_cast<size_t>(width) * static_cast<size_t>(height), 0);
@@ -56,6 +57,7 @@ void Picture::CopyLine(int y, Span columns, uint16_t* out) const {
 
 void Picture::Count(const Region& region, PixelCounts* counts) const {
   for (int y = region.y.begin; y < region.y.end; ++y) {
+    if (StopAfter(region.x.length() / 4)) return;
     const size_t first = Index(region.x.begin, y);
     const size_t last = first + static_cast<size_t>(region.x.length());
     for (size_t i = first; i < last; ++i) ++(*counts)[wide_.empty() ? narrow_[i] : wide_[i]];
