@@ -218,8 +218,10 @@ absl::StatusOr<std::unique_ptr<Server>> Server::Start(const Configuration& confi
 }
 
 Server::~Server() {
-  parts_->server->Shutdown(std::chrono::system_clock::now() +
-                           std::chrono::seconds(parts_->shutdown_seconds));
+  const std::chrono::seconds granted(parts_->shutdown_seconds);
+  // gRPC cancels what still runs then, which a statement that waits for a lock does not hear of.
+  parts_->store->database->EndAt(std::chrono::steady_clock::now() + granted);
+  parts_->server->Shutdown(std::chrono::system_clock::now() + granted);
   parts_->server->Wait();
   parts_->health.reset();
   // The cluster belongs to the server, even if another process started it: a killed server leaves
