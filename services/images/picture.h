@@ -54,7 +54,8 @@ class Picture {
   Region whole() const { return {{0, width_}, {0, height_}}; }
   const std::vector<Rgb>& palette() const { return palette_; }
 
-  // False, and nothing set, if this would be colour number kMostPictureColours + 1.
+  // False, and nothing set, if this would be colour number kMostPictureColours + 1, or the work has
+  // to stop.
   bool Set(int x, int y, Rgb colour);
 
   // Number of the pixel's colour in the palette.
@@ -75,6 +76,8 @@ class Picture {
     return static_cast<size_t>(y) * static_cast<size_t>(width_) + static_cast<size_t>(x);
   }
   bool FindNumber(Rgb colour);
+  // From narrow_ to wide_; false, and nothing whole, if the work has to stop.
+  bool Widen();
 
   int width_;
   int height_;

@@ -121,7 +121,7 @@ def requests(most):
         "rows": ("WriteRows", charts.WriteRowsRequest(design=whole)),
         "reading": ("ReadRows", charts.ReadRowsRequest(text=text)),
         "comparison": ("CompareRows", charts.CompareRowsRequest(
-            design=workable(most, 7 * (most // 100) + 8), text=text)),
+            design=workable(most, (7 * (most // 100) + 8) // 8 * 8), text=text)),
         "estimate": ("EstimateChart", charts.EstimateChartRequest(
             design=whole, materials=materials())),
         "ends": ("CompareEnds", charts.CompareEndsRequest(design=whole, materials=materials())),

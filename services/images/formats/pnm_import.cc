@@ -91,7 +91,9 @@ class Raster {
         for (size_t i = 0; i < header_.kind.samples; ++i) {
           if (auto status = ReadSample(x, y, &samples[i]); !status.ok()) return status;
         }
-        if (!picture_.Set(x, y, ColourOf(samples))) return TooManyColours();
+        if (picture_.Set(x, y, ColourOf(samples))) continue;
+        const absl::Status stopped = picture_.stop_status();
+        return stopped.ok() ? TooManyColours() : stopped;
       }
     }
     return CheckEnd();
