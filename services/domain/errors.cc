@@ -251,6 +251,13 @@ absl::Status TimeUp() {
               "The request's deadline passed first; allow it more time.", detail);
 }
 
+absl::Status Cancelled() {
+  ErrorDetail detail;
+  detail.reason = "CANCELLED";
+  return Make(absl::StatusCode::kCancelled, "The request was cancelled; send it again if needed.",
+              detail);
+}
+
 absl::Status StoredValueUnreadable(const std::string& table, const std::string& column,
                                    std::string resource_name) {
   ErrorDetail detail;

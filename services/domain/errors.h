@@ -73,6 +73,8 @@ absl::Status RequestTooLarge(size_t bytes, size_t most_bytes);
 absl::Status DatabaseAway();
 // DEADLINE_EXCEEDED.
 absl::Status TimeUp();
+// CANCELLED: by the caller, or by a server that shuts down.
+absl::Status Cancelled();
 // DATA_LOSS: what the database holds of `resource` cannot be read by this build. Table and column
 // go to the log and the caller; the value does not.
 absl::Status StoredValueUnreadable(const std::string& table, const std::string& column,

@@ -197,14 +197,15 @@ absl::StatusOr<std::string> BreakdownSvg(const estimate::SizeEstimate& estimate)
   auto typesetter = Typesetter::Open();
   if (!typesetter.ok()) return typesetter.status();
   const Breakdown breakdown(*typesetter, estimate);
-  return WriteSvg(kWidth, breakdown.height(), [&](cairo_t* cr) { breakdown.Paint(cr); });
+  return WriteSvg(*typesetter, kWidth, breakdown.height(),
+                  [&](cairo_t* cr) { breakdown.Paint(cr); });
 }
 
 absl::StatusOr<std::string> BreakdownPng(const estimate::SizeEstimate& estimate) {
   auto typesetter = Typesetter::Open();
   if (!typesetter.ok()) return typesetter.status();
   const Breakdown breakdown(*typesetter, estimate);
-  return WritePng(static_cast<int>(std::ceil(kPngScale * kWidth)),
+  return WritePng(*typesetter, static_cast<int>(std::ceil(kPngScale * kWidth)),
                   static_cast<int>(std::ceil(kPngScale * breakdown.height())), [&](cairo_t* cr) {
                     cairo_scale(cr, kPngScale, kPngScale);
                     breakdown.Paint(cr);

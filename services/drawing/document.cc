@@ -3,10 +3,13 @@
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 #include <memory>
 #include <regex>
+#include <string_view>
+#include <utility>
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
@@ -25,16 +28,26 @@ struct FreeContext {
 using Surface = std::unique_ptr<cairo_surface_t, FreeSurface>;
 using Context = std::unique_ptr<cairo_t, FreeContext>;
 
-cairo_status_t Append(void* target, const unsigned char* data, unsigned int length) {
+// The file as far as it is written.
+struct Target {
+  const Typesetter& typesetter;
+  std::string bytes = {};
+};
+
+// A refusal ends the writing: between two pieces of a file there can be milliseconds of packing.
+cairo_status_t Append(void* closure, const unsigned char* data, unsigned int length) {
+  auto* const target = static_cast<Target*>(closure);
   try {
-    static_cast<std::string*>(target)->append(reinterpret_cast<const char*>(data), length);
+    if (target->typesetter.StopNow()) return CAIRO_STATUS_WRITE_ERROR;
+    target->bytes.append(reinterpret_cast<const char*>(data), length);
   } catch (const std::bad_alloc&) {
     return CAIRO_STATUS_NO_MEMORY;  // an exception must not pass through C
   }
   return CAIRO_STATUS_SUCCESS;
 }
 
-absl::Status FromCairo(cairo_status_t status) {
+absl::Status FromCairo(const Typesetter& typesetter, cairo_status_t status) {
+  if (auto stopped = typesetter.stop_status(); !stopped.ok()) return stopped;
   if (status == CAIRO_STATUS_SUCCESS) return absl::OkStatus();
   return Internal(fmt::format("drawing: cairo: {}", cairo_status_to_string(status)));
 }
@@ -84,6 +97,34 @@ void AddOutline(cairo_surface_t* pdf, const Flow& flow) {
   }
 }
 
+// Cairo numbers its surfaces over the life of the process; no other text of ours is in the file.
+std::string WithoutSurfaceNumbers(const std::string& svg) {
+  constexpr std::string_view kBegin = "\"surface";
+  std::string named;
+  named.reserve(svg.size());
+  size_t done = 0;
+  for (size_t at = svg.find(kBegin); at != std::string::npos; at = svg.find(kBegin, at + 1)) {
+    const size_t number = at + kBegin.size();
+    const size_t end = svg.find_first_not_of("0123456789", number);
+    if (end == number || end == std::string::npos || svg[end] != '"') continue;
+    named.append(svg, done, at - done).append("\"picture\"");
+    done = end + 1;
+  }
+  return named.append(svg, done);
+}
+
+// In strips of about a megabyte: the first touch of 160 MB of pixels takes a second on a slow
+// machine.
+void PaintWhite(cairo_t* cr, const Typesetter& typesetter, double across, double down) {
+  constexpr int kStripPixels = 250'000;
+  const double strip = std::max(1.0, std::floor(kStripPixels / across));
+  cairo_set_source_rgb(cr, 1, 1, 1);
+  for (double y = 0; y < down && !typesetter.StopAfter(kStripPixels); y += strip) {
+    cairo_rectangle(cr, 0, y, across, std::min(strip, down - y));
+    cairo_fill(cr);
+  }
+}
+
 }  // namespace
 
 absl::Status ValidateDate(const std::string& field, const std::string& date) {
@@ -100,27 +141,30 @@ absl::Status ValidateDate(const std::string& field, const std::string& date) {
 }
 
 absl::StatusOr<std::string> WritePdf(const Flow& flow, const DocumentFacts& facts) {
+  const Typesetter& typesetter = flow.typesetter();
+  if (auto stopped = typesetter.stop_status(); !stopped.ok()) return stopped;
   if (flow.over_limit()) return OverLimit("the document", fmt::format("{} pages", kMostPages));
-  std::string bytes;
+  Target target{typesetter};
   const PageShape& shape = flow.shape();
-  const Surface pdf(cairo_pdf_surface_create_for_stream(Append, &bytes, shape.width, shape.height));
+  const Surface pdf(
+      cairo_pdf_surface_create_for_stream(Append, &target, shape.width, shape.height));
   SetMetadata(pdf.get(), facts);
   {
     const Context cr(cairo_create(pdf.get()));
-    for (int page = 1; page <= flow.page_count(); ++page) {
+    for (int page = 1; page <= flow.page_count() && !typesetter.StopNow(); ++page) {
       PaintFrame(cr.get(), flow, facts, page);
       flow.Paint(page, cr.get());
       cairo_show_page(cr.get());
     }
-    if (auto status = FromCairo(cairo_status(cr.get())); !status.ok()) return status;
+    if (auto s = FromCairo(typesetter, cairo_status(cr.get())); !s.ok()) return s;
   }
   AddOutline(pdf.get(), flow);
   cairo_surface_finish(pdf.get());
-  if (auto status = FromCairo(cairo_surface_status(pdf.get())); !status.ok()) return status;
-  return bytes;
+  if (auto s = FromCairo(typesetter, cairo_surface_status(pdf.get())); !s.ok()) return s;
+  return std::move(target.bytes);
 }
 
-absl::StatusOr<std::string> WritePng(double width, double height,
+absl::StatusOr<std::string> WritePng(const Typesetter& typesetter, double width, double height,
                                      const std::function<void(cairo_t*)>& paint) {
   const double across = std::ceil(width);
   const double down = std::ceil(height);
@@ -133,34 +177,31 @@ absl::StatusOr<std::string> WritePng(double width, double height,
                                                  static_cast<int>(down)));
   {
     const Context cr(cairo_create(image.get()));
-    cairo_set_source_rgb(cr.get(), 1, 1, 1);
-    cairo_paint(cr.get());
+    PaintWhite(cr.get(), typesetter, across, down);
+    if (auto stopped = typesetter.stop_status(); !stopped.ok()) return stopped;
     paint(cr.get());
-    if (auto status = FromCairo(cairo_status(cr.get())); !status.ok()) return status;
+    if (auto s = FromCairo(typesetter, cairo_status(cr.get())); !s.ok()) return s;
   }
-  std::string bytes;
-  const auto written = cairo_surface_write_to_png_stream(image.get(), Append, &bytes);
-  if (auto status = FromCairo(written); !status.ok()) return status;
-  return bytes;
+  Target target{typesetter};
+  const auto written = cairo_surface_write_to_png_stream(image.get(), Append, &target);
+  if (auto s = FromCairo(typesetter, written); !s.ok()) return s;
+  return std::move(target.bytes);
 }
 
-absl::StatusOr<std::string> WriteSvg(double width, double height,
+absl::StatusOr<std::string> WriteSvg(const Typesetter& typesetter, double width, double height,
                                      const std::function<void(cairo_t*)>& paint) {
-  std::string bytes;
-  const Surface svg(cairo_svg_surface_create_for_stream(Append, &bytes, width, height));
+  Target target{typesetter};
+  const Surface svg(cairo_svg_surface_create_for_stream(Append, &target, width, height));
   {
     const Context cr(cairo_create(svg.get()));
     cairo_set_source_rgb(cr.get(), 1, 1, 1);
     cairo_paint(cr.get());
     paint(cr.get());
-    if (auto status = FromCairo(cairo_status(cr.get())); !status.ok()) return status;
+    if (auto s = FromCairo(typesetter, cairo_status(cr.get())); !s.ok()) return s;
   }
   cairo_surface_finish(svg.get());
-  if (auto status = FromCairo(cairo_surface_status(svg.get())); !status.ok()) return status;
-  // Cairo numbers its surfaces over the life of the process; no other text of
-  // ours is in the file.
-  static const std::regex kSurfaceNumber("\"surface[0-9]+\"");
-  return std::regex_replace(bytes, kSurfaceNumber, "\"picture\"");
+  if (auto s = FromCairo(typesetter, cairo_surface_status(svg.get())); !s.ok()) return s;
+  return WithoutSurfaceNumbers(target.bytes);
 }
 
 }  // namespace rowproof::drawing

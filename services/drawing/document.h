@@ -26,15 +26,16 @@ struct DocumentFacts {
 absl::Status ValidateDate(const std::string& field, const std::string& date);
 
 // The same flow and facts give the same bytes. Errors: OverLimit if the flow
-// is over kMostPages, INTERNAL if cairo fails.
+// is over kMostPages, INTERNAL if cairo fails, the stop's status if the
+// drawing has to end.
 absl::StatusOr<std::string> WritePdf(const Flow& flow, const DocumentFacts& facts);
 
 // One picture. `paint` draws in units of the picture: pixels of a PNG (its
 // sides are rounded up), points of an SVG. OverLimit for a PNG over kMostPixels
-// or kMostPictureSide.
-absl::StatusOr<std::string> WritePng(double width, double height,
+// or kMostPictureSide; the stop's status if the typesetter's drawing has to end.
+absl::StatusOr<std::string> WritePng(const Typesetter& typesetter, double width, double height,
                                      const std::function<void(cairo_t*)>& paint);
-absl::StatusOr<std::string> WriteSvg(double width, double height,
+absl::StatusOr<std::string> WriteSvg(const Typesetter& typesetter, double width, double height,
                                      const std::function<void(cairo_t*)>& paint);
 
 }  // namespace rowproof::drawing

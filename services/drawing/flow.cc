@@ -103,7 +103,7 @@ int Flow::LinesHere(const Text& text, int next) const {
 
 void Flow::PlaceLines(const Text& text, double x) {
   int next = 0;
-  while (next < text.line_count() && !over_limit_) {
+  while (next < text.line_count() && !over_limit()) {
     const int fit = LinesHere(text, next);
     if (fit > 0) {
       Add([&text, x, y = y_, next, fit](cairo_t* cr) {
@@ -118,14 +118,14 @@ void Flow::PlaceLines(const Text& text, double x) {
 }
 
 void Flow::Paragraph(const std::string& text, TextStyle style, double indent) {
-  if (over_limit_) return;
+  if (over_limit()) return;
   style.width = width() - indent;
   PlaceLines(Keep(typesetter_->Set(text, style)), left() + indent);
 }
 
 void Flow::Item(const std::string& mark, const std::string& text, const TextStyle& style,
                 double indent) {
-  if (over_limit_) return;
+  if (over_limit()) return;
   TextStyle body = style;
   body.width = width() - indent;
   const Text& set = Keep(typesetter_->Set(text, body));

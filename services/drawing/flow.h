@@ -75,8 +75,8 @@ class Flow {
   int page_count() const { return static_cast<int>(pages_.size()); }
   void Paint(int page, cairo_t* cr) const;  // from 1
   const std::vector<OutlineEntry>& outline() const { return outline_; }
-  // True once kMostPages were full; nothing is added from then on.
-  bool over_limit() const { return over_limit_; }
+  // True once kMostPages were full; nothing is added from then on. Nor if the drawing has to end.
+  bool over_limit() const { return over_limit_ || !typesetter_->stop_status().ok(); }
 
  private:
   // How many lines of a paragraph, from `next` on, go to this page; 0: start a new one first.

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "absl/status/statusor.h"
+#include "services/domain/stop.h"
 #include "services/drawing/paper.h"
 
 namespace rowproof::drawing {
@@ -58,15 +59,27 @@ class Text {
   double width_ = 0;
 };
 
-// Makes Text. One a drawing; not thread-safe, but several threads may each have their own.
+// Makes Text. One a drawing, whose stop it has: whoever sets or paints with it asks it. Not
+// thread-safe, but several threads may each have their own.
 class Typesetter {
  public:
-  // INTERNAL if a font file of DejaVu is missing.
-  static absl::StatusOr<Typesetter> Open();
+  // INTERNAL if a font file of DejaVu is missing. The stop outlives it; none: never.
+  static absl::StatusOr<Typesetter> Open(const Stop* stop = nullptr);
+
+  // Counts `work` units (services/domain/stop.h); whether the drawing has to end. It is then no
+  // drawing, whatever is on it.
+  template <typename Work>
+  bool StopAfter(Work work) const {
+    return stop_ != nullptr && stop_->After(work);
+  }
+  bool StopNow() const { return stop_ != nullptr && stop_->Now(); }
+  // OK, or why the drawing had to end.
+  absl::Status stop_status() const { return stop_ == nullptr ? absl::OkStatus() : stop_->status(); }
 
   // `text` is plain: markup means nothing, a line feed starts a new line, and Printable applies.
   // Time grows with the length of the text, whatever is in it. What is beyond kMostLines is left
-  // out: it would fill more than kMostPages, and is refused for that.
+  // out: it would fill more than kMostPages, and is refused for that. One empty line if the drawing
+  // has to end.
   Text Set(const std::string& text, const TextStyle& style) const;
 
  private:
@@ -76,6 +89,7 @@ class Typesetter {
     void operator()(void* object) const { g_object_unref(object); }
   };
   Typesetter() = default;
+  const Stop* stop_ = nullptr;
   std::unique_ptr<PangoFontMap, Free> fonts_;
   std::unique_ptr<PangoContext, Free> context_;
 };

@@ -40,7 +40,7 @@ std::vector<ColourMeaning> MeaningsOfOneColour(Rgb colour) {
 }
 
 // The given meanings and those found for the letters that have none. `sorted`: by frequency.
-std::vector<ColourMeaning> FindMeanings(const std::vector<Rgb>& sorted,
+std::vector<ColourMeaning> FindMeanings(const Picture& picture, const std::vector<Rgb>& sorted,
                                         const ImportSettings& settings) {
   const std::vector<ColourMeaning> given = GivenMeanings(settings);
   std::vector<chart::Colour> letters;
@@ -50,7 +50,7 @@ std::vector<ColourMeaning> FindMeanings(const std::vector<Rgb>& sorted,
   std::vector<ColourMeaning> meanings = given;
   std::vector<Rgb> found;
   for (const Rgb colour : sorted) {
-    if (found.size() == letters.size()) break;
+    if (found.size() == letters.size() || picture.StopAfter(meanings.size())) break;
     if (!IsFurtherFromAll(colour, meanings, settings.tolerance)) continue;
     found.push_back(colour);
     meanings.push_back({colour, chart::Colour::kA});  // keeps the next ones at a distance
@@ -157,15 +157,17 @@ std::vector<size_t> ByFrequency(const std::vector<Rgb>& palette, const PixelCoun
   return sorted;
 }
 
-absl::StatusOr<CellColours> FindCellColours(const std::vector<Rgb>& palette,
-                                            const PixelCounts& counts,
+absl::StatusOr<CellColours> FindCellColours(const Picture& picture, const PixelCounts& counts,
                                             const ImportSettings& settings) {
+  // Pixels that were not counted would be missed below.
+  if (auto status = picture.stop_status(); !status.ok()) return status;
+  const std::vector<Rgb>& palette = picture.palette();
   const std::vector<size_t> sorted = ByFrequency(palette, counts);
   ROWPROOF_CHECK(!sorted.empty());
   std::vector<Rgb> colours;
   colours.reserve(sorted.size());
   for (const size_t number : sorted) colours.push_back(palette[number]);
-  const std::vector<ColourMeaning> meanings = FindMeanings(colours, settings);
+  const std::vector<ColourMeaning> meanings = FindMeanings(picture, colours, settings);
 
   CellColours found;
   found.class_of.assign(palette.size(), kNoClass);
@@ -173,6 +175,7 @@ absl::StatusOr<CellColours> FindCellColours(const std::vector<Rgb>& palette,
   std::vector<ColourCount> refused;
   for (const size_t number : sorted) {
     const Rgb colour = palette[number];
+    if (picture.StopAfter(meanings.size())) return picture.stop_status();
     const CellClass taken = ClassOf(colour, meanings, settings.tolerance);
     found.class_of[number] = taken;
     counted.emplace_back(colour, counts[number]);

@@ -33,11 +33,10 @@ std::vector<ColourMeaning> GivenMeanings(const ImportSettings& settings);
 // blue.
 std::vector<size_t> ByFrequency(const std::vector<Rgb>& palette, const PixelCounts& counts);
 
-// As ImportSettings says, of the colours that occur in the cells. INVALID_ARGUMENT, field
+// As ImportSettings says, of the picture's colours that occur in the cells. INVALID_ARGUMENT, field
 // "content": colours without a meaning within the tolerance, listed with their pixels, the most
-// frequent first, twelve at most.
-absl::StatusOr<CellColours> FindCellColours(const std::vector<Rgb>& palette,
-                                            const PixelCounts& counts,
+// frequent first, twelve at most. The stop's status if the work has to stop.
+absl::StatusOr<CellColours> FindCellColours(const Picture& picture, const PixelCounts& counts,
                                             const ImportSettings& settings);
 
 }  // namespace rowproof::images

@@ -133,12 +133,13 @@ absl::Status CheckSize(const chart::Grid& cells, const ExportSettings& settings)
                              width, height, pixels * MostBytesOfPixel(kind), kMostFileBytes));
 }
 
-std::string TableFile(const chart::Design& design, char separator) {
+std::string TableFile(const chart::Design& design, char separator, const Stop& stop) {
   const bool picture = design.convention == chart::Convention::kPicture;
   std::string out;
   out.reserve(2 * static_cast<size_t>(design.cells.rows()) *
               static_cast<size_t>(design.cells.stitches()));
   for (int row = design.cells.rows(); row >= 1; --row) {
+    if (stop.After(design.cells.stitches())) break;
     for (int stitch = design.cells.stitches(); stitch >= 1; --stitch) {
       const size_t cell = ClassAt(design, row, stitch);
       out += picture ? static_cast<char>('A' + cell) : cell != 0 ? 'x' : '.';
@@ -164,16 +165,17 @@ std::vector<uint8_t> PackedLine(const chart::Design& design, int row, int scale,
 }
 
 std::string Png(const chart::Design& design, const ExportSettings& settings,
-                const std::vector<Rgb>& colours, const std::string& note) {
+                const std::vector<Rgb>& colours, const std::string& note, const Stop& stop) {
   PngLines lines;
   lines.width = design.cells.stitches() * settings.cell_scale;
   lines.bit_depth = colours.size() <= 2 ? 1 : colours.size() <= 4 ? 2 : 4;
   lines.palette = colours;
   lines.times = settings.cell_scale;
   for (int row = design.cells.rows(); row >= 1; --row) {
+    if (stop.After(lines.width)) return {};
     lines.lines.push_back(PackedLine(design, row, settings.cell_scale, lines.bit_depth));
   }
-  return WritePng(lines, note);
+  return WritePng(lines, note, stop);
 }
 
 // Adds a sample to a plain file, in lines of kPlainLineLength characters at most.
@@ -221,13 +223,14 @@ std::string PnmLine(const chart::Design& design, int row, const ExportSettings& 
 }
 
 std::string Pnm(const chart::Design& design, const ExportSettings& settings,
-                const std::vector<Rgb>& colours, const std::string& note) {
+                const std::vector<Rgb>& colours, const std::string& note, const Stop& stop) {
   const Kind kind = KindOf(settings.format);
   std::string out = fmt::format("P{}\n# {}\n{} {}\n", kind.magic, note,
                                 design.cells.stitches() * settings.cell_scale,
                                 design.cells.rows() * settings.cell_scale);
   if (!IsPbm(settings.format)) out += "255\n";
   for (int row = design.cells.rows(); row >= 1; --row) {
+    if (stop.After(4 * design.cells.stitches() * settings.cell_scale)) break;
     const std::string line = PnmLine(design, row, settings, colours);
     for (int i = 0; i < settings.cell_scale; ++i) out += line;
   }
@@ -248,19 +251,24 @@ std::vector<Rgb> UsualColours(size_t count) {
   return colours;
 }
 
-absl::StatusOr<std::string> ExportChart(const chart::Design& design,
-                                        const ExportSettings& settings) {
+absl::StatusOr<std::string> ExportChart(const chart::Design& design, const ExportSettings& settings,
+                                        const Stop& stop) {
   ROWPROOF_CHECK(!design.cells.empty());
   const size_t letters = LettersOf(design);
   if (auto status = CheckColours(settings, letters); !status.ok()) return status;
   if (auto status = CheckSize(design.cells, settings); !status.ok()) return status;
-  if (settings.format == FileFormat::kCsv) return TableFile(design, ',');
-  if (settings.format == FileFormat::kTsv) return TableFile(design, '\t');
+  if (KindOf(settings.format).table) {
+    std::string table = TableFile(design, settings.format == FileFormat::kCsv ? ',' : '\t', stop);
+    if (!stop.status().ok()) return stop.status();
+    return table;
+  }
   const std::vector<Rgb> colours = ColoursOf(settings, letters);
   const std::string note = WriteNote({design.convention, design.cells.rows(),
                                       design.cells.stitches(), settings.cell_scale, colours});
-  std::string file = settings.format == FileFormat::kPng ? Png(design, settings, colours, note)
-                                                         : Pnm(design, settings, colours, note);
+  std::string file = settings.format == FileFormat::kPng
+                         ? Png(design, settings, colours, note, stop)
+                         : Pnm(design, settings, colours, note, stop);
+  if (!stop.status().ok()) return stop.status();
   if (file.size() <= kMostFileBytes) return file;
   return Refusal("cell_scale", fmt::format("The file would have {} bytes, and the limit is {}; "
                                            "choose a smaller scale.",

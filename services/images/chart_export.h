@@ -27,8 +27,9 @@ struct ExportSettings {
 // and the row order. INVALID_ARGUMENT: "cell_scale" outside its range, or one that makes a file
 // that Import would refuse; "format": PBM for more than two colours; "colours": not as many as the
 // chart has, or two alike.
-absl::StatusOr<std::string> ExportChart(const chart::Design& design,
-                                        const ExportSettings& settings);
+// The stop's status if the work has to stop.
+absl::StatusOr<std::string> ExportChart(const chart::Design& design, const ExportSettings& settings,
+                                        const Stop& stop = {});
 
 // The colours that ExportChart takes if none are given.
 std::vector<Rgb> UsualColours(size_t count);

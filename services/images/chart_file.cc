@@ -32,16 +32,17 @@ bool LooksLikeText(std::string_view bytes) {
 
 }  // namespace
 
-absl::StatusOr<ImportedChart> ImportChart(std::string_view bytes, const ImportSettings& settings) {
+absl::StatusOr<ImportedChart> ImportChart(std::string_view bytes, const ImportSettings& settings,
+                                          const Stop& stop) {
   if (auto status = CheckFileBytes("content", bytes.size()); !status.ok()) return status;
-  if (HasPngSignature(bytes)) return ImportPng(bytes, settings);
+  if (HasPngSignature(bytes)) return ImportPng(bytes, settings, stop);
   const std::string_view magic = bytes.substr(0, 2);
-  if (magic >= "P1" && magic <= "P6") return ImportPnm(bytes, settings);
+  if (magic >= "P1" && magic <= "P6") return ImportPnm(bytes, settings, stop);
   if (magic == "P7") return WrongFormat("Netpbm files of the kind P7 cannot be read");
   if (bytes.starts_with("\x89PNG")) {
     return WrongFormat("The first eight bytes of this PNG are damaged");
   }
-  if (LooksLikeText(bytes)) return ImportCsv(bytes, settings);
+  if (LooksLikeText(bytes)) return ImportCsv(bytes, settings, stop);
   return WrongFormat("The file is of an unknown kind");
 }
 

@@ -125,8 +125,9 @@ struct ImportedChart {
   ImportReport report;
 };
 
-// Recognises the format by the first bytes.
-absl::StatusOr<ImportedChart> ImportChart(std::string_view bytes, const ImportSettings& settings);
+// Recognises the format by the first bytes. The stop's status if the work has to stop.
+absl::StatusOr<ImportedChart> ImportChart(std::string_view bytes, const ImportSettings& settings,
+                                          const Stop& stop = {});
 
 }  // namespace rowproof::images
 

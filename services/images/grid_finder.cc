@@ -69,14 +69,18 @@ struct Fit {
   bool operator==(const Fit&) const = default;
 };
 
+// Of a place of an axis that is fitted, in units of Stop.
+constexpr size_t kPlaceWork = 4;
+
 // Most cells first.
-std::vector<Fit> FitsOf(const LongestRuns& runs) {
+std::vector<Fit> FitsOf(const Picture& picture, const LongestRuns& runs) {
   std::vector<Fit> fits;
   for (const Span upright : SharedRuns(runs.of_columns)) {
     const auto columns = Covering(runs.of_columns, upright);
     for (const Span level : SharedRuns(runs.of_lines)) {
       const auto lines = Covering(runs.of_lines, level);
       for (const LineSpread spread : {LineSpread::kBesideCells, LineSpread::kOverCells}) {
+        if (picture.StopAfter(kPlaceWork * (columns.size() + lines.size()))) return fits;
         const auto x = FitAxis(columns, level, spread);
         if (!x.has_value()) continue;
         const auto y = FitAxis(lines, upright, spread);
@@ -169,8 +173,7 @@ class Trial {
     auto layout = WithoutEdges(whole, soft);
     if (!layout.has_value() || !CheckCellCount(*layout, "content").ok()) return std::nullopt;
     found.layout = *std::move(layout);
-    auto colours =
-        FindCellColours(picture_.palette(), CountInside(picture_, found.layout), settings_);
+    auto colours = FindCellColours(picture_, CountInside(picture_, found.layout), settings_);
     if (!colours.ok()) {
       *failure = "the cells between them have more colours than the chart";
       return std::nullopt;
@@ -181,6 +184,7 @@ class Trial {
                              mixed->stitch, Text(mixed->one), Text(mixed->other));
       return std::nullopt;
     }
+    if (!picture_.stop_status().ok()) return std::nullopt;
     if (soft > 0 && !EdgesAreSoft(whole, found)) return std::nullopt;
     found.used = {Moved({fit.x.used}, region_.x.begin).front(),
                   Moved({fit.y.used}, region_.y.begin).front()};
@@ -201,6 +205,7 @@ class Trial {
   // colour, and nothing that could be a cell.
   bool EdgesAreSoft(const Layout& whole, const FoundCells& found) const {
     for (size_t j = 0; j < whole.lines.size(); ++j) {
+      if (picture_.StopAfter(region_.x.length() * whole.lines[j].length() / 4)) return false;
       for (size_t i = 0; i < whole.columns.size(); ++i) {
         const Span columns = found.layout.columns[i];
         const Span lines = found.layout.lines[j];
@@ -347,6 +352,7 @@ Profile ProfileOf(const Picture& picture, const Region& region,
   profile.columns.assign(static_cast<size_t>(region.x.length()), 0);
   std::vector<uint16_t> line(profile.columns.size());
   for (int y = region.y.begin; y < region.y.end; ++y) {
+    if (picture.StopAfter(line.size() / 2)) break;
     picture.CopyLine(y, region.x, line.data());
     int count = 0;
     for (size_t i = 0; i < line.size(); ++i) {
@@ -381,9 +387,9 @@ GridSearch FindGridLines(const Picture& picture, const Region& region,
   const int64_t pixels = int64_t{region.x.length()} * region.y.length();
   int64_t passes = kMostPixelsLookedAt / pixels;
   for (auto& colours : LineColours(FrequentColours(picture, region, settings))) {
-    if (--passes < 0) break;
+    if (--passes < 0 || !picture.stop_status().ok()) break;
     const auto is_line = NumbersNear(picture.palette(), colours, settings.tolerance);
-    auto fits = FitsOf(FindLongestRuns(picture, region, is_line));
+    auto fits = FitsOf(picture, FindLongestRuns(picture, region, is_line));
     const Trial trial(picture, region, settings, colours);
     for (const Fit& fit : fits) {
       if (--passes >= 0) trial.Run(fit, 0, &result);
@@ -413,6 +419,7 @@ GridSearch FindMargins(const Picture& picture, const Region& region,
   }
   const auto is_ground = NumbersNear(picture.palette(), {ground}, settings.tolerance);
   const Profile profile = ProfileOf(picture, region, is_ground);
+  if (!picture.stop_status().ok()) return result;
   const Span columns = WhereMostIs(profile.columns);
   const Span lines = WhereMostIs(profile.lines);
   FoundCells found;
@@ -425,7 +432,7 @@ GridSearch FindMargins(const Picture& picture, const Region& region,
   for (size_t i = 0; i < counts.size(); ++i) {
     if (is_ground[i] != 0 && counts[i] > 0) return result;
   }
-  auto colours = FindCellColours(picture.palette(), counts, settings);
+  auto colours = FindCellColours(picture, counts, settings);
   if (!colours.ok()) return result;
   found.colours = *std::move(colours);
   const Changes changes = FindChanges(picture, found.used, found.colours);
@@ -436,7 +443,10 @@ GridSearch FindMargins(const Picture& picture, const Region& region,
   found.certain = size.certain;
   found.layout = TouchingCells(found.used, size.width, size.height);
   if (!CheckCellCount(found.layout, "content").ok()) return result;
-  if (ReadCells(picture, found.layout, found.colours, &found.cells).has_value()) return result;
+  if (ReadCells(picture, found.layout, found.colours, &found.cells).has_value() ||
+      !picture.stop_status().ok()) {
+    return result;
+  }
   result.found = std::move(found);
   return result;
 }

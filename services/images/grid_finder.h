@@ -45,6 +45,7 @@ struct GridSearch {
 // edges), at most as many colours occur in cells as the row order names, and nothing else could be
 // meant: a chart whose outer cells cannot be told from its margin is not taken. Lines that change
 // their colour, cells with signs, and a lattice of fewer than 2 x 2 cells are not found.
+// Nothing is found if the picture's work has to stop; the caller asks it.
 GridSearch FindGridLines(const Picture& picture, const Region& region,
                          const ImportSettings& settings);
 

@@ -17,6 +17,7 @@ bool HasMarks(const Picture& picture, const Region& region, int tolerance) {
   PixelCounts counts(picture.palette().size(), 0);
   picture.Count(region, &counts);
   const std::vector<size_t> sorted = ByFrequency(picture.palette(), counts);
+  if (sorted.empty()) return false;  // the work has to stop
   const Rgb ground = picture.palette()[sorted.front()];
   return std::any_of(sorted.begin(), sorted.end(), [&](size_t number) {
     return Distance(picture.palette()[number], ground) > tolerance;
@@ -74,6 +75,7 @@ absl::StatusOr<ImportedChart> ChartOf(const Picture& picture, const FoundCells& 
   ImportedChart chart;
   chart.cells = chart::Grid(classes.rows, classes.stitches);
   for (int row = 1; row <= classes.rows; ++row) {
+    if (picture.StopAfter(classes.stitches)) break;
     for (int stitch = 1; stitch <= classes.stitches; ++stitch) {
       CellClass cell = classes.at(classes.rows - row, classes.stitches - stitch);
       if (settings.swap_colours) cell = Exchanged(cell);
@@ -93,6 +95,7 @@ absl::StatusOr<ImportedChart> ChartOf(const Picture& picture, const FoundCells& 
   chart.swap_colours_offered = settings.convention == chart::Convention::kPicture &&
                                !names_colours && AllSet(chart.cells, 1);
   chart.report = ReportOf(picture, found, settings);
+  if (auto status = picture.stop_status(); !status.ok()) return status;
   return chart;
 }
 

@@ -106,6 +106,7 @@ PixelCounts CountInside(const Picture& picture, const Layout& layout) {
   std::vector<uint16_t> line(static_cast<size_t>(across.length()));
   for (const Span& lines : layout.lines) {
     for (int y = lines.begin; y < lines.end; ++y) {
+      if (picture.StopAfter(across.length() / 2)) return counts;
       picture.CopyLine(y, across, line.data());
       for (const Span& columns : layout.columns) {
         for (int x = columns.begin; x < columns.end; ++x) {
@@ -132,6 +133,7 @@ std::optional<MixedCell> ReadCells(const Picture& picture, const Layout& layout,
     }
     const CellClass* const first = cells->classes.data() + j * layout.columns.size();
     for (int y = top; y < layout.lines[j].end; ++y) {
+      if (picture.StopAfter(across.length() / 2)) return std::nullopt;
       picture.CopyLine(y, across, line.data());
       for (size_t i = 0; i < layout.columns.size(); ++i) {
         const Span columns = layout.columns[i];
@@ -155,6 +157,7 @@ Changes FindChanges(const Picture& picture, const Region& region, const CellColo
   std::vector<uint8_t> changing(width, 0);
   Changes changes;
   for (int y = region.y.begin; y < region.y.end; ++y) {
+    if (picture.StopAfter(width / 2)) return changes;
     picture.CopyLine(y, region.x, line.data());
     for (size_t i = 0; i < width; ++i) current[i] = colours.class_of[line[i]];
     for (size_t i = 1; i < width; ++i) {

@@ -56,7 +56,7 @@ struct MixedCell {
 };
 
 // Reads every cell; all pixels inside have a class. A value: the first cell, from the top, that has
-// two.
+// two. Not all cells if the work has to stop, and then no value.
 std::optional<MixedCell> ReadCells(const Picture& picture, const Layout& layout,
                                    const CellColours& colours, CellClasses* cells);
 

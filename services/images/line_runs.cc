@@ -25,6 +25,7 @@ LongestRuns FindLongestRuns(const Picture& picture, const Region& region,
   std::vector<int> begins(static_cast<size_t>(width), 0);  // of each column's run up to here
   std::vector<uint16_t> line(static_cast<size_t>(width));
   for (int y = 0; y < height; ++y) {
+    if (picture.StopAfter(width)) return longest;
     picture.CopyLine(region.y.begin + y, region.x, line.data());
     Span& of_line = longest.of_lines[static_cast<size_t>(y)];
     int begin = 0;

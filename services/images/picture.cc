@@ -7,10 +7,35 @@
 
 namespace rowproof::images {
 
-Picture::Picture(int width, int height) : width_(width), height_(height) {
+namespace {
+
+// Pixels of memory that are touched for the first time before the next look: all of them take a
+// tenth of a second on a slow machine.
+constexpr size_t kStep = size_t{1} << 20;
+
+}  // namespace
+
+Picture::Picture(int width, int height, const Stop* stop)
+    : width_(width), height_(height), stop_(stop) {
   ROWPROOF_CHECK(width >= 1 && width <= kMostPixelsAcross);
   ROWPROOF_CHECK(height >= 1 && height <= kMostPixelsAcross);
-  narrow_.assign(static_cast<size_t>(width) * static_cast<size_t>(height), 0);
+  // A picture that is not whole is never looked at.
+  const size_t pixels = static_cast<size_t>(width) * static_cast<size_t>(height);
+  narrow_.reserve(pixels);
+  while (narrow_.size() < pixels && !StopAfter(kStep)) {
+    narrow_.resize(std::min(pixels, narrow_.size() + kStep));
+  }
+}
+
+bool Picture::Widen() {
+  wide_.reserve(narrow_.size());
+  for (size_t i = 0; i < narrow_.size(); i += kStep) {
+    if (StopAfter(kStep)) return false;
+    const size_t end = std::min(narrow_.size(), i + kStep);
+    wide_.insert(wide_.end(), narrow_.data() + i, narrow_.data() + end);
+  }
+  narrow_ = {};
+  return true;
 }
 
 bool Picture::FindNumber(Rgb colour) {
@@ -20,8 +45,7 @@ bool Picture::FindNumber(Rgb colour) {
   if (found == numbers_.end()) {
     if (palette_.size() >= static_cast<size_t>(kMostPictureColours)) return false;
     if (palette_.size() == kNarrowColours) {
-      wide_.assign(narrow_.begin(), narrow_.end());
-      narrow_ = {};
+      if (!Widen()) return false;
     }
     last_number_ = static_cast<uint16_t>(palette_.size());
     numbers_.emplace(packed, last_number_);
@@ -56,6 +80,7 @@ void Picture::CopyLine(int y, Span columns, uint16_t* out) const {
 
 void Picture::Count(const Region& region, PixelCounts* counts) const {
   for (int y = region.y.begin; y < region.y.end; ++y) {
+    if (StopAfter(region.x.length() / 4)) return;
     const size_t first = Index(region.x.begin, y);
     const size_t last = first + static_cast<size_t>(region.x.length());
     for (size_t i = first; i < last; ++i) ++(*counts)[wide_.empty() ? narrow_[i] : wide_[i]];

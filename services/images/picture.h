@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "absl/container/flat_hash_map.h"
+#include "services/domain/stop.h"
 #include "services/images/colour.h"
 #include "services/images/import_report.h"
 
@@ -30,19 +31,31 @@ struct Region {
 // How often each colour of a palette occurs.
 using PixelCounts = std::vector<int64_t>;
 
-// Pixels are counted from 0 at the top left corner. Const access from several threads is safe.
+// Pixels are counted from 0 at the top left corner. A picture belongs to one piece of work, whose
+// stop it has: whatever looks at its pixels asks it, and gives no result if the work has to stop.
 class Picture {
  public:
   // All pixels of colour number 0, which the first Set decides. The dimensions have passed
   // CheckDimensions.
-  Picture(int width, int height);
+  Picture(int width, int height) : Picture(width, height, nullptr) {}
+  // The same, for work that can be stopped. The stop outlives the picture.
+  Picture(int width, int height, const Stop* stop);
+
+  // Counts `work` units (services/domain/stop.h); whether the work has to end.
+  template <typename Work>
+  bool StopAfter(Work work) const {
+    return stop_ != nullptr && stop_->After(work);
+  }
+  // OK, or why the work had to end.
+  absl::Status stop_status() const { return stop_ == nullptr ? absl::OkStatus() : stop_->status(); }
 
   int width() const { return width_; }
   int height() const { return height_; }
   Region whole() const { return {{0, width_}, {0, height_}}; }
   const std::vector<Rgb>& palette() const { return palette_; }
 
-  // False, and nothing set, if this would be colour number kMostPictureColours + 1.
+  // False, and nothing set, if this would be colour number kMostPictureColours + 1, or the work has
+  // to stop.
   bool Set(int x, int y, Rgb colour);
 
   // Number of the pixel's colour in the palette.
@@ -54,7 +67,8 @@ class Picture {
   // Numbers of the pixels of line y, x in `columns`; `out` has room for them.
   void CopyLine(int y, Span columns, uint16_t* out) const;
 
-  // Adds to `counts`, which has an entry for each colour of the palette.
+  // Adds to `counts`, which has an entry for each colour of the palette; not all pixels if the work
+  // has to stop.
   void Count(const Region& region, PixelCounts* counts) const;
 
  private:
@@ -62,9 +76,12 @@ class Picture {
     return static_cast<size_t>(y) * static_cast<size_t>(width_) + static_cast<size_t>(x);
   }
   bool FindNumber(Rgb colour);
+  // From narrow_ to wide_; false, and nothing whole, if the work has to stop.
+  bool Widen();
 
   int width_;
   int height_;
+  const Stop* stop_;
   std::vector<Rgb> palette_;
   absl::flat_hash_map<uint32_t, uint16_t> numbers_;  // by Packed
   uint32_t last_colour_ = ~uint32_t{0};              // the colour set last: none at first

@@ -46,10 +46,11 @@ absl::Status CheckGivenScale(const Region& region, const Changes& changes, int s
 
 // Cells are alike in long runs upwards, as a mean: hardly a chart drawn cell by cell, in which, as
 // in noise, every other cell changes. Cells of a few pixels, read pixel by pixel, are.
-bool IsCoarse(const CellClasses& cells) {
+bool IsCoarse(const Picture& picture, const CellClasses& cells) {
   constexpr double kLeastMeanRun = 2.5;
   int64_t runs = cells.stitches;
   for (int line = 1; line < cells.rows; ++line) {
+    if (picture.StopAfter(cells.stitches / 4)) break;
     for (int column = 0; column < cells.stitches; ++column) {
       if (cells.at(line, column) != cells.at(line - 1, column)) ++runs;
     }
@@ -72,13 +73,14 @@ absl::Status CheckForBlocks(const Changes& changes, int scale) {
           least, changes.columns.front(), changes.lines.front()));
 }
 
-bool IsWorkableWith(const CellClasses& cells, const std::vector<chart::Colour>& row_colours,
-                    bool picture) {
+bool IsWorkableWith(const Picture& drawn, const CellClasses& cells,
+                    const std::vector<chart::Colour>& row_colours, bool picture) {
   const auto row_class = [&](int row) {
     return row_colours.empty() ? static_cast<CellClass>((row + 1) % 2)
                                : static_cast<CellClass>(row_colours[static_cast<size_t>(row - 1)]);
   };
   for (int column = 0; column < cells.stitches; ++column) {
+    if (drawn.StopAfter(cells.rows)) return false;
     bool below = false;
     for (int row = 1; row <= cells.rows; ++row) {
       const CellClass cell = cells.at(cells.rows - row, column);
@@ -114,6 +116,7 @@ absl::StatusOr<FoundCells> ReadCellsOf(const Picture& picture, const Region& reg
   if (ReadCells(picture, found.layout, colours, &found.cells).has_value()) {
     return Internal("a cell of two colours between changes of colour");
   }
+  if (auto s = picture.stop_status(); !s.ok()) return s;
   return found;
 }
 
@@ -121,20 +124,20 @@ absl::StatusOr<FoundCells> ReadPlain(const Picture& picture, const Region& regio
                                      const ImportSettings& settings) {
   PixelCounts counts(picture.palette().size(), 0);
   picture.Count(region, &counts);
-  auto colours = FindCellColours(picture.palette(), counts, settings);
+  auto colours = FindCellColours(picture, counts, settings);
   if (!colours.ok()) return colours.status();
   auto found = ReadTouching(picture, region, *colours, settings.cell_scale, "content");
   if (!found.ok() || settings.cell_scale.has_value()) return found;
   // That a coarse chart can be worked says little: blocks of an uneven height always can.
-  const bool coarse = IsCoarse(found->cells);
+  const bool coarse = IsCoarse(picture, found->cells);
   const int shorter = std::min(found->cell_width, found->cell_height);
   if (coarse && shorter < kNarrowestFoundCell) found->certain = false;
-  if (CountOfLetters(settings) > 2 || IsWorkable(found->cells, settings)) return found;
+  if (CountOfLetters(settings) > 2 || IsWorkable(picture, found->cells, settings)) return found;
   const Changes changes = FindChanges(picture, region, *colours);
   if (const CellSize size{found->cell_width, found->cell_height}; AreTall(size, changes, region)) {
     auto tall =
         ReadCellsOf(picture, region, *colours, {size.width, 2 * size.height, false}, "content");
-    if (tall.ok() && IsWorkable(tall->cells, settings)) return tall;
+    if (tall.ok() && IsWorkable(picture, tall->cells, settings)) return tall;
   }
   // Cells that are higher than wide, say, have the greatest common scale only.
   const int across = std::gcd(CommonDistance(changes.columns), region.x.length());
@@ -151,7 +154,7 @@ absl::StatusOr<FoundCells> ReadDeclared(const Picture& picture, const Region& re
   if (!layout.ok()) return layout.status();
   if (auto s = CheckCellCount(*layout, "grid"); !s.ok()) return s;
   found.layout = *std::move(layout);
-  auto colours = FindCellColours(picture.palette(), CountInside(picture, found.layout), settings);
+  auto colours = FindCellColours(picture, CountInside(picture, found.layout), settings);
   if (!colours.ok()) return colours.status();
   found.colours = *std::move(colours);
   if (const auto mixed = ReadCells(picture, found.layout, found.colours, &found.cells)) {
@@ -161,6 +164,7 @@ absl::StatusOr<FoundCells> ReadDeclared(const Picture& picture, const Region& re
                             "tolerance.",
                             mixed->row, mixed->stitch, Text(mixed->one), Text(mixed->other)));
   }
+  if (auto s = picture.stop_status(); !s.ok()) return s;
   found.used = region;
   const DeclaredGrid& grid = *settings.grid;
   const int columns = static_cast<int>(found.layout.columns.size());
@@ -206,7 +210,7 @@ bool LooksDrawn(const GridLines& grid) {
 }
 
 // Both readings explain the whole picture.
-absl::StatusOr<FoundCells> Decide(FoundCells plain, FoundCells lined,
+absl::StatusOr<FoundCells> Decide(const Picture& picture, FoundCells plain, FoundCells lined,
                                   const ImportSettings& settings) {
   const auto rows = static_cast<int>(settings.row_colours.size());
   if (rows > 0 && (plain.cells.rows == rows) != (lined.cells.rows == rows)) {
@@ -214,7 +218,7 @@ absl::StatusOr<FoundCells> Decide(FoundCells plain, FoundCells lined,
   }
   const bool two = CountOfLetters(settings) == 2;
   const bool drawn = LooksDrawn(*lined.grid) && !HasOneClass(lined.cells);
-  const bool workable = two && IsWorkable(plain.cells, settings);
+  const bool workable = two && IsWorkable(picture, plain.cells, settings);
   const bool pixels = plain.cell_width == 1 && plain.cell_height == 1;
   if (workable && (!pixels || !drawn)) return plain;
   if (two && !workable && pixels && drawn) return lined;
@@ -230,9 +234,10 @@ absl::StatusOr<FoundCells> Decide(FoundCells plain, FoundCells lined,
 
 // Lines were seen, and but for its outer cells all was read between them: then a reading of one
 // pixel a cell is accepted only if it can be worked.
-bool MayStand(const FoundCells& plain, const GridSearch& lined, const ImportSettings& settings) {
+bool MayStand(const Picture& picture, const FoundCells& plain, const GridSearch& lined,
+              const ImportSettings& settings) {
   return !lined.uncertain || plain.cell_width > 1 || CountOfLetters(settings) > 2 ||
-         IsWorkable(plain.cells, settings);
+         IsWorkable(picture, plain.cells, settings);
 }
 
 absl::Status WithGridAdvice(const absl::Status& status, const std::string& nearly) {
@@ -250,11 +255,12 @@ absl::StatusOr<FoundCells> FindCells(const Picture& picture, const Region& regio
                                      const ImportSettings& settings) {
   auto plain = ReadPlain(picture, region, settings);
   GridSearch lined = FindGridLines(picture, region, settings);
+  if (auto s = picture.stop_status(); !s.ok()) return s;
   if (plain.ok() && lined.found.has_value()) {
-    return Decide(*std::move(plain), *std::move(lined.found), settings);
+    return Decide(picture, *std::move(plain), *std::move(lined.found), settings);
   }
   if (lined.found.has_value()) return *std::move(lined.found);
-  if (plain.ok() && MayStand(*plain, lined, settings)) return plain;
+  if (plain.ok() && MayStand(picture, *plain, lined, settings)) return plain;
   if (plain.ok()) {
     return WithGridAdvice(
         Refusal("content", fmt::format("Without grid lines the picture shows {} rows and {} "
@@ -297,13 +303,14 @@ absl::StatusOr<FoundCells> ReadCounted(const Picture& picture, const Region& reg
   const bool whole = region.x.length() % stitches == 0 && region.y.length() % rows == 0;
   const bool soft = !whole && std::min(grid.pitch_x, grid.pitch_y) >= kNarrowestFoundCell + 1;
   found.layout = soft ? WithoutEdges(*layout, 1).value_or(*layout) : *std::move(layout);
-  auto colours = FindCellColours(picture.palette(), CountInside(picture, found.layout), settings);
+  auto colours = FindCellColours(picture, CountInside(picture, found.layout), settings);
   if (!colours.ok()) return colours.status();
   found.colours = *std::move(colours);
   if (const auto mixed = ReadCells(picture, found.layout, found.colours, &found.cells)) {
     return refused(fmt::format("row {}, stitch {} would have two colours, {} and {}", mixed->row,
                                mixed->stitch, Text(mixed->one), Text(mixed->other)));
   }
+  if (auto s = picture.stop_status(); !s.ok()) return s;
   found.used = region;
   found.cell_width = static_cast<int>(std::lround(grid.pitch_x));
   found.cell_height = static_cast<int>(std::lround(grid.pitch_y));
@@ -350,18 +357,19 @@ std::optional<FoundCells> ReadNoted(const Picture& picture, const ImportSettings
 
 }  // namespace
 
-bool IsWorkable(const CellClasses& cells, const ImportSettings& settings) {
+bool IsWorkable(const Picture& drawn, const CellClasses& cells, const ImportSettings& settings) {
   const bool picture = settings.convention == chart::Convention::kPicture;
   if (settings.row_colours.size() == static_cast<size_t>(cells.rows)) {
-    return IsWorkableWith(cells, settings.row_colours, picture);
+    return IsWorkableWith(drawn, cells, settings.row_colours, picture);
   }
-  return IsWorkableWith(cells, {}, picture);
+  return IsWorkableWith(drawn, cells, {}, picture);
 }
 
 absl::StatusOr<FoundCells> ReadTouching(const Picture& picture, const Region& region,
                                         const CellColours& colours, std::optional<int> scale,
                                         const std::string& field) {
   const Changes changes = FindChanges(picture, region, colours);
+  if (auto s = picture.stop_status(); !s.ok()) return s;
   CellSize size;
   if (scale.has_value()) {
     if (auto s = CheckGivenScale(region, changes, *scale); !s.ok()) return s;
@@ -399,6 +407,7 @@ absl::StatusOr<ImportedChart> ReadPicture(const Picture& picture, const ImportSe
     if (settings.stitches.has_value() || settings.rows.has_value()) {
       read = WithCounts(picture, region, settings, std::move(read));
     }
+    if (auto s = picture.stop_status(); !s.ok()) return s;
     if (!read.ok()) return read.status();
     found = *std::move(read);
   }

@@ -14,7 +14,8 @@
 
 namespace rowproof::images {
 
-// All of a PNG or PNM but its decoding. A note that is wrong is ignored.
+// All of a PNG or PNM but its decoding. A note that is wrong is ignored. The stop's status if the
+// picture's work has to stop.
 absl::StatusOr<ImportedChart> ReadPicture(const Picture& picture, const ImportSettings& settings,
                                           FileFormat format, const std::optional<FileNote>& note);
 
@@ -27,9 +28,9 @@ absl::StatusOr<FoundCells> ReadTouching(const Picture& picture, const Region& re
 // INVALID_ARGUMENT, "stitch_count" or "row_count": not as many as the settings say.
 absl::Status CheckCounts(const FoundCells& found, const ImportSettings& settings);
 
-// The cells keep the workability rules that hold in every technique (no drop in rows 1 and 2, over
-// another, or above the last row) with the settings' row colours. Only for two letters.
-bool IsWorkable(const CellClasses& cells, const ImportSettings& settings);
+// The picture's cells keep the workability rules that hold in every technique (no drop in rows 1
+// and 2, over another, or above the last row) with the settings' row colours. Only for two letters.
+bool IsWorkable(const Picture& picture, const CellClasses& cells, const ImportSettings& settings);
 
 }  // namespace rowproof::images
 

@@ -97,7 +97,7 @@ absl::Status Dispatcher::Claim(const google::protobuf::Message& content,
 absl::Status Dispatcher::Guarded(const usecases::RequestContext& context,
                                  const std::function<absl::Status()>& work) const {
   try {
-    if (std::chrono::steady_clock::now() >= context.deadline) return TimeUp();
+    if (context.stop.Now()) return context.stop.status();
     return work();
   } catch (...) {
     return Internal(Incident());

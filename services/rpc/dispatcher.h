@@ -12,6 +12,7 @@
 #include <utility>
 
 #include "absl/status/statusor.h"
+#include "services/rpc/call_signal.h"
 #include "services/rpc/field_paths.h"
 #include "services/usecases/request_context.h"
 
@@ -45,6 +46,8 @@ class Dispatcher {
                      const Request& request, Response* response, const Work& work) const {
     const auto begin = std::chrono::steady_clock::now();
     usecases::RequestContext context = Open(call, method);
+    CallSignal signal(call, context.deadline);
+    context.stop = Stop(signal);
     absl::Status status = TakeRequestId(request, context);
     if (status.ok()) {
       status = Guarded(context, [&] {

@@ -63,11 +63,14 @@ Method MethodOf(const std::string& name,
       });
 }
 
-// Serves the method by a function of the request alone.
+// Serves the method by a function of the request and what says when to stop.
 template <typename Request, typename Response>
-Method MethodOf(const std::string& name, absl::StatusOr<Response> (*work)(const Request&)) {
+Method MethodOf(const std::string& name,
+                absl::StatusOr<Response> (*work)(const Request&, const Stop&)) {
   return MethodBy<Request, Response>(
-      name, [work](usecases::RequestContext&, const Request& request) { return work(request); });
+      name, [work](usecases::RequestContext& context, const Request& request) {
+        return work(request, context.stop);
+      });
 }
 
 class Service : public grpc::Service {

@@ -275,8 +275,10 @@ Server::~Server() {
   if (parts_->store->cluster.has_value()) parts_->store->cluster->GiveUp();
   parts_->health.reset();
   parts_->listener->Stop();
-  parts_->server->Shutdown(std::chrono::system_clock::now() +
-                           std::chrono::seconds(parts_->shutdown_seconds));
+  const std::chrono::seconds granted(parts_->shutdown_seconds);
+  // gRPC cancels what still runs then, which a statement that waits for a lock does not hear of.
+  parts_->store->database->EndAt(std::chrono::steady_clock::now() + granted);
+  parts_->server->Shutdown(std::chrono::system_clock::now() + granted);
   parts_->server->Wait();
   // The cluster belongs to the server, even if another process started it: a killed server leaves
   // it running.

@@ -123,21 +123,25 @@ std::vector<std::string> Recompute(const faults::ErrataCluster& cluster,
 
 std::vector<reconcile::ClusterResult> ClusterErrata(const CallEvidence& evidence,
                                                     const std::vector<faults::TesterWork>& work,
-                                                    patterns::Readings& readings) {
+                                                    patterns::Readings& readings,
+                                                    const Stop& stop) {
   std::vector<faults::ReportedErratum> reports;
   for (const auto& row : evidence.errata) reports.push_back(Carried(row, evidence, readings));
   const auto confirmations = Confirmations(evidence);
   const faults::ChartPlaces places = PlacesOf(evidence.present().design);
   const auto same = SameReadingOf(readings);
-  MarkSeenBefore(evidence, faults::ClusterErrata(reports, confirmations, work, places, same),
+  MarkSeenBefore(evidence, faults::ClusterErrata(reports, confirmations, work, places, same, stop),
                  reports);
-  const chart::CheckResult check = chart::Check(evidence.present().design);
+  const chart::CheckResult check = chart::Check(evidence.present().design, {}, stop);
   std::optional<rows::Comparison> own;
   if (!evidence.present().designer_text.empty()) {
-    if (auto compared = CompareText(evidence.present()); compared.ok()) own = *std::move(compared);
+    if (auto compared = CompareText(evidence.present(), stop); compared.ok()) {
+      own = *std::move(compared);
+    }
   }
   std::vector<reconcile::ClusterResult> results;
-  for (auto& cluster : faults::ClusterErrata(reports, confirmations, work, places, same)) {
+  for (auto& cluster : faults::ClusterErrata(reports, confirmations, work, places, same, stop)) {
+    if (stop.After(10 * (check.findings.size() + 1))) break;
     reconcile::ClusterResult result;
     for (const size_t i : cluster.reports) result.errata.push_back(reports[i].id);
     result.recomputed = Recompute(cluster, reports, evidence, check, own, readings);

@@ -13,10 +13,11 @@
 namespace rowproof::usecases {
 
 // Clusters of the errata, by the present version's chart, with what recomputing its rows says.
-// Of several reports of one fault, those made after it was listed count as seen before.
+// Of several reports of one fault, those made after it was listed count as seen before. Not whole
+// if the work has to stop, which the caller asks.
 std::vector<reconcile::ClusterResult> ClusterErrata(const CallEvidence& evidence,
                                                     const std::vector<faults::TesterWork>& work,
-                                                    patterns::Readings& readings);
+                                                    patterns::Readings& readings, const Stop& stop);
 
 }  // namespace rowproof::usecases
 

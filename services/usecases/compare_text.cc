@@ -7,12 +7,13 @@
 
 namespace rowproof::usecases {
 
-absl::StatusOr<rows::Comparison> CompareText(const patterns::VersionContent& content) {
+absl::StatusOr<rows::Comparison> CompareText(const patterns::VersionContent& content,
+                                             const Stop& stop) {
   rows::ComparisonSettings settings;
   settings.hand = content.designer_text_hand;
   settings.terms = content.designer_text_terms;
   settings.colours = rows::ColourNames(content.row_style.colour_names);
-  return rows::CompareRows(content.design, content.designer_text, settings);
+  return rows::CompareRows(content.design, content.designer_text, settings, stop);
 }
 
 absl::StatusOr<rows::Comparison> CompareVersionRows(Application& application,
@@ -24,7 +25,7 @@ absl::StatusOr<rows::Comparison> CompareVersionRows(Application& application,
                       "The version has no designer's text to compare; its rows are "
                       "written from the chart.");
   }
-  return CompareText(version.content);
+  return CompareText(version.content, context.stop);
 }
 
 }  // namespace rowproof::usecases

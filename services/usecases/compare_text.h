@@ -10,7 +10,8 @@
 namespace rowproof::usecases {
 
 // The content has a text. Errors as rows::CompareRows.
-absl::StatusOr<rows::Comparison> CompareText(const patterns::VersionContent& content);
+absl::StatusOr<rows::Comparison> CompareText(const patterns::VersionContent& content,
+                                             const Stop& stop);
 
 // Compares the designer's text of a version with its chart by the present rules.
 // FAILED_PRECONDITION if there is no such text (NO_DESIGNER_TEXT) or the chart cannot be written as

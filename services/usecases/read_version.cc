@@ -96,7 +96,8 @@ absl::StatusOr<rows::WrittenPattern> WriteVersionRows(Application& application,
                                                       const rows::RowStyle& asked) {
   ASSIGN_OR_RETURN(auto version, GetVersion(application, context, pattern, number));
   return rows::WriteRows(version.content.design,
-                         rows::SettingsOf(rows::Filled(asked, version.content.row_style)));
+                         rows::SettingsOf(rows::Filled(asked, version.content.row_style)),
+                         context.stop);
 }
 
 absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& application,
@@ -114,7 +115,9 @@ absl::StatusOr<patterns::VersionDifference> CompareVersions(Application& applica
         return after.status();
       });
   if (!status.ok()) return status;
-  return patterns::Compare(before->content, after->content);
+  auto difference = patterns::Compare(before->content, after->content, context.stop);
+  if (context.stop.Now()) return context.stop.status();
+  return difference;
 }
 
 absl::StatusOr<std::vector<estimate::SizeEstimate>> EstimateVersion(

@@ -30,23 +30,25 @@ std::vector<reconcile::TesterReport> TesterReports(const CallEvidence& evidence)
   return reports;
 }
 
-absl::StatusOr<reconcile::Reconciliation> Compute(const CallEvidence& evidence) {
+absl::StatusOr<reconcile::Reconciliation> Compute(const CallEvidence& evidence, const Stop& stop) {
   auto made = reconcile::ReconcileReports(evidence.present().design, evidence.present().materials,
-                                          TesterReports(evidence), evidence.set_aside);
+                                          TesterReports(evidence), evidence.set_aside, stop);
   if (!made.ok()) return made.status();
-  patterns::Readings readings(evidence.contents, evidence.present_version);
+  patterns::Readings readings(evidence.contents, evidence.present_version, &stop);
   const auto work = WorkOfTesters(evidence, readings);
-  made->errata = ClusterErrata(evidence, work, readings);
+  made->errata = ClusterErrata(evidence, work, readings, stop);
   const chart::Design& design = evidence.present().design;
   const faults::ChartRows chart_rows = PlacesOf(design).rows;
   for (const auto& size :
-       faults::Cover(work, chart_rows, evidence.present_version, SameReadingOf(readings))) {
+       faults::Cover(work, chart_rows, evidence.present_version, SameReadingOf(readings), stop)) {
     made->coverage.push_back(
         reconcile::InRuns(design.sizes[static_cast<size_t>(size.size)].name, size));
   }
   std::vector<faults::ErrataCluster> clusters;
   for (const auto& result : made->errata) clusters.push_back(result.cluster);
-  made->undiscovered = faults::EstimateUndiscovered(clusters, work, chart_rows);
+  made->undiscovered =
+      faults::EstimateUndiscovered(clusters, work, chart_rows, faults::kLeftCoverage, stop);
+  if (stop.Now()) return stop.status();
   return made;
 }
 
@@ -92,7 +94,7 @@ absl::StatusOr<reconcile::ReconciliationRecord> CreateReconciliation(Application
         }
         const auto evidence =
             LoadEvidence(application, transaction, pattern, id, who.call->version_number);
-        ASSIGN_OR_RETURN(auto computed, Compute(evidence));
+        ASSIGN_OR_RETURN(auto computed, Compute(evidence, context.stop));
         row = {pattern,
                id,
                storage::CountReconciliations(transaction, pattern, id) + 1,

@@ -62,14 +62,14 @@ int64_t TextDifferences(const ReleaseBasis& basis, int size) {
                        });
 }
 
-std::vector<releases::SizeFacts> SizeFactsOf(const ReleaseBasis& basis) {
+std::vector<releases::SizeFacts> SizeFactsOf(const ReleaseBasis& basis, const Stop& stop) {
   std::vector<releases::SizeFacts> facts;
   for (const chart::Size& size : basis.version.content.design.sizes) {
     const auto index = static_cast<int>(facts.size());
     facts.push_back({size.name, 0, TextDifferences(basis, index), Required(basis, size.name)});
   }
   if (!basis.evidence.has_value()) return facts;
-  patterns::Readings readings(basis.evidence->contents, basis.evidence->present_version);
+  patterns::Readings readings(basis.evidence->contents, basis.evidence->present_version, &stop);
   const auto work = WorkOfTesters(*basis.evidence, readings);
   for (size_t i = 0; i < facts.size(); ++i) {
     facts[i].finished_testers =
@@ -157,7 +157,7 @@ absl::StatusOr<ReleaseBasis> LoadReleaseBasis(Application& application,
   return basis;
 }
 
-releases::GateFacts FactsOf(const ReleaseBasis& basis) {
+releases::GateFacts FactsOf(const ReleaseBasis& basis, const Stop& stop) {
   releases::GateFacts facts;
   facts.workability_errors = basis.version.row.check.error_count;
   facts.has_designer_text = !basis.version.content.designer_text.empty();
@@ -167,7 +167,7 @@ releases::GateFacts FactsOf(const ReleaseBasis& basis) {
   }
   facts.errata_undecided = basis.errata_undecided;
   facts.has_call = basis.call.has_value();
-  facts.sizes = SizeFactsOf(basis);
+  facts.sizes = SizeFactsOf(basis, stop);
   facts.quantities_unreconciled = Unreconciled(basis);
   return facts;
 }

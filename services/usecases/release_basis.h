@@ -36,7 +36,8 @@ absl::StatusOr<ReleaseBasis> LoadReleaseBasis(Application& application,
                                               const PatternId& pattern, int version,
                                               const CallId& id);
 
-releases::GateFacts FactsOf(const ReleaseBasis& basis);
+// Not whole if the work has to stop, which the caller asks.
+releases::GateFacts FactsOf(const ReleaseBasis& basis, const Stop& stop);
 
 }  // namespace rowproof::usecases
 

@@ -47,12 +47,13 @@ releases::ReleaseFile File(releases::ReleaseFileKind kind, std::string content) 
 }
 
 absl::Status WriteFiles(const ReleaseBasis& basis, const sheets::SheetStyle& style,
-                        releases::ReleaseRecord& release) {
+                        const Stop& stop, releases::ReleaseRecord& release) {
   const std::string date = testcalls::FormatDate(TodayInUtc(release.created_at));
-  ASSIGN_OR_RETURN(auto sheet, AssemblePatternSheet(basis, style, date));
-  ASSIGN_OR_RETURN(auto pattern_pdf, drawing::DrawPatternSheet(sheet, drawing::Paper::kA4));
-  const sheets::ErrataSheet errata = AssembleErrataSheet(basis, date);
-  ASSIGN_OR_RETURN(auto errata_pdf, drawing::DrawErrataSheet(errata, drawing::Paper::kA4));
+  ASSIGN_OR_RETURN(auto sheet, AssemblePatternSheet(basis, style, date, stop));
+  ASSIGN_OR_RETURN(auto pattern_pdf, drawing::DrawPatternSheet(sheet, drawing::Paper::kA4, stop));
+  const sheets::ErrataSheet errata = AssembleErrataSheet(basis, date, stop);
+  RETURN_IF_ERROR(stop.status());
+  ASSIGN_OR_RETURN(auto errata_pdf, drawing::DrawErrataSheet(errata, drawing::Paper::kA4, stop));
   release.versions_concerned = errata.versions_concerned;
   release.files.push_back(
       File(releases::ReleaseFileKind::kPatternSheetPdf, std::move(pattern_pdf)));
@@ -77,10 +78,11 @@ absl::Status ValidateReason(const std::string& reason) {
 absl::StatusOr<releases::ReleaseRecord> Compose(Application& application,
                                                 storage::Transaction& transaction,
                                                 const storage::Admission& who,
-                                                const ReleaseOrder& order) {
+                                                const ReleaseOrder& order, const Stop& stop) {
   ASSIGN_OR_RETURN(const auto basis, LoadReleaseBasis(application, transaction, who, order.pattern,
                                                       order.version, order.call));
-  auto gates = releases::EvaluateGates(FactsOf(basis));
+  auto gates = releases::EvaluateGates(FactsOf(basis, stop));
+  RETURN_IF_ERROR(stop.status());
   if (!order.validate_only) {
     RETURN_IF_ERROR(releases::MayPublish(gates, order.waivers));
   }
@@ -97,7 +99,7 @@ absl::StatusOr<releases::ReleaseRecord> Compose(Application& application,
       std::none_of(release.gates.begin(), release.gates.end(),
                    [](const auto& gate) { return gate.state == releases::GateState::kOpen; });
   if (settled) {
-    RETURN_IF_ERROR(WriteFiles(basis, order.style, release));
+    RETURN_IF_ERROR(WriteFiles(basis, order.style, stop, release));
   }
   return release;
 }
@@ -121,8 +123,8 @@ absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application,
       [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
         ASSIGN_OR_RETURN(const auto basis,
                          LoadReleaseBasis(application, transaction, who, pattern, version, id));
-        gates = releases::EvaluateGates(FactsOf(basis));
-        return absl::OkStatus();
+        gates = releases::EvaluateGates(FactsOf(basis, context.stop));
+        return context.stop.status();
       });
   if (!status.ok()) return status;
   return gates;
@@ -140,7 +142,7 @@ absl::StatusOr<releases::ReleaseRecord> CreateRelease(Application& application,
       release = Load(transaction, order.pattern, {*who.earlier_result});
       return release.status();
     }
-    release = Compose(application, transaction, who, order);
+    release = Compose(application, transaction, who, order, context.stop);
     if (!release.ok() || order.validate_only) return release.status();
     release->id.value = application.identifiers.NewIdentifier();
     storage::InsertRelease(transaction, *release);

@@ -9,6 +9,7 @@
 #include "absl/status/status.h"
 #include "services/domain/errors.h"
 #include "services/domain/identifiers.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::usecases {
 
@@ -16,6 +17,8 @@ namespace rowproof::usecases {
 struct RequestContext {
   std::string method;  // "PatternService.CreateVersion"
   std::chrono::steady_clock::time_point deadline;
+  // Passed to every computation: its deadline, its cancellation.
+  Stop stop;
   std::optional<Sha256> token_sha256;
   // The client's request id, or empty; `digest` covers the decoded input.
   std::string request_id;

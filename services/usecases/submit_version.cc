@@ -17,9 +17,10 @@ namespace {
 
 // If the chart cannot be written as rows, the version is a draft with other errors, and its text
 // has nothing to be compared with.
-absl::Status CompareOwnText(const patterns::VersionContent& content, patterns::VersionRecord& row) {
+absl::Status CompareOwnText(const patterns::VersionContent& content, const Stop& stop,
+                            patterns::VersionRecord& row) {
   if (content.designer_text.empty()) return absl::OkStatus();
-  auto comparison = CompareText(content);
+  auto comparison = CompareText(content, stop);
   if (absl::IsFailedPrecondition(comparison.status()) && !row.check.workable()) {
     return absl::OkStatus();
   }
@@ -30,9 +31,9 @@ absl::Status CompareOwnText(const patterns::VersionContent& content, patterns::V
 }
 
 // Everything that can be known before the database is asked.
-absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
+absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission, const Stop& stop) {
   SubmittedVersion submitted;
-  auto read = Read(submission.source);
+  auto read = Read(submission.source, stop);
   if (!read.ok()) return UnderField(read.status(), "content");
   submission.content.design = std::move(read->design);
   submitted.swap_colours_offered = read->swap_colours_offered;
@@ -43,8 +44,8 @@ absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
   row.pattern = submission.pattern;
   row.note = submission.note;
   row.rules_version = chart::kRulesVersion;
-  row.check = chart::Check(submission.content.design);
-  RETURN_IF_ERROR(CompareOwnText(submission.content, row));
+  row.check = chart::Check(submission.content.design, {}, stop);
+  RETURN_IF_ERROR(CompareOwnText(submission.content, stop, row));
   row.model_version = estimate::kModelVersion;
   auto estimates = estimate::EstimateSizes(submission.content.design, submission.content.materials);
   if (!estimates.ok()) return UnderField(estimates.status(), "content.materials");
@@ -52,6 +53,7 @@ absl::StatusOr<SubmittedVersion> Judge(VersionSubmission& submission) {
   row.content = patterns::Encode(submission.content);
   row.content_hash = Sha256Of(row.content);
   submitted.version.content = std::move(submission.content);
+  if (stop.Now()) return stop.status();
   return submitted;
 }
 
@@ -85,7 +87,7 @@ absl::StatusOr<SubmittedVersion> SubmitVersion(Application& application, Request
   RETURN_IF_ERROR(LookUp(application, context, &submission, &calibrated));
   // A repeated request finds its version even if the calibration has since been deleted.
   if (!calibrated.ok() && (validate_only || context.request_id.empty())) return calibrated;
-  auto judged = calibrated.ok() ? Judge(submission) : SubmittedVersion();
+  auto judged = calibrated.ok() ? Judge(submission, context.stop) : SubmittedVersion();
   if (!judged.ok()) return judged.status();
   patterns::VersionRecord& version = judged->version.row;
   const auto number_it = [&](const storage::Admission& who) -> absl::Status {

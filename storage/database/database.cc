@@ -232,10 +232,12 @@ Database::~Database() = default;
 
 absl::Status Database::Run(const char* name, Deadline deadline, const TransactionScope& scope,
                            const Body& body, bool write) {
+  const Deadline given = deadline;
   Backoff backoff;
   // A database that is away is waited for shortly only: the caller knows better what to do.
   const auto give_up = std::chrono::steady_clock::now() + pool_->longest_wait();
   while (true) {
+    deadline = std::min(given, pool_->watchdog().end());
     if (Left(deadline).count() <= 0) return TimeUp();
     Failure failure;
     try {
@@ -267,6 +269,7 @@ absl::Status Database::Run(const char* name, Deadline deadline, const Transactio
     } catch (const std::exception&) {
       failure = FailureOf(std::current_exception());
     }
+    deadline = std::min(given, pool_->watchdog().end());
     const auto wait = backoff.Next();
     const auto resumed = std::chrono::steady_clock::now() + wait;
     const bool again =
@@ -286,6 +289,8 @@ absl::Status Database::Read(const char* name, Deadline deadline, const Transacti
                             const Body& body) {
   return Run(name, deadline, scope, body, false);
 }
+
+void Database::EndAt(Deadline end) { pool_->watchdog().CutAllAt(end); }
 
 absl::Status Database::Ping() {
   const Deadline deadline = std::chrono::steady_clock::now() + std::chrono::seconds(1);

@@ -10,7 +10,7 @@ Watchdog::Watch::Watch(Watchdog& watchdog, int socket, Time when) : watchdog_(wa
   const std::lock_guard lock(watchdog_.mutex_);
   entry_ = watchdog_.sockets_.emplace(when, socket);
   // To wake the thread at each transaction would cost as much as a message.
-  if (when < watchdog_.waking_) watchdog_.changed_.notify_one();
+  if (std::min(when, watchdog_.end_) < watchdog_.waking_) watchdog_.changed_.notify_one();
 }
 
 Watchdog::Watch::~Watch() {
@@ -29,13 +29,26 @@ Watchdog::~Watchdog() {
   thread_.join();
 }
 
+void Watchdog::CutAllAt(Time end) {
+  {
+    const std::lock_guard lock(mutex_);
+    end_ = std::min(end_, end);
+  }
+  changed_.notify_one();
+}
+
+Watchdog::Time Watchdog::end() const {
+  const std::lock_guard lock(mutex_);
+  return end_;
+}
+
 void Watchdog::Guard() {
   std::unique_lock lock(mutex_);
   while (!ending_) {
     const Time now = std::chrono::steady_clock::now();
     waking_ = now + std::chrono::hours(1);
-    for (auto& [when, socket] : sockets_) {
-      if (when > now) {
+    for (auto& [own, socket] : sockets_) {
+      if (const Time when = std::min(own, end_); when > now) {
         waking_ = std::min(waking_, when);
         break;
       }

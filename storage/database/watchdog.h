@@ -21,6 +21,11 @@ class Watchdog {
   Watchdog(const Watchdog&) = delete;
   Watchdog& operator=(const Watchdog&) = delete;
 
+  // Cuts every socket once `end` has passed, whatever its own time, and those that come after.
+  void CutAllAt(Time end);
+  // The latest time that any watch has; Time::max() unless CutAllAt was called.
+  Time end() const;
+
   // While this lives, the socket is shut down once `when` has passed; reading from it then fails as
   // if the server had gone. The socket stays open at least as long as this.
   class Watch {
@@ -38,10 +43,11 @@ class Watchdog {
  private:
   void Guard();
 
-  std::mutex mutex_;
+  mutable std::mutex mutex_;
   std::condition_variable changed_;
   std::multimap<Time, int> sockets_;  // -1 once it was cut
   Time waking_ = Time::max();         // when the thread looks next, unless it is woken
+  Time end_ = Time::max();            // nothing is watched beyond
   bool ending_ = false;
   std::thread thread_;
 };

@@ -10,6 +10,7 @@
 #include <mutex>
 #include <optional>
 #include <stdexcept>
+#include <thread>
 #include <vector>
 
 #include "google/rpc/status.pb.h"
@@ -71,7 +72,10 @@ class DispatcherTest : public ::testing::Test {
     stub_ = v1::PatternService::NewStub(server_->InProcessChannel({}));
     service_.work = [this](usecases::RequestContext& context) {
       ++runs_;
-      met_ = context;
+      met_.deadline = context.deadline;
+      met_.request_id = context.request_id;
+      met_.digest = context.digest;
+      met_.token_sha256 = context.token_sha256;
       return v1::Pattern();
     };
   }
@@ -174,6 +178,64 @@ TEST_F(DispatcherTest, DoesNotBeginOnceTheDeadlineHasPassed) {
   EXPECT_EQ(Send(context).error_code(), grpc::StatusCode::DEADLINE_EXCEEDED);
   EXPECT_EQ(observer_.Next().code, grpc::StatusCode::DEADLINE_EXCEEDED);
   EXPECT_EQ(runs_, 0);
+}
+
+TEST_F(DispatcherTest, TellsTheWorkToStopAtItsDeadline) {
+  service_.work = [](usecases::RequestContext& context) -> absl::StatusOr<v1::Pattern> {
+    while (!context.stop.After(1)) continue;
+    return context.stop.status();
+  };
+  grpc::ClientContext context;
+  context.set_deadline(std::chrono::system_clock::now() + std::chrono::milliseconds(50));
+  EXPECT_EQ(Send(context).error_code(), grpc::StatusCode::DEADLINE_EXCEEDED);
+  EXPECT_EQ(observer_.Next().code, grpc::StatusCode::DEADLINE_EXCEEDED);
+}
+
+TEST_F(DispatcherTest, TellsTheWorkToStopOnceTheCallerHasCancelled) {
+  std::mutex mutex;
+  std::condition_variable changed;
+  bool begun = false;
+  service_.work = [&](usecases::RequestContext& context) -> absl::StatusOr<v1::Pattern> {
+    {
+      const std::lock_guard lock(mutex);
+      begun = true;
+    }
+    changed.notify_all();
+    while (!context.stop.After(1)) continue;
+    return context.stop.status();
+  };
+  grpc::ClientContext context;
+  std::thread caller([&] {
+    std::unique_lock lock(mutex);
+    changed.wait(lock, [&] { return begun; });
+    context.TryCancel();
+  });
+  EXPECT_EQ(Send(context).error_code(), grpc::StatusCode::CANCELLED);
+  caller.join();
+  EXPECT_EQ(observer_.Next().code, grpc::StatusCode::CANCELLED);
+}
+
+TEST_F(DispatcherTest, TellsTheWorkToStopOnceAServerThatShutsDownHasWaitedLongEnough) {
+  std::mutex mutex;
+  std::condition_variable changed;
+  bool begun = false;
+  service_.work = [&](usecases::RequestContext& context) -> absl::StatusOr<v1::Pattern> {
+    {
+      const std::lock_guard lock(mutex);
+      begun = true;
+    }
+    changed.notify_all();
+    while (!context.stop.After(1)) continue;
+    return context.stop.status();
+  };
+  std::thread operators([&] {
+    std::unique_lock lock(mutex);
+    changed.wait(lock, [&] { return begun; });
+    server_->Shutdown(std::chrono::system_clock::now() + std::chrono::milliseconds(20));
+  });
+  EXPECT_FALSE(Send().ok());
+  operators.join();
+  EXPECT_EQ(observer_.Next().code, grpc::StatusCode::CANCELLED);
 }
 
 TEST_F(DispatcherTest, GrantsAMinuteWhereNoDeadlineIsSetAndTenMinutesAtMost) {

@@ -16,10 +16,11 @@ class NoObserver : public RequestObserver {
 };
 
 // Of no service of ours: the tables below leave methods out, or have wrong ones.
-absl::StatusOr<v1::Reconciliation> Get(const v1::GetReconciliationRequest&) {
+absl::StatusOr<v1::Reconciliation> Get(const v1::GetReconciliationRequest&, const Stop&) {
   return v1::Reconciliation();
 }
-absl::StatusOr<v1::ListReconciliationsResponse> List(const v1::ListReconciliationsRequest&) {
+absl::StatusOr<v1::ListReconciliationsResponse> List(const v1::ListReconciliationsRequest&,
+                                                     const Stop&) {
   return v1::ListReconciliationsResponse();
 }
 

@@ -74,7 +74,27 @@ absl::Status ValidateSize(const Design& design, size_t index, std::set<std::stri
   return absl::OkStatus();
 }
 
-absl::Status ValidatePictureColours(const Design& design) {
+// Whether all colours of a row exist, and those that are not the row's own are set cells.
+bool PictureRowHolds(const Design& design, int row) {
+  const Colour own = RowColour(design, row);
+  const Colour* named = design.picture_colours.data() + PictureCell(design, row, 1);
+  int left = design.cells.stitches();
+  for (const uint64_t word : design.cells.row(row)) {
+    uint64_t marks = 0;
+    bool exists = true;
+    const int here = std::min(left, 64);
+    for (int bit = 0; bit < here; ++bit) {
+      marks |= uint64_t{named[bit] != own} << bit;
+      exists &= static_cast<size_t>(named[bit]) < kMostColours;
+    }
+    if (!exists || marks != word) return false;
+    named += here;
+    left -= here;
+  }
+  return true;
+}
+
+absl::Status ValidatePictureColours(const Design& design, const Stop& stop) {
   const std::string field = "picture_colours";
   const auto met = fmt::format("{} colours", design.picture_colours.size());
   const bool needed = design.convention == Convention::kPicture && HasMoreThanTwoColours(design);
@@ -92,6 +112,8 @@ absl::Status ValidatePictureColours(const Design& design) {
                                     rows, stitches));
   }
   for (int row = 1; row <= rows; ++row) {
+    if (stop.After(stitches / 8)) return stop.status();
+    if (PictureRowHolds(design, row)) continue;
     const Colour own = RowColour(design, row);
     for (int stitch = 1; stitch <= stitches; ++stitch) {
       const size_t cell = PictureCell(design, row, stitch);
@@ -109,7 +131,7 @@ absl::Status ValidatePictureColours(const Design& design) {
   return absl::OkStatus();
 }
 
-absl::Status ValidateColours(const Design& design) {
+absl::Status ValidateColours(const Design& design, const Stop& stop) {
   if (!design.row_colours.empty() &&
       design.row_colours.size() != static_cast<size_t>(design.cells.rows())) {
     return InvalidField(
@@ -129,7 +151,7 @@ absl::Status ValidateColours(const Design& design) {
                         std::to_string(static_cast<int>(*design.foundation_colour)),
                         "a colour from A to H");
   }
-  return ValidatePictureColours(design);
+  return ValidatePictureColours(design, stop);
 }
 
 }  // namespace
@@ -150,7 +172,7 @@ bool HasMoreThanTwoColours(const Design& design) {
                      [](Colour colour) { return colour > Colour::kB; });
 }
 
-absl::Status Validate(const Design& design) {
+absl::Status Validate(const Design& design, const Stop& stop) {
   if (design.cells.empty()) {
     return MissingField("cells", fmt::format("a chart of 1 to {} rows of 1 to {} stitches",
                                              kMostRows, kMostStitches));
@@ -159,7 +181,7 @@ absl::Status Validate(const Design& design) {
     return InvalidField("form", "tube",
                         fmt::format("flat: {} is not worked in a tube", Name(design.technique)));
   }
-  RETURN_IF_ERROR(ValidateColours(design));
+  RETURN_IF_ERROR(ValidateColours(design, stop));
   if (auto status =
           ValidateBand(design.stitch_band, "stitch_band", design.cells.stitches(), "stitch");
       !status.ok()) {

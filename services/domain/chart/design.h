@@ -10,6 +10,7 @@
 
 #include "absl/status/status.h"
 #include "services/domain/chart/grid.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::chart {
 
@@ -100,7 +101,8 @@ bool HasMoreThanTwoColours(const Design& design);
 // list whose length is not the number of rows, picture colours that are missing, out of place or
 // disagree with the cells, a form that the technique does not have. A well-formed design may still
 // be unworkable: that is what Check finds.
-absl::Status Validate(const Design& design);
+// The stop's status if the work has to stop.
+absl::Status Validate(const Design& design, const Stop& stop = {});
 
 // Names as the API and the command line spell them ("spike", "two-face", "carried", ...).
 const char* Name(Technique technique);

@@ -12,6 +12,9 @@ namespace {
 using faults::ErratumKind;
 using faults::SeenIn;
 
+// Of a row that is looked up, in units of Stop.
+constexpr int kRowWork = 5;
+
 // The chart's numbers of first..last (from 1) of one size, ascending and distinct; what the size
 // does not have is left out.
 std::vector<int> InChart(const std::vector<std::vector<int>>& numbers, int size, int first,
@@ -93,7 +96,8 @@ void JoinOverlaps(std::vector<Span>* spans, Groups* groups) {
   }
 }
 
-Groups GroupReports(std::span<const ReportedErratum> reports, const std::vector<Place>& places) {
+Groups GroupReports(std::span<const ReportedErratum> reports, const std::vector<Place>& places,
+                    const Stop& stop) {
   Groups groups(reports.size());
   std::map<std::pair<ErratumKind, int>, std::vector<Span>> by_row;
   const auto add = [&](size_t report, int row, const std::vector<Span>& spans) {
@@ -101,11 +105,15 @@ Groups GroupReports(std::span<const ReportedErratum> reports, const std::vector<
     there.insert(there.end(), spans.begin(), spans.end());
   };
   for (size_t i = 0; i < reports.size(); ++i) {
+    if (stop.After(kRowWork * places[i].rows.size())) return groups;
     if (places[i].rows.empty()) add(i, 0, SpansOf({}, i));
     const std::vector<Span> spans = SpansOf(places[i].stitches, i);
     for (const int row : places[i].rows) add(i, row, spans);
   }
-  for (auto& [row, spans] : by_row) JoinOverlaps(&spans, &groups);
+  for (auto& [row, spans] : by_row) {
+    if (stop.After(kRowWork * spans.size())) return groups;
+    JoinOverlaps(&spans, &groups);
+  }
   return groups;
 }
 
@@ -158,12 +166,13 @@ struct Reading {
 };
 
 bool WorkedIt(const TesterWork& tester, const ErrataCluster& cluster, const Reading& reading,
-              const ChartRows& chart_rows, const SameReading& same_reading) {
+              const ChartRows& chart_rows, const SameReading& same_reading, const Stop& stop) {
   if (tester.size < 0 || static_cast<size_t>(tester.size) >= chart_rows.size()) return false;
   const std::vector<int>& of_size = chart_rows[static_cast<size_t>(tester.size)];
   const int last = std::min(tester.last_row, static_cast<int>(of_size.size()));
   // Seen neither in the chart nor in the text: every tester who worked the row could have met it.
   const bool anywhere = !cluster.in_chart && !cluster.in_text;
+  if (stop.After(kRowWork * last)) return false;
   for (int row = 1; row <= last; ++row) {
     if (reading.rows.count(of_size[static_cast<size_t>(row - 1)]) == 0) continue;
     const int version = tester.VersionOf(row);
@@ -210,7 +219,7 @@ void AddConfirmations(std::span<const ReportedErratum> reports,
 
 void CountWorkers(std::span<const ReportedErratum> reports, std::span<const TesterWork> work,
                   const std::vector<Place>& places, const ChartRows& chart_rows,
-                  const SameReading& same_reading, ErrataCluster* cluster) {
+                  const SameReading& same_reading, const Stop& stop, ErrataCluster* cluster) {
   Reading reading;
   for (const size_t i : cluster->reports) {
     reading.rows.insert(places[i].rows.begin(), places[i].rows.end());
@@ -221,7 +230,8 @@ void CountWorkers(std::span<const ReportedErratum> reports, std::span<const Test
     if (Holds(cluster->reported_by, tester.tester) || Holds(cluster->met_by, tester.tester)) {
       continue;
     }
-    if (WorkedIt(tester, *cluster, reading, chart_rows, same_reading)) {
+    if (stop.After(kRowWork)) return;
+    if (WorkedIt(tester, *cluster, reading, chart_rows, same_reading, stop)) {
       workers.insert(tester.tester);
     }
   }
@@ -233,11 +243,15 @@ void CountWorkers(std::span<const ReportedErratum> reports, std::span<const Test
 std::vector<ErrataCluster> ClusterErrata(std::span<const ReportedErratum> reports,
                                          std::span<const ErratumConfirmation> confirmations,
                                          std::span<const TesterWork> work,
-                                         const ChartPlaces& places,
-                                         const SameReading& same_reading) {
+                                         const ChartPlaces& places, const SameReading& same_reading,
+                                         const Stop& stop) {
   std::vector<Place> where;
-  for (const ReportedErratum& report : reports) where.push_back(PlaceOf(report, places));
-  Groups groups = GroupReports(reports, where);
+  for (const ReportedErratum& report : reports) {
+    where.push_back(PlaceOf(report, places));
+    if (stop.After(kRowWork * (where.back().rows.size() + where.back().stitches.size()))) return {};
+  }
+  Groups groups = GroupReports(reports, where, stop);
+  if (!stop.status().ok()) return {};
   std::map<size_t, std::vector<size_t>> members;
   for (size_t i = 0; i < reports.size(); ++i) members[groups.Of(i)].push_back(i);
   std::vector<ErrataCluster> clusters;
@@ -256,7 +270,7 @@ std::vector<ErrataCluster> ClusterErrata(std::span<const ReportedErratum> report
   });
   AddConfirmations(reports, confirmations, &clusters);
   for (ErrataCluster& cluster : clusters) {
-    CountWorkers(reports, work, where, places.rows, same_reading, &cluster);
+    CountWorkers(reports, work, where, places.rows, same_reading, stop, &cluster);
   }
   return clusters;
 }

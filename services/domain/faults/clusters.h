@@ -11,6 +11,7 @@
 
 #include "services/domain/faults/coverage.h"
 #include "services/domain/faults/erratum.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::faults {
 
@@ -77,12 +78,12 @@ struct ErrataCluster {
 // have, overlap each other. A confirmation of an unknown id is passed over. The result does not
 // depend on the order of the reports but for the indices; clusters are sorted by row, first stitch,
 // kind and smallest id. Time O(m log m), m the number of places (row and run of stitches) that the
-// reports name.
+// reports name. Not whole if the work has to stop, which the caller asks.
 std::vector<ErrataCluster> ClusterErrata(std::span<const ReportedErratum> reports,
                                          std::span<const ErratumConfirmation> confirmations,
                                          std::span<const TesterWork> work,
-                                         const ChartPlaces& places,
-                                         const SameReading& same_reading);
+                                         const ChartPlaces& places, const SameReading& same_reading,
+                                         const Stop& stop = {});
 
 }  // namespace rowproof::faults
 

@@ -40,7 +40,8 @@ std::vector<RowRange> SizeCoverage::Below(int least) const {
 }
 
 std::vector<SizeCoverage> Cover(std::span<const TesterWork> work, const ChartRows& chart_rows,
-                                int present_version, const SameReading& same_reading) {
+                                int present_version, const SameReading& same_reading,
+                                const Stop& stop) {
   std::vector<SizeCoverage> sizes;
   for (size_t size = 0; size < chart_rows.size(); ++size) {
     sizes.push_back({static_cast<int>(size), std::vector<RowCoverage>(chart_rows[size].size())});
@@ -50,6 +51,7 @@ std::vector<SizeCoverage> Cover(std::span<const TesterWork> work, const ChartRow
     std::vector<RowCoverage>& rows = sizes[static_cast<size_t>(tester.size)].rows;
     const int last = std::min(tester.last_row, static_cast<int>(rows.size()));
     for (int row = 1; row <= last; ++row) {
+      if (stop.After(10)) return sizes;
       const int version = tester.VersionOf(row);
       const auto reads_as_now = [&](Source source) {
         return version == present_version ||

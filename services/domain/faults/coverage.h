@@ -9,6 +9,8 @@
 #include <string>
 #include <vector>
 
+#include "services/domain/stop.h"
+
 namespace rowproof::faults {
 
 enum class Source : uint8_t { kChart, kText };
@@ -61,9 +63,11 @@ struct SizeCoverage {
 // One entry for each size of `chart_rows`, one row for each worked row. A tester counts for a row
 // that was worked in a version in which it read as it does in `present_version`, so that a
 // corrected row starts again at zero. Work in a size that does not exist is ignored, and rows past
-// a size's end are not counted. The keys of the testers must differ.
+// a size's end are not counted. The keys of the testers must differ. Not whole if the work has to
+// stop, which the caller asks.
 std::vector<SizeCoverage> Cover(std::span<const TesterWork> work, const ChartRows& chart_rows,
-                                int present_version, const SameReading& same_reading);
+                                int present_version, const SameReading& same_reading,
+                                const Stop& stop = {});
 
 }  // namespace rowproof::faults
 

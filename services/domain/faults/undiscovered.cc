@@ -17,7 +17,8 @@ struct Workers {
   std::set<int> shared_rows;  // chart rows that at least two of them worked
 };
 
-Workers FindWorkers(std::span<const TesterWork> work, const ChartRows& chart_rows) {
+Workers FindWorkers(std::span<const TesterWork> work, const ChartRows& chart_rows,
+                    const Stop& stop) {
   Workers workers;
   std::map<int, std::set<std::string>> by_row;
   for (const TesterWork& tester : work) {
@@ -26,7 +27,10 @@ Workers FindWorkers(std::span<const TesterWork> work, const ChartRows& chart_row
     const std::vector<int>& of_size = chart_rows[static_cast<size_t>(tester.size)];
     const auto last = std::min(static_cast<size_t>(std::max(0, tester.last_row)), of_size.size());
     if (last > 0) workers.testers.insert(tester.tester);
-    for (size_t i = 0; i < last; ++i) by_row[of_size[i]].insert(tester.tester);
+    for (size_t i = 0; i < last; ++i) {
+      if (stop.After(20)) return workers;
+      by_row[of_size[i]].insert(tester.tester);
+    }
   }
   for (const auto& [row, testers] : by_row) {
     if (testers.size() >= static_cast<size_t>(kFewestTesters)) workers.shared_rows.insert(row);
@@ -122,8 +126,8 @@ NoEstimate ReasonOf(const Undiscovered& undiscovered) {
 
 Undiscovered EstimateUndiscovered(std::span<const ErrataCluster> clusters,
                                   std::span<const TesterWork> work, const ChartRows& chart_rows,
-                                  double confidence) {
-  const Workers workers = FindWorkers(work, chart_rows);
+                                  double confidence, const Stop& stop) {
+  const Workers workers = FindWorkers(work, chart_rows, stop);
   const Finds finds = CountFinds(clusters, workers);
   Undiscovered answer;
   answer.testers = static_cast<int>(workers.testers.size());

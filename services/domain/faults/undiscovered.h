@@ -10,6 +10,7 @@
 #include "services/domain/faults/clusters.h"
 #include "services/domain/faults/coverage.h"
 #include "services/domain/reconcile/statistics/classical.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::faults {
 
@@ -42,10 +43,11 @@ NoEstimate ReasonOf(const Undiscovered& undiscovered);
 
 // Counts only reports made before the tester could see the erratum (ErrataCluster::found_by) by the
 // testers of `work`, in rows that at least two testers worked in any version. Two testers: Chapman.
-// More: bias-corrected Chao for incidences, factor (m - 1) / m.
+// More: bias-corrected Chao for incidences, factor (m - 1) / m. Not from all rows if the work has
+// to stop, which the caller asks.
 Undiscovered EstimateUndiscovered(std::span<const ErrataCluster> clusters,
                                   std::span<const TesterWork> work, const ChartRows& chart_rows,
-                                  double confidence = kLeftCoverage);
+                                  double confidence = kLeftCoverage, const Stop& stop = {});
 
 struct TotalEstimate {
   double total = 0;

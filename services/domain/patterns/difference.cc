@@ -155,10 +155,12 @@ void AddWords(const VersionContent& before, const VersionContent& after, FieldLi
 
 }  // namespace
 
-VersionDifference Compare(const VersionContent& before, const VersionContent& after) {
+VersionDifference Compare(const VersionContent& before, const VersionContent& after,
+                          const Stop& stop) {
   VersionDifference difference;
   difference.worked_otherwise = WorkedOtherwise(before.design, after.design);
-  difference.rows = AlignRows(ChartRows(before.design), ChartRows(after.design));
+  difference.rows = AlignRows(ChartRows(before.design), ChartRows(after.design), stop);
+  if (!stop.status().ok()) return difference;
   for (const RowDifference& row : difference.rows) {
     switch (row.change) {
       case RowChange::kSame:
@@ -188,13 +190,13 @@ VersionDifference Compare(const VersionContent& before, const VersionContent& af
 }
 
 SizeDifference CompareSize(const chart::Design& before, int old_size, const chart::Design& after,
-                           int new_size) {
+                           int new_size, const Stop& stop) {
   SizeDifference difference;
   difference.old_size = old_size;
   difference.new_size = new_size;
   const RowContents old_rows = WorkedRows(before, old_size);
   const RowContents new_rows = WorkedRows(after, new_size);
-  difference.rows = AlignRows(old_rows, new_rows);
+  difference.rows = AlignRows(old_rows, new_rows, stop);
   difference.new_row.assign(old_rows.rows.size(), 0);
   difference.same_old_row.assign(new_rows.rows.size(), 0);
   const bool otherwise = WorkedOtherwise(before, after);

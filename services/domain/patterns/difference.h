@@ -8,6 +8,7 @@
 
 #include "services/domain/patterns/row_alignment.h"
 #include "services/domain/patterns/version_content.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::patterns {
 
@@ -44,7 +45,9 @@ struct VersionDifference {
 };
 
 // Both contents must be valid.
-VersionDifference Compare(const VersionContent& before, const VersionContent& after);
+// Not whole if the work has to stop, which the caller asks.
+VersionDifference Compare(const VersionContent& before, const VersionContent& after,
+                          const Stop& stop = {});
 
 // The difference of one size as it is worked.
 struct SizeDifference {
@@ -63,7 +66,7 @@ struct SizeDifference {
 // Expanded rows are aligned directly, not by way of the chart: a repeat that was drawn out, worked
 // once more or given another seam then still maps row by row as the maker meets it.
 SizeDifference CompareSize(const chart::Design& before, int old_size, const chart::Design& after,
-                           int new_size);
+                           int new_size, const Stop& stop = {});
 
 }  // namespace rowproof::patterns
 

@@ -16,6 +16,7 @@
 #include "services/domain/patterns/difference.h"
 #include "services/domain/patterns/version_content.h"
 #include "services/domain/rows/reading/own_rows.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::patterns {
 
@@ -28,8 +29,10 @@ struct WorkStep {
 class Readings {
  public:
   // By version number, all valid; `present` is one of them. Not owned.
-  Readings(const std::map<int, VersionContent>& contents, int present)
-      : contents_(contents), present_(present) {}
+  // Nothing reads the same any more once the work has to stop, which the caller asks; the stop
+  // outlives it.
+  Readings(const std::map<int, VersionContent>& contents, int present, const Stop* stop = nullptr)
+      : contents_(contents), present_(present), stop_(stop) {}
 
   const chart::Design& present() const { return contents_.at(present_).design; }
   int present_version() const { return present_; }
@@ -55,7 +58,8 @@ class Readings {
                             const std::vector<WorkStep>& steps);
 
  private:
-  // Sizes matched by name; null if one of them lacks it.
+  bool StopAfter(int work) const { return stop_ != nullptr && stop_->After(work); }
+  // Sizes matched by name; null if one of them lacks it, or the work has to stop.
   const SizeDifference* Difference(int from, int to, const std::string& size);
   // The row of `version` at the place of this row of the present version; 0: none.
   int RowIn(int version, const std::string& size, int row);
@@ -65,6 +69,7 @@ class Readings {
 
   const std::map<int, VersionContent>& contents_;
   int present_;
+  const Stop* stop_;
   std::map<std::tuple<int, int, std::string>, SizeDifference> differences_;
   std::map<int, rows::OwnRows> texts_;
 };

@@ -29,8 +29,8 @@ struct Gap {
 // Weighted alignment of a gap's rows within a band around its diagonal.
 class GapSearch {
  public:
-  GapSearch(const RowComparison& rows, const Gap& gap, int64_t comparisons)
-      : rows_(rows), gap_(gap), m_(gap.before_length()), n_(gap.after_length()) {
+  GapSearch(const RowComparison& rows, const Gap& gap, int64_t comparisons, const Stop& stop)
+      : rows_(rows), gap_(gap), stop_(stop), m_(gap.before_length()), n_(gap.after_length()) {
     const int64_t half = std::max(comparisons / (2 * int64_t{m_}), int64_t{n_ / m_ + 2});
     half_ = static_cast<int>(std::min(half, int64_t{n_}));
   }
@@ -39,7 +39,10 @@ class GapSearch {
     steps_.reserve(static_cast<size_t>(m_ + 1));
     std::vector<int64_t> best(static_cast<size_t>(Last(0) - First(0) + 1), 0);
     steps_.emplace_back(best.size(), Step::kSkipAfter);
-    for (int i = 1; i <= m_; ++i) best = NextRow(i, best);
+    for (int i = 1; i <= m_; ++i) {
+      if (stop_.After(rows_.words() * best.size())) return {};
+      best = NextRow(i, best);
+    }
     return WalkBack();
   }
 
@@ -106,6 +109,7 @@ class GapSearch {
 
   const RowComparison& rows_;
   const Gap gap_;
+  const Stop& stop_;
   const int m_;
   const int n_;
   int half_ = 0;
@@ -114,7 +118,8 @@ class GapSearch {
 
 class Alignment {
  public:
-  Alignment(const RowContents& before, const RowContents& after) : rows_(before, after) {
+  Alignment(const RowContents& before, const RowContents& after, const Stop& stop)
+      : stop_(stop), rows_(before, after) {
     const auto equal = LongestCommonSubsequence(rows_.before_ids(), rows_.after_ids());
     const int before_end = static_cast<int>(before.rows.size());
     const int after_end = static_cast<int>(after.rows.size());
@@ -156,7 +161,7 @@ class Alignment {
       // A whole gap is searched when its band is as wide as the gap on both sides.
       const auto comparisons =
           share_ == 1.0 ? 2 * all : static_cast<int64_t>(static_cast<double>(all) * share_);
-      similar = GapSearch(rows_, gap, comparisons).Run();
+      similar = GapSearch(rows_, gap, comparisons, stop_).Run();
     }
     int i = gap.before_first;
     int j = gap.after_first;
@@ -186,9 +191,11 @@ class Alignment {
   }
 
   void AddChanged(int before, int after) {
+    if (stop_.After(10 * rows_.words())) return;
     out_.push_back(rows_.Changed(static_cast<size_t>(before), static_cast<size_t>(after)));
   }
 
+  const Stop& stop_;
   RowComparison rows_;
   double share_ = 1;
   std::vector<RowDifference> out_;
@@ -196,8 +203,9 @@ class Alignment {
 
 }  // namespace
 
-std::vector<RowDifference> AlignRows(const RowContents& before, const RowContents& after) {
-  return Alignment(before, after).Take();
+std::vector<RowDifference> AlignRows(const RowContents& before, const RowContents& after,
+                                     const Stop& stop) {
+  return Alignment(before, after, stop).Take();
 }
 
 const char* Name(RowChange change) {

@@ -12,6 +12,7 @@
 #include "services/domain/chart/design.h"
 #include "services/domain/chart/grid.h"
 #include "services/domain/patterns/row_contents.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::patterns {
 
@@ -49,7 +50,8 @@ struct RowDifference {
 // In working order; removed rows come before rows added in the same place. Exact in its first part
 // (bit-parallel, O(old rows * new rows / 64)); in its second part the search for similar rows keeps
 // near the diagonal if a gap is long, so that its time is bounded.
-std::vector<RowDifference> AlignRows(const RowContents& before, const RowContents& after);
+std::vector<RowDifference> AlignRows(const RowContents& before, const RowContents& after,
+                                     const Stop& stop = {});
 
 const char* Name(RowChange change);  // "same", "changed", "added", "removed", "text-changed"
 

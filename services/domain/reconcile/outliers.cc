@@ -86,7 +86,8 @@ std::vector<double> ModifiedZ(std::span<const double> values) {
 
 absl::StatusOr<std::vector<OutlierView>> FindOutliers(std::span<const Measurement> measurements,
                                                       const Prior& prior,
-                                                      const OutlierSettings& settings) {
+                                                      const OutlierSettings& settings,
+                                                      const Stop& stop) {
   RETURN_IF_ERROR(CheckAgreementInput(measurements, prior));
   RETURN_IF_ERROR(CheckSettings(settings));
   const Reference reference = MakeReference(measurements);
@@ -96,7 +97,8 @@ absl::StatusOr<std::vector<OutlierView>> FindOutliers(std::span<const Measuremen
         "prior.flat", fmt::format("true with {} measurements", used),
         fmt::format("false unless there are more than {} measurements", kFewestForFlatPrior));
   }
-  const std::vector<double> probabilities = LeaveOneOut(reference.used, prior);
+  const std::vector<double> probabilities = LeaveOneOut(reference.used, prior, stop);
+  RETURN_IF_ERROR(stop.status());
   const NormalMixture all = PredictNewMaker(reference.used, prior);
   std::vector<OutlierView> views;
   size_t next = 0;

@@ -10,6 +10,7 @@
 
 #include "absl/status/statusor.h"
 #include "services/domain/reconcile/statistics/agreement.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::reconcile {
 
@@ -41,10 +42,11 @@ struct OutlierView {
 
 // One view for each measurement, in their order. Errors as Agree, and INVALID_ARGUMENT for settings
 // out of range; a flat prior needs one measurement more. Time O(n * nodes) for many
-// measurements, O(n^2 * nodes) for up to 40.
+// measurements, O(n^2 * nodes) for up to 40. The stop's status if the work has to stop.
 absl::StatusOr<std::vector<OutlierView>> FindOutliers(std::span<const Measurement> measurements,
                                                       const Prior& prior,
-                                                      const OutlierSettings& settings = {});
+                                                      const OutlierSettings& settings = {},
+                                                      const Stop& stop = {});
 
 // Modified z-scores (Iglewicz and Hoaglin 1993) of at least one value; empty if the MAD is 0.
 std::vector<double> ModifiedZ(std::span<const double> values);

@@ -29,14 +29,19 @@ const Prior& PriorOf(Quantity quantity) {
   }
 }
 
+// Of an estimate, in units of Stop: as much as lets it look each time.
+constexpr int64_t kEstimateWork = Stop::kWorkBetweenLooks;
+
 // Length of every yarn of one size at a stitch gauge, with as many rows to a stitch as the
 // materials.
 class LengthsAtGauge {
  public:
-  LengthsAtGauge(const chart::Design& design, int size, const estimate::Materials& materials)
-      : design_(design), size_(size), materials_(materials) {}
+  LengthsAtGauge(const chart::Design& design, int size, const estimate::Materials& materials,
+                 const Stop& stop)
+      : design_(design), size_(size), materials_(materials), stop_(stop) {}
 
   double Metres(estimate::YarnColour colour, double stitches_per_decimetre) {
+    if (stop_.After(kEstimateWork)) return NAN;
     auto found = made_.find(stitches_per_decimetre);
     if (found == made_.end()) {
       found = made_.emplace(stitches_per_decimetre, Make(stitches_per_decimetre)).first;
@@ -69,6 +74,7 @@ class LengthsAtGauge {
   const chart::Design& design_;
   int size_;
   const estimate::Materials& materials_;
+  const Stop& stop_;
   std::map<double, Lengths> made_;
 };
 
@@ -90,8 +96,8 @@ void SetThetas(const Agreement& agreement, QuantityResult& quantity) {
   }
 }
 
-absl::Status SetOutliers(const Measured& measured, QuantityResult& quantity) {
-  ASSIGN_OR_RETURN(const auto views, FindOutliers(measured.inputs, quantity.prior));
+absl::Status SetOutliers(const Measured& measured, const Stop& stop, QuantityResult& quantity) {
+  ASSIGN_OR_RETURN(const auto views, FindOutliers(measured.inputs, quantity.prior, {}, stop));
   for (size_t i = 0; i < views.size(); ++i) {
     const OutlierView& view = views[i];
     MeasurementResult& result = quantity.measurements[i];
@@ -122,6 +128,7 @@ struct Print {
   const estimate::Materials& materials;
   std::vector<estimate::SizeEstimate> sizes;
   std::vector<double> tester_gauges;
+  const Stop& stop;
 };
 
 bool Takes(const estimate::SizeEstimate& size, estimate::YarnColour colour) {
@@ -137,10 +144,11 @@ absl::Status SetAmounts(const Print& print, const Agreement& agreement, Quantity
   settings.assurance = print.materials.assurance;
   for (size_t i = 0; i < print.sizes.size(); ++i) {
     if (!Takes(print.sizes[i], *colour)) continue;
-    LengthsAtGauge lengths(print.design, static_cast<int>(i), print.materials);
+    LengthsAtGauge lengths(print.design, static_cast<int>(i), print.materials, print.stop);
     auto amounts = AmountsToPrint(
         agreement, design_gauge, [&](double gauge) { return lengths.Metres(*colour, gauge); },
         print.tester_gauges, settings);
+    RETURN_IF_ERROR(print.stop.status());
     if (!amounts.ok()) return amounts.status();
     quantity.amounts.push_back(
         WithBalls({print.sizes[i].size, *colour, *amounts, {}, {}}, print.materials));
@@ -164,7 +172,7 @@ absl::StatusOr<QuantityResult> ReconcileQuantity(Quantity which, Measured measur
   quantity.new_maker = agreement.new_maker;
   quantity.classical = agreement.classical;
   SetThetas(agreement, quantity);
-  RETURN_IF_ERROR(SetOutliers(measured, quantity));
+  RETURN_IF_ERROR(SetOutliers(measured, print.stop, quantity));
   RETURN_IF_ERROR(SetAmounts(print, agreement, quantity));
   return quantity;
 }
@@ -225,9 +233,10 @@ void AddTester(const TesterReport& tester, const std::vector<SetAside>& set_asid
 absl::StatusOr<Reconciliation> ReconcileReports(const chart::Design& design,
                                                 const estimate::Materials& materials,
                                                 const std::vector<TesterReport>& reports,
-                                                const std::vector<SetAside>& set_aside) {
+                                                const std::vector<SetAside>& set_aside,
+                                                const Stop& stop) {
   ASSIGN_OR_RETURN(auto sizes, estimate::EstimateSizes(design, materials));
-  Print print{design, materials, std::move(sizes), {}};
+  Print print{design, materials, std::move(sizes), {}, stop};
   Reconciliation made;
   made.set_aside = set_aside;
   std::map<Quantity, Measured> measured;
@@ -239,11 +248,15 @@ absl::StatusOr<Reconciliation> ReconcileReports(const chart::Design& design,
   for (const Quantity always : {Quantity::kWidth, Quantity::kHeight, Quantity::kTime}) {
     measured[always];
   }
-  for (const TesterReport& tester : reports) AddTester(tester, set_aside, measured, &made);
+  for (const TesterReport& tester : reports) {
+    if (stop.After(kEstimateWork)) return stop.status();
+    AddTester(tester, set_aside, measured, &made);
+  }
   AddGauges(reports, print, &made);
   for (const Quantity quantity : kQuantitiesAsListed) {
     const auto found = measured.find(quantity);
     if (found == measured.end()) continue;
+    if (stop.After(kEstimateWork)) return stop.status();
     ASSIGN_OR_RETURN(auto reconciled, ReconcileQuantity(quantity, std::move(found->second), print));
     made.quantities.push_back(std::move(reconciled));
   }

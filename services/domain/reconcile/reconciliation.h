@@ -18,6 +18,7 @@
 #include "services/domain/reconcile/amounts.h"
 #include "services/domain/reconcile/gauge.h"
 #include "services/domain/reconcile/statistics/agreement.h"
+#include "services/domain/stop.h"
 #include "services/domain/testcalls/report.h"
 #include "services/domain/testcalls/slips/slips.h"
 
@@ -175,11 +176,13 @@ struct SetAsideRecord {
 // Fills reports, set_aside, left_out, quantities and gauges: every quantity that `design` made as
 // `materials` says has (the version whose amounts are printed), or that a tester measured. Reports
 // of finished pieces and of others alike are compared with the estimate up to the last row reached.
-// INVALID_ARGUMENT if design or materials are refused by the estimate.
+// INVALID_ARGUMENT if design or materials are refused by the estimate; the stop's status if the
+// work has to stop.
 absl::StatusOr<Reconciliation> ReconcileReports(const chart::Design& design,
                                                 const estimate::Materials& materials,
                                                 const std::vector<TesterReport>& reports,
-                                                const std::vector<SetAside>& set_aside);
+                                                const std::vector<SetAside>& set_aside,
+                                                const Stop& stop = {});
 
 // Rows of equal coverage joined.
 CoverageResult InRuns(const std::string& size, const faults::SizeCoverage& coverage);

@@ -130,7 +130,7 @@ void AddSizes(const SheetVersion& version, PatternSheetText& sheet) {
   AddBasis(tube ? "Length" : "Height", height, sheet.size_notes);
 }
 
-absl::Status AddRows(const SheetVersion& version, const SheetStyle& style,
+absl::Status AddRows(const SheetVersion& version, const SheetStyle& style, const Stop& stop,
                      PatternSheetText& sheet) {
   const patterns::VersionContent& content = version.content;
   const bool own = !content.designer_text.empty();
@@ -141,9 +141,9 @@ absl::Status AddRows(const SheetVersion& version, const SheetStyle& style,
   const chart::Hand hand = own ? content.designer_text_hand : settings.hand;
   const chart::Hand other = hand == chart::Hand::kRight ? chart::Hand::kLeft : chart::Hand::kRight;
   settings.hand = hand;
-  ASSIGN_OR_RETURN(auto first, rows::WriteRows(content.design, settings));
+  ASSIGN_OR_RETURN(auto first, rows::WriteRows(content.design, settings, stop));
   settings.hand = other;
-  ASSIGN_OR_RETURN(auto second, rows::WriteRows(content.design, settings));
+  ASSIGN_OR_RETURN(auto second, rows::WriteRows(content.design, settings, stop));
   for (auto& line : FinishingLines(content, version.estimates, settings)) {
     sheet.finishing.push_back(std::move(line));
   }

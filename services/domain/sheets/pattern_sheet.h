@@ -12,6 +12,7 @@
 #include "services/domain/patterns/version_content.h"
 #include "services/domain/reconcile/reconciliation.h"
 #include "services/domain/rows/writing/writer.h"
+#include "services/domain/stop.h"
 #include "services/domain/testcalls/report.h"
 #include "services/domain/testcalls/test_call.h"
 
@@ -104,7 +105,9 @@ void AddSizes(const SheetVersion& version, PatternSheetText& sheet);
 // The rows for both hands and the text around them, finishing included: the designer's if the
 // version has them, otherwise those written from the chart. Errors as rows::WriteRows, and
 // INVALID_ARGUMENT "sheet.terms" for terms that the version's own text does not have.
-absl::Status AddRows(const SheetVersion& version, const SheetStyle& style, PatternSheetText& sheet);
+// The stop's status if the work has to stop.
+absl::Status AddRows(const SheetVersion& version, const SheetStyle& style, const Stop& stop,
+                     PatternSheetText& sheet);
 
 struct TestedWork {
   const chart::Design& design;

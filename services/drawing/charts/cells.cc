@@ -36,7 +36,7 @@ std::vector<uint8_t> RowColourIndices(const Design& design) {
   return colours;
 }
 
-std::vector<uint8_t> PictureColours(const Design& design) {
+std::vector<uint8_t> PictureColours(const Design& design, const Stop& stop) {
   const int rows = design.cells.rows();
   const int stitches = design.cells.stitches();
   const std::vector<uint8_t> row_colours = RowColourIndices(design);
@@ -45,12 +45,14 @@ std::vector<uint8_t> PictureColours(const Design& design) {
   colours.reserve(static_cast<size_t>(rows) * static_cast<size_t>(stitches));
   if (given && !design.picture_colours.empty()) {
     for (const chart::Colour colour : design.picture_colours) {
+      if (stop.After(1)) return colours;
       colours.push_back(static_cast<uint8_t>(IndexOf(colour)));
     }
     return colours;
   }
   for (int row = 1; row <= rows; ++row) {
     const uint8_t own = row_colours[static_cast<size_t>(row - 1)];
+    if (stop.After(stitches)) return colours;
     const uint8_t above = row < rows ? row_colours[static_cast<size_t>(row)] : own;
     for (int stitch = 1; stitch <= stitches; ++stitch) {
       if (given) {
@@ -63,15 +65,16 @@ std::vector<uint8_t> PictureColours(const Design& design) {
   return colours;
 }
 
-Grid OffColourCells(const Design& design) {
+Grid OffColourCells(const Design& design, const Stop& stop) {
   if (design.convention == Convention::kPicture && !design.picture_colours.empty()) {
     return design.cells;
   }
   const std::vector<uint8_t> row_colours = RowColourIndices(design);
-  const std::vector<uint8_t> colours = PictureColours(design);
+  const std::vector<uint8_t> colours = PictureColours(design, stop);
   Grid off(design.cells.rows(), design.cells.stitches());
   size_t cell = 0;
   for (int row = 1; row <= off.rows(); ++row) {
+    if (stop.After(off.stitches())) return off;
     const uint8_t own = row_colours[static_cast<size_t>(row - 1)];
     for (int stitch = 1; stitch <= off.stitches(); ++stitch, ++cell) {
       if (colours[cell] != own) off.set(row, stitch, true);
@@ -80,9 +83,9 @@ Grid OffColourCells(const Design& design) {
   return off;
 }
 
-Grid DropCells(const Design& design) {
+Grid DropCells(const Design& design, const Stop& stop) {
   if (design.convention == Convention::kWorking) return design.cells;
-  return Shifted(OffColourCells(design), 1);
+  return Shifted(OffColourCells(design, stop), 1);
 }
 
 }  // namespace rowproof::drawing

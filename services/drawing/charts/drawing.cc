@@ -61,14 +61,16 @@ absl::StatusOr<std::string> ChartPng(const Typesetter& typesetter, const ChartMo
                                      const DrawingRequest& request) {
   const int cell = CellPixels({model.stitches, model.rows}, request);
   const Picture picture = PictureOf(typesetter, model, PixelLook(cell, model, request), request);
-  return WritePng(picture.width(), picture.height(), [&](cairo_t* cr) { picture.Paint(cr); });
+  return WritePng(typesetter, picture.width(), picture.height(),
+                  [&](cairo_t* cr) { picture.Paint(cr); });
 }
 
 absl::StatusOr<std::string> ChartSvg(const Typesetter& typesetter, const ChartModel& model,
                                      const DrawingRequest& request) {
   const double cell = request.cell_mm.value_or(kUsualCellMm) * kPointsPerMm;
   const Picture picture = PictureOf(typesetter, model, PaperLook(cell, model, request), request);
-  return WriteSvg(picture.width(), picture.height(), [&](cairo_t* cr) { picture.Paint(cr); });
+  return WriteSvg(typesetter, picture.width(), picture.height(),
+                  [&](cairo_t* cr) { picture.Paint(cr); });
 }
 
 std::optional<chart::Convention> ConventionOf(const DrawingRequest& request) {
@@ -80,15 +82,15 @@ std::optional<chart::Convention> ConventionOf(const DrawingRequest& request) {
 }  // namespace
 
 absl::StatusOr<std::string> DrawChart(const chart::Design& design, const DrawingRequest& request,
-                                      DrawingFormat format) {
+                                      DrawingFormat format, const Stop& stop) {
   if (auto status = Validate(request); !status.ok()) return status;
-  if (auto status = chart::Validate(design); !status.ok()) return status;
+  if (auto status = chart::Validate(design, stop); !status.ok()) return status;
   const auto extent = ExtentOf(design, request, format);
   if (!extent.ok()) return extent.status();
-  auto typesetter = Typesetter::Open();
+  auto typesetter = Typesetter::Open(&stop);
   if (!typesetter.ok()) return typesetter.status();
-  if (IsFace(request)) return DrawFace(*typesetter, design, request, *extent, format);
-  auto model = ChartModel::Make(design, ConventionOf(request), request.hand, request.size);
+  if (IsFace(request)) return DrawFace(*typesetter, design, request, *extent, format, stop);
+  auto model = ChartModel::Make(design, ConventionOf(request), request.hand, request.size, stop);
   if (!model.ok()) return model.status();
   switch (format) {
     case DrawingFormat::kPng:

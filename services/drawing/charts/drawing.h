@@ -101,8 +101,9 @@ struct DrawingRequest {
 // other convention are not rows of the chart (model.h, ShownRowBand), and
 // for `cell_mm` if a page then does not hold two rows of a face. OverLimit,
 // before anything is drawn, over kMostPages, kMostPixels or kMostVectorCells.
+// The stop's status if the work has to stop.
 absl::StatusOr<std::string> DrawChart(const chart::Design& design, const DrawingRequest& request,
-                                      DrawingFormat format);
+                                      DrawingFormat format, const Stop& stop = {});
 
 // Cells in an SVG, or in a face drawn to PDF.
 inline constexpr int64_t kMostVectorCells = 250'000;

@@ -131,7 +131,7 @@ absl::StatusOr<std::optional<Band>> ShownRowBand(const Design& design, Conventio
                                   chart::Name(design.convention)));
 }
 
-Design WrittenOut(const Design& design, int size) {
+Design WrittenOut(const Design& design, int size, const Stop& stop) {
   const chart::ExpandedSize expanded = chart::Expand(design, size);
   Design written = design;
   written.stitch_band.reset();
@@ -144,6 +144,7 @@ Design WrittenOut(const Design& design, int size) {
   written.picture_colours.clear();
   const auto width = static_cast<size_t>(design.cells.stitches());
   for (int row = 1; row <= rows; ++row) {
+    if (stop.After(stitches)) break;
     const int chart_row = expanded.chart_row[static_cast<size_t>(row - 1)];
     for (int stitch = 1; stitch <= stitches; ++stitch) {
       const int chart_stitch = expanded.chart_stitch[static_cast<size_t>(stitch - 1)];
@@ -158,15 +159,18 @@ Design WrittenOut(const Design& design, int size) {
 }
 
 absl::StatusOr<ChartModel> ChartModel::Make(const Design& design, std::optional<Convention> shown,
-                                            chart::Hand hand, std::optional<int> size) {
-  if (auto status = chart::Validate(design); !status.ok()) return status;
+                                            chart::Hand hand, std::optional<int> size,
+                                            const Stop& stop) {
+  if (auto status = chart::Validate(design, stop); !status.ok()) return status;
   if (size.has_value()) {
     if (*size < 0 || static_cast<size_t>(*size) >= design.sizes.size()) {
       return InvalidField(
           "size", std::to_string(*size),
           fmt::format("one of the design's {} sizes, counted from 0", design.sizes.size()));
     }
-    auto model = Make(WrittenOut(design, *size), shown, hand);
+    const Design written = WrittenOut(design, *size, stop);
+    if (!stop.status().ok()) return stop.status();
+    auto model = Make(written, shown, hand, std::nullopt, stop);
     if (model.ok()) model->size_shown = design.sizes[static_cast<size_t>(*size)].name;
     return model;
   }
@@ -187,12 +191,13 @@ absl::StatusOr<ChartModel> ChartModel::Make(const Design& design, std::optional<
   model.worked_rows = facts.worked_rows;
   model.before_first_ = facts.worked_rows > 1 ? 0 : design.first_row_number - 1;
   if (model.shown == Convention::kPicture) {
-    model.cell_colours = PictureColours(design);
-    model.marks = OffColourCells(design);
+    model.cell_colours = PictureColours(design, stop);
+    model.marks = OffColourCells(design, stop);
   } else {
-    model.marks = DropCells(design);
-    if (facts.skips) model.chains = OffColourCells(design);
+    model.marks = DropCells(design, stop);
+    if (facts.skips) model.chains = OffColourCells(design, stop);
   }
+  if (!stop.status().ok()) return stop.status();
   if (design.foundation_colour.has_value()) {
     model.foundation = static_cast<size_t>(*design.foundation_colour);
   }

@@ -67,10 +67,11 @@ struct ChartModel {
 
   // `size` indexes the design's sizes: its bands written out. Without one the
   // chart as drawn. Errors: INVALID_ARGUMENT as chart::Validate, for `size`,
-  // and for `kind` as ShownRowBand.
+  // and for `kind` as ShownRowBand; the stop's status if the work has to stop.
   static absl::StatusOr<ChartModel> Make(const chart::Design& design,
                                          std::optional<chart::Convention> shown, chart::Hand hand,
-                                         std::optional<int> size = std::nullopt);
+                                         std::optional<int> size = std::nullopt,
+                                         const Stop& stop = {});
 
  private:
   int before_first_ = 0;
@@ -82,8 +83,9 @@ struct ChartModel {
 absl::StatusOr<std::optional<chart::Band>> ShownRowBand(const chart::Design& design,
                                                         chart::Convention shown);
 
-// One size as a design without bands. The design is valid and has the size.
-chart::Design WrittenOut(const chart::Design& design, int size);
+// One size as a design without bands. The design is valid and has the size. Not whole if the work
+// has to stop.
+chart::Design WrittenOut(const chart::Design& design, int size, const Stop& stop);
 
 }  // namespace rowproof::drawing
 

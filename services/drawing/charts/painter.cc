@@ -11,6 +11,7 @@ namespace {
 constexpr Rgb kGrid{0.55, 0.55, 0.57};
 constexpr double kTextureWidth = 0.07;  // of a cell
 constexpr int kLeastRuledPixels = 6;
+constexpr int kCellWork = 100;  // of a cell's paths, in units of Stop
 
 ChartLook Coloured(ChartLook look, const ChartModel& model, const DrawingRequest& request) {
   const bool picture = model.shown == chart::Convention::kPicture;
@@ -69,11 +70,18 @@ void StrokeTexture(cairo_t* cr, const ChartLook& look, size_t colour) {
 
 class GridPainter {
  public:
-  GridPainter(cairo_t* cr, const ChartModel& model, const ChartLook& look, const ChartFrame& frame)
-      : cr_(cr), model_(model), look_(look), frame_(frame), part_(frame.part) {}
+  GridPainter(cairo_t* cr, const Typesetter& typesetter, const ChartModel& model,
+              const ChartLook& look, const ChartFrame& frame)
+      : cr_(cr),
+        typesetter_(typesetter),
+        model_(model),
+        look_(look),
+        frame_(frame),
+        part_(frame.part) {}
 
   void Run() {
     for (int row = part_.first_row; row <= part_.last_row; ++row) {
+      if (typesetter_.StopAfter(kCellWork * part_.stitches())) return;
       for (const size_t colour : model_.colours) PaintRow(row, colour);
       PaintChains(row);
     }
@@ -198,6 +206,7 @@ class GridPainter {
   }
 
   cairo_t* cr_;
+  const Typesetter& typesetter_;
   const ChartModel& model_;
   const ChartLook& look_;
   const ChartFrame& frame_;
@@ -242,7 +251,8 @@ void PaintChart(cairo_t* cr, const Typesetter& typesetter, const ChartModel& mod
                 const ChartLook& look, const ChartPart& part, double x, double y) {
   ChartFrame frame{part, look.cell, x, y};
   if (part.first_row == 1) frame.foundation = FoundationHeight(model, look);
-  GridPainter(cr, model, look, frame).Run();
+  GridPainter(cr, typesetter, model, look, frame).Run();
+  if (!typesetter.stop_status().ok()) return;
   PaintLabels(cr, typesetter, model, look, frame);
 }
 

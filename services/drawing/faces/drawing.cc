@@ -61,8 +61,9 @@ absl::StatusOr<std::string> FacePdf(const Typesetter& typesetter, FaceModel mode
 
 absl::StatusOr<std::string> DrawFace(const Typesetter& typesetter, const chart::Design& design,
                                      const DrawingRequest& request, const Extent& extent,
-                                     DrawingFormat format) {
-  FaceModel model = FaceModel::Make(design, request);
+                                     DrawingFormat format, const Stop& stop) {
+  FaceModel model = FaceModel::Make(design, request, stop);
+  if (!stop.status().ok()) return stop.status();
   if (format == DrawingFormat::kPdf) {
     return FacePdf(typesetter, std::move(model), request, extent);
   }
@@ -70,13 +71,15 @@ absl::StatusOr<std::string> DrawFace(const Typesetter& typesetter, const chart::
     const double cell = request.cell_mm.value_or(kUsualCellMm) * kPointsPerMm;
     const Picture picture =
         PictureOf(typesetter, model, LookOf(cell, kPaperFont, extent, request), request);
-    return WriteSvg(picture.width(), picture.height(), [&](cairo_t* cr) { picture.Paint(cr); });
+    return WriteSvg(typesetter, picture.width(), picture.height(),
+                    [&](cairo_t* cr) { picture.Paint(cr); });
   }
   const int cell = CellPixels(extent, request);
   FaceLook look = LookOf(cell, PixelFont(cell), extent, request);
   look.whole_pixels = true;
   const Picture picture = PictureOf(typesetter, model, look, request);
-  return WritePng(picture.width(), picture.height(), [&](cairo_t* cr) { picture.Paint(cr); });
+  return WritePng(typesetter, picture.width(), picture.height(),
+                  [&](cairo_t* cr) { picture.Paint(cr); });
 }
 
 }  // namespace rowproof::drawing

@@ -12,10 +12,11 @@
 
 namespace rowproof::drawing {
 
-// The design and the request are valid, `extent` is theirs. Errors: as FacePages.
+// The design and the request are valid, `extent` is theirs. The stop is also the typesetter's.
+// Errors: as FacePages; the stop's status.
 absl::StatusOr<std::string> DrawFace(const Typesetter& typesetter, const chart::Design& design,
                                      const DrawingRequest& request, const Extent& extent,
-                                     DrawingFormat format);
+                                     DrawingFormat format, const Stop& stop);
 
 }  // namespace rowproof::drawing
 

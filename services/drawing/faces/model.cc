@@ -54,13 +54,14 @@ class Cells {
         drops_(DropCells(design)),
         colours_(RowColourIndices(design)) {}
 
-  void Fill(std::optional<chart::Colour> foundation) {
+  void Fill(std::optional<chart::Colour> foundation, const Stop& stop) {
     const size_t count = model_.strips.size() * static_cast<size_t>(model_.stitches);
     model_.colours.reserve(count);
     model_.looks.reserve(count);
     if (foundation.has_value()) AddFoundation(static_cast<uint8_t>(*foundation));
     const int worked_rows = drops_.rows() * facts_.worked_rows;
     for (int row = 1; row <= worked_rows; ++row) {
+      if (stop.After(model_.stitches)) return;
       for (int stitch = 1; stitch <= model_.stitches; ++stitch) Add(row, stitch);
     }
   }
@@ -98,13 +99,14 @@ class Cells {
   const std::vector<uint8_t> colours_;
 };
 
-int64_t UnlikePicture(const Design& design) {
+int64_t UnlikePicture(const Design& design, const Stop& stop) {
   const Grid drops = DropCells(design);
   const std::vector<uint8_t> rows = RowColourIndices(design);
-  const std::vector<uint8_t> picture = PictureColours(design);
+  const std::vector<uint8_t> picture = PictureColours(design, stop);
   int64_t unlike = 0;
   size_t cell = 0;
   for (int row = 1; row <= drops.rows(); ++row) {
+    if (stop.After(drops.stitches())) break;
     for (int stitch = 1; stitch <= drops.stitches(); ++stitch, ++cell) {
       const bool covered = row < drops.rows() && drops.at(row + 1, stitch);
       const auto seen = static_cast<size_t>(covered ? row : row - 1);
@@ -123,11 +125,11 @@ std::vector<double> FaceModel::Heights() const {
   return heights;
 }
 
-FaceModel FaceModel::Make(const Design& design, const DrawingRequest& request) {
+FaceModel FaceModel::Make(const Design& design, const DrawingRequest& request, const Stop& stop) {
   if (request.size.has_value()) {
     DrawingRequest rest = request;
     rest.size.reset();
-    FaceModel model = Make(WrittenOut(design, *request.size), rest);
+    FaceModel model = Make(WrittenOut(design, *request.size, stop), rest, stop);
     model.size_shown = design.sizes[static_cast<size_t>(*request.size)].name;
     return model;
   }
@@ -145,8 +147,10 @@ FaceModel FaceModel::Make(const Design& design, const DrawingRequest& request) {
   model.foundation = design.foundation_colour.has_value();
   AddStrips(design, model);
   ShareHeights(model);
-  Cells(design, model).Fill(design.foundation_colour);
-  model.unlike_picture = UnlikePicture(design);
+  if (!stop.status().ok()) return model;
+  Cells(design, model).Fill(design.foundation_colour, stop);
+  if (!stop.status().ok()) return model;
+  model.unlike_picture = UnlikePicture(design, stop);
   return model;
 }
 

@@ -64,7 +64,8 @@ struct FaceModel {
   std::vector<double> Heights() const;
 
   // Face 1 or 2 of a valid design, whose size, if one is asked for, exists.
-  static FaceModel Make(const chart::Design& design, const DrawingRequest& request);
+  static FaceModel Make(const chart::Design& design, const DrawingRequest& request,
+                        const Stop& stop = {});
 };
 
 }  // namespace rowproof::drawing

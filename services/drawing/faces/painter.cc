@@ -91,9 +91,10 @@ void Stroke(cairo_t* cr, const Rgb& colour, double width) {
 
 class FabricPainter {
  public:
-  FabricPainter(cairo_t* cr, const FaceModel& model, const FaceLook& look, const ChartPart& part,
-                double x, double y)
+  FabricPainter(cairo_t* cr, const Typesetter& typesetter, const FaceModel& model,
+                const FaceLook& look, const ChartPart& part, double x, double y)
       : cr_(cr),
+        typesetter_(typesetter),
         model_(model),
         look_(look),
         part_(part),
@@ -133,11 +134,19 @@ class FabricPainter {
   }
 
  private:
+  // Whether the drawing has to end before the next strip.
+  bool Ends() const {
+    constexpr int kStitchWork = 100;
+    return typesetter_.StopAfter(kStitchWork * part_.stitches());
+  }
+
   void PaintStrips() {
-    for (int strip = part_.first_row; strip <= part_.last_row; ++strip) PaintGround(strip);
+    for (int strip = part_.first_row; strip <= part_.last_row && !Ends(); ++strip) {
+      PaintGround(strip);
+    }
     if (!stitches_) return;
     cairo_set_line_cap(cr_, CAIRO_LINE_CAP_ROUND);
-    for (int strip = part_.first_row; strip <= part_.last_row; ++strip) {
+    for (int strip = part_.first_row; strip <= part_.last_row && !Ends(); ++strip) {
       for (const size_t colour : colours_) {
         PaintStrands(strip, colour);
         PaintChains(strip, colour);
@@ -215,6 +224,7 @@ class FabricPainter {
   }
 
   cairo_t* cr_;
+  const Typesetter& typesetter_;
   const FaceModel& model_;
   const FaceLook& look_;
   const ChartPart part_;
@@ -257,8 +267,9 @@ ChartPart WholeFace(const FaceModel& model) { return {1, model.rows(), 1, model.
 
 void PaintFace(cairo_t* cr, const Typesetter& typesetter, const FaceModel& model,
                const FaceLook& look, const ChartPart& part, double x, double y) {
-  FabricPainter painter(cr, model, look, part, x, y);
+  FabricPainter painter(cr, typesetter, model, look, part, x, y);
   painter.Run();
+  if (!typesetter.stop_status().ok()) return;
   SetColour(cr, kInk);
   const int row_step = FaceStep(look.row, 1.1 * look.font);
   for (int strip = part.first_row; strip <= part.last_row; ++strip) {

@@ -60,7 +60,8 @@ void AddEntry(Flow& flow, size_t number, const ErrataEntry& entry, int first_row
 
 }  // namespace
 
-absl::StatusOr<std::string> DrawErrataSheet(const ErrataSheet& sheet, Paper paper) {
+absl::StatusOr<std::string> DrawErrataSheet(const ErrataSheet& sheet, Paper paper,
+                                            const Stop& stop) {
   if (auto status = ValidateDate("release_date", sheet.release_date); !status.ok()) return status;
   for (const auto& [field, text] : {std::pair{"title", &sheet.title},
                                     {"designer", &sheet.designer},
@@ -71,7 +72,7 @@ absl::StatusOr<std::string> DrawErrataSheet(const ErrataSheet& sheet, Paper pape
     return OverLimit("the list of versions concerned", fmt::format("{} versions", kMostVersions));
   }
   if (auto status = ValidateTextBytes(SheetBytes(sheet)); !status.ok()) return status;
-  auto typesetter = Typesetter::Open();
+  auto typesetter = Typesetter::Open(&stop);
   if (!typesetter.ok()) return typesetter.status();
   Flow flow(*typesetter, ShapeOf(paper));
   const std::string versions = VersionLine(sheet);

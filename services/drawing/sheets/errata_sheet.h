@@ -13,7 +13,8 @@ namespace rowproof::drawing {
 
 // Errors: INVALID_ARGUMENT if `release_date` is no civil date, or title, designer or hash is over
 // kLongestTitle; OverLimit and INTERNAL as DrawPatternSheet.
-absl::StatusOr<std::string> DrawErrataSheet(const sheets::ErrataSheet& sheet, Paper paper);
+absl::StatusOr<std::string> DrawErrataSheet(const sheets::ErrataSheet& sheet, Paper paper,
+                                            const Stop& stop = {});
 
 }  // namespace rowproof::drawing
 

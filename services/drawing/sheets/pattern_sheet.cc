@@ -118,9 +118,10 @@ void AddTesting(Flow& flow, const PatternSheet& sheet) {
 
 }  // namespace
 
-absl::StatusOr<std::string> DrawPatternSheet(const PatternSheet& sheet, Paper paper) {
+absl::StatusOr<std::string> DrawPatternSheet(const PatternSheet& sheet, Paper paper,
+                                             const Stop& stop) {
   if (auto status = ValidateSheet(sheet); !status.ok()) return status;
-  auto typesetter = Typesetter::Open();
+  auto typesetter = Typesetter::Open(&stop);
   if (!typesetter.ok()) return typesetter.status();
   std::unique_ptr<ChartPages> chart;
   if (sheet.chart != nullptr) {
@@ -129,7 +130,7 @@ absl::StatusOr<std::string> DrawPatternSheet(const PatternSheet& sheet, Paper pa
     options.paper = paper;
     options.date = sheet.release_date;
     if (auto status = Validate(options); !status.ok()) return UnderField(status, "chart_options");
-    auto model = ChartModel::Make(*sheet.chart, std::nullopt, options.hand);
+    auto model = ChartModel::Make(*sheet.chart, std::nullopt, options.hand, std::nullopt, stop);
     if (!model.ok()) return UnderField(model.status(), "chart");
     chart = std::make_unique<ChartPages>(*typesetter, *std::move(model), options);
   }

@@ -32,8 +32,9 @@ struct PatternSheet : sheets::PatternSheetText {
 // designer, version, hash or other hand's heading is over kLongestTitle, or as
 // DrawChart under "chart" and "chart_options"; OverLimit over kMostPages pages
 // or 2,000,000 bytes of text; INTERNAL if the font is missing or the PDF
-// cannot be written.
-absl::StatusOr<std::string> DrawPatternSheet(const PatternSheet& sheet, Paper paper);
+// cannot be written; the stop's status if the work has to stop.
+absl::StatusOr<std::string> DrawPatternSheet(const PatternSheet& sheet, Paper paper,
+                                             const Stop& stop = {});
 
 }  // namespace rowproof::drawing
 

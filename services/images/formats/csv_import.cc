@@ -73,9 +73,10 @@ absl::Status CheckEntries(const Table& table, const Region& region) {
 }
 
 // Its palette's colours are the numbers of the entries.
-Picture PictureOf(const Table& table) {
-  Picture picture(table.width, table.height);
+Picture PictureOf(const Table& table, const Stop& stop) {
+  Picture picture(table.width, table.height, &stop);
   for (int y = 0; y < table.height; ++y) {
+    if (stop.After(table.width)) return picture;
     for (int x = 0; x < table.width; ++x) {
       picture.Set(x, y, Unpacked(static_cast<uint32_t>(table.at(x, y))));
     }
@@ -96,15 +97,17 @@ CellColours ColoursOf(const Picture& picture) {
 
 }  // namespace
 
-absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSettings& settings) {
+absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSettings& settings,
+                                        const Stop& stop) {
   if (auto status = CheckSettings(settings); !status.ok()) return status;
   if (auto status = CheckFileBytes("content", bytes.size()); !status.ok()) return status;
   if (settings.grid.has_value()) {
     return Refusal("grid", "A table has no grid lines; leave the grid unset.");
   }
-  auto table = ReadTable(bytes, CountOfLetters(settings));
+  auto table = ReadTable(bytes, CountOfLetters(settings), stop);
   if (!table.ok()) return table.status();
-  const Picture picture = PictureOf(*table);
+  const Picture picture = PictureOf(*table, stop);
+  if (!stop.status().ok()) return stop.status();
   if (auto status = CheckCrop(picture, settings.crop); !status.ok()) return status;
   const Region region = WithoutNumbers(*table, Within(picture, settings.crop));
   if (region.y.length() == 0) {

@@ -14,7 +14,8 @@ namespace rowproof::images {
 // them in any. Cells may be quoted (RFC 4180). Lines end in LF or CRLF; a byte order mark and empty
 // lines at the end are passed over. Outer lines and columns that hold only whole numbers or nothing
 // (row and stitch numbers) are cut away and reported.
-absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSettings& settings);
+absl::StatusOr<ImportedChart> ImportCsv(std::string_view bytes, const ImportSettings& settings,
+                                        const Stop& stop = {});
 
 }  // namespace rowproof::images
 

@@ -166,7 +166,7 @@ class TableReader {
 
 }  // namespace
 
-absl::StatusOr<Table> ReadTable(std::string_view bytes, size_t letters) {
+absl::StatusOr<Table> ReadTable(std::string_view bytes, size_t letters, const Stop& stop) {
   const std::string_view text = WithoutMarkAndEmptyEnd(bytes);
   if (text.empty()) return Refuse(1, 1, "there are no cells");
   const auto height = static_cast<uint64_t>(std::count(text.begin(), text.end(), '\n')) + 1;
@@ -177,7 +177,9 @@ absl::StatusOr<Table> ReadTable(std::string_view bytes, size_t letters) {
   TableReader reader(&table, letters);
   Lines lines(text);
   for (int number = 1; number <= table.height; ++number) {
-    if (auto status = reader.Read(lines.Next(), number); !status.ok()) return status;
+    const std::string_view line = lines.Next();
+    if (stop.After(line.size())) return stop.status();
+    if (auto status = reader.Read(line, number); !status.ok()) return status;
     if (number > 1) continue;
     const auto width = static_cast<uint64_t>(table.width);
     if (auto status = CheckDimensions("content", width, height); !status.ok()) return status;

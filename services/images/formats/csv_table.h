@@ -31,7 +31,8 @@ inline constexpr char kTableForm[] =
 
 // `letters`: how many of A to H a cell may have. INVALID_ARGUMENT, field "content": anything else,
 // with line and column.
-absl::StatusOr<Table> ReadTable(std::string_view bytes, size_t letters);
+// The stop's status if the work has to stop.
+absl::StatusOr<Table> ReadTable(std::string_view bytes, size_t letters, const Stop& stop = {});
 
 }  // namespace rowproof::images
 

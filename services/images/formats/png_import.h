@@ -11,7 +11,8 @@ namespace rowproof::images {
 
 // Every colour type, bit depth, transparency (laid on white) and interlacing; ancillary chunks
 // other than tRNS and our own note are not read, so colours are those stored.
-absl::StatusOr<ImportedChart> ImportPng(std::string_view bytes, const ImportSettings& settings);
+absl::StatusOr<ImportedChart> ImportPng(std::string_view bytes, const ImportSettings& settings,
+                                        const Stop& stop = {});
 
 }  // namespace rowproof::images
 

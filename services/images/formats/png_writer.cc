@@ -42,7 +42,7 @@ class Writer {
   Writer& operator=(const Writer&) = delete;
 
   // False if memory ran out. Nothing with a destructor lives where libpng may longjmp.
-  bool Write(const PngLines& lines, const png_color* palette, png_text* note) {
+  bool Write(const PngLines& lines, const png_color* palette, png_text* note, const Stop& stop) {
     if (setjmp(png_jmpbuf(png_)) != 0) return false;
     png_set_IHDR(
         png_, info_, static_cast<png_uint_32>(lines.width),
@@ -53,7 +53,10 @@ class Writer {
     png_set_text(png_, info_, note, 1);
     png_write_info(png_, info_);
     for (const auto& line : lines.lines) {
-      for (int i = 0; i < lines.times; ++i) png_write_row(png_, line.data());
+      for (int i = 0; i < lines.times; ++i) {
+        if (stop.After(lines.width)) return true;
+        png_write_row(png_, line.data());
+      }
     }
     png_write_end(png_, info_);
     return true;
@@ -66,7 +69,7 @@ class Writer {
 
 }  // namespace
 
-std::string WritePng(const PngLines& lines, std::string note) {
+std::string WritePng(const PngLines& lines, std::string note, const Stop& stop) {
   std::vector<png_color> palette;
   palette.reserve(lines.palette.size());
   for (const Rgb colour : lines.palette) {
@@ -79,7 +82,7 @@ std::string WritePng(const PngLines& lines, std::string note) {
   text.text = note.data();
   text.text_length = note.size();
   std::string png;
-  ROWPROOF_CHECK(Writer(&png).Write(lines, palette.data(), &text));
+  ROWPROOF_CHECK(Writer(&png).Write(lines, palette.data(), &text, stop));
   return png;
 }
 

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "services/domain/stop.h"
 #include "services/images/colour.h"
 
 namespace rowproof::images {
@@ -20,7 +21,8 @@ struct PngLines {
 };
 
 // The dimensions have passed CheckDimensions. `note`: ASCII, stored as FileNote says.
-std::string WritePng(const PngLines& lines, std::string note);
+// No file if the work has to stop.
+std::string WritePng(const PngLines& lines, std::string note, const Stop& stop = {});
 
 }  // namespace rowproof::images
 

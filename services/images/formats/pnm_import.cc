@@ -78,19 +78,22 @@ absl::StatusOr<Header> ReadHeader(const PnmKind& kind, PnmScanner& scanner) {
 // Reads sample after sample into a picture.
 class Raster {
  public:
-  Raster(const Header& header, PnmScanner& scanner)
+  Raster(const Header& header, PnmScanner& scanner, const Stop& stop)
       : header_(header),
         scanner_(scanner),
-        picture_(static_cast<int>(header.width), static_cast<int>(header.height)) {}
+        picture_(static_cast<int>(header.width), static_cast<int>(header.height), &stop) {}
 
   absl::Status Read() {
     for (int y = 0; y < picture_.height(); ++y) {
+      if (picture_.StopAfter(2 * picture_.width())) return picture_.stop_status();
       for (int x = 0; x < picture_.width(); ++x) {
         uint32_t samples[3] = {};
         for (size_t i = 0; i < header_.kind.samples; ++i) {
           if (auto status = ReadSample(x, y, &samples[i]); !status.ok()) return status;
         }
-        if (!picture_.Set(x, y, ColourOf(samples))) return TooManyColours();
+        if (picture_.Set(x, y, ColourOf(samples))) continue;
+        const absl::Status stopped = picture_.stop_status();
+        return stopped.ok() ? TooManyColours() : stopped;
       }
     }
     return CheckEnd();
@@ -157,7 +160,8 @@ class Raster {
 
 }  // namespace
 
-absl::StatusOr<ImportedChart> ImportPnm(std::string_view bytes, const ImportSettings& settings) {
+absl::StatusOr<ImportedChart> ImportPnm(std::string_view bytes, const ImportSettings& settings,
+                                        const Stop& stop) {
   if (auto status = CheckSettings(settings); !status.ok()) return status;
   if (auto status = CheckFileBytes("content", bytes.size()); !status.ok()) return status;
   const auto kind = PnmKindOf(bytes);
@@ -169,7 +173,7 @@ absl::StatusOr<ImportedChart> ImportPnm(std::string_view bytes, const ImportSett
   PnmScanner scanner(bytes);
   const auto header = ReadHeader(*kind, scanner);
   if (!header.ok()) return header.status();
-  Raster raster(*header, scanner);
+  Raster raster(*header, scanner, stop);
   if (auto status = raster.Read(); !status.ok()) return status;
   return ReadPicture(raster.picture(), settings, kind->format, FindPnmNote(bytes));
 }

@@ -12,7 +12,8 @@ namespace rowproof::images {
 
 // P1 to P6, maxval 1 to 65535; one picture a file. Source: Netpbm, "PBM", "PGM" and "PPM Format
 // Specification".
-absl::StatusOr<ImportedChart> ImportPnm(std::string_view bytes, const ImportSettings& settings);
+absl::StatusOr<ImportedChart> ImportPnm(std::string_view bytes, const ImportSettings& settings,
+                                        const Stop& stop = {});
 
 }  // namespace rowproof::images
 

@@ -10,10 +10,10 @@
 namespace rowproof::rpc {
 namespace {
 
-absl::StatusOr<v1::WrittenRows> WriteRows(const v1::WriteRowsRequest& request) {
-  ASSIGN_OR_RETURN(auto read, DesignFrom(request.design()));
+absl::StatusOr<v1::WrittenRows> WriteRows(const v1::WriteRowsRequest& request, const Stop& stop) {
+  ASSIGN_OR_RETURN(auto read, DesignFrom(request.design(), stop));
   ASSIGN_OR_RETURN(auto style, FromProto("settings", request.settings()));
-  ASSIGN_OR_RETURN(auto written, rows::WriteRows(read.design, rows::SettingsOf(style)));
+  ASSIGN_OR_RETURN(auto written, rows::WriteRows(read.design, rows::SettingsOf(style), stop));
   return ToProto(written);
 }
 
@@ -28,7 +28,7 @@ template <typename Request>
 absl::StatusOr<Estimated> EstimatedFrom(const usecases::CalibrationLookup& lookup,
                                         usecases::RequestContext& context, const Request& request,
                                         const std::string& size) {
-  ASSIGN_OR_RETURN(auto read, DesignFrom(request.design()));
+  ASSIGN_OR_RETURN(auto read, DesignFrom(request.design(), context.stop));
   ASSIGN_OR_RETURN(auto materials,
                    MaterialsFrom(lookup, context, "materials", request.materials(), read.design));
   ASSIGN_OR_RETURN(auto index, SizeIndex(read.design, size));

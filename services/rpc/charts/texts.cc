@@ -6,16 +6,17 @@
 namespace rowproof::rpc {
 namespace {
 
-absl::StatusOr<v1::TextRows> ReadRows(const v1::ReadRowsRequest& request) {
+absl::StatusOr<v1::TextRows> ReadRows(const v1::ReadRowsRequest& request, const Stop& stop) {
   ASSIGN_OR_RETURN(auto settings, FromProto(request));
-  ASSIGN_OR_RETURN(auto document, rows::ReadRows(request.text(), settings));
+  ASSIGN_OR_RETURN(auto document, rows::ReadRows(request.text(), settings, stop));
   return ToProto(document);
 }
 
-absl::StatusOr<v1::TextComparison> CompareRows(const v1::CompareRowsRequest& request) {
-  ASSIGN_OR_RETURN(auto read, DesignFrom(request.design()));
+absl::StatusOr<v1::TextComparison> CompareRows(const v1::CompareRowsRequest& request,
+                                               const Stop& stop) {
+  ASSIGN_OR_RETURN(auto read, DesignFrom(request.design(), stop));
   ASSIGN_OR_RETURN(auto settings, FromProto(request));
-  ASSIGN_OR_RETURN(auto comparison, rows::CompareRows(read.design, request.text(), settings));
+  ASSIGN_OR_RETURN(auto comparison, rows::CompareRows(read.design, request.text(), settings, stop));
   return ToProto(comparison, rows::kComparisonVersion);
 }
 

@@ -40,17 +40,18 @@ v1::KeptMeasurement ToProto(const estimate::KeptMeasurement& kept) {
 
 }  // namespace
 
-absl::StatusOr<usecases::NewCalibration> FromProto(const v1::CreateCalibrationRequest& request) {
+absl::StatusOr<usecases::NewCalibration> FromProto(const v1::CreateCalibrationRequest& request,
+                                                   const Stop& stop) {
   auto scope = FromProto(request.scope());
   if (!scope.ok()) return UnderField(scope.status(), "scope");
-  ASSIGN_OR_RETURN(auto measurements, MeasurementsFrom(request.measurements()));
+  ASSIGN_OR_RETURN(auto measurements, MeasurementsFrom(request.measurements(), stop));
   return usecases::NewCalibration{
       request.title(), *scope, {std::move(measurements), {}, request.note()}};
 }
 
 absl::StatusOr<estimate::RevisionChange> FromProto(
-    const v1::CreateCalibrationRevisionRequest& request) {
-  ASSIGN_OR_RETURN(auto measurements, MeasurementsFrom(request.measurements()));
+    const v1::CreateCalibrationRevisionRequest& request, const Stop& stop) {
+  ASSIGN_OR_RETURN(auto measurements, MeasurementsFrom(request.measurements(), stop));
   if (request.left_out_size() > static_cast<int>(estimate::kMostObservations)) {
     return InvalidField("left_out", std::to_string(request.left_out_size()),
                         "numbers of measurements in force, each once");

@@ -9,9 +9,10 @@
 namespace rowproof::rpc {
 
 // INVALID_ARGUMENT with the field relative to the request.
-absl::StatusOr<usecases::NewCalibration> FromProto(const v1::CreateCalibrationRequest& request);
+absl::StatusOr<usecases::NewCalibration> FromProto(const v1::CreateCalibrationRequest& request,
+                                                   const Stop& stop);
 absl::StatusOr<estimate::RevisionChange> FromProto(
-    const v1::CreateCalibrationRevisionRequest& request);
+    const v1::CreateCalibrationRevisionRequest& request, const Stop& stop);
 
 v1::Calibration ToProto(const estimate::CalibrationRecord& row);  // as lists have it
 v1::Calibration ToProto(const usecases::ReadCalibration& read);

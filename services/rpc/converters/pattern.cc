@@ -154,9 +154,10 @@ v1::VersionDifference ToProto(const patterns::VersionDifference& difference,
   return answer;
 }
 
-absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& content) {
+absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& content,
+                                                      const Stop& stop) {
   usecases::VersionSubmission submission;
-  auto source = FromProto(content.design());
+  auto source = FromProto(content.design(), stop);
   if (!source.ok()) return UnderField(source.status(), "content");
   submission.source = std::move(*source);
   auto materials = FromProto(content.materials());

@@ -20,7 +20,8 @@ v1::VersionDifference ToProto(const patterns::VersionDifference& difference,
                               const PatternId& pattern, int from, int to);
 
 // Content with its design's source; the file's bytes remain in the message.
-absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& content);
+absl::StatusOr<usecases::VersionSubmission> FromProto(const v1::VersionContent& content,
+                                                      const Stop& stop);
 
 // The number of a version of this pattern; 0: `name` is empty. INVALID_ARGUMENT with `field` for
 // anything else, another pattern's version included.

@@ -29,7 +29,7 @@ auto Answer(const absl::StatusOr<Read>& read) -> absl::StatusOr<decltype(ToProto
 absl::StatusOr<v1::Calibration> CreateCalibration(Application& application, RequestContext& context,
                                                   const v1::CreateCalibrationRequest& request) {
   RETURN_IF_ERROR(usecases::RequireToken(context));
-  ASSIGN_OR_RETURN(auto wanted, FromProto(request));
+  ASSIGN_OR_RETURN(auto wanted, FromProto(request, context.stop));
   return Answer(usecases::CreateCalibration(application, context, wanted));
 }
 
@@ -92,7 +92,7 @@ absl::StatusOr<v1::CalibrationRevision> CreateCalibrationRevision(
   RETURN_IF_ERROR(usecases::RequireToken(context));
   ASSIGN_OR_RETURN(auto name, ParseName<CalibrationName>("parent", request.parent()));
   ASSIGN_OR_RETURN(auto changes, ReadEtag(request.etag()));
-  ASSIGN_OR_RETURN(auto change, FromProto(request));
+  ASSIGN_OR_RETURN(auto change, FromProto(request, context.stop));
   return Answer(usecases::AppendRevision(application, context, name.calibration, change, changes));
 }
 

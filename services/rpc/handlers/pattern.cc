@@ -82,7 +82,7 @@ absl::StatusOr<v1::Version> CreateVersion(Application& application, RequestConte
   ASSIGN_OR_RETURN(auto name, ParseName<PatternName>("parent", request.parent()));
   ASSIGN_OR_RETURN(auto parent,
                    VersionOf("parent_version", name.pattern, request.parent_version()));
-  ASSIGN_OR_RETURN(auto submission, FromProto(request.content()));
+  ASSIGN_OR_RETURN(auto submission, FromProto(request.content(), context.stop));
   submission.pattern = name.pattern;
   submission.note = request.note();
   submission.parent_number = parent;

@@ -27,8 +27,9 @@ int VersionSentBefore(const std::vector<testcalls::SentVersion>& sent, int prese
 // Contents and differences that many seats share.
 class Comparer {
  public:
-  Comparer(Application& application, storage::Transaction& transaction, const PatternId& pattern)
-      : application_(application), transaction_(transaction), pattern_(pattern) {}
+  Comparer(Application& application, storage::Transaction& transaction, const PatternId& pattern,
+           const Stop& stop)
+      : application_(application), transaction_(transaction), pattern_(pattern), stop_(stop) {}
 
   const chart::Design& Design(int version) { return Content(version).design; }
 
@@ -37,7 +38,8 @@ class Comparer {
     auto found = differences_.find(key);
     if (found == differences_.end()) {
       found = differences_
-                  .emplace(key, patterns::CompareSize(Design(from), old_size, Design(to), new_size))
+                  .emplace(key, patterns::CompareSize(Design(from), old_size, Design(to), new_size,
+                                                      stop_))
                   .first;
       // A version that brings a text for the first time, or drops it, is compared by its chart.
       if (HasText(from) && HasText(to)) {
@@ -72,6 +74,7 @@ class Comparer {
   Application& application_;
   storage::Transaction& transaction_;
   const PatternId& pattern_;
+  const Stop& stop_;
   std::map<int, KeptVersion> contents_;
   std::map<int, rows::OwnRows> texts_;
   std::map<std::tuple<int, int, int>, patterns::SizeDifference> differences_;
@@ -112,17 +115,20 @@ KeptVersion LoadContent(Application& application, storage::Transaction& transact
 
 absl::StatusOr<std::vector<SeatChanges>> ChangesForSeats(
     Application& application, storage::Transaction& transaction, const PatternId& pattern,
-    const CallId& id, int present_version, const std::vector<testcalls::SeatRecord>& seats) {
+    const CallId& id, int present_version, const std::vector<testcalls::SeatRecord>& seats,
+    const Stop& stop) {
   const int sent_before =
       VersionSentBefore(storage::ListSentVersions(transaction, pattern, id), present_version);
-  Comparer comparer(application, transaction, pattern);
+  Comparer comparer(application, transaction, pattern, stop);
   std::vector<SeatChanges> found;
   for (const auto& seat : seats) {
     SeatChanges changes;
     changes.seat = seat;
     changes.from_version = seat.report_version != 0 ? seat.report_version : sent_before;
     changes.to_version = present_version;
-    RETURN_IF_ERROR(FindChanges(comparer, &changes));
+    const absl::Status changed = FindChanges(comparer, &changes);
+    if (stop.Now()) return stop.status();
+    RETURN_IF_ERROR(changed);
     found.push_back(std::move(changes));
   }
   return found;

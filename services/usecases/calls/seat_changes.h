@@ -21,10 +21,12 @@ struct SeatChanges {
   int next_row = 0;
 };
 
-// Inside a transaction: what changed for each of these seats, all of one call.
+// Inside a transaction: what changed for each of these seats, all of one call. The stop's status if
+// the work has to stop.
 absl::StatusOr<std::vector<SeatChanges>> ChangesForSeats(
     Application& application, storage::Transaction& transaction, const PatternId& pattern,
-    const CallId& id, int present_version, const std::vector<testcalls::SeatRecord>& seats);
+    const CallId& id, int present_version, const std::vector<testcalls::SeatRecord>& seats,
+    const Stop& stop);
 // Inside a transaction: the content of a version that exists, read once and then kept.
 KeptVersion LoadContent(Application& application, storage::Transaction& transaction,
                         const PatternId& pattern, int number);

@@ -256,8 +256,9 @@ absl::StatusOr<SeatChanges> GetSeatChanges(Application& application, RequestCont
         RETURN_IF_ERROR(MayKnowSeat(who.standing, seat, target.name));
         auto row = storage::LoadSeat(transaction, pattern, id, seat);
         if (!row.has_value()) return NotFound(target.type, target.name);
-        ASSIGN_OR_RETURN(auto found, ChangesForSeats(application, transaction, pattern, id,
-                                                     who.call->version_number, {std::move(*row)}));
+        ASSIGN_OR_RETURN(
+            auto found, ChangesForSeats(application, transaction, pattern, id,
+                                        who.call->version_number, {std::move(*row)}, context.stop));
         changes = std::move(found.front());
         return absl::OkStatus();
       });

@@ -256,7 +256,7 @@ absl::StatusOr<SentVersion> SendVersion(Application& application, RequestContext
         }
         ASSIGN_OR_RETURN(auto seats,
                          ChangesForSeats(application, transaction, pattern, id, row.version_number,
-                                         SeatsAtWork(transaction, pattern, id)));
+                                         SeatsAtWork(transaction, pattern, id), context.stop));
         sent.seats = std::move(seats);
         sent.call = ReadWhole(transaction, std::move(row));
         return absl::OkStatus();

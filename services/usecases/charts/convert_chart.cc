@@ -45,12 +45,12 @@ absl::Status AddEstimates(const chart::Design& design, const ConversionAsked& as
 }  // namespace
 
 absl::StatusOr<ConvertedChart> ConvertChart(const chart::Design& design,
-                                            const ConversionAsked& asked) {
+                                            const ConversionAsked& asked, const Stop& stop) {
   if (asked.materials_after.has_value() && !asked.materials.has_value()) {
     return MissingField("materials",
                         "given with materials_after: the yarn and gauge of the chart as it is");
   }
-  ASSIGN_OR_RETURN(auto conversion, chart::Convert(design, asked.target));
+  ASSIGN_OR_RETURN(auto conversion, chart::Convert(design, asked.target, stop));
   ConvertedChart converted;
   converted.conversion = std::move(conversion);
   const chart::Design& after = converted.conversion.design;
@@ -60,7 +60,8 @@ absl::StatusOr<ConvertedChart> ConvertChart(const chart::Design& design,
                                chart::ExpandedStitches(design, size), RowsWorked(design, size),
                                RowsWorked(after, size), std::nullopt, std::nullopt});
   }
-  converted.check = chart::Check(after);
+  converted.check = chart::Check(after, {}, stop);
+  if (stop.Now()) return stop.status();
   if (asked.materials.has_value()) {
     RETURN_IF_ERROR(AddEstimates(design, asked, &converted));
   }

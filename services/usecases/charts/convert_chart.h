@@ -43,9 +43,9 @@ struct ConvertedChart {
 
 // The design must be valid. Errors: as chart::Convert; INVALID_ARGUMENT with the field below
 // "materials" or "materials_after", "materials" also if only the other one is given;
-// RESOURCE_EXHAUSTED as estimate::EstimateSizes.
+// RESOURCE_EXHAUSTED as estimate::EstimateSizes; the stop's status if the work has to stop.
 absl::StatusOr<ConvertedChart> ConvertChart(const chart::Design& design,
-                                            const ConversionAsked& asked);
+                                            const ConversionAsked& asked, const Stop& stop);
 
 }  // namespace rowproof::usecases
 

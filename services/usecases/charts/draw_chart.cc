@@ -3,8 +3,8 @@
 namespace rowproof::usecases {
 
 absl::StatusOr<std::string> DrawChart(const chart::Design& design, const DrawingRequest& request,
-                                      DrawingFormat format) {
-  return drawing::DrawChart(design, request, format);
+                                      DrawingFormat format, const Stop& stop) {
+  return drawing::DrawChart(design, request, format, stop);
 }
 
 }  // namespace rowproof::usecases

@@ -16,9 +16,9 @@ using drawing::DrawingRequest;
 using drawing::Paper;
 
 // The design must be valid. INVALID_ARGUMENT with the field of the request; RESOURCE_EXHAUSTED over
-// the drawing's limits.
+// the drawing's limits; the stop's status if the work has to stop.
 absl::StatusOr<std::string> DrawChart(const chart::Design& design, const DrawingRequest& request,
-                                      DrawingFormat format);
+                                      DrawingFormat format, const Stop& stop);
 
 }  // namespace rowproof::usecases
 

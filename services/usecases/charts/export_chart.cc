@@ -4,9 +4,9 @@
 
 namespace rowproof::usecases {
 
-absl::StatusOr<std::string> ExportChart(const chart::Design& design,
-                                        const ExportSettings& settings) {
-  return images::ExportChart(design, settings);
+absl::StatusOr<std::string> ExportChart(const chart::Design& design, const ExportSettings& settings,
+                                        const Stop& stop) {
+  return images::ExportChart(design, settings, stop);
 }
 
 }  // namespace rowproof::usecases

@@ -14,8 +14,9 @@ namespace rowproof::usecases {
 using images::ExportSettings;
 
 // The design must be valid. INVALID_ARGUMENT with the setting's field (images/chart_file.h).
-absl::StatusOr<std::string> ExportChart(const chart::Design& design,
-                                        const ExportSettings& settings);
+// The stop's status if the work has to stop.
+absl::StatusOr<std::string> ExportChart(const chart::Design& design, const ExportSettings& settings,
+                                        const Stop& stop);
 
 }  // namespace rowproof::usecases
 

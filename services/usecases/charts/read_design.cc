@@ -18,24 +18,24 @@ bool FirstRowShowsOnlyB(const chart::Design& design) {
 
 }  // namespace
 
-absl::StatusOr<images::ImportedChart> ReadFile(const DesignFile& file) {
-  auto imported = images::ImportChart(file.content, file.settings);
+absl::StatusOr<images::ImportedChart> ReadFile(const DesignFile& file, const Stop& stop) {
+  auto imported = images::ImportChart(file.content, file.settings, stop);
   if (!imported.ok()) return UnderField(imported.status(), "file");
   return imported;
 }
 
-absl::StatusOr<ReadDesign> Read(const DesignSource& source) {
+absl::StatusOr<ReadDesign> Read(const DesignSource& source, const Stop& stop) {
   ReadDesign read;
   read.design = source.design;
   if (source.file.has_value()) {
-    auto imported = ReadFile(*source.file);
+    auto imported = ReadFile(*source.file, stop);
     if (!imported.ok()) return UnderField(imported.status(), "design");
     read.design.cells = std::move(imported->cells);
     read.design.picture_colours = std::move(imported->picture_colours);
     read.report = std::move(imported->report);
   }
   chart::SettleFacing(read.design);
-  if (auto status = chart::Validate(read.design); !status.ok()) {
+  if (auto status = chart::Validate(read.design, stop); !status.ok()) {
     return UnderField(status, "design");
   }
   if (source.ends_unspecified) read.design.ends = chart::UsualEnds(read.design);

@@ -7,6 +7,7 @@
 
 #include "absl/status/statusor.h"
 #include "services/domain/chart/design.h"
+#include "services/domain/stop.h"
 #include "services/images/chart_file.h"
 
 namespace rowproof::usecases {
@@ -31,10 +32,11 @@ struct ReadDesign {
 
 // Reads the file, if there is one, and validates the design. A facing that technique and form leave
 // no choice of is set as it is worked. INVALID_ARGUMENT with the field below "design".
-absl::StatusOr<ReadDesign> Read(const DesignSource& source);
+// The stop's status if the work has to stop.
+absl::StatusOr<ReadDesign> Read(const DesignSource& source, const Stop& stop);
 
-// Reads a file alone. INVALID_ARGUMENT with the field below "file".
-absl::StatusOr<images::ImportedChart> ReadFile(const DesignFile& file);
+// Reads a file alone. INVALID_ARGUMENT with the field below "file"; the stop's status.
+absl::StatusOr<images::ImportedChart> ReadFile(const DesignFile& file, const Stop& stop);
 
 }  // namespace rowproof::usecases
 

@@ -36,7 +36,8 @@ int RowOfOtherSize(const chart::Design& design, int from_size, int row, int to_s
 // The erratum's row as the seat's tester counts it: in the seat's size, in the version that the
 // newest report was worked from. 0: the tester has no such row.
 int RowForSeat(Application& application, storage::Transaction& transaction,
-               const faults::ErratumRecord& erratum, const testcalls::SeatRecord& seat) {
+               const faults::ErratumRecord& erratum, const testcalls::SeatRecord& seat,
+               const Stop& stop) {
   const auto before =
       LoadContent(application, transaction, erratum.pattern, erratum.version_number);
   const auto after = LoadContent(application, transaction, erratum.pattern, seat.report_version);
@@ -47,7 +48,7 @@ int RowForSeat(Application& application, storage::Transaction& transaction,
   int row = erratum.entry.row;
   if (erratum.version_number != seat.report_version) {
     const auto difference =
-        patterns::CompareSize(before->design, old_size, after->design, new_size);
+        patterns::CompareSize(before->design, old_size, after->design, new_size, stop);
     row = difference.new_row[static_cast<size_t>(row - 1)];
   }
   if (row == 0 || new_size == own_size) return row;
@@ -56,13 +57,13 @@ int RowForSeat(Application& application, storage::Transaction& transaction,
 
 faults::ConfirmationFacts FactsFor(Application& application, storage::Transaction& transaction,
                                    const faults::ErratumRecord& erratum,
-                                   const testcalls::SeatRecord& seat) {
+                                   const testcalls::SeatRecord& seat, const Stop& stop) {
   faults::ConfirmationFacts facts;
   facts.reported_it = erratum.seat == seat.id;
   facts.last_row = seat.last_row;
   facts.erratum_row = erratum.entry.row;
   if (facts.erratum_row == 0 || seat.report_version == 0 || facts.reported_it) return facts;
-  const int row = RowForSeat(application, transaction, erratum, seat);
+  const int row = RowForSeat(application, transaction, erratum, seat, stop);
   if (row > 0) {
     facts.erratum_row = row;
   } else {
@@ -153,8 +154,9 @@ absl::StatusOr<faults::ErratumRecord> ConfirmErratum(Application& application,
                                  "seat", SeatTarget(pattern, id, who.standing.seat).name);
         RETURN_IF_ERROR(testcalls::MayReport(who.call->state, seat.state,
                                              SeatTarget(pattern, id, seat.id).name));
-        RETURN_IF_ERROR(
-            faults::MayConfirm(FactsFor(application, transaction, row, seat), target.name));
+        const auto facts = FactsFor(application, transaction, row, seat, context.stop);
+        if (context.stop.Now()) return context.stop.status();
+        RETURN_IF_ERROR(faults::MayConfirm(facts, target.name));
         storage::UpsertConfirmation(transaction, row, {seat.id, confirmation, transaction.now()});
         row = storage::NamedRecord(storage::LoadErratum(transaction, pattern, id, erratum),
                                    "erratum", target.name);

@@ -9,9 +9,10 @@
 namespace rowproof::usecases {
 namespace {
 
-std::vector<sheets::ErrataEntry> EntriesOf(const CallEvidence& evidence) {
-  patterns::Readings readings(evidence.contents, evidence.present_version);
-  const auto clusters = ClusterErrata(evidence, WorkOfTesters(evidence, readings), readings);
+std::vector<sheets::ErrataEntry> EntriesOf(const CallEvidence& evidence, const Stop& stop) {
+  patterns::Readings readings(evidence.contents, evidence.present_version, &stop);
+  const auto clusters = ClusterErrata(evidence, WorkOfTesters(evidence, readings), readings, stop);
+  if (!stop.status().ok()) return {};
   std::map<std::string, size_t> cluster_of;
   for (size_t i = 0; i < clusters.size(); ++i) {
     for (const auto& id : clusters[i].errata) cluster_of[id] = i;
@@ -21,7 +22,8 @@ std::vector<sheets::ErrataEntry> EntriesOf(const CallEvidence& evidence) {
 
 }  // namespace
 
-sheets::ErrataSheet AssembleErrataSheet(const ReleaseBasis& basis, const std::string& date) {
+sheets::ErrataSheet AssembleErrataSheet(const ReleaseBasis& basis, const std::string& date,
+                                        const Stop& stop) {
   const patterns::VersionContent& content = basis.version.content;
   sheets::ErrataSheetFacts facts;
   facts.title = content.title;
@@ -32,12 +34,12 @@ sheets::ErrataSheet AssembleErrataSheet(const ReleaseBasis& basis, const std::st
   facts.numbers.new_first = content.design.first_row_number;
   facts.numbers.old_first = facts.numbers.new_first;
   facts.numbers.new_rows_per_chart_row = chart::WorkedRows(content.design);
-  if (basis.evidence.has_value()) facts.entries = EntriesOf(*basis.evidence);
+  if (basis.evidence.has_value()) facts.entries = EntriesOf(*basis.evidence, stop);
   if (basis.before.has_value()) {
     const chart::Design& before = basis.before->content.design;
     facts.numbers.old_first = before.first_row_number;
     facts.numbers.old_rows_per_chart_row = chart::WorkedRows(before);
-    facts.difference = patterns::Compare(basis.before->content, content);
+    facts.difference = patterns::Compare(basis.before->content, content, stop);
   }
   sheets::ErrataSheet sheet = sheets::MakeErrataSheet(facts);
   std::vector<int>& concerned = sheet.versions_concerned;

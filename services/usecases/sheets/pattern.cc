@@ -34,15 +34,15 @@ sheets::SheetVersion VersionOf(const ReleaseBasis& basis) {
           basis.reconciliation};
 }
 
-std::vector<std::string> Tested(const ReleaseBasis& basis) {
+std::vector<std::string> Tested(const ReleaseBasis& basis, const Stop& stop) {
   if (!basis.evidence.has_value()) return sheets::TestedLines(nullptr);
   const CallEvidence& evidence = *basis.evidence;
-  patterns::Readings readings(evidence.contents, evidence.present_version);
+  patterns::Readings readings(evidence.contents, evidence.present_version, &stop);
   const chart::Design& design = evidence.present().design;
   const sheets::TestedWork work{
       design, evidence.seats, evidence.reports,
       faults::Cover(WorkOfTesters(evidence, readings), PlacesOf(design).rows,
-                    evidence.present_version, SameReadingOf(readings))};
+                    evidence.present_version, SameReadingOf(readings), stop)};
   return sheets::TestedLines(&work);
 }
 
@@ -50,7 +50,8 @@ std::vector<std::string> Tested(const ReleaseBasis& basis) {
 
 absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseBasis& basis,
                                                            const sheets::SheetStyle& style,
-                                                           const std::string& date) {
+                                                           const std::string& date,
+                                                           const Stop& stop) {
   const patterns::VersionContent& content = basis.version.content;
   drawing::PatternSheet sheet;
   sheet.title = content.title;
@@ -67,9 +68,10 @@ absl::StatusOr<drawing::PatternSheet> AssemblePatternSheet(const ReleaseBasis& b
   sheets::AddAmounts(version, sheet);
   sheet.notes = sheets::Lines(content.introduction);
   for (auto& line : sheets::Lines(content.notes)) sheet.notes.push_back(std::move(line));
-  RETURN_IF_ERROR(sheets::AddRows(version, style, sheet));
+  RETURN_IF_ERROR(sheets::AddRows(version, style, stop, sheet));
   sheet.chart = &content.design;
-  sheet.tested = Tested(basis);
+  sheet.tested = Tested(basis, stop);
+  RETURN_IF_ERROR(stop.status());
   if (basis.before.has_value()) {
     sheet.versions_concerned.push_back(sheets::ReplacesLine(basis.before->row.number));
   }

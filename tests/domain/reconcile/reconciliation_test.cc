@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "services/domain/estimate/estimate.h"
+#include "tests/support/expect_stops.h"
 
 namespace rowproof::reconcile {
 namespace {
@@ -108,6 +109,16 @@ TEST_F(ReportsOfACall, FlagALikelySlipFirst) {
   const QuantityResult yarn = YarnA({tester});
   EXPECT_TRUE(yarn.measurements[0].flagged);
   EXPECT_EQ(yarn.measurements[0].reasons.front(), "Is this what was left?");
+}
+
+TEST_F(ReportsOfACall, AreLeftWhereTheyAreIfTheWorkHasToStop) {
+  std::vector<TesterReport> reports;
+  for (int i = 0; i < 50; ++i) {
+    reports.push_back(Tester("s" + std::to_string(i), 1 + 0.01 * i));
+  }
+  ExpectStops(50, [&](const Stop& stop) {
+    return ReconcileReports(design_, materials_, reports, {}, stop).status();
+  });
 }
 
 TEST_F(ReportsOfACall, SayWhereThePriorSpeaks) {

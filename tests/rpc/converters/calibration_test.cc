@@ -52,7 +52,7 @@ std::string RefusedField(const absl::Status& status) {
 }
 
 TEST(ConvertCalibration, ASwatchMakesEveryStitchMoreCertain) {
-  const auto made = Calibrate(SwatchRequest()).value();
+  const auto made = Calibrate(SwatchRequest(), Stop()).value();
   EXPECT_EQ(made.name(), "Oat, my hands (invented)");
   EXPECT_EQ(made.measurement_count(), 1);
   ASSERT_EQ(made.paths_size(), 6);
@@ -69,7 +69,7 @@ TEST(ConvertCalibration, ASwatchMakesEveryStitchMoreCertain) {
 TEST(ConvertCalibration, IsUsedNamedAndGivenBackByAMaterials) {
   v1::Materials sent = PlainMaterials();
   const auto before = FromProto(sent).value().materials;
-  *sent.mutable_yarn_calibration() = Calibrate(SwatchRequest()).value();
+  *sent.mutable_yarn_calibration() = Calibrate(SwatchRequest(), Stop()).value();
   const auto read = FromProto(sent);
   ASSERT_TRUE(read.ok()) << read.status();
   const estimate::Materials& materials = read->materials;
@@ -94,24 +94,24 @@ TEST(ConvertCalibration, TakesWholePieces) {
   *piece->mutable_materials() = PlainMaterials();
   piece->set_role(v1::YARN_ROLE_B);
   piece->set_length_mm(1.1 * estimate.colours[1].length_mm);
-  const auto by_length = Calibrate(request);
+  const auto by_length = Calibrate(request, Stop());
   ASSERT_TRUE(by_length.ok()) << by_length.status();
   EXPECT_GT(by_length->paths(1).length_mm(), 1.02 * by_length->paths(1).length_before_mm());
   piece->set_mass_g(10);
-  EXPECT_EQ(RefusedField(Calibrate(request).status()),
+  EXPECT_EQ(RefusedField(Calibrate(request, Stop()).status()),
             "measurements[0].piece.materials.yarns[B].ball_band");
   piece->mutable_materials()->mutable_yarns(1)->mutable_yarn()->set_tex(400);
   piece->set_mass_g(1.1 * estimate.colours[1].length_mm * 400e-6);
-  EXPECT_TRUE(Calibrate(request).ok());
+  EXPECT_TRUE(Calibrate(request, Stop()).ok());
   piece->set_role(static_cast<v1::YarnRole>(10));
-  EXPECT_EQ(RefusedField(Calibrate(request).status()), "measurements[0].piece.role");
+  EXPECT_EQ(RefusedField(Calibrate(request, Stop()).status()), "measurements[0].piece.role");
 }
 
 TEST(ConvertCalibration, RefusesByTheFieldOfTheRequest) {
   const auto refused = [](auto change) {
     v1::CalibrateYarnRequest request = SwatchRequest();
     change(request, *request.mutable_measurements(0)->mutable_swatch());
-    return RefusedField(Calibrate(request).status());
+    return RefusedField(Calibrate(request, Stop()).status());
   };
   EXPECT_EQ(refused([](auto&, auto&) {}), "");
   EXPECT_EQ(refused([](auto& r, auto&) { r.clear_name(); }), "name");
@@ -137,7 +137,7 @@ TEST(ConvertCalibration, RefusesByTheFieldOfTheRequest) {
 TEST(ConvertCalibration, RefusesOneThatIsNotWhole) {
   const auto refused = [](auto change) {
     v1::Materials materials = PlainMaterials();
-    *materials.mutable_yarn_calibration() = Calibrate(SwatchRequest()).value();
+    *materials.mutable_yarn_calibration() = Calibrate(SwatchRequest(), Stop()).value();
     change(*materials.mutable_yarn_calibration());
     return RefusedField(FromProto(materials).status());
   };
@@ -157,14 +157,14 @@ TEST(ConvertCalibration, KeepsWhatWasMeasuredInFromSwatchToMaterials) {
   request.mutable_scope()->set_ends(v1::ENDS_WAITING);
   request.mutable_scope()->set_weight_class(0);
   v1::Materials sent = PlainMaterials();
-  *sent.mutable_yarn_calibration() = Calibrate(request).value();
+  *sent.mutable_yarn_calibration() = Calibrate(request, Stop()).value();
   const auto materials = FromProto(sent).value().materials;
   EXPECT_EQ(materials.calibration_scope,
             (estimate::CalibrationScope{chart::Technique::kOverlay, std::nullopt,
                                         chart::Ends::kWaiting, 0}));
   EXPECT_EQ(FromProto(ToProto(materials)).value().materials, materials);
   request.mutable_scope()->set_weight_class(8);
-  EXPECT_EQ(RefusedField(Calibrate(request).status()), "scope.weight_class");
+  EXPECT_EQ(RefusedField(Calibrate(request, Stop()).status()), "scope.weight_class");
   sent.mutable_yarn_calibration()->mutable_scope()->set_facing(static_cast<v1::Facing>(7));
   EXPECT_EQ(RefusedField(FromProto(sent).status()), "yarn_calibration.scope.facing");
 }

@@ -55,6 +55,19 @@ TEST_F(Pool, SaysThatTimeIsUpWhereTheDeadlineIsSoonerThanTheLongestWait) {
   EXPECT_EQ(inner.code(), absl::StatusCode::kDeadlineExceeded) << inner;
 }
 
+TEST_F(Pool, LetsNothingWaitBeyondItsEnd) {
+  Open(1, std::chrono::seconds(20));
+  const absl::Status begun_before = pooled_->Write(
+      "Sleeps", Later(), TransactionScope{}, [&](Transaction& transaction, const Admission&) {
+        pooled_->EndAt(In(std::chrono::milliseconds(30)));
+        transaction.work().exec("select pg_sleep(60)");
+        return absl::OkStatus();
+      });
+  EXPECT_EQ(begun_before.code(), absl::StatusCode::kDeadlineExceeded) << begun_before;
+  const absl::Status after = pooled_->Read("After", Later(), TransactionScope{}, Nothing);
+  EXPECT_EQ(after.code(), absl::StatusCode::kDeadlineExceeded) << after;
+}
+
 TEST_F(Pool, LendsAConnectionAgainOnceItIsBackAndReplacesABrokenOne) {
   Open(1, std::chrono::milliseconds(500));
   std::set<std::string> backends;
@@ -153,6 +166,21 @@ TEST(Watchdog, CutsEachSocketInTurnAndLeavesThoseWhoseWatchIsOver) {
   EXPECT_TRUE(later.Ends());
   EXPECT_TRUE(far_off.IsOpen());
   EXPECT_TRUE(over.IsOpen());
+}
+
+TEST(Watchdog, CutsEverySocketAtItsEnd) {
+  SocketPair before;
+  SocketPair after;
+  const auto now = std::chrono::steady_clock::now();
+  Watchdog watchdog;
+  const Watchdog::Watch watch_before(watchdog, before.near(), now + std::chrono::hours(1));
+  EXPECT_EQ(watchdog.end(), Watchdog::Time::max());
+  watchdog.CutAllAt(now + std::chrono::milliseconds(10));
+  watchdog.CutAllAt(now + std::chrono::hours(2));  // the first end holds
+  EXPECT_EQ(watchdog.end(), now + std::chrono::milliseconds(10));
+  EXPECT_TRUE(before.Ends());
+  const Watchdog::Watch watch_after(watchdog, after.near(), now + std::chrono::hours(1));
+  EXPECT_TRUE(after.Ends());
 }
 
 TEST(Watchdog, CutsASocketWhoseTimeHasPassedAlready) {

@@ -86,19 +86,26 @@ class EditFinder {
   const Marks marks_;
 };
 
+// Of the search for one edit, which may look at all stitches of a long run, in units of Stop.
+constexpr int kEditWork = 2'000;
+
 // Gives each finding its edit if there is one. `edges` are all edge faults of the design, by row
 // and stitch; `runs` found the runs.
 void AddEdits(const Design& design, const RowStructure& structure,
-              const std::vector<EdgeFault>& edges, const RunFinder& runs,
+              const std::vector<EdgeFault>& edges, const RunFinder& runs, const Stop& stop,
               std::vector<Finding>& findings) {
   const EditFinder finder(design, structure, edges, runs);
-  for (Finding& finding : findings) finding.edit = finder.EditFor(finding);
+  for (Finding& finding : findings) {
+    if (stop.After(kEditWork)) return;
+    finding.edit = finder.EditFor(finding);
+  }
 }
 
 class Checker {
  public:
-  Checker(const Design& design, const CheckSettings& settings)
+  Checker(const Design& design, const CheckSettings& settings, const Stop& stop)
       : design_(design),
+        stop_(stop),
         facts_(FactsOf(design.technique)),
         marks_(design),
         structure_(StructureOf(design)),
@@ -110,6 +117,7 @@ class Checker {
   CheckResult CheckAll() {
     AddRowless(0);
     for (int row = 1; row <= design_.cells.rows(); ++row) {
+      if (stop_.After(RowWork())) return {};
       AddRowless(row);
       const MarkRow marks = marks_.row(row);
       const RowFacts& facts = structure_.facts[static_cast<size_t>(row - 1)];
@@ -119,11 +127,16 @@ class Checker {
       collector_.EndRow();
     }
     CheckResult result = Result();
-    AddEdits(design_, structure_, edges_, runs_, result.findings);
+    AddEdits(design_, structure_, edges_, runs_, stop_, result.findings);
     return result;
   }
 
  private:
+  // Of one row, in units of Stop: by words, but for colours and runs.
+  int RowWork() const {
+    return NamesColours(design_) || looks_at_runs_ ? design_.cells.stitches()
+                                                   : design_.cells.stitches() / 16;
+  }
   bool AtSeam(int row) const {
     return structure_.seam_sizes != 0 && row == design_.row_band->first;
   }
@@ -240,6 +253,7 @@ class Checker {
   }
 
   const Design& design_;
+  const Stop& stop_;
   const TechniqueFacts& facts_;
   const Marks marks_;
   const RowStructure structure_;
@@ -257,8 +271,8 @@ class Checker {
 
 }  // namespace
 
-CheckResult Check(const Design& design, const CheckSettings& settings) {
-  return Checker(design, settings).CheckAll();
+CheckResult Check(const Design& design, const CheckSettings& settings, const Stop& stop) {
+  return Checker(design, settings, stop).CheckAll();
 }
 
 }  // namespace rowproof::chart

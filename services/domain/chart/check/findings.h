@@ -10,6 +10,7 @@
 
 #include "services/domain/chart/design.h"
 #include "services/domain/chart/edit.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::chart {
 
@@ -119,7 +120,8 @@ struct CheckSettings {
 //   change places from one repetition to the next, and every further finding would only repeat
 //   that.
 // - `facing-repeat` also names an explicit colour order's band that leaves RS and WS changed.
-CheckResult Check(const Design& design, const CheckSettings& settings = {});
+// - If the work has to stop, which the caller asks the stop, what is returned is no result.
+CheckResult Check(const Design& design, const CheckSettings& settings = {}, const Stop& stop = {});
 
 }  // namespace rowproof::chart
 

@@ -69,8 +69,9 @@ Design WithCells(const Design& design, Convention convention) {
 }
 
 // What a maker works: the places in the chart are left out.
-bool WorkedAlike(const Design& one, const Design& other) {
+bool WorkedAlike(const Design& one, const Design& other, const Stop& stop) {
   for (int size = 0; size < static_cast<int>(one.sizes.size()); ++size) {
+    if (stop.Now()) return false;
     const ExpandedSize a = Expand(one, size);
     const ExpandedSize b = Expand(other, size);
     if (a.drops != b.drops || a.row_colours != b.row_colours) return false;
@@ -88,13 +89,14 @@ absl::Status NoBandSaysTheSame(const Design& design, Convention convention) {
 }
 
 // Takes the marks at these places away (an off-colour cell becomes its row's colour, a drop a plain
-// stitch) and gives the edits that say so, by row, then stitch. Places may repeat.
-std::vector<Edit> TakeMarksAway(Design& design, std::vector<Place> places) {
-  std::sort(places.begin(), places.end());
+// stitch) and gives the edits that say so, by row, then stitch. Places may repeat. Not all if the
+// work has to stop.
+std::vector<Edit> TakeMarksAway(Design& design, std::vector<Place> places, const Stop& stop) {
   places.erase(std::unique(places.begin(), places.end()), places.end());
   std::vector<Edit> edits;
   edits.reserve(places.size());
   for (const Place& place : places) {
+    if (stop.After(2)) return edits;
     Edit edit{place.row, place.stitch, false, std::nullopt};
     if (NamesColours(design)) {
       edit.colour = RowColour(design, place.row);
@@ -103,19 +105,23 @@ std::vector<Edit> TakeMarksAway(Design& design, std::vector<Place> places) {
     }
     edits.push_back(edit);
   }
-  for (const Edit& edit : edits) Apply(edit, design);
+  for (const Edit& edit : edits) {
+    if (stop.After(2)) return edits;
+    Apply(edit, design);
+  }
   return edits;
 }
 
 // The marks that the other convention cannot show: of a picture, off-colour cells of the last row
 // (no row is left to cover them) and cells of a colour that neither their own row nor the row above
 // has; of a working chart, drops in row 1 and drops over a row of their own colour.
-std::vector<Place> MarksLostIn(const Design& design, Convention convention) {
+std::vector<Place> MarksLostIn(const Design& design, Convention convention, const Stop& stop) {
   std::vector<Place> places;
   if (convention == design.convention) return places;
   const Marks marks(design);
   const int rows = design.cells.rows();
   for (int row = 1; row <= rows; ++row) {
+    if (stop.After(design.cells.stitches())) return places;
     const bool of_picture = design.convention == Convention::kPicture;
     const int lower = of_picture ? row : row - 1;
     if (lower < 1 || lower == rows || RowColour(design, lower) == RowColour(design, lower + 1)) {
@@ -137,7 +143,7 @@ std::vector<Place> MarksLostIn(const Design& design, Convention convention) {
 // say the same, rows a to b stay if they do. The design must be valid and have no marks that are
 // lost. FAILED_PRECONDITION, type CANNOT_BE_CONVERTED, subject row_band: no band of rows says the
 // same.
-absl::StatusOr<Design> InConvention(const Design& design, Convention convention) {
+absl::StatusOr<Design> InConvention(const Design& design, Convention convention, const Stop& stop) {
   if (convention == design.convention) return design;
   Design changed = WithCells(design, convention);
   if (!design.row_band.has_value()) return changed;
@@ -146,7 +152,8 @@ absl::StatusOr<Design> InConvention(const Design& design, Convention convention)
     const Band moved{design.row_band->first + rows, design.row_band->last + rows};
     if (moved.first < 1 || moved.last > design.cells.rows()) continue;
     changed.row_band = moved;
-    if (WorkedAlike(design, changed)) return changed;
+    if (WorkedAlike(design, changed, stop)) return changed;
+    RETURN_IF_ERROR(stop.status());
   }
   return NoBandSaysTheSame(design, convention);
 }
@@ -250,20 +257,24 @@ Ends UsualEnds(const Design& design) {
 
 void SettleFacing(Design& design) { design.facing = FacingOf(design); }
 
-absl::StatusOr<Conversion> Convert(const Design& design, const ConversionTarget& target) {
+absl::StatusOr<Conversion> Convert(const Design& design, const ConversionTarget& target,
+                                   const Stop& stop) {
   Conversion conversion;
   Design& made = conversion.design;
   made = design;
   RETURN_IF_ERROR(SetTechnique(target, made));
   RETURN_IF_ERROR(SetEnds(target, made));
   const Convention convention = target.convention.value_or(design.convention);
-  std::vector<Place> lost = MarksLostIn(made, convention);
+  std::vector<Place> lost = MarksLostIn(made, convention, stop);
   if (made.technique != design.technique) {
     const std::vector<Place> edges = EdgeMarks(made);
-    lost.insert(lost.end(), edges.begin(), edges.end());
+    // Both ascend; there can be millions of the first.
+    const auto middle = lost.insert(lost.end(), edges.begin(), edges.end());
+    std::inplace_merge(lost.begin(), middle, lost.end());
   }
-  conversion.edits = TakeMarksAway(made, std::move(lost));
-  ASSIGN_OR_RETURN(auto converted, InConvention(made, convention));
+  conversion.edits = TakeMarksAway(made, std::move(lost), stop);
+  RETURN_IF_ERROR(stop.status());
+  ASSIGN_OR_RETURN(auto converted, InConvention(made, convention, stop));
   made = std::move(converted);
   conversion.facing_changed = FacingOf(made) != FacingOf(design);
   conversion.ends_changed = made.ends != design.ends;

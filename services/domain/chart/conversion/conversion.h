@@ -13,6 +13,7 @@
 #include "absl/status/statusor.h"
 #include "services/domain/chart/design.h"
 #include "services/domain/chart/edit.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::chart {
 
@@ -46,7 +47,9 @@ struct Conversion {
 //   INVALID_ARGUMENT     `facing` for a technique that leaves no choice; `ends` that do not fit
 //   FAILED_PRECONDITION  type CANNOT_BE_CONVERTED: subject "form", a tube for a technique that is
 //                        worked flat only; subject "row_band", see InConvention
-absl::StatusOr<Conversion> Convert(const Design& design, const ConversionTarget& target);
+//   the stop's status if the work has to stop
+absl::StatusOr<Conversion> Convert(const Design& design, const ConversionTarget& target,
+                                   const Stop& stop = {});
 
 // How the ends are treated by default: cut, waiting, carried, the first that fits without a note
 // and without an order of colours that the design does not have.

@@ -127,18 +127,20 @@ RepairOptions WithAlternative(const RepairOptions& options, const Alternative& a
 
 namespace {
 
-// Edits left and the least that is proved; none if the options cannot be kept to.
-std::optional<std::pair<int64_t, int64_t>> EditsLeft(Design& design, const RepairOptions& options) {
+// Edits left and the least that is proved; none if the options cannot be kept to, or the work has
+// to stop.
+std::optional<std::pair<int64_t, int64_t>> EditsLeft(Design& design, const RepairOptions& options,
+                                                     const Stop& stop) {
   if (options.any()) {
     if (!RequireRowSymmetry(design, options).ok()) return std::nullopt;
-    const RepairVariables variables(design, options);
-    if (!RequireLocksHold(variables).ok()) return std::nullopt;
-    const MendedMarks mended = Mend(variables);
+    const RepairVariables variables(design, options, stop);
+    if (!stop.status().ok() || !RequireLocksHold(variables, stop).ok()) return std::nullopt;
+    const MendedMarks mended = Mend(variables, stop);
     return std::pair{mended.edits, mended.least};
   }
   int64_t edits = 0;
   if (NamesColours(design)) {
-    edits = TakeForeignAway(design, LimitsOf(design, StructureOf(design)));
+    edits = TakeForeignAway(design, LimitsOf(design, StructureOf(design)), stop);
   }
   edits += MarkRemover(design).Count();
   return std::pair{edits, edits};
@@ -146,18 +148,20 @@ std::optional<std::pair<int64_t, int64_t>> EditsLeft(Design& design, const Repai
 
 }  // namespace
 
-std::vector<Alternative> AlternativesOf(const Design& design, const RepairOptions& options) {
+std::vector<Alternative> AlternativesOf(const Design& design, const RepairOptions& options,
+                                        const Stop& stop) {
   std::vector<Alternative> alternatives;
   for (const Alternative& candidate :
        {Alternative{Kind::kPlainRowBelow}, Alternative{Kind::kPlainRowAbove},
         Alternative{Kind::kColoursExchanged}, Alternative{Kind::kRepeatMoved, -1},
         Alternative{Kind::kRepeatMoved, 1}}) {
+    if (!stop.status().ok()) break;
     if (!Applies(design, candidate)) continue;
     Design changed = WithAlternative(design, candidate);
     if (!Validate(changed).ok() || !UnmendableErrors(changed).empty()) continue;
     RepairOptions changed_options = WithAlternative(options, candidate);
     changed_options.most_steps /= 4;
-    const auto left = EditsLeft(changed, changed_options);
+    const auto left = EditsLeft(changed, changed_options, stop);
     if (!left.has_value()) continue;
     alternatives.push_back(
         {candidate.kind, candidate.rows_moved, left->first, left->first == left->second});

@@ -6,6 +6,7 @@
 
 #include "services/domain/chart/check/findings.h"
 #include "services/domain/chart/repair/repair.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::chart {
 
@@ -14,7 +15,9 @@ std::vector<Finding> UnmendableErrors(const Design& design);
 
 // Every alternative that makes a valid design without such errors, that the options can be kept to
 // in, with the edits it leaves. With a limit on runs each may cost a quarter of the options' steps.
-std::vector<Alternative> AlternativesOf(const Design& design, const RepairOptions& options);
+// Not all of them if the work has to stop.
+std::vector<Alternative> AlternativesOf(const Design& design, const RepairOptions& options,
+                                        const Stop& stop);
 
 }  // namespace rowproof::chart
 

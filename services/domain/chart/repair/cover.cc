@@ -1,6 +1,7 @@
 #include "services/domain/chart/repair/cover.h"
 
 #include <algorithm>
+#include <numeric>
 #include <optional>
 
 #include "services/domain/chart/joined_numbers.h"
@@ -17,50 +18,106 @@ struct Part {
   std::vector<int32_t> nodes;  // of the whole
 };
 
-// Calls `visit` for each part of what is left when the nodes of `taken` are gone.
-template <typename Visitor>
-void VisitParts(const Cover& cover, const std::vector<uint8_t>& taken, Visitor visit) {
-  const auto is_met = [&](std::span<const int32_t> set) {
-    return std::any_of(set.begin(), set.end(),
-                       [&](int32_t node) { return taken[static_cast<size_t>(node)] != 0; });
-  };
-  JoinedNumbers joined(static_cast<size_t>(cover.nodes()));
-  std::vector<std::pair<int32_t, size_t>> open;  // part, set
-  for (size_t i = 0; i < cover.sets(); ++i) {
-    const auto set = cover.set(i);
-    if (is_met(set)) continue;
-    for (const int32_t node : set) joined.Join(set[0], node);
-    open.emplace_back(set[0], i);
+// What is left of a cover when some of its nodes are gone: its open sets and their nodes by part,
+// both ascending. A part is named by its first node.
+class OpenParts {
+ public:
+  OpenParts(const Cover& cover, const std::vector<uint8_t>& taken, const Stop& stop)
+      : cover_(cover), stop_(stop), joined_(static_cast<size_t>(cover.nodes())) {
+    std::vector<size_t> open;
+    for (size_t i = 0; i < cover.sets(); ++i) {
+      const auto set = cover.set(i);
+      if (stop.After(kNodeWork * set.size())) return;
+      const bool met = std::any_of(set.begin(), set.end(), [&](int32_t node) {
+        return taken[static_cast<size_t>(node)] != 0;
+      });
+      if (met) continue;
+      for (const int32_t node : set) joined_.Join(set[0], node);
+      open.push_back(i);
+    }
+    Gather(open);
   }
-  for (auto& [part, set] : open) part = joined.Find(part);
-  std::sort(open.begin(), open.end());
-  std::vector<int32_t> number(static_cast<size_t>(cover.nodes()), -1);
-  Part part;
-  std::vector<int32_t> members;
-  for (size_t begin = 0; begin < open.size();) {
-    size_t end = begin;
-    part.cover.Clear();
-    part.nodes.clear();
-    for (; end < open.size() && open[end].first == open[begin].first; ++end) {
-      const auto set = cover.set(open[end].second);
-      part.nodes.insert(part.nodes.end(), set.begin(), set.end());
-    }
-    std::sort(part.nodes.begin(), part.nodes.end());
-    part.nodes.erase(std::unique(part.nodes.begin(), part.nodes.end()), part.nodes.end());
-    for (const int32_t node : part.nodes) {
-      number[static_cast<size_t>(node)] =
-          part.cover.AddNode(cover.weight(node), cover.row(node), cover.stitch(node));
-    }
-    for (; begin < end; ++begin) {
-      members.clear();
-      for (const int32_t node : cover.set(open[begin].second)) {
-        members.push_back(number[static_cast<size_t>(node)]);
+
+  // Calls `visit` for each part.
+  template <typename Visitor>
+  void Visit(Visitor visit) {
+    std::vector<int32_t> number(static_cast<size_t>(cover_.nodes()), -1);
+    Part part;
+    std::vector<int32_t> members;
+    for (size_t i = 0; i + 1 < set_starts_.size(); ++i) {
+      if (set_starts_[i] == set_starts_[i + 1]) continue;
+      part.cover.Clear();
+      part.nodes.assign(nodes_.data() + node_starts_[i], nodes_.data() + node_starts_[i + 1]);
+      for (const int32_t node : part.nodes) {
+        if (stop_.After(kNodeWork)) return;
+        number[static_cast<size_t>(node)] =
+            part.cover.AddNode(cover_.weight(node), cover_.row(node), cover_.stitch(node));
       }
-      part.cover.AddSet(members);
+      for (auto at = set_starts_[i]; at < set_starts_[i + 1]; ++at) {
+        members.clear();
+        for (const int32_t node : cover_.set(sets_[at])) {
+          members.push_back(number[static_cast<size_t>(node)]);
+        }
+        if (stop_.After(kNodeWork * members.size())) return;
+        part.cover.AddSet(members);
+      }
+      visit(part);
     }
-    visit(part);
   }
-}
+
+ private:
+  static constexpr size_t kNodeWork = 4;  // in units of Stop
+
+  // Sorts by counting: there can be 20 million sets.
+  void Gather(const std::vector<size_t>& open) {
+    const auto count = static_cast<size_t>(cover_.nodes());
+    set_starts_.assign(count + 1, 0);
+    node_starts_.assign(count + 1, 0);
+    const auto part_of = [this](size_t set) {
+      return static_cast<size_t>(joined_.Find(cover_.set(set)[0]));
+    };
+    for (const size_t set : open) {
+      if (stop_.After(kNodeWork)) return Forget();
+      ++set_starts_[part_of(set) + 1];
+    }
+    const auto is_open = [this](size_t part) { return set_starts_[part + 1] != 0; };
+    std::vector<int32_t> part_of_node(count, -1);
+    for (size_t node = 0; node < count; ++node) {
+      if (stop_.After(kNodeWork)) return Forget();
+      const auto part = static_cast<size_t>(joined_.Find(static_cast<int32_t>(node)));
+      if (!is_open(part)) continue;
+      part_of_node[node] = static_cast<int32_t>(part);
+      ++node_starts_[part + 1];
+    }
+    std::partial_sum(set_starts_.begin(), set_starts_.end(), set_starts_.begin());
+    std::partial_sum(node_starts_.begin(), node_starts_.end(), node_starts_.begin());
+    sets_.resize(open.size());
+    nodes_.resize(node_starts_.back());
+    auto next = set_starts_;
+    for (const size_t set : open) {
+      if (stop_.After(kNodeWork)) return Forget();
+      sets_[next[part_of(set)]++] = set;
+    }
+    next = node_starts_;
+    for (size_t node = 0; node < count; ++node) {
+      if (stop_.After(kNodeWork)) return Forget();
+      if (part_of_node[node] < 0) continue;
+      nodes_[next[static_cast<size_t>(part_of_node[node])]++] = static_cast<int32_t>(node);
+    }
+  }
+
+  // The work has to stop: there is nothing to visit.
+  void Forget() { set_starts_.clear(); }
+
+  const Cover& cover_;
+  const Stop& stop_;
+  JoinedNumbers joined_;
+  // By part, where its sets and nodes start in the two that follow.
+  std::vector<uint32_t> set_starts_;
+  std::vector<uint32_t> node_starts_;
+  std::vector<size_t> sets_;
+  std::vector<int32_t> nodes_;
+};
 
 void Settle(const Part& part, const CoverAnswer& found, CoverAnswer& answer) {
   for (size_t i = 0; i < part.nodes.size(); ++i) {
@@ -73,20 +130,21 @@ void Settle(const Part& part, const CoverAnswer& found, CoverAnswer& answer) {
 // Each part has this much, whatever others have used.
 constexpr int64_t kLeastSteps = 4096;
 
-std::optional<CoverAnswer> SolvePart(const Cover& part, int64_t& steps) {
-  if (const auto line = AsLine(part); line.has_value()) return SolveLine(part, *line);
+std::optional<CoverAnswer> SolvePart(const Cover& part, int64_t& steps, const Stop& stop) {
+  if (const auto line = AsLine(part, stop); line.has_value()) return SolveLine(part, *line);
   int64_t left = std::max(steps, kLeastSteps);
   const int64_t before = left;
-  auto found = Eliminate(part, left);
+  auto found = Eliminate(part, left, stop);
   steps -= before - left;
   return found;
 }
 
 // Settles every part that can be solved exactly and returns the others.
-std::vector<Part> SettleParts(const Cover& cover, int64_t& steps, CoverAnswer& answer) {
+std::vector<Part> SettleParts(const Cover& cover, int64_t& steps, CoverAnswer& answer,
+                              const Stop& stop) {
   std::vector<Part> wide;
-  VisitParts(cover, answer.taken, [&](const Part& part) {
-    if (const auto found = SolvePart(part.cover, steps); found.has_value()) {
+  OpenParts(cover, answer.taken, stop).Visit([&](const Part& part) {
+    if (const auto found = SolvePart(part.cover, steps, stop); found.has_value()) {
       Settle(part, *found, answer);
     } else {
       wide.push_back(part);
@@ -96,10 +154,10 @@ std::vector<Part> SettleParts(const Cover& cover, int64_t& steps, CoverAnswer& a
 }
 
 // A set of one leaves no choice.
-CoverAnswer TakeSingles(const Cover& cover) {
+CoverAnswer TakeSingles(const Cover& cover, const Stop& stop) {
   CoverAnswer answer;
   answer.taken.assign(static_cast<size_t>(cover.nodes()), 0);
-  for (size_t i = 0; i < cover.sets(); ++i) {
+  for (size_t i = 0; i < cover.sets() && !stop.After(1); ++i) {
     const auto set = cover.set(i);
     uint8_t& taken = answer.taken[static_cast<size_t>(set[0])];
     if (set.size() != 1 || taken != 0) continue;
@@ -132,19 +190,19 @@ void Cover::Clear() {
   members_.clear();
 }
 
-std::optional<CoverAnswer> SolveExactly(const Cover& cover, int64_t& steps) {
-  CoverAnswer answer = TakeSingles(cover);
-  if (!SettleParts(cover, steps, answer).empty()) return std::nullopt;
+std::optional<CoverAnswer> SolveExactly(const Cover& cover, int64_t& steps, const Stop& stop) {
+  CoverAnswer answer = TakeSingles(cover, stop);
+  if (!SettleParts(cover, steps, answer, stop).empty() || !stop.status().ok()) return std::nullopt;
   return answer;
 }
 
-CoverAnswer Solve(const Cover& cover, int64_t steps) {
-  CoverAnswer answer = TakeSingles(cover);
-  const std::vector<Part> wide = SettleParts(cover, steps, answer);
-  for (size_t i = 0; i < wide.size(); ++i) {
+CoverAnswer Solve(const Cover& cover, int64_t steps, const Stop& stop) {
+  CoverAnswer answer = TakeSingles(cover, stop);
+  const std::vector<Part> wide = SettleParts(cover, steps, answer, stop);
+  for (size_t i = 0; i < wide.size() && stop.status().ok(); ++i) {
     const int64_t share = std::max<int64_t>(0, steps) / static_cast<int64_t>(wide.size() - i);
     steps -= share;
-    Settle(wide[i], SolveInStrips(wide[i].cover, share), answer);
+    Settle(wide[i], SolveInStrips(wide[i].cover, share, stop), answer);
   }
   return answer;
 }

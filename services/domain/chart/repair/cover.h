@@ -10,6 +10,8 @@
 #include <span>
 #include <vector>
 
+#include "services/domain/stop.h"
+
 namespace rowproof::chart {
 
 // The marks ("nodes", from 0) and the sets. A value type.
@@ -56,10 +58,12 @@ struct CoverAnswer {
 // `least`; solved one after the other, each with what is settled before, they give an answer, which
 // is then made better strip by strip with the rest held, until nothing is gained any more or the
 // steps are used up. Among equals the choice is always the same. Memory O(steps / 8) bytes at most.
-CoverAnswer Solve(const Cover& cover, int64_t steps);
+// If the work has to stop, the answer has the cover's size and is no answer.
+CoverAnswer Solve(const Cover& cover, int64_t steps, const Stop& stop = {});
 
-// The same without strips. Takes what it uses from `steps`; none if they do not suffice.
-std::optional<CoverAnswer> SolveExactly(const Cover& cover, int64_t& steps);
+// The same without strips. Takes what it uses from `steps`; none if they do not suffice, or the
+// work has to stop.
+std::optional<CoverAnswer> SolveExactly(const Cover& cover, int64_t& steps, const Stop& stop = {});
 
 }  // namespace rowproof::chart
 

@@ -21,6 +21,9 @@ struct Table {
   std::vector<uint32_t> cost;
 };
 
+// Of a node's share in the vectors, in units of Stop.
+constexpr size_t kNodeWork = 8;
+
 // In which order nodes go, and which nodes a node's table depends on.
 struct Order {
   std::vector<int32_t> nodes;
@@ -34,8 +37,10 @@ int64_t OrderSteps(size_t degree) {
 }
 
 // Least degree first; among equals, the highest node. None if the tables would be too large.
-std::optional<Order> OrderOf(const Cover& cover, int64_t& steps) {
+std::optional<Order> OrderOf(const Cover& cover, int64_t& steps, const Stop& stop) {
   const auto count = static_cast<size_t>(cover.nodes());
+  // Each node takes this much, whatever is around it.
+  if (static_cast<int64_t>(count) * (1 + OrderSteps(0)) > steps) return std::nullopt;
   Order order;
   order.scopes.resize(count);
   auto& around = order.scopes;
@@ -43,7 +48,7 @@ std::optional<Order> OrderOf(const Cover& cover, int64_t& steps) {
     const auto set = cover.set(i);
     if (set.size() > kWidest) return std::nullopt;
     steps -= OrderSteps(set.size());
-    if (steps < 0) return std::nullopt;
+    if (steps < 0 || stop.After(set.size() * set.size())) return std::nullopt;
     for (const int32_t node : set) {
       for (const int32_t other : set) {
         if (other != node) around[static_cast<size_t>(node)].push_back(other);
@@ -53,6 +58,7 @@ std::optional<Order> OrderOf(const Cover& cover, int64_t& steps) {
   std::set<std::pair<size_t, int32_t>> waiting;  // degree, minus the node
   for (size_t node = 0; node < count; ++node) {
     auto& near = around[node];
+    if (stop.After(kNodeWork + near.size())) return std::nullopt;
     std::sort(near.begin(), near.end());
     near.erase(std::unique(near.begin(), near.end()), near.end());
     waiting.emplace(near.size(), -static_cast<int32_t>(node));
@@ -64,7 +70,7 @@ std::optional<Order> OrderOf(const Cover& cover, int64_t& steps) {
     const int32_t node = -minus_node;
     if (degree > kWidest) return std::nullopt;
     steps -= (int64_t{1} << degree) + OrderSteps(degree);
-    if (steps < 0) return std::nullopt;
+    if (steps < 0 || stop.After(OrderSteps(degree))) return std::nullopt;
     order.nodes.push_back(node);
     const auto& scope = around[static_cast<size_t>(node)];
     for (const int32_t other : scope) {
@@ -83,18 +89,26 @@ std::optional<Order> OrderOf(const Cover& cover, int64_t& steps) {
 
 class Elimination {
  public:
-  Elimination(const Cover& cover, const Order& order) : cover_(cover), order_(order) {
+  Elimination(const Cover& cover, const Order& order, const Stop& stop)
+      : cover_(cover), order_(order), stop_(stop) {
     const auto count = static_cast<size_t>(cover.nodes());
     place_.resize(count);
     for (size_t i = 0; i < count; ++i) place_[static_cast<size_t>(order.nodes[i])] = i;
     sets_.resize(count);
-    for (size_t i = 0; i < cover.sets(); ++i) sets_[FirstToGo(cover.set(i))].push_back(i);
+    for (size_t i = 0; i < cover.sets(); ++i) {
+      if (stop.After(kNodeWork + cover.set(i).size())) return;
+      sets_[FirstToGo(cover.set(i))].push_back(i);
+    }
     tables_.resize(count);
     take_.resize(count);
   }
 
-  CoverAnswer Run() {
-    for (const int32_t node : order_.nodes) GoOn(node);
+  std::optional<CoverAnswer> Run() {
+    for (const int32_t node : order_.nodes) {
+      if (stop_.After(kNodeWork)) return std::nullopt;
+      GoOn(node);
+    }
+    if (!stop_.status().ok()) return std::nullopt;
     CoverAnswer answer;
     answer.taken.assign(place_.size(), 0);
     for (size_t i = order_.nodes.size(); i-- > 0;) {
@@ -112,6 +126,18 @@ class Elimination {
   }
 
  private:
+  // Calls `visit` for each entry of a table, which can have millions; not for all if the work has
+  // to stop.
+  template <typename Visitor>
+  void VisitEntries(size_t entries, Visitor visit) const {
+    constexpr size_t kAtOnce = size_t{1} << 16;
+    for (size_t begin = 0; begin < entries; begin += kAtOnce) {
+      const size_t end = std::min(entries, begin + kAtOnce);
+      if (stop_.After(end - begin)) return;
+      for (size_t a = begin; a < end; ++a) visit(a);
+    }
+  }
+
   size_t FirstToGo(std::span<const int32_t> nodes) const {
     const int32_t first =
         *std::min_element(nodes.begin(), nodes.end(), [this](int32_t one, int32_t other) {
@@ -134,13 +160,13 @@ class Elimination {
       }
     }
     index_[0] = 0;
-    for (size_t a = 0; a < keep_.size(); ++a) {
+    VisitEntries(keep_.size(), [&](size_t a) {
       if (a != 0) {
         index_[a] = index_[a & (a - 1)] | bits[static_cast<size_t>(std::countr_zero(a))];
       }
       keep_[a] = std::min(kNever, keep_[a] + table.cost[index_[a]]);
       taking_[a] = std::min(kNever, taking_[a] + table.cost[index_[a] | own]);
-    }
+    });
   }
 
   void GoOn(int32_t node) {
@@ -160,16 +186,16 @@ class Elimination {
         const auto at = std::lower_bound(scope.begin(), scope.end(), other);
         mask |= size_t{1} << (at - scope.begin());
       }
-      for (size_t a = 0; a < size; ++a) {
+      VisitEntries(size, [&](size_t a) {
         if ((a & mask) == 0) keep_[a] = kNever;
-      }
+      });
     }
     auto& take = take_[own];
     take.resize(size);
-    for (size_t a = 0; a < size; ++a) {
+    VisitEntries(size, [&](size_t a) {
       take[a] = taking_[a] < keep_[a];
       keep_[a] = std::min(keep_[a], taking_[a]);
-    }
+    });
     if (scope.empty()) {
       total_ += keep_[0];
     } else {
@@ -179,6 +205,7 @@ class Elimination {
 
   const Cover& cover_;
   const Order& order_;
+  const Stop& stop_;
   std::vector<size_t> place_;               // by node, in the order
   std::vector<std::vector<size_t>> sets_;   // by the node of the set that goes first
   std::vector<std::vector<Table>> tables_;  // by the node of the scope that goes first
@@ -191,14 +218,14 @@ class Elimination {
 
 }  // namespace
 
-std::optional<std::vector<int32_t>> AsLine(const Cover& cover) {
+std::optional<std::vector<int32_t>> AsLine(const Cover& cover, const Stop& stop) {
   const auto count = static_cast<size_t>(cover.nodes());
   constexpr int32_t kNone = -1;
   std::vector<std::array<int32_t, 2>> near(count, {kNone, kNone});
   size_t pairs = 0;
   for (size_t i = 0; i < cover.sets(); ++i) {
     const auto set = cover.set(i);
-    if (set.size() != 2) return std::nullopt;
+    if (set.size() != 2 || stop.After(kNodeWork)) return std::nullopt;
     auto& one = near[static_cast<size_t>(set[0])];
     auto& other = near[static_cast<size_t>(set[1])];
     if (one[0] == set[1] || one[1] == set[1]) continue;  // the same pair again
@@ -216,6 +243,7 @@ std::optional<std::vector<int32_t>> AsLine(const Cover& cover) {
   while (line.size() < count) {
     const auto& ends = near[static_cast<size_t>(line.back())];
     const int32_t next = ends[0] == before ? ends[1] : ends[0];
+    if (stop.After(1)) return std::nullopt;
     if (next == kNone) return std::nullopt;  // a ring next to a shorter line
     before = line.back();
     line.push_back(next);
@@ -246,12 +274,12 @@ CoverAnswer SolveLine(const Cover& cover, std::span<const int32_t> line) {
   return answer;
 }
 
-std::optional<CoverAnswer> Eliminate(const Cover& cover, int64_t& steps) {
+std::optional<CoverAnswer> Eliminate(const Cover& cover, int64_t& steps, const Stop& stop) {
   int64_t left = steps;
-  const std::optional<Order> order = OrderOf(cover, left);
+  const std::optional<Order> order = OrderOf(cover, left, stop);
   if (!order.has_value()) return std::nullopt;
   steps = left;
-  return Elimination(cover, *order).Run();
+  return Elimination(cover, *order, stop).Run();
 }
 
 }  // namespace rowproof::chart

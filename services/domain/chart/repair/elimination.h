@@ -6,18 +6,20 @@
 #include <optional>
 
 #include "services/domain/chart/repair/cover.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::chart {
 
 // The nodes of a line of pairs from one end to the other, the end of lower number first; none if
-// the cover is no such line. Every node must be in a set.
-std::optional<std::vector<int32_t>> AsLine(const Cover& cover);
+// the cover is no such line, or the work has to stop. Every node must be in a set.
+std::optional<std::vector<int32_t>> AsLine(const Cover& cover, const Stop& stop);
 
 // Along such a line; among equals, the one that keeps the first node in which they differ.
 CoverAnswer SolveLine(const Cover& cover, std::span<const int32_t> line);
 
-// Variable elimination. Takes what it uses from `steps`; none if they do not suffice.
-std::optional<CoverAnswer> Eliminate(const Cover& cover, int64_t& steps);
+// Variable elimination. Takes what it uses from `steps`; none if they do not suffice, or the work
+// has to stop.
+std::optional<CoverAnswer> Eliminate(const Cover& cover, int64_t& steps, const Stop& stop);
 
 }  // namespace rowproof::chart
 

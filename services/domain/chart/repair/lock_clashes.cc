@@ -9,27 +9,30 @@
 #include "services/domain/chart/row_windows.h"
 #include "services/domain/chart/technique.h"
 #include "services/domain/errors.h"
+#include "services/domain/status_macros.h"
 
 namespace rowproof::chart {
 namespace {
 
 class LockClashes {
  public:
-  explicit LockClashes(const RepairVariables& variables)
-      : variables_(variables), locked_(variables.design()) {}
+  LockClashes(const RepairVariables& variables, const Stop& stop)
+      : variables_(variables), stop_(stop), locked_(variables.design()) {}
 
   std::vector<UnmetCondition> Find() {
     PlainEverywhere();
     std::vector<Variable> list;
     for (const ColumnGroup& group : variables_.groups()) {
-      variables_.Describe(group, list);
-      for (size_t i = 0; i < list.size(); ++i) {
+      variables_.Describe(group, list, stop_);
+      if (!stop_.status().ok()) return {};
+      for (size_t i = 0; i < list.size() && conditions_.size() < kMostClashes; ++i) {
+        if (stop_.After(1)) return {};
         if (!list[i].locked_mark) continue;
         if (list[i].locked_plain || list[i].no_image) AddSymmetry(group, static_cast<int32_t>(i));
       }
       MarkLocked(group, list);
     }
-    for (const Finding& finding : Check(locked_).findings) {
+    for (const Finding& finding : Check(locked_, {}, stop_).findings) {
       if (finding.severity != Severity::kError) continue;
       Add(CodeName(finding.code), "Locked cells clash: " + Sentence(finding, locked_));
     }
@@ -49,6 +52,7 @@ class LockClashes {
   void PlainEverywhere() {
     const bool flips = locked_.convention == Convention::kPicture && !NamesColours(locked_);
     for (int row = 1; row <= locked_.cells.rows(); ++row) {
+      if (stop_.After(locked_.cells.stitches())) return;
       for (int stitch = 1; stitch <= locked_.cells.stitches(); ++stitch) {
         locked_.cells.set(row, stitch, flips && RowColour(locked_, row) == Colour::kB);
         if (NamesColours(locked_)) {
@@ -62,6 +66,7 @@ class LockClashes {
     const Design& design = variables_.design();
     const Grid& locks = variables_.options().locked;
     for (int row = 1; row <= design.cells.rows(); ++row) {
+      if (stop_.After(group.stitches.size())) return;
       for (size_t place = 0; place < group.stitches.size(); ++place) {
         const int stitch = group.stitches[place];
         if (!list[static_cast<size_t>(group.variable(row, place))].locked_mark) continue;
@@ -84,6 +89,7 @@ class LockClashes {
     std::string mark;
     std::string plain;
     for (int row = 1; row <= design.cells.rows(); ++row) {
+      if (stop_.After(group.stitches.size())) return;
       for (size_t place = 0; place < group.stitches.size(); ++place) {
         const int stitch = group.stitches[place];
         if (group.variable(row, place) != variable || !locks.at(row, stitch)) continue;
@@ -107,6 +113,7 @@ class LockClashes {
     const char* code = CodeName(FactsOf(locked_.technique).runs.code);
     const auto lines = LinesOfStitches(locked_, limit + 1);
     for (int row = 1; row <= locked_.cells.rows(); ++row) {
+      if (stop_.After(locked_.cells.stitches())) return;
       const MarkRow cells = marks.row(row);
       bool told = false;
       for (const auto& line : lines) {
@@ -125,15 +132,17 @@ class LockClashes {
   }
 
   const RepairVariables& variables_;
+  const Stop& stop_;
   Design locked_;
   std::vector<UnmetCondition> conditions_;
 };
 
 }  // namespace
 
-absl::Status RequireLocksHold(const RepairVariables& variables) {
+absl::Status RequireLocksHold(const RepairVariables& variables, const Stop& stop) {
   if (variables.options().locked.empty()) return absl::OkStatus();
-  std::vector<UnmetCondition> clashes = LockClashes(variables).Find();
+  std::vector<UnmetCondition> clashes = LockClashes(variables, stop).Find();
+  RETURN_IF_ERROR(stop.status());
   if (clashes.empty()) return absl::OkStatus();
   std::string sentence =
       fmt::format("No repair can keep the locked cells: {}", clashes.front().description);

@@ -4,6 +4,7 @@
 
 #include "absl/status/status.h"
 #include "services/domain/chart/repair/variables.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::chart {
 
@@ -13,7 +14,8 @@ inline constexpr size_t kMostClashes = 20;
 // rules only forbid marks, so that the locked marks and their images, all other cells plain, break
 // whatever cannot be kept: subject is the finding's code, the description its sentence. Or the
 // subject is `symmetry`: a locked cell and its image do not go together.
-absl::Status RequireLocksHold(const RepairVariables& variables);
+// The stop's status if the work has to stop.
+absl::Status RequireLocksHold(const RepairVariables& variables, const Stop& stop);
 
 }  // namespace rowproof::chart
 

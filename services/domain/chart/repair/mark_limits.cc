@@ -54,10 +54,11 @@ bool IsForeign(const Design& design, const MarkLimits& limits, int row, int stit
          design.picture_colours[PictureCell(design, row, stitch)] != limits.MarkColour(row);
 }
 
-int64_t TakeForeignAway(Design& design, const MarkLimits& limits) {
+int64_t TakeForeignAway(Design& design, const MarkLimits& limits, const Stop& stop) {
   if (!NamesColours(design)) return 0;
   int64_t count = 0;
   for (int row = 1; row <= design.cells.rows(); ++row) {
+    if (stop.After(design.cells.stitches())) break;
     for (int stitch = 1; stitch <= design.cells.stitches(); ++stitch) {
       if (!IsForeign(design, limits, row, stitch)) continue;
       ++count;

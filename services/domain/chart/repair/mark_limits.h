@@ -38,7 +38,7 @@ MarkLimits LimitsOf(const Design& design, const RowStructure& structure);
 bool IsForeign(const Design& design, const MarkLimits& limits, int row, int stitch);
 
 // Gives every foreign cell its row's own colour and returns how many there were.
-int64_t TakeForeignAway(Design& design, const MarkLimits& limits);
+int64_t TakeForeignAway(Design& design, const MarkLimits& limits, const Stop& stop);
 
 }  // namespace rowproof::chart
 

@@ -54,13 +54,17 @@ absl::Status ValidateOptions(const Design& design, const RepairOptions& options)
   return absl::OkStatus();
 }
 
+// Of 64 cells of which each may be an edit, in units of Stop.
+constexpr size_t kWordWork = 64;
+
 // A chart without foreign colours and without options: each removed mark is an edit.
-void TakeMarks(const Design& design, Repair& repair) {
+void TakeMarks(const Design& design, const Stop& stop, Repair& repair) {
   const MarkRemover remover(design);
   repair.edit_count = remover.Count();
   if (repair.edit_count == 0) return;
   repair.edits.reserve(static_cast<size_t>(repair.edit_count));
-  remover.Visit([&repair](int row, std::span<const uint64_t> removed) {
+  remover.Visit([&repair, &stop](int row, std::span<const uint64_t> removed) {
+    if (stop.After(kWordWork * removed.size())) return;
     const auto cells = repair.repaired.mutable_row(row);
     for (size_t i = 0; i < cells.size(); ++i) {
       cells[i] ^= removed[i];
@@ -91,8 +95,10 @@ void SetCell(const Design& design, const MarkLimits& limits, int row, int stitch
 }
 
 template <typename IsMark>
-void SetCells(const Design& design, const MarkLimits& limits, IsMark is_mark, Repair& repair) {
+void SetCells(const Design& design, const MarkLimits& limits, IsMark is_mark, const Stop& stop,
+              Repair& repair) {
   for (int row = 1; row <= design.cells.rows(); ++row) {
+    if (stop.After(2 * design.cells.stitches())) return;
     for (int stitch = 1; stitch <= design.cells.stitches(); ++stitch) {
       SetCell(design, limits, row, stitch, is_mark(row, stitch), repair);
     }
@@ -101,26 +107,30 @@ void SetCells(const Design& design, const MarkLimits& limits, IsMark is_mark, Re
 }
 
 // Foreign colours are removed first in any case: a plain cell does not restrict others.
-void TakeForeignAndMarks(const Design& design, Repair& repair) {
+void TakeForeignAndMarks(const Design& design, const Stop& stop, Repair& repair) {
   const MarkLimits limits = LimitsOf(design, StructureOf(design));
   Design known = design;
-  TakeForeignAway(known, limits);
+  TakeForeignAway(known, limits, stop);
   const MarkRemover remover(known);
   Grid& stay = known.cells;
   remover.Visit([&](int row, std::span<const uint64_t> removed) {
     for (size_t i = 0; i < removed.size(); ++i) stay.mutable_row(row)[i] &= ~removed[i];
   });
   SetCells(
-      design, limits, [&stay](int row, int stitch) { return stay.at(row, stitch); }, repair);
+      design, limits, [&stay](int row, int stitch) { return stay.at(row, stitch); }, stop, repair);
 }
 
-absl::Status MendWithOptions(const Design& design, const RepairOptions& options, Repair& repair) {
-  const RepairVariables variables(design, options);
-  RETURN_IF_ERROR(RequireLocksHold(variables));
-  const MendedMarks mended = Mend(variables);
+absl::Status MendWithOptions(const Design& design, const RepairOptions& options, const Stop& stop,
+                             Repair& repair) {
+  const RepairVariables variables(design, options, stop);
+  RETURN_IF_ERROR(stop.status());
+  RETURN_IF_ERROR(RequireLocksHold(variables, stop));
+  const MendedMarks mended = Mend(variables, stop);
+  RETURN_IF_ERROR(stop.status());
   SetCells(
       design, variables.limits(),
-      [&mended](int row, int stitch) { return mended.marks.at(row, stitch); }, repair);
+      [&mended](int row, int stitch) { return mended.marks.at(row, stitch); }, stop, repair);
+  RETURN_IF_ERROR(stop.status());
   ROWPROOF_CHECK(repair.edit_count == mended.edits && mended.least <= mended.edits);
   repair.lower_bound = mended.least;
   return absl::OkStatus();
@@ -128,7 +138,8 @@ absl::Status MendWithOptions(const Design& design, const RepairOptions& options,
 
 }  // namespace
 
-absl::StatusOr<Repair> FindRepair(const Design& design, const RepairOptions& options) {
+absl::StatusOr<Repair> FindRepair(const Design& design, const RepairOptions& options,
+                                  const Stop& stop) {
   RETURN_IF_ERROR(ValidateOptions(design, options));
   RETURN_IF_ERROR(RequireMendable(design));
   RETURN_IF_ERROR(RequireRowSymmetry(design, options));
@@ -136,13 +147,16 @@ absl::StatusOr<Repair> FindRepair(const Design& design, const RepairOptions& opt
   repair.repaired = design.cells;
   repair.picture_colours = design.picture_colours;
   if (options.any()) {
-    RETURN_IF_ERROR(MendWithOptions(design, options, repair));
+    RETURN_IF_ERROR(MendWithOptions(design, options, stop, repair));
   } else {
-    NamesColours(design) ? TakeForeignAndMarks(design, repair) : TakeMarks(design, repair);
+    NamesColours(design) ? TakeForeignAndMarks(design, stop, repair)
+                         : TakeMarks(design, stop, repair);
+    RETURN_IF_ERROR(stop.status());
     repair.lower_bound = repair.edit_count;
   }
   repair.optimal = repair.lower_bound == repair.edit_count;
-  if (repair.edit_count > 0) repair.alternatives = AlternativesOf(design, options);
+  if (repair.edit_count > 0) repair.alternatives = AlternativesOf(design, options, stop);
+  RETURN_IF_ERROR(stop.status());
   return repair;
 }
 

@@ -10,6 +10,7 @@
 #include "services/domain/chart/design.h"
 #include "services/domain/chart/edit.h"
 #include "services/domain/chart/repair/options.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::chart {
 
@@ -70,7 +71,9 @@ struct Repair {
 //                        that no repair can keep (lock_clashes.h), type LOCKS_CLASH
 //   INVALID_ARGUMENT     locked: not of the chart's rows and stitches; longest_run, most_steps: out
 //                        of range
-absl::StatusOr<Repair> FindRepair(const Design& design, const RepairOptions& options = {});
+//   the stop's status if the work has to stop
+absl::StatusOr<Repair> FindRepair(const Design& design, const RepairOptions& options = {},
+                                  const Stop& stop = {});
 
 // The design with another way out taken. kPlainRowBelow: a row without marks becomes row 1, all
 // else moves up by one; under the alternation the colours follow the new row numbers (a picture's

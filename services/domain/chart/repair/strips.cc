@@ -2,11 +2,16 @@
 
 #include <algorithm>
 #include <array>
+#include <numeric>
 #include <optional>
+#include <span>
 #include <utility>
 
 namespace rowproof::chart {
 namespace {
+
+// Of a node or a member of a set that is looked at, in units of Stop.
+constexpr size_t kWork = 4;
 
 // The cost of laying out one member of a set, besides an entry of a table.
 constexpr int64_t kStepsAMember = 16;
@@ -24,20 +29,17 @@ using Strip = std::vector<int32_t>;
 
 class StripSolver {
  public:
-  StripSolver(const Cover& cover, int64_t steps)
-      : cover_(cover),
-        steps_(steps),
-        sets_of_(static_cast<size_t>(cover.nodes())),
-        number_(static_cast<size_t>(cover.nodes()), -1) {
-    for (size_t i = 0; i < cover.sets(); ++i) {
-      for (const int32_t node : cover.set(i)) sets_of_[static_cast<size_t>(node)].push_back(i);
-    }
+  StripSolver(const Cover& cover, int64_t steps, const Stop& stop)
+      : cover_(cover), stop_(stop), steps_(steps), number_(static_cast<size_t>(cover.nodes()), -1) {
+    FindSetsOfNodes();
     rank_by_stitch_ = RanksOf(false);
     rank_by_row_ = RanksOf(true);
   }
 
   CoverAnswer Run() {
     CoverAnswer answer;
+    answer.taken.assign(static_cast<size_t>(cover_.nodes()), 0);
+    if (!stop_.status().ok()) return answer;
     state_ = Greedy();
     answer.weight = WeightOf(state_);
     const std::array<int, 2> widths = {WidthFor(rank_by_stitch_), WidthFor(rank_by_row_)};
@@ -48,30 +50,47 @@ class StripSolver {
       if (width > 1) cuts.push_back({by_row, width, width / 2});
     }
     for (const Cut& cut : cuts) {
-      if (answer.least == answer.weight) break;
+      if (answer.least == answer.weight || !stop_.status().ok()) break;
       if (CanPayAPass()) StartAgain(cut, answer);
       if (CanPayAPass()) answer.least = std::max(answer.least, Bound(cut));
     }
     Improve(cuts, answer);
-    answer.taken.resize(state_.size());
     for (size_t i = 0; i < state_.size(); ++i) answer.taken[i] = state_[i] == State::kTaken ? 1 : 0;
     return answer;
   }
 
  private:
+  // The sets of all nodes, in one vector: there can be millions of both.
+  void FindSetsOfNodes() {
+    starts_.assign(static_cast<size_t>(cover_.nodes()) + 1, 0);
+    for (size_t i = 0; i < cover_.sets() && !stop_.After(kWork * cover_.set(i).size()); ++i) {
+      for (const int32_t node : cover_.set(i)) ++starts_[static_cast<size_t>(node) + 1];
+    }
+    std::partial_sum(starts_.begin(), starts_.end(), starts_.begin());
+    sets_.resize(starts_.back());
+    std::vector<uint32_t> next = starts_;
+    for (size_t i = 0; i < cover_.sets() && !stop_.After(kWork * cover_.set(i).size()); ++i) {
+      for (const int32_t node : cover_.set(i)) {
+        sets_[next[static_cast<size_t>(node)]++] = static_cast<uint32_t>(i);
+      }
+    }
+  }
+  std::span<const uint32_t> SetsOf(int32_t node) const {
+    const auto at = static_cast<size_t>(node);
+    return {sets_.data() + starts_[at], sets_.data() + starts_[at + 1]};
+  }
+
   // Place of each node's stitch (or row) among those that there are.
   std::vector<int> RanksOf(bool by_row) const {
     std::vector<int> lines;
     for (int32_t node = 0; node < cover_.nodes(); ++node) {
       lines.push_back(by_row ? cover_.row(node) : cover_.stitch(node));
     }
-    std::vector<int> sorted = lines;
-    std::sort(sorted.begin(), sorted.end());
-    sorted.erase(std::unique(sorted.begin(), sorted.end()), sorted.end());
-    for (int& line : lines) {
-      line =
-          static_cast<int>(std::lower_bound(sorted.begin(), sorted.end(), line) - sorted.begin());
-    }
+    // Numbers from 1 to kMostRows or kMostStitches: sorted by counting.
+    std::vector<int> rank(static_cast<size_t>(*std::max_element(lines.begin(), lines.end())) + 1);
+    for (const int line : lines) rank[static_cast<size_t>(line)] = 1;
+    std::exclusive_scan(rank.begin(), rank.end(), rank.begin(), 0);
+    for (int& line : lines) line = rank[static_cast<size_t>(line)];
     return lines;
   }
 
@@ -97,7 +116,7 @@ class StripSolver {
     const auto& ranks = cut.by_row ? rank_by_row_ : rank_by_stitch_;
     const int lines = 1 + *std::max_element(ranks.begin(), ranks.end());
     std::vector<Strip> strips(static_cast<size_t>((lines - 1 + cut.shift) / cut.width + 1));
-    for (int32_t node = 0; node < cover_.nodes(); ++node) {
+    for (int32_t node = 0; node < cover_.nodes() && !stop_.After(1); ++node) {
       const int strip = (ranks[static_cast<size_t>(node)] + cut.shift) / cut.width;
       strips[static_cast<size_t>(strip)].push_back(node);
     }
@@ -115,7 +134,8 @@ class StripSolver {
     }
     std::vector<int32_t> members;
     for (const int32_t node : strip) {
-      for (const size_t set : sets_of_[static_cast<size_t>(node)]) {
+      if (stop_.After(kWork * SetsOf(node).size())) break;
+      for (const uint32_t set : SetsOf(node)) {
         // Once, with its first member in the strip.
         const auto nodes = cover_.set(set);
         const auto first = std::find_if(nodes.begin(), nodes.end(), [this](int32_t other) {
@@ -141,15 +161,16 @@ class StripSolver {
   }
 
   std::optional<CoverAnswer> SolveStrip(const Strip& strip) {
-    return SolveExactly(CoverOf(strip), steps_);
+    return SolveExactly(CoverOf(strip), steps_, stop_);
   }
 
   // Sets that share no node cost one of their nodes each.
-  static int64_t Packed(const Cover& piece) {
+  int64_t Packed(const Cover& piece) const {
     std::vector<bool> used(static_cast<size_t>(piece.nodes()), false);
     int64_t bound = 0;
     for (size_t i = 0; i < piece.sets(); ++i) {
       const auto set = piece.set(i);
+      if (stop_.After(kWork * set.size())) break;
       int32_t least = piece.weight(set[0]);
       bool free = true;
       for (const int32_t node : set) {
@@ -168,8 +189,9 @@ class StripSolver {
         state_, std::vector<State>(static_cast<size_t>(cover_.nodes()), State::kOpen));
     int64_t bound = 0;
     for (const Strip& strip : StripsOf(cut)) {
+      if (!stop_.status().ok()) break;
       const Cover piece = CoverOf(strip);
-      const auto found = SolveExactly(piece, steps_);
+      const auto found = SolveExactly(piece, steps_, stop_);
       bound += found.has_value() ? found->least : Packed(piece);
     }
     state_ = before;
@@ -205,7 +227,7 @@ class StripSolver {
   void Improve(const std::vector<Cut>& cuts, CoverAnswer& answer) {
     for (size_t idle = 0, next = 0; idle < cuts.size(); ++idle, ++next) {
       for (const Strip& strip : StripsOf(cuts[next % cuts.size()])) {
-        if (answer.least == answer.weight || steps_ <= 0) return;
+        if (answer.least == answer.weight || steps_ <= 0 || stop_.After(strip.size())) return;
         int64_t weight = 0;
         for (const int32_t node : strip) {
           if (state_[static_cast<size_t>(node)] == State::kTaken) weight += cover_.weight(node);
@@ -224,7 +246,7 @@ class StripSolver {
 
   int64_t WeightOf(const std::vector<State>& state) const {
     int64_t weight = 0;
-    for (int32_t node = 0; node < cover_.nodes(); ++node) {
+    for (int32_t node = 0; node < cover_.nodes() && !stop_.After(1); ++node) {
       if (state[static_cast<size_t>(node)] == State::kTaken) weight += cover_.weight(node);
     }
     return weight;
@@ -241,28 +263,32 @@ class StripSolver {
       });
     };
     const auto worth_less = [&](int32_t one, int32_t other) {
-      return sets_of_[static_cast<size_t>(one)].size() * static_cast<size_t>(cover_.weight(other)) <
-             sets_of_[static_cast<size_t>(other)].size() * static_cast<size_t>(cover_.weight(one));
+      return SetsOf(one).size() * static_cast<size_t>(cover_.weight(other)) <
+             SetsOf(other).size() * static_cast<size_t>(cover_.weight(one));
     };
     for (size_t i = 0; i < cover_.sets(); ++i) {
+      if (stop_.After(kWork * cover_.set(i).size())) break;
       if (taken_of(i) > 0) continue;
       const auto nodes = cover_.set(i);
       const int32_t best = *std::max_element(nodes.begin(), nodes.end(), worth_less);
       state[static_cast<size_t>(best)] = State::kTaken;
     }
     for (int32_t node = 0; node < cover_.nodes(); ++node) {
-      const auto& sets = sets_of_[static_cast<size_t>(node)];
+      const auto sets = SetsOf(node);
+      if (stop_.After(kWork)) break;
       if (state[static_cast<size_t>(node)] != State::kTaken) continue;
       const bool needed =
-          std::any_of(sets.begin(), sets.end(), [&](size_t set) { return taken_of(set) == 1; });
+          std::any_of(sets.begin(), sets.end(), [&](uint32_t set) { return taken_of(set) == 1; });
       if (!needed) state[static_cast<size_t>(node)] = State::kKept;
     }
     return state;
   }
 
   const Cover& cover_;
+  const Stop& stop_;
   int64_t steps_;
-  std::vector<std::vector<size_t>> sets_of_;
+  std::vector<uint32_t> starts_;  // by node, where its sets start in sets_
+  std::vector<uint32_t> sets_;
   std::vector<int> rank_by_stitch_;
   std::vector<int> rank_by_row_;
   std::vector<State> state_;
@@ -271,8 +297,8 @@ class StripSolver {
 
 }  // namespace
 
-CoverAnswer SolveInStrips(const Cover& cover, int64_t steps) {
-  return StripSolver(cover, steps).Run();
+CoverAnswer SolveInStrips(const Cover& cover, int64_t steps, const Stop& stop) {
+  return StripSolver(cover, steps, stop).Run();
 }
 
 }  // namespace rowproof::chart

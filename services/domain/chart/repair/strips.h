@@ -8,8 +8,9 @@
 
 namespace rowproof::chart {
 
-// Solve in cover.h explains how it works. Uses about `steps` table entries.
-CoverAnswer SolveInStrips(const Cover& cover, int64_t steps);
+// Solve in cover.h explains how it works. Uses about `steps` table entries. If the work has to
+// stop, the answer has the cover's size and is no answer.
+CoverAnswer SolveInStrips(const Cover& cover, int64_t steps, const Stop& stop);
 
 }  // namespace rowproof::chart
 

@@ -4,7 +4,7 @@
 
 namespace rowproof::chart {
 
-TiedCells::TiedCells(const Design& design, const RepairOptions& options)
+TiedCells::TiedCells(const Design& design, const RepairOptions& options, const Stop& stop)
     : rows_(design.cells.rows()) {
   if (options.symmetric()) images_ = ImagesOf(design);
   JoinStitches(design.cells.stitches(), options);
@@ -30,10 +30,11 @@ TiedCells::TiedCells(const Design& design, const RepairOptions& options)
   }
   for (size_t i = 0; i < groups_.size(); ++i) {
     const size_t width = groups_[i].stitches.size();
+    if (stop.After(width)) return;
     const auto key = std::pair{width, std::move(shapes[i])};
     auto known = ties_.find(key);
     if (known == ties_.end()) {
-      known = ties_.emplace(key, TiesOf(key.second, width, options)).first;
+      known = ties_.emplace(key, TiesOf(key.second, width, options, stop)).first;
     }
     groups_[i].ties = &known->second;
   }
@@ -57,7 +58,8 @@ void TiedCells::JoinStitches(int stitches, const RepairOptions& options) {
   }
 }
 
-Ties TiedCells::TiesOf(const Shape& shape, size_t width, const RepairOptions& options) const {
+Ties TiedCells::TiesOf(const Shape& shape, size_t width, const RepairOptions& options,
+                       const Stop& stop) const {
   const auto cell = [width](int row, int place) {
     return static_cast<int32_t>(static_cast<size_t>(row - 1) * width + static_cast<size_t>(place));
   };
@@ -67,10 +69,12 @@ Ties TiedCells::TiesOf(const Shape& shape, size_t width, const RepairOptions& op
   for (size_t i = 0; i < images_.size(); ++i) {
     if (options.left_right) {
       for (const auto& [one, other] : shape[i]) {
+        if (stop.After(4 * rows_)) return {};
         for (int row = 1; row <= rows_; ++row) joined.Join(cell(row, one), cell(row, other));
       }
     }
     for (const auto& [row, image] : images_[i].rows) {
+      if (stop.After(4 * width)) return {};
       if (!options.top_to_bottom && !options.half_turn) break;
       if (image == 0) {
         for (size_t k = 0; k < width; ++k) lonely.push_back(cell(row, static_cast<int>(k)));
@@ -89,6 +93,7 @@ Ties TiedCells::TiesOf(const Shape& shape, size_t width, const RepairOptions& op
   Ties ties;
   ties.of_cell.resize(cells);
   for (size_t i = 0; i < cells; ++i) {
+    if (stop.After(1)) return {};
     const auto first = static_cast<size_t>(joined.Find(static_cast<int32_t>(i)));
     ties.of_cell[i] = first == i ? ties.variables++ : ties.of_cell[first];
   }

@@ -9,6 +9,7 @@
 #include "services/domain/chart/design.h"
 #include "services/domain/chart/repair/options.h"
 #include "services/domain/chart/repair/symmetry.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::chart {
 
@@ -31,11 +32,11 @@ struct ColumnGroup {
   }
 };
 
-// All column groups of a chart; without symmetries each column is one, each cell a variable. Not to
-// be copied.
+// All column groups of a chart; without symmetries each column is one, each cell a variable. If the
+// work has to stop, the groups are not whole. Not to be copied.
 class TiedCells {
  public:
-  TiedCells(const Design& design, const RepairOptions& options);
+  TiedCells(const Design& design, const RepairOptions& options, const Stop& stop);
   TiedCells(const TiedCells&) = delete;
   TiedCells& operator=(const TiedCells&) = delete;
 
@@ -46,7 +47,8 @@ class TiedCells {
   using Shape = std::vector<std::vector<std::pair<int, int>>>;
 
   void JoinStitches(int stitches, const RepairOptions& options);
-  Ties TiesOf(const Shape& shape, size_t width, const RepairOptions& options) const;
+  Ties TiesOf(const Shape& shape, size_t width, const RepairOptions& options,
+              const Stop& stop) const;
 
   int rows_ = 0;
   std::vector<Images> images_;

@@ -29,19 +29,22 @@ void KeepRemovable(std::vector<int32_t>& nodes) {
 
 class TiedRepair {
  public:
-  explicit TiedRepair(const RepairVariables& variables)
+  TiedRepair(const RepairVariables& variables, const Stop& stop)
       : variables_(variables),
+        stop_(stop),
         design_(variables.design()),
         rows_(design_.cells.rows()),
         stitches_(design_.cells.stitches()) {}
 
   MendedMarks Run() {
     mended_.marks = Grid(rows_, stitches_);
-    for (const ColumnGroup& group : variables_.groups()) SolveGroup(group);
+    for (const ColumnGroup& group : variables_.groups()) {
+      if (!SolveGroup(group)) return std::move(mended_);
+    }
     const int limit = variables_.options().longest_run;
     if (limit > 0) {
       lines_ = LinesOfStitches(design_, limit + 1);
-      if (HasLongRun()) LimitRuns();
+      if (HasLongRun() && stop_.status().ok()) LimitRuns();
     }
     return std::move(mended_);
   }
@@ -49,13 +52,14 @@ class TiedRepair {
  private:
   // Adds the group's marks to the cover; returns what its variables cost if all of these stay.
   int64_t AddNodes(const ColumnGroup& group, Cover& cover) {
-    variables_.Describe(group, list_);
+    variables_.Describe(group, list_, stop_);
     node_of_.assign(list_.size(), kNoMark);
     int64_t cost = 0;
     for (const Variable& variable : list_) {
       cost += variable.is_mark() ? variable.mark_cost : variable.plain_cost;
     }
     for (int row = 1; row <= rows_; ++row) {
+      if (stop_.After(group.stitches.size())) break;
       for (size_t place = 0; place < group.stitches.size(); ++place) {
         const auto index = static_cast<size_t>(group.variable(row, place));
         const Variable& variable = list_[index];
@@ -82,6 +86,7 @@ class TiedRepair {
       return node_of_[static_cast<size_t>(group.variable(row, place))];
     };
     for (size_t place = 0; place < group.stitches.size(); ++place) {
+      if (stop_.After(rows_)) break;
       for (int row = 1; row < rows_; ++row) {
         AddPair(node(row, place), node(row + 1, place), cover);
       }
@@ -95,6 +100,7 @@ class TiedRepair {
   template <typename Visitor>
   void VisitCells(const ColumnGroup& group, Visitor visit) const {
     for (int row = 1; row <= rows_; ++row) {
+      if (stop_.After(group.stitches.size())) break;
       for (size_t place = 0; place < group.stitches.size(); ++place) {
         visit(row, group.stitches[place],
               node_of_[static_cast<size_t>(group.variable(row, place))]);
@@ -102,17 +108,19 @@ class TiedRepair {
     }
   }
 
-  // Without a limit on runs no rule joins two groups.
-  void SolveGroup(const ColumnGroup& group) {
+  // Without a limit on runs no rule joins two groups. Returns whether the work goes on.
+  bool SolveGroup(const ColumnGroup& group) {
     cover_.Clear();
     const int64_t cost = AddNodes(group, cover_);
+    if (!stop_.status().ok()) return false;
     AddPairs(group, cover_);
-    const CoverAnswer answer = Solve(cover_, kRepairSteps);
+    const CoverAnswer answer = Solve(cover_, kRepairSteps, stop_);
     mended_.edits += cost + answer.weight;
     mended_.least += cost + answer.least;
     VisitCells(group, [&](int row, int stitch, int32_t node) {
       if (Stays(node, answer.taken)) mended_.marks.set(row, stitch, true);
     });
+    return stop_.status().ok();
   }
 
   static bool Stays(int32_t node, const std::vector<uint8_t>& taken) {
@@ -122,6 +130,7 @@ class TiedRepair {
   bool HasLongRun() const {
     bool found = false;
     for (int row = 1; row <= rows_ && !found; ++row) {
+      if (stop_.After(stitches_)) break;
       for (const auto& line : lines_) {
         VisitWindows(
             line, variables_.options().longest_run + 1,
@@ -146,12 +155,13 @@ class TiedRepair {
     int64_t cost = 0;
     for (const ColumnGroup& group : variables_.groups()) {
       cost += AddNodes(group, cover_);
+      if (!stop_.status().ok()) return;
       VisitCells(group, [this](int row, int stitch, int32_t node) { NodeAt(row, stitch) = node; });
       if (cover_.members() < most_members_) AddPairs(group, cover_);
     }
     CoverAnswer best = BrokenRuns();
-    if (AddRuns()) {
-      CoverAnswer found = Solve(cover_, variables_.options().most_steps);
+    if (stop_.status().ok() && AddRuns()) {
+      CoverAnswer found = Solve(cover_, variables_.options().most_steps, stop_);
       best.least = found.least;
       if (found.weight < best.weight) {
         best.weight = found.weight;
@@ -161,6 +171,7 @@ class TiedRepair {
     mended_.edits = cost + best.weight;
     mended_.least = std::max(mended_.least, cost + best.least);
     for (int row = 1; row <= rows_; ++row) {
+      if (stop_.After(stitches_)) return;
       for (int stitch = 1; stitch <= stitches_; ++stitch) {
         mended_.marks.set(row, stitch, Stays(NodeAt(row, stitch), best.taken));
       }
@@ -172,6 +183,7 @@ class TiedRepair {
     CoverAnswer answer;
     answer.taken.assign(static_cast<size_t>(cover_.nodes()), 0);
     for (int row = 1; row <= rows_; ++row) {
+      if (stop_.After(stitches_)) return answer;
       for (int stitch = 1; stitch <= stitches_; ++stitch) {
         const int32_t node = NodeAt(row, stitch);
         if (node >= 0 && !mended_.marks.at(row, stitch))
@@ -179,6 +191,7 @@ class TiedRepair {
       }
     }
     for (int row = 1; row <= rows_; ++row) {
+      if (stop_.After(stitches_)) return answer;
       for (const auto& line : lines_) {
         VisitWindows(
             line, variables_.options().longest_run + 1,
@@ -207,6 +220,7 @@ class TiedRepair {
     std::vector<std::vector<int32_t>> sets;
     std::vector<int32_t> nodes;
     for (int row = 1; row <= rows_; ++row) {
+      if (stop_.After(stitches_)) return false;
       sets.clear();
       size_t members = cover_.members();
       for (const auto& line : lines_) {
@@ -215,7 +229,7 @@ class TiedRepair {
             [&](int stitch) { return NodeAt(row, stitch) != kNoMark; },
             [&](std::span<const int> window) {
               members += window.size();
-              if (members > most_members_) return true;
+              if (members > most_members_ || stop_.After(window.size())) return true;
               nodes.clear();
               for (const int stitch : window) nodes.push_back(NodeAt(row, stitch));
               KeepRemovable(nodes);
@@ -232,10 +246,11 @@ class TiedRepair {
       sets.erase(std::unique(sets.begin(), sets.end()), sets.end());
       for (const auto& set : sets) cover_.AddSet(set);
     }
-    return true;
+    return stop_.status().ok();
   }
 
   const RepairVariables& variables_;
+  const Stop& stop_;
   const Design& design_;
   const int rows_;
   const int stitches_;
@@ -251,6 +266,8 @@ class TiedRepair {
 
 }  // namespace
 
-MendedMarks Mend(const RepairVariables& variables) { return TiedRepair(variables).Run(); }
+MendedMarks Mend(const RepairVariables& variables, const Stop& stop) {
+  return TiedRepair(variables, stop).Run();
+}
 
 }  // namespace rowproof::chart

@@ -6,6 +6,7 @@
 
 #include "services/domain/chart/grid.h"
 #include "services/domain/chart/repair/variables.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::chart {
 
@@ -15,8 +16,9 @@ struct MendedMarks {
   int64_t least = 0;  // no repair changes fewer; equal to `edits` if that is proved
 };
 
-// The locks must hold (lock_clashes.h). Time O(cells) and a little more without a limit on runs.
-MendedMarks Mend(const RepairVariables& variables);
+// The locks must hold (lock_clashes.h). Time O(cells) and a little more without a limit on runs. If
+// the work has to stop, what is returned is no repair.
+MendedMarks Mend(const RepairVariables& variables, const Stop& stop);
 
 }  // namespace rowproof::chart
 

@@ -4,17 +4,20 @@
 
 namespace rowproof::chart {
 
-RepairVariables::RepairVariables(const Design& design, const RepairOptions& options)
+RepairVariables::RepairVariables(const Design& design, const RepairOptions& options,
+                                 const Stop& stop)
     : design_(design),
       options_(options),
       limits_(LimitsOf(design, StructureOf(design))),
       marks_(design),
-      cells_(design, options) {}
+      cells_(design, options, stop) {}
 
-void RepairVariables::Describe(const ColumnGroup& group, std::vector<Variable>& variables) const {
+void RepairVariables::Describe(const ColumnGroup& group, std::vector<Variable>& variables,
+                               const Stop& stop) const {
   const bool locks = !options_.locked.empty();
   variables.assign(static_cast<size_t>(group.ties->variables), Variable{});
   for (int row = 1; row <= design_.cells.rows(); ++row) {
+    if (stop.After(2 * group.stitches.size())) return;
     const MarkRow marks = marks_.row(row);
     const Colour colour = limits_.MarkColour(row);
     for (size_t place = 0; place < group.stitches.size(); ++place) {

@@ -10,6 +10,7 @@
 #include "services/domain/chart/repair/mark_limits.h"
 #include "services/domain/chart/repair/options.h"
 #include "services/domain/chart/repair/tied_cells.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::chart {
 
@@ -31,18 +32,19 @@ struct Variable {
   int32_t weight() const { return plain_cost - mark_cost; }
 };
 
-// Of one design, which must outlive it, with its options.
+// Of one design, which must outlive it, with its options. If the work has to stop, it is not whole,
+// and nothing may be asked of it.
 class RepairVariables {
  public:
-  RepairVariables(const Design& design, const RepairOptions& options);
+  RepairVariables(const Design& design, const RepairOptions& options, const Stop& stop);
 
   const Design& design() const { return design_; }
   const RepairOptions& options() const { return options_; }
   const MarkLimits& limits() const { return limits_; }
   const std::vector<ColumnGroup>& groups() const { return cells_.groups(); }
 
-  // Replaces what `variables` holds by those of the group.
-  void Describe(const ColumnGroup& group, std::vector<Variable>& variables) const;
+  // Replaces what `variables` holds by those of the group; not by all if the work has to stop.
+  void Describe(const ColumnGroup& group, std::vector<Variable>& variables, const Stop& stop) const;
 
  private:
   const Design& design_;

@@ -6,13 +6,14 @@
 
 namespace rowproof::chart {
 
-std::vector<Repetition> Repetitions(const std::vector<int>& letters) {
+std::vector<Repetition> Repetitions(const std::vector<int>& letters, const Stop& stop) {
   std::vector<Repetition> found;
   // A stretch that has a smaller period too is as long with it, and was found before: two periods
   // of it are long enough for both periods to have a common divisor (Fine and Wilf 1965).
   std::set<std::pair<int, int>> known;
   const int length = static_cast<int>(letters.size());
   for (int period = 1; period <= length / 2; ++period) {
+    if (stop.After(length)) break;
     int equal = 0;  // letters in a line that come back
     for (int i = 0; i + period <= length; ++i) {
       const bool comes_back = i + period < length && letters[static_cast<size_t>(i)] ==

@@ -4,6 +4,8 @@
 
 #include <vector>
 
+#include "services/domain/stop.h"
+
 namespace rowproof::chart {
 
 // A stretch of letters first..last (from 1) in which each letter comes back after `period` places,
@@ -16,8 +18,8 @@ struct Repetition {
   bool operator==(const Repetition&) const = default;
 };
 
-// All of them, by period, then by place. Time O(letters^2).
-std::vector<Repetition> Repetitions(const std::vector<int>& letters);
+// All of them, by period, then by place. Time O(letters^2). Not all if the work has to stop.
+std::vector<Repetition> Repetitions(const std::vector<int>& letters, const Stop& stop = {});
 
 }  // namespace rowproof::chart
 

@@ -44,11 +44,12 @@ struct Fold {
 };
 
 // Best first; the last is the whole without a band.
-std::vector<Fold> FoldsOf(const std::vector<int>& letters) {
+std::vector<Fold> FoldsOf(const std::vector<int>& letters, const Stop& stop) {
   const int length = static_cast<int>(letters.size());
   std::vector<Fold> folds;
-  for (const Repetition& repetition : Repetitions(letters)) {
+  for (const Repetition& repetition : Repetitions(letters, stop)) {
     const int stretch = repetition.last - repetition.first + 1;
+    if (stop.After(stretch % repetition.period)) break;
     for (int more = 0; more <= stretch % repetition.period; ++more) {
       folds.push_back(
           {length, repetition.first - 1 + more, repetition.period, stretch / repetition.period});
@@ -61,12 +62,13 @@ std::vector<Fold> FoldsOf(const std::vector<int>& letters) {
 
 // What the cells hold, as grids: the cells themselves or, if cells name colours, the colours'
 // bits.
-std::vector<Grid> Planes(const Design& drawing) {
+std::vector<Grid> Planes(const Design& drawing, const Stop& stop) {
   if (!NamesColours(drawing)) return {drawing.cells};
   constexpr unsigned kBits = 3;
   static_assert(kMostColours <= 1U << kBits);
   std::vector<Grid> planes(kBits, Grid(drawing.cells.rows(), drawing.cells.stitches()));
   for (int row = 1; row <= drawing.cells.rows(); ++row) {
+    if (stop.After(drawing.cells.stitches())) break;
     for (int stitch = 1; stitch <= drawing.cells.stitches(); ++stitch) {
       const auto colour =
           static_cast<unsigned>(drawing.picture_colours[PictureCell(drawing, row, stitch)]);
@@ -80,10 +82,11 @@ std::vector<Grid> Planes(const Design& drawing) {
 
 // One number for each line, equal for equal lines. `add` adds what counts besides the cells.
 template <typename Add>
-std::vector<int> LettersOf(const std::vector<Grid>& planes, Add add) {
+std::vector<int> LettersOf(const std::vector<Grid>& planes, const Stop& stop, Add add) {
   std::map<std::vector<uint64_t>, int> known;
   std::vector<int> letters;
   for (int line = 1; line <= planes.front().rows(); ++line) {
+    if (stop.After(4 * planes.front().words_per_row())) break;
     std::vector<uint64_t> content;
     for (const Grid& plane : planes) {
       const auto words = plane.row(line);
@@ -97,18 +100,18 @@ std::vector<int> LettersOf(const std::vector<Grid>& planes, Add add) {
 }
 
 std::vector<int> RowLetters(const Design& drawing, const std::vector<Grid>& planes,
-                            bool sides_may_change) {
+                            bool sides_may_change, const Stop& stop) {
   const int period = sides_may_change ? 1 : FacingPeriod(drawing);
-  return LettersOf(planes, [&](int row, std::vector<uint64_t>& content) {
+  return LettersOf(planes, stop, [&](int row, std::vector<uint64_t>& content) {
     content.push_back(static_cast<uint64_t>(RowColour(drawing, row)));
     content.push_back(static_cast<uint64_t>((row - 1) * WorkedRows(drawing) % period));
   });
 }
 
-std::vector<int> StitchLetters(const std::vector<Grid>& planes) {
+std::vector<int> StitchLetters(const std::vector<Grid>& planes, const Stop& stop) {
   std::vector<Grid> columns;
   for (const Grid& plane : planes) columns.push_back(Transposed(plane));
-  return LettersOf(columns, [](int, std::vector<uint64_t>&) {});
+  return LettersOf(columns, stop, [](int, std::vector<uint64_t>&) {});
 }
 
 RepeatAnswer AnswerOf(const Design& drawing, const Fold& rows, const Fold& stitches) {
@@ -165,11 +168,14 @@ absl::Status RequireDrawing(const Design& drawing, const RepeatOptions& options)
 
 }  // namespace
 
-absl::StatusOr<Repeats> FindRepeats(const Design& drawing, const RepeatOptions& options) {
+absl::StatusOr<Repeats> FindRepeats(const Design& drawing, const RepeatOptions& options,
+                                    const Stop& stop) {
   RETURN_IF_ERROR(RequireDrawing(drawing, options));
-  const std::vector<Grid> planes = Planes(drawing);
-  const std::vector<Fold> rows = FoldsOf(RowLetters(drawing, planes, options.sides_may_change));
-  const std::vector<Fold> stitches = FoldsOf(StitchLetters(planes));
+  const std::vector<Grid> planes = Planes(drawing, stop);
+  const std::vector<Fold> rows =
+      FoldsOf(RowLetters(drawing, planes, options.sides_may_change, stop), stop);
+  const std::vector<Fold> stitches = FoldsOf(StitchLetters(planes, stop), stop);
+  RETURN_IF_ERROR(stop.status());
   Repeats repeats;
   // All pairs but the one without any band.
   repeats.count = static_cast<int64_t>(rows.size()) * static_cast<int64_t>(stitches.size()) - 1;
@@ -187,6 +193,9 @@ absl::StatusOr<Repeats> FindRepeats(const Design& drawing, const RepeatOptions& 
   while (!waiting.empty() && repeats.answers.size() < static_cast<size_t>(options.most_answers)) {
     const auto [cells, row, stitch] = waiting.top();
     waiting.pop();
+    // An answer holds a chart of its own.
+    if (stop.After(cells / 64 + rows[row].drawn())) return stop.status();
+    if (NamesColours(drawing) && stop.After(cells)) return stop.status();
     repeats.answers.push_back(AnswerOf(drawing, rows[row], stitches[stitch]));
     // Each pair has one pair that brings it: the next row fold comes with the first stitch fold.
     if (stitch == 0) wait(row + 1, 0);

@@ -8,6 +8,7 @@
 
 #include "absl/status/statusor.h"
 #include "services/domain/chart/design.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::chart {
 
@@ -58,7 +59,9 @@ struct Repeats {
 // The drawing must be valid (design.h). Errors:
 //   INVALID_ARGUMENT  row_band, stitch_band, sizes: the drawing declares a band already, or several
 //                     sizes; most_answers out of range
-absl::StatusOr<Repeats> FindRepeats(const Design& drawing, const RepeatOptions& options = {});
+//   the stop's status if the work has to stop
+absl::StatusOr<Repeats> FindRepeats(const Design& drawing, const RepeatOptions& options = {},
+                                    const Stop& stop = {});
 
 }  // namespace rowproof::chart
 

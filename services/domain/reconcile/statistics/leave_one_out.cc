@@ -102,29 +102,32 @@ double TwoSidedProbability(const NormalMixture& new_maker, const LogRatio& ratio
   return std::min(1.0, 2 * std::min(measured.Cdf(ratio.y), measured.Survival(ratio.y)));
 }
 
-std::vector<double> LeaveOneOutDirectly(std::span<const LogRatio> ratios, const Prior& prior) {
+std::vector<double> LeaveOneOutDirectly(std::span<const LogRatio> ratios, const Prior& prior,
+                                        const Stop& stop) {
   std::vector<double> probabilities;
-  for (size_t i = 0; i < ratios.size(); ++i) {
+  for (size_t i = 0; i < ratios.size() && !stop.After(Stop::kWorkBetweenLooks); ++i) {
     probabilities.push_back(DirectProbability(ratios, i, prior));
   }
   return probabilities;
 }
 
-std::vector<double> LeaveOneOutOnOneGrid(std::span<const LogRatio> ratios, const Prior& prior) {
+std::vector<double> LeaveOneOutOnOneGrid(std::span<const LogRatio> ratios, const Prior& prior,
+                                         const Stop& stop) {
   std::vector<double> probabilities;
   if (ratios.empty()) return probabilities;
   const CentredRatios centred(ratios);
   const Grid grid = MakeGrid(ratios, centred, prior);
-  for (size_t i = 0; i < ratios.size(); ++i) {
+  for (size_t i = 0; i < ratios.size() && !stop.After(10 * grid.sums.size()); ++i) {
     const std::optional<double> probability = GridProbability(grid, centred, i, ratios[i], prior);
     probabilities.push_back(probability ? *probability : DirectProbability(ratios, i, prior));
   }
   return probabilities;
 }
 
-std::vector<double> LeaveOneOut(std::span<const LogRatio> ratios, const Prior& prior) {
-  return ratios.size() <= kMostLeftOutDirectly ? LeaveOneOutDirectly(ratios, prior)
-                                               : LeaveOneOutOnOneGrid(ratios, prior);
+std::vector<double> LeaveOneOut(std::span<const LogRatio> ratios, const Prior& prior,
+                                const Stop& stop) {
+  return ratios.size() <= kMostLeftOutDirectly ? LeaveOneOutDirectly(ratios, prior, stop)
+                                               : LeaveOneOutOnOneGrid(ratios, prior, stop);
 }
 
 }  // namespace rowproof::reconcile

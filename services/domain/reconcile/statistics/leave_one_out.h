@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "services/domain/reconcile/statistics/agreement.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::reconcile {
 
@@ -18,11 +19,15 @@ double TwoSidedProbability(const NormalMixture& new_maker, const LogRatio& ratio
 
 // For each ratio, that probability under the posterior predictive of the others. The numbers must
 // be valid, and a flat prior needs more than kFewestForFlatPrior ratios (CHECK).
-std::vector<double> LeaveOneOut(std::span<const LogRatio> ratios, const Prior& prior);
+// Not all if the work has to stop, which the caller asks.
+std::vector<double> LeaveOneOut(std::span<const LogRatio> ratios, const Prior& prior,
+                                const Stop& stop = {});
 
 // The two ways, for any number of ratios; equal to about 1e-6 of the probability.
-std::vector<double> LeaveOneOutDirectly(std::span<const LogRatio> ratios, const Prior& prior);
-std::vector<double> LeaveOneOutOnOneGrid(std::span<const LogRatio> ratios, const Prior& prior);
+std::vector<double> LeaveOneOutDirectly(std::span<const LogRatio> ratios, const Prior& prior,
+                                        const Stop& stop = {});
+std::vector<double> LeaveOneOutOnOneGrid(std::span<const LogRatio> ratios, const Prior& prior,
+                                         const Stop& stop = {});
 
 }  // namespace rowproof::reconcile
 

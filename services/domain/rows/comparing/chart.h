@@ -11,6 +11,7 @@
 #include "services/domain/rows/index.h"
 #include "services/domain/rows/text_expansion.h"
 #include "services/domain/rows/writing/row_sequence.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::rows {
 
@@ -18,8 +19,13 @@ namespace rowproof::rows {
 // the same text has the same outcome everywhere.
 struct ComparisonWork {
   int64_t left = 0;
+  const Stop* stop = nullptr;  // outlives it; none: never
+  // Also if the work has to stop, which whoever passed the stop asks it.
   bool ran_out() const { return left < 0; }
-  void Take(int64_t units) { left -= units; }
+  void Take(int64_t units) {
+    left -= units;
+    if (stop != nullptr && stop->After(units)) left = -1;
+  }
 };
 
 // Worked rows count from 1. Runs are worked out when asked for and not kept. Not thread-safe.

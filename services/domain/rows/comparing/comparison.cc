@@ -206,7 +206,7 @@ bool UsesNames(const TextDocument& document, std::string_view text,
 // In the words of the text as far as it shows them, each row apart.
 absl::StatusOr<WrittenPattern> WriteBeside(const chart::Design& design,
                                            const TextDocument& document, std::string_view text,
-                                           const ComparisonSettings& settings) {
+                                           const ComparisonSettings& settings, const Stop& stop) {
   WriterSettings written;
   written.hand = settings.hand;
   written.terms = document.terms.value_or(chart::Terms::kUs);
@@ -215,12 +215,12 @@ absl::StatusOr<WrittenPattern> WriteBeside(const chart::Design& design,
   const std::vector<std::string> names = NamesOf(design, document);
   if (UsesNames(document, text, names)) {
     written.colour_names = names;
-    auto pattern = WriteRows(design, written);
+    auto pattern = WriteRows(design, written, stop);
     // A name that only the text's own rows can have ("Row", two alike) leaves the letters.
-    if (pattern.ok()) return pattern;
+    if (pattern.ok() || !stop.status().ok()) return pattern;
     written.colour_names.clear();
   }
-  return WriteRows(design, written);
+  return WriteRows(design, written, stop);
 }
 
 void Count(Comparison& comparison, chart::Severity severity) {
@@ -240,27 +240,29 @@ void Count(Comparison& comparison, chart::Severity severity) {
 }  // namespace
 
 absl::StatusOr<Comparison> CompareRows(const chart::Design& design, std::string_view text,
-                                       const ComparisonSettings& settings) {
-  RETURN_IF_ERROR(chart::Validate(design));
+                                       const ComparisonSettings& settings, const Stop& stop) {
+  RETURN_IF_ERROR(chart::Validate(design, stop));
   ReaderSettings reading;
   reading.terms = settings.terms;
   reading.colours = settings.colours;
   reading.definitions = settings.definitions;
   for (const chart::Size& size : design.sizes) reading.sizes.push_back(size.name);
-  ASSIGN_OR_RETURN(auto document, ReadRows(text, reading));
-  ASSIGN_OR_RETURN(auto written, WriteBeside(design, document, text, settings));
+  ASSIGN_OR_RETURN(auto document, ReadRows(text, reading, stop));
+  ASSIGN_OR_RETURN(auto written, WriteBeside(design, document, text, settings, stop));
 
   Comparison comparison;
   comparison.sizes = document.sizes;
   comparison.terms = document.terms.value_or(chart::Terms::kUs);
   const RowTerms terms{design.technique, comparison.terms};
-  const RowSequences sequences = SequenceRows(design, settings.hand);
-  ComparisonWork work{kMostComparisonWork};
+  const RowSequences sequences = SequenceRows(design, settings.hand, stop);
+  RETURN_IF_ERROR(stop.status());
+  ComparisonWork work{kMostComparisonWork, &stop};
   EditorRows rows(document, text, written);
   FaultMerger merger;
   for (int size = 0; size < document.size_count(); ++size) {
     ChartRows chart(design, sequences, size, settings.hand, work);
     const SizeComparison compared = CompareSize(document, chart, terms, work);
+    RETURN_IF_ERROR(stop.status());
     if (work.ran_out()) {
       return OverLimit("comparing this text",
                        fmt::format("{} steps and stitches", kMostComparisonWork));

@@ -22,6 +22,7 @@
 #include "services/domain/chart/design.h"
 #include "services/domain/rows/reading/reader.h"
 #include "services/domain/rows/writing/writer.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::rows {
 
@@ -147,8 +148,10 @@ struct ComparisonSettings {
 
 // Errors: those of ReadRows for the text and the settings, those of WriteRows for the design;
 //   RESOURCE_EXHAUSTED OVER_LIMIT: the text takes more than kMostComparisonWork to compare
+//   the stop's status if the work has to stop
 absl::StatusOr<Comparison> CompareRows(const chart::Design& design, std::string_view text,
-                                       const ComparisonSettings& settings = {});
+                                       const ComparisonSettings& settings = {},
+                                       const Stop& stop = {});
 
 }  // namespace rowproof::rows
 

@@ -70,7 +70,8 @@ constexpr size_t kLongestNote = 16 << 10;  // bytes that are looked at
 
 class Reader {
  public:
-  Reader(std::string_view text, const ReaderSettings& settings) : settings_(settings) {
+  Reader(std::string_view text, const ReaderSettings& settings, const Stop& stop)
+      : settings_(settings), stop_(stop) {
     context_.text = text;
     document_.sizes =
         settings.sizes.empty() ? std::vector<std::string>{"one size"} : settings.sizes;
@@ -97,10 +98,12 @@ class Reader {
     return absl::OkStatus();
   }
 
+  // Not whole if the work has to stop.
   TextDocument Read() {
     ReadNotes();
     SettleTerms();
     for (const TextLine& line : lines_) {
+      if (StopsAt(line)) return {};
       line.kind == TextLine::Kind::kRow ? ReadRow(line) : ReadHeading(line);
     }
     SettleMixedTerms();
@@ -112,6 +115,9 @@ class Reader {
   }
 
  private:
+  // Whether the work has to stop before this line, which will be looked at whole.
+  bool StopsAt(const TextLine& line) const { return stop_.After(line.end - line.begin); }
+
   const std::vector<Token>& TokensOf(const TextLine& line) {
     tokens_.clear();
     Tokenize(context_.text, line.begin, line.end, line.line, context_.words, tokens_);
@@ -138,6 +144,7 @@ class Reader {
     std::vector<TextFinding> passed;  // since the last row
     int64_t more_passed = 0;
     ForEachLine(context_.text, [&](const TextLine& line) {
+      if (StopsAt(line)) return;
       if (line.kind != TextLine::Kind::kOther) {
         KeepLine(line);
         if (line.kind == TextLine::Kind::kRow) {
@@ -215,7 +222,7 @@ class Reader {
       document_.terms_declared = true;
     }
     for (const TextLine& line : lines_) {
-      if (document_.terms.has_value()) break;
+      if (document_.terms.has_value() || StopsAt(line)) break;
       if (line.kind != TextLine::Kind::kRow) continue;
       TextLine beginning = line;
       beginning.end = CutTo(kLongestRow, line);
@@ -320,6 +327,7 @@ class Reader {
   }
 
   const ReaderSettings& settings_;
+  const Stop& stop_;
   ReadingContext context_;
   TextDocument document_;
   TextFindings findings_;
@@ -342,12 +350,15 @@ std::vector<ColourName> ColourNames(const std::vector<std::string>& names) {
   return colours;
 }
 
-absl::StatusOr<TextDocument> ReadRows(std::string_view text, const ReaderSettings& settings) {
+absl::StatusOr<TextDocument> ReadRows(std::string_view text, const ReaderSettings& settings,
+                                      const Stop& stop) {
   RETURN_IF_ERROR(CheckText(text));
   RETURN_IF_ERROR(CheckSettings(settings));
-  Reader reader(text, settings);
+  Reader reader(text, settings, stop);
   RETURN_IF_ERROR(reader.Define());
-  return reader.Read();
+  TextDocument document = reader.Read();
+  RETURN_IF_ERROR(stop.status());
+  return document;
 }
 
 }  // namespace rowproof::rows

@@ -20,6 +20,7 @@
 #include "absl/status/statusor.h"
 #include "services/domain/chart/check/findings.h"
 #include "services/domain/rows/text_row.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::rows {
 
@@ -115,7 +116,9 @@ struct TextDocument {
 //                     `colour_names`: more than kMostColourNames, a name that is empty or over
 //                     kLongestColourName (writer.h); `definitions`: a name that is empty, too long,
 //                     no letters or taken
-absl::StatusOr<TextDocument> ReadRows(std::string_view text, const ReaderSettings& settings = {});
+//   the stop's status if the work has to stop
+absl::StatusOr<TextDocument> ReadRows(std::string_view text, const ReaderSettings& settings = {},
+                                      const Stop& stop = {});
 
 }  // namespace rowproof::rows
 

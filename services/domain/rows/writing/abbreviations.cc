@@ -55,8 +55,8 @@ std::string LowerCase(const std::string& text) {
 
 }  // namespace
 
-std::vector<std::string> AbbreviationsIn(const std::vector<std::string>& texts,
-                                         chart::Terms terms) {
+std::vector<std::string> AbbreviationsIn(const std::vector<std::string>& texts, chart::Terms terms,
+                                         const Stop& stop) {
   std::vector<Entry> entries = EntriesOf(terms);
   // Longer words first: they hold shorter ones.
   std::stable_sort(entries.begin(), entries.end(),
@@ -65,7 +65,10 @@ std::vector<std::string> AbbreviationsIn(const std::vector<std::string>& texts,
   std::vector<Entry> used;
   for (const Entry& entry : entries) {
     bool found = false;
-    for (std::string& text : left) found |= TakeWord(text, entry.first);
+    for (std::string& text : left) {
+      if (stop.After(text.size() / 2)) return {};
+      found |= TakeWord(text, entry.first);
+    }
     if (found) used.push_back(entry);
   }
   std::sort(used.begin(), used.end(),

@@ -6,13 +6,16 @@
 #include <vector>
 
 #include "services/domain/chart/design.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::rows {
 
 // "sc - single crochet" for each abbreviation of the terms that occurs as a word in one of the
 // texts, in alphabetical order. A word that is part of a longer one ("st" in "sl st") does not
 // count.
-std::vector<std::string> AbbreviationsIn(const std::vector<std::string>& texts, chart::Terms terms);
+// Not all if the work has to stop.
+std::vector<std::string> AbbreviationsIn(const std::vector<std::string>& texts, chart::Terms terms,
+                                         const Stop& stop = {});
 
 }  // namespace rowproof::rows
 

@@ -161,13 +161,11 @@ void PlanSection(const Section& section, bool every_row, const std::function<int
   std::optional<Chooser> chooser;
   std::vector<Choice> choices(section.rows.size());
   if (!every_row) {
-    budget.left -= count;
-    if (budget.left >= 0) {
+    if (budget.Take(count)) {
       chooser.emplace(section, cost);
       choices = chooser->Choose(static_cast<int>(section.written), budget);
     } else {
-      budget.left = 0;
-      budget.ran_out = true;
+      budget.RunOut();
     }
   }
   for (int at = static_cast<int>(section.written); at < count;) {

@@ -106,16 +106,15 @@ std::vector<RowSquare> RowSquares::At(int at, int longest, SearchBudget& budget)
     const int copy = *next;
     const int unit = copy - at;
     if (unit > longest || at + 2 * unit > count) break;
-    if (--budget.left < 0) {
-      budget.left = 0;
-      budget.ran_out = true;
+    if (!budget.Take(1)) {
+      budget.RunOut();
       break;
     }
     Stretch& stretch = stretches_[Index(unit)];
     if (stretch.from != at + 1) {
       int end = copy + 1;
       while (end < count && rows_[Index(end)] == rows_[Index(end - unit)]) ++end;
-      budget.left -= end - copy;
+      budget.Take(end - copy);
       stretch.end = end;
     }
     stretch.from = at;

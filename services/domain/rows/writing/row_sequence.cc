@@ -37,8 +37,8 @@ std::vector<uint64_t> Reversed(std::span<const uint64_t> words, int stitches) {
 
 class Sequencer {
  public:
-  Sequencer(const chart::Design& design, chart::Hand hand)
-      : design_(design), hand_(hand), skips_(chart::FactsOf(design.technique).skips) {}
+  Sequencer(const chart::Design& design, chart::Hand hand, const Stop& stop)
+      : design_(design), hand_(hand), stop_(stop), skips_(chart::FactsOf(design.technique).skips) {}
 
   RowSequences Take() { return std::move(out_); }
 
@@ -57,6 +57,7 @@ class Sequencer {
     std::vector<int> rows;
     std::vector<int> chart_rows;
     for (int row = 1; row <= worked_rows; ++row) {
+      if (stop_.After(design_.cells.stitches())) break;
       const auto at = static_cast<size_t>(chart::ChartRowOfWorkedRow(design_, row) - 1);
       const RowKind kind{Content(expanded.drops, row), expanded.row_colours[at],
                          chart::SideOfWorkedRow(design_, row),
@@ -140,6 +141,7 @@ class Sequencer {
 
   const chart::Design& design_;
   chart::Hand hand_;
+  const Stop& stop_;
   bool skips_;  // the technique skips stitches
   RowSequences out_;
   absl::flat_hash_map<Order, int> contents_;
@@ -148,8 +150,8 @@ class Sequencer {
 
 }  // namespace
 
-RowSequences SequenceRows(const chart::Design& design, chart::Hand hand) {
-  Sequencer sequencer(design, hand);
+RowSequences SequenceRows(const chart::Design& design, chart::Hand hand, const Stop& stop) {
+  Sequencer sequencer(design, hand, stop);
   for (size_t size = 0; size < design.sizes.size(); ++size) sequencer.AddSize(size);
   return sequencer.Take();
 }

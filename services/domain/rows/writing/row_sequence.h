@@ -6,6 +6,7 @@
 
 #include "services/domain/chart/design.h"
 #include "services/domain/rows/writing/row_text.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::rows {
 
@@ -28,8 +29,9 @@ struct RowSequences {
   std::vector<std::vector<int>> chart_rows;
 };
 
-// The design must be valid. Thread-safe.
-RowSequences SequenceRows(const chart::Design& design, chart::Hand hand);
+// The design must be valid. Thread-safe. If the work has to stop, not all rows are there, and
+// nothing may be looked up in them.
+RowSequences SequenceRows(const chart::Design& design, chart::Hand hand, const Stop& stop = {});
 
 }  // namespace rowproof::rows
 

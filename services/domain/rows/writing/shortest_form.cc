@@ -34,8 +34,8 @@ std::vector<Step> Runs(std::span<const Element> elements) {
 
 class Search {
  public:
-  Search(std::span<const Element> elements, bool primitive_only)
-      : elements_(elements), squares_(FindSquares(Numbered(elements), primitive_only)) {
+  Search(std::span<const Element> elements, bool primitive_only, const Stop* stop)
+      : elements_(elements), squares_(FindSquares(Numbered(elements), primitive_only, stop)) {
     const size_t length = elements_.size();
     run_start_.resize(length);
     for (size_t i = 0; i < length; ++i) {
@@ -102,8 +102,7 @@ class Search {
   }
 
   bool RunsOfUnits(SearchBudget& budget) {
-    budget.left -= static_cast<int64_t>(squares_.size() + elements_.size());
-    if (budget.left < 0) return false;
+    if (!budget.Take(static_cast<int64_t>(squares_.size() + elements_.size()))) return false;
     std::vector<int> terms(elements_.size() + 1, 0);  // cost of the runs that start in [0, i)
     for (size_t i = 0; i < elements_.size(); ++i) {
       terms[i + 1] = terms[i] + (run_start_[i] == static_cast<int>(i) ? TermCost(elements_[i]) : 0);
@@ -126,8 +125,7 @@ class Search {
       const size_t end = first_square_[start + 1];
       if (begin == end) continue;
       const int from = static_cast<int>(start);
-      budget.left -= Fill(from, from + squares_[end - 1].unit, shallower);
-      if (budget.left < 0) return false;
+      if (!budget.Take(Fill(from, from + squares_[end - 1].unit, shallower))) return false;
       for (size_t i = begin; i < end; ++i) costs[i] = best_[start + Index(squares_[i].unit)];
     }
     unit_costs_.push_back(std::move(costs));
@@ -211,18 +209,13 @@ std::vector<Step> ShortestForm(std::span<const Element> elements, int depth, Sea
   if (depth == 0 || elements.size() < 4) return Runs(elements);
   // The bit-parallel search for squares.
   const auto length = static_cast<int64_t>(elements.size());
-  budget.left -= length * ((length + 63) / 64);
-  if (budget.left < 0) {
-    budget.left = 0;
-    budget.ran_out = true;
+  if (!budget.Take(length * ((length + 63) / 64))) {
+    budget.RunOut();
     return Runs(elements);
   }
-  Search search(elements, /*primitive_only=*/depth <= 2);
+  Search search(elements, /*primitive_only=*/depth <= 2, budget.stop);
   const int reached = search.CostUnits(depth, budget);
-  if (reached < depth) {
-    budget.left = 0;
-    budget.ran_out = true;
-  }
+  if (reached < depth) budget.RunOut();
   return search.Form(0, static_cast<int>(elements.size()), reached);
 }
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "services/domain/rows/instructions.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::rows {
 
@@ -19,10 +20,24 @@ struct Step {
   bool operator==(const Step&) const = default;
 };
 
-// What may still be spent on searching, shared by the rows of a pattern.
+// What may still be spent on searching, shared by the rows of a pattern. If the work has to stop,
+// nothing is left either: what is written then is thrown away by whoever passed the stop.
 struct SearchBudget {
   int64_t left = 0;  // elementary steps
   bool ran_out = false;
+  const Stop* stop = nullptr;  // outlives it; none: never
+
+  // Takes steps; false, and nothing left, if there are not so many.
+  bool Take(int64_t steps) {
+    left -= steps;
+    if (stop != nullptr && stop->After(steps)) left = -1;
+    return left >= 0;
+  }
+  // No step is left from now on.
+  void RunOut() {
+    left = 0;
+    ran_out = true;
+  }
 };
 
 // A run costs 1; a chain space 2, since it takes two terms; a bracket 1 and the cost of its inside.

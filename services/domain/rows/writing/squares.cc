@@ -129,13 +129,15 @@ std::vector<uint16_t> Numbered(std::span<const Element> elements) {
   return numbers;
 }
 
-std::vector<Square> FindSquares(std::span<const uint16_t> symbols, bool primitive_only) {
+std::vector<Square> FindSquares(std::span<const uint16_t> symbols, bool primitive_only,
+                                const Stop* stop) {
   const size_t length = symbols.size();
   if (length < 4) return {};
   const std::vector<Bits> planes = Planes(symbols);
   std::vector<Bits> squares(length / 2 + 1);
   std::vector<Bits> kept(squares.size());
   for (size_t unit = 1; unit < squares.size(); ++unit) {
+    if (stop != nullptr && stop->After(planes.front().size())) break;
     squares[unit] = EqualAt(planes, length, unit);
     KeepStartsOfRuns(squares[unit], unit, 1);
     if (unit == 1) continue;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "services/domain/rows/instructions.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::rows {
 
@@ -28,7 +29,9 @@ std::vector<uint16_t> Numbered(std::span<const Element> elements);
 // `primitive_only`, none whose unit is itself a repeat of a shorter one (at most O(n log n) remain:
 // Crochemore and Rytter, "Squares, cubes, and time-space efficient string searching", 1995).
 // Bit-parallel: O(n^2 (log n + log kinds) / 64) word operations. Thread-safe.
-std::vector<Square> FindSquares(std::span<const uint16_t> symbols, bool primitive_only);
+// Not all if the work has to stop.
+std::vector<Square> FindSquares(std::span<const uint16_t> symbols, bool primitive_only,
+                                const Stop* stop = nullptr);
 
 // Length of the shortest unit of which the elements are a repeat; their own length if there is
 // none shorter. The elements are not empty.

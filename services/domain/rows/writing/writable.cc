@@ -92,8 +92,8 @@ int FirstRowDrop(const Design& design) {
   return 0;
 }
 
-absl::Status CheckMeaning(const Design& design) {
-  RETURN_IF_ERROR(chart::Validate(design));
+absl::Status CheckMeaning(const Design& design, const Stop& stop) {
+  RETURN_IF_ERROR(chart::Validate(design, stop));
   if (const int stitch = UncoveredStitch(design); stitch > 0) {
     return WrongState(
         "UNCOVERED_TOP_ROW", fmt::format("cells, row {}, stitch {}", design.cells.rows(), stitch),
@@ -118,14 +118,14 @@ absl::Status CheckRowStyle(const Design& design, const RowStyle& style) {
   return CheckColourNames(design, style.colour_names);
 }
 
-absl::Status CheckWritable(const Design& design, const WriterSettings& settings) {
+absl::Status CheckWritable(const Design& design, const WriterSettings& settings, const Stop& stop) {
   if (auto status = CheckNesting(settings.nesting_depth); !status.ok()) {
     return UnderField(status, "settings");
   }
   if (settings.work_budget < 1) {
     return InvalidField("settings.work_budget", std::to_string(settings.work_budget), "at least 1");
   }
-  RETURN_IF_ERROR(CheckMeaning(design));
+  RETURN_IF_ERROR(CheckMeaning(design, stop));
   return UnderField(CheckColourNames(design, settings.colour_names), "settings");
 }
 

@@ -13,7 +13,8 @@ namespace rowproof::rows {
 absl::Status CheckRowStyle(const chart::Design& design, const RowStyle& style);
 
 // The errors of WriteRows.
-absl::Status CheckWritable(const chart::Design& design, const WriterSettings& settings);
+absl::Status CheckWritable(const chart::Design& design, const WriterSettings& settings,
+                           const Stop& stop);
 
 }  // namespace rowproof::rows
 

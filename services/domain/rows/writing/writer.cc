@@ -24,26 +24,33 @@ namespace {
 using chart::Colour;
 using chart::Design;
 
+// Of a line's words, in units of Stop, besides its stitches.
+constexpr int kLineWork = 500;
+
 class Writer {
  public:
-  Writer(const Design& design, const WriterSettings& settings)
+  Writer(const Design& design, const WriterSettings& settings, const Stop& stop)
       : design_(design),
         settings_(settings),
+        stop_(stop),
         words_(WordsOf(design, settings)),
-        sequences_(SequenceRows(design, settings.hand)),
-        budget_{settings.work_budget, false} {
+        sequences_(SequenceRows(design, settings.hand, stop)),
+        budget_{settings.work_budget, false, &stop} {
     for (size_t i = 0; i < design.sizes.size(); ++i) {
       repeats_.push_back(design.sizes[i].stitch_repeats);
     }
   }
 
+  // Not whole if the work has to stop.
   WrittenPattern Write() {
+    if (!stop_.status().ok()) return {};
     const std::vector<PlannedLine> lines = PlanLines(
         design_, sequences_, settings_.every_row,
         [this](int kind, int only_size) { return TextOf(kind, only_size).cost; }, budget_);
     WrittenPattern pattern;
     int size = -1;
     for (const PlannedLine& line : lines) {
+      if (stop_.After(kLineWork)) return {};
       pattern.rows.push_back(RowOf(line));
       if (line.only_size != size) {
         size = line.only_size;
@@ -75,8 +82,11 @@ class Writer {
     std::vector<std::string> texts = pattern.special_stitches;
     // The caution on terms names stitches of the other system.
     texts.insert(texts.end(), pattern.notes.begin() + 1, pattern.notes.end());
-    for (const WrittenRow& row : pattern.rows) texts.push_back(row.text);
-    pattern.abbreviations = AbbreviationsIn(texts, settings_.terms);
+    for (const WrittenRow& row : pattern.rows) {
+      if (stop_.After(row.text.size() / 16)) return;
+      texts.push_back(row.text);
+    }
+    pattern.abbreviations = AbbreviationsIn(texts, settings_.terms, stop_);
   }
 
   // The entries of the sizes for which a line holds.
@@ -116,6 +126,7 @@ class Writer {
     const auto [found, added] = counts_.try_emplace(content);
     if (added) {
       for (const int n : repeats_) {
+        stop_.After(design_.cells.stitches());  // whoever asks for counts looks
         found->second.push_back(CountOf(sequences_.contents[Index(content)], n));
       }
     }
@@ -210,6 +221,7 @@ class Writer {
 
   const Design& design_;
   const WriterSettings& settings_;
+  const Stop& stop_;
   RowWords words_;
   RowSequences sequences_;
   SearchBudget budget_;
@@ -220,9 +232,12 @@ class Writer {
 
 }  // namespace
 
-absl::StatusOr<WrittenPattern> WriteRows(const Design& design, const WriterSettings& settings) {
-  RETURN_IF_ERROR(CheckWritable(design, settings));
-  return Writer(design, settings).Write();
+absl::StatusOr<WrittenPattern> WriteRows(const Design& design, const WriterSettings& settings,
+                                         const Stop& stop) {
+  RETURN_IF_ERROR(CheckWritable(design, settings, stop));
+  WrittenPattern pattern = Writer(design, settings, stop).Write();
+  RETURN_IF_ERROR(stop.status());
+  return pattern;
 }
 
 RowStyle Filled(RowStyle asked, const RowStyle& usual) {

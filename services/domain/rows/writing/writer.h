@@ -15,6 +15,7 @@
 
 #include "absl/status/statusor.h"
 #include "services/domain/chart/design.h"
+#include "services/domain/stop.h"
 
 namespace rowproof::rows {
 
@@ -127,8 +128,10 @@ struct WrittenPattern {
 //   FAILED_PRECONDITION UNCOVERED_TOP_ROW: an off-colour cell in a picture's last row has no row in
 //                       which it could be worked; DROP_IN_FIRST_ROW: the chart's first row has
 //                       nothing two rows below.
+//   the stop's status   the work has to stop
 absl::StatusOr<WrittenPattern> WriteRows(const chart::Design& design,
-                                         const WriterSettings& settings = {});
+                                         const WriterSettings& settings = {},
+                                         const Stop& stop = {});
 
 }  // namespace rowproof::rows
 

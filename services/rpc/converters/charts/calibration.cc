@@ -98,8 +98,9 @@ absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::SwatchMeasureme
   return estimate::ObservationOf(swatch);
 }
 
-absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::PieceMeasurement& from) {
-  ASSIGN_OR_RETURN(auto read, DesignFrom(from.design()));
+absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::PieceMeasurement& from,
+                                                       const Stop& stop) {
+  ASSIGN_OR_RETURN(auto read, DesignFrom(from.design(), stop));
   auto sent = FromProto(from.materials());  // its calibration does not matter here
   if (!sent.ok()) return UnderField(sent.status(), "materials");
   if (auto s =
@@ -120,7 +121,8 @@ absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::PieceMeasuremen
   return estimate::ObservationOf(read.design, sent->materials, piece);
 }
 
-absl::StatusOr<estimate::Measurement> MeasurementFrom(const v1::YarnMeasurement& from) {
+absl::StatusOr<estimate::Measurement> MeasurementFrom(const v1::YarnMeasurement& from,
+                                                      const Stop& stop) {
   estimate::Measurement measurement;
   measurement.note = from.note();
   const auto take = [&](absl::StatusOr<CalibrationObservation> observation, const char* field,
@@ -137,7 +139,7 @@ absl::StatusOr<estimate::Measurement> MeasurementFrom(const v1::YarnMeasurement&
                       ? MeasurementKind::kWeighedSwatch
                       : MeasurementKind::kUnravelledSwatch);
     case v1::YarnMeasurement::kPiece:
-      return take(ObservationFrom(from.piece()), "piece", MeasurementKind::kWholePiece);
+      return take(ObservationFrom(from.piece(), stop), "piece", MeasurementKind::kWholePiece);
     default:
       return MissingField("swatch", "given, unless piece is");
   }
@@ -208,14 +210,15 @@ v1::CalibrationScope ToProto(const estimate::CalibrationScope& scope) {
 }
 
 absl::StatusOr<std::vector<estimate::Measurement>> MeasurementsFrom(
-    const google::protobuf::RepeatedPtrField<v1::YarnMeasurement>& from) {
+    const google::protobuf::RepeatedPtrField<v1::YarnMeasurement>& from, const Stop& stop) {
   if (from.size() > static_cast<int>(estimate::kMostObservations)) {
     return InvalidField("measurements", std::to_string(from.size()),
                         fmt::format("at most {}", estimate::kMostObservations));
   }
   std::vector<estimate::Measurement> measurements;
   for (int i = 0; i < from.size(); ++i) {
-    auto measurement = MeasurementFrom(from[i]);
+    if (stop.Now()) return stop.status();
+    auto measurement = MeasurementFrom(from[i], stop);
     if (!measurement.ok()) {
       return UnderField(measurement.status(), fmt::format("measurements[{}]", i));
     }
@@ -241,7 +244,8 @@ v1::YarnCalibration ToProto(const std::string& name, const estimate::Calibration
   return to;
 }
 
-absl::StatusOr<v1::YarnCalibration> Calibrate(const v1::CalibrateYarnRequest& request) {
+absl::StatusOr<v1::YarnCalibration> Calibrate(const v1::CalibrateYarnRequest& request,
+                                              const Stop& stop) {
   RETURN_IF_ERROR(CheckName(request.name()));
   std::optional<estimate::CalibrationScope> scope;
   if (request.has_scope()) {
@@ -249,7 +253,7 @@ absl::StatusOr<v1::YarnCalibration> Calibrate(const v1::CalibrateYarnRequest& re
     if (!read.ok()) return UnderField(read.status(), "scope");
     scope = *read;
   }
-  ASSIGN_OR_RETURN(auto measurements, MeasurementsFrom(request.measurements()));
+  ASSIGN_OR_RETURN(auto measurements, MeasurementsFrom(request.measurements(), stop));
   ASSIGN_OR_RETURN(const auto made, estimate::CalibrateBy(measurements));
   return ToProto(request.name(), made, scope);
 }

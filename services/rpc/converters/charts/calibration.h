@@ -23,16 +23,17 @@ bool IsOfKept(const std::string& name);
 absl::StatusOr<estimate::CalibrationScope> FromProto(const v1::CalibrationScope& from);
 v1::CalibrationScope ToProto(const estimate::CalibrationScope& scope);
 // INVALID_ARGUMENT with "measurements[i]..." for one that cannot be used, "measurements" for too
-// many.
+// many; the stop's status if the work has to stop.
 absl::StatusOr<std::vector<estimate::Measurement>> MeasurementsFrom(
-    const google::protobuf::RepeatedPtrField<v1::YarnMeasurement>& from);
+    const google::protobuf::RepeatedPtrField<v1::YarnMeasurement>& from, const Stop& stop);
 // With each stitch before and after.
 v1::YarnCalibration ToProto(const std::string& name, const estimate::Calibration& calibration,
                             const std::optional<estimate::CalibrationScope>& scope);
 
 // The calibration of the request's measurements. INVALID_ARGUMENT with the field's path from the
 // request.
-absl::StatusOr<v1::YarnCalibration> Calibrate(const v1::CalibrateYarnRequest& request);
+absl::StatusOr<v1::YarnCalibration> Calibrate(const v1::CalibrateYarnRequest& request,
+                                              const Stop& stop);
 
 // Makes the materials' estimate use what was sent. INVALID_ARGUMENT with the field's path relative
 // to the calibration; ranges are checked by estimate::Validate.

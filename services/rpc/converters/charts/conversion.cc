@@ -44,11 +44,12 @@ absl::StatusOr<usecases::ConversionAsked> FromProto(const v1::ConvertChartReques
   return asked;
 }
 
-v1::ConvertedChart ToProto(const usecases::ConvertedChart& converted, const chart::Design& before) {
+v1::ConvertedChart ToProto(const usecases::ConvertedChart& converted, const chart::Design& before,
+                           const Stop& stop) {
   v1::ConvertedChart to;
   const chart::Conversion& conversion = converted.conversion;
   *to.mutable_design() = ToProto(conversion.design);
-  *to.mutable_edits() = ToProto(conversion.edits, before);
+  *to.mutable_edits() = ToProto(conversion.edits, before, stop);
   to.set_edit_count(static_cast<int64_t>(conversion.edits.size()));
   for (const auto& change : converted.changes) {
     auto* added = to.add_changes();

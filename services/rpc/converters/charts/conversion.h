@@ -13,7 +13,9 @@ namespace rowproof::rpc {
 // for a value that cannot be read.
 absl::StatusOr<usecases::ConversionAsked> FromProto(const v1::ConvertChartRequest& request);
 // `before` is the design that was converted.
-v1::ConvertedChart ToProto(const usecases::ConvertedChart& converted, const chart::Design& before);
+// Not all edits if the work has to stop, which the caller asks.
+v1::ConvertedChart ToProto(const usecases::ConvertedChart& converted, const chart::Design& before,
+                           const Stop& stop);
 
 }  // namespace rowproof::rpc
 

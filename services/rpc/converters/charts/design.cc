@@ -18,7 +18,7 @@ namespace {
 size_t RowBytes(int stitches) { return static_cast<size_t>(stitches + 7) / 8; }
 
 // One byte per cell, and the marks that follow from them.
-absl::Status ReadPictureColours(const v1::Chart& chart, chart::Design* design) {
+absl::Status ReadPictureColours(const v1::Chart& chart, const Stop& stop, chart::Design* design) {
   const size_t wanted =
       static_cast<size_t>(chart.row_count()) * static_cast<size_t>(chart.stitch_count());
   if (chart.picture_colours().size() != wanted) {
@@ -28,6 +28,7 @@ absl::Status ReadPictureColours(const v1::Chart& chart, chart::Design* design) {
   }
   design->picture_colours.reserve(wanted);
   for (size_t i = 0; i < wanted; ++i) {
+    if (stop.After(1)) return stop.status();
     const int number = static_cast<unsigned char>(chart.picture_colours()[i]);
     if (number < 1 || number > static_cast<int>(chart::kMostColours)) {
       return InvalidField("chart.picture_colours", fmt::format("{} at byte {}", number, i),
@@ -39,10 +40,11 @@ absl::Status ReadPictureColours(const v1::Chart& chart, chart::Design* design) {
 }
 
 // If `cells` is left out: set where a cell does not show its row's own colour.
-chart::Grid MarksOf(const chart::Design& design, int rows, int stitches) {
+chart::Grid MarksOf(const chart::Design& design, int rows, int stitches, const Stop& stop) {
   chart::Grid cells(rows, stitches);
   size_t cell = 0;
   for (int row = 1; row <= rows; ++row) {
+    if (stop.After(stitches)) break;
     const chart::Colour own = RowColour(design, row);
     for (int stitch = 1; stitch <= stitches; ++stitch, ++cell) {
       if (design.picture_colours[cell] != own) cells.set(row, stitch, true);
@@ -98,7 +100,7 @@ std::string WriteCells(const chart::Grid& cells) {
   return bytes;
 }
 
-absl::Status ReadChart(const v1::Chart& chart, chart::Design* design) {
+absl::Status ReadChart(const v1::Chart& chart, const Stop& stop, chart::Design* design) {
   RETURN_IF_ERROR(CheckExtent(chart));
   ASSIGN_OR_RETURN(auto row_colours, RowColoursFromProto("chart.row_colours", chart.row_colours()));
   const auto rows = static_cast<size_t>(chart.row_count());
@@ -108,16 +110,17 @@ absl::Status ReadChart(const v1::Chart& chart, chart::Design* design) {
   }
   design->row_colours = std::move(row_colours);
   if (!chart.picture_colours().empty()) {
-    RETURN_IF_ERROR(ReadPictureColours(chart, design));
+    RETURN_IF_ERROR(ReadPictureColours(chart, stop, design));
   }
   if (chart.cells().empty() && !design->picture_colours.empty()) {
-    design->cells = MarksOf(*design, chart.row_count(), chart.stitch_count());
-    return absl::OkStatus();
+    design->cells = MarksOf(*design, chart.row_count(), chart.stitch_count(), stop);
+    return stop.status();
   }
   return ReadCells(chart, &design->cells);
 }
 
-absl::Status ReadSource(const v1::Design& design, usecases::DesignSource* source) {
+absl::Status ReadSource(const v1::Design& design, const Stop& stop,
+                        usecases::DesignSource* source) {
   if (design.has_file()) {
     ASSIGN_OR_RETURN(auto file, FromProto(design.file()));
     source->design.convention = file.settings.convention;
@@ -129,7 +132,7 @@ absl::Status ReadSource(const v1::Design& design, usecases::DesignSource* source
   ASSIGN_OR_RETURN(auto convention, EnumFrom("chart.convention", design.chart().convention(),
                                              chart::Convention::kPicture, 2, "picture or working"));
   source->design.convention = convention;
-  return ReadChart(design.chart(), &source->design);
+  return ReadChart(design.chart(), stop, &source->design);
 }
 
 absl::Status ReadMethod(const v1::Design& from, chart::Design* design) {
@@ -180,7 +183,7 @@ absl::Status ReadFoundation(const v1::Design& from, chart::Design* design) {
 
 }  // namespace
 
-absl::StatusOr<usecases::DesignSource> FromProto(const v1::Design& design) {
+absl::StatusOr<usecases::DesignSource> FromProto(const v1::Design& design, const Stop& stop) {
   usecases::DesignSource source;
   if (auto s = ReadMethod(design, &source.design); !s.ok()) return UnderField(s, "design");
   if (design.sizes_size() > chart::kMostSizes) {
@@ -190,7 +193,7 @@ absl::StatusOr<usecases::DesignSource> FromProto(const v1::Design& design) {
   ReadBandsAndSizes(design, &source.design);
   source.ends_unspecified = design.ends() == v1::ENDS_UNSPECIFIED;
   if (auto s = ReadFoundation(design, &source.design); !s.ok()) return UnderField(s, "design");
-  if (auto s = ReadSource(design, &source); !s.ok()) return UnderField(s, "design");
+  if (auto s = ReadSource(design, stop, &source); !s.ok()) return UnderField(s, "design");
   return source;
 }
 
@@ -240,9 +243,9 @@ v1::RowSettings ToProto(const rows::RowStyle& style) {
   return settings;
 }
 
-absl::StatusOr<usecases::ReadDesign> DesignFrom(const v1::Design& design) {
-  ASSIGN_OR_RETURN(auto source, FromProto(design));
-  return usecases::Read(source);
+absl::StatusOr<usecases::ReadDesign> DesignFrom(const v1::Design& design, const Stop& stop) {
+  ASSIGN_OR_RETURN(auto source, FromProto(design, stop));
+  return usecases::Read(source, stop);
 }
 
 absl::StatusOr<int> SizeIndex(const chart::Design& design, const std::string& name) {

@@ -20,8 +20,8 @@
 namespace rowproof::rpc {
 
 // INVALID_ARGUMENT with the field below "design" for a value that cannot be read; the file's bytes
-// remain in the message.
-absl::StatusOr<usecases::DesignSource> FromProto(const v1::Design& design);
+// remain in the message. The stop's status if the work has to stop.
+absl::StatusOr<usecases::DesignSource> FromProto(const v1::Design& design, const Stop& stop);
 // INVALID_ARGUMENT with the field below `field`.
 absl::StatusOr<rows::RowStyle> FromProto(const std::string& field, const v1::RowSettings& settings);
 v1::RowSettings ToProto(const rows::RowStyle& style);
@@ -29,7 +29,7 @@ v1::RowSettings ToProto(const rows::RowStyle& style);
 absl::StatusOr<std::optional<rows::RepeatStyle>> RepeatsFrom(const std::string& field,
                                                              v1::RepeatStyle style);
 // The same, read and validated (usecases::Read).
-absl::StatusOr<usecases::ReadDesign> DesignFrom(const v1::Design& design);
+absl::StatusOr<usecases::ReadDesign> DesignFrom(const v1::Design& design, const Stop& stop);
 // The size of this name; the first if it is empty. INVALID_ARGUMENT, field "size".
 absl::StatusOr<int> SizeIndex(const chart::Design& design, const std::string& name);
 

@@ -86,7 +86,8 @@ absl::Status ReadRange(const std::string& field, const char* unit, int first, in
   return absl::OkStatus();
 }
 
-absl::Status Lock(const std::string& field, const v1::CellArea& area, chart::Grid* locked) {
+absl::Status Lock(const std::string& field, const v1::CellArea& area, const Stop& stop,
+                  chart::Grid* locked) {
   chart::Band rows;
   chart::Band stitches;
   RETURN_IF_ERROR(
@@ -94,6 +95,7 @@ absl::Status Lock(const std::string& field, const v1::CellArea& area, chart::Gri
   RETURN_IF_ERROR(ReadRange(field, "stitch", area.first_stitch(), area.last_stitch(),
                             locked->stitches(), &stitches));
   for (int row = rows.first; row <= rows.last; ++row) {
+    if (stop.After(stitches.length() / 4)) return stop.status();
     for (int stitch = stitches.first; stitch <= stitches.last; ++stitch) {
       locked->set(row, stitch, true);
     }
@@ -177,15 +179,19 @@ v1::Edit ToProto(const chart::Edit& edit, const chart::Design& design) {
 }
 
 google::protobuf::RepeatedPtrField<v1::Edit> ToProto(const std::vector<chart::Edit>& edits,
-                                                     const chart::Design& design) {
+                                                     const chart::Design& design,
+                                                     const Stop& stop) {
   google::protobuf::RepeatedPtrField<v1::Edit> to;
   to.Reserve(static_cast<int>(edits.size()));
-  for (const auto& edit : edits) *to.Add() = ToProto(edit, design);
+  for (const auto& edit : edits) {
+    if (stop.After(10)) break;
+    *to.Add() = ToProto(edit, design);
+  }
   return to;
 }
 
 absl::StatusOr<chart::RepairOptions> FromProto(const v1::RepairOptions& options,
-                                               const chart::Design& design) {
+                                               const chart::Design& design, const Stop& stop) {
   chart::RepairOptions read;
   for (int i = 0; i < options.symmetries_size(); ++i) {
     RETURN_IF_ERROR(ReadSymmetry(i, options.symmetries(i), &read));
@@ -203,18 +209,16 @@ absl::StatusOr<chart::RepairOptions> FromProto(const v1::RepairOptions& options,
   if (options.locked_areas_size() == 0) return read;
   read.locked = chart::Grid(design.cells.rows(), design.cells.stitches());
   for (int i = 0; i < options.locked_areas_size(); ++i) {
-    if (auto s =
-            Lock(fmt::format("options.locked_areas[{}]", i), options.locked_areas(i), &read.locked);
-        !s.ok()) {
-      return s;
-    }
+    RETURN_IF_ERROR(Lock(fmt::format("options.locked_areas[{}]", i), options.locked_areas(i), stop,
+                         &read.locked));
   }
   return read;
 }
 
-v1::RepairResult ToProto(const chart::Repair& repair, const chart::Design& design) {
+v1::RepairResult ToProto(const chart::Repair& repair, const chart::Design& design,
+                         const Stop& stop) {
   v1::RepairResult to;
-  *to.mutable_edits() = ToProto(repair.edits, design);
+  *to.mutable_edits() = ToProto(repair.edits, design, stop);
   to.set_edit_count(repair.edit_count);
   to.set_lower_bound(repair.lower_bound);
   to.set_optimal(repair.optimal);

@@ -22,14 +22,16 @@ v1::CheckResult ToProto(const chart::CheckResult& check, const chart::Design& de
 
 // An edit of this design.
 v1::Edit ToProto(const chart::Edit& edit, const chart::Design& design);
+// Not all if the work has to stop, which the caller asks; as what follows.
 google::protobuf::RepeatedPtrField<v1::Edit> ToProto(const std::vector<chart::Edit>& edits,
-                                                     const chart::Design& design);
+                                                     const chart::Design& design, const Stop& stop);
 
 // INVALID_ARGUMENT with the field below "options": a symmetry or an area that is none of the
 // design's, too many areas, a run out of range.
 absl::StatusOr<chart::RepairOptions> FromProto(const v1::RepairOptions& options,
-                                               const chart::Design& design);
-v1::RepairResult ToProto(const chart::Repair& repair, const chart::Design& design);
+                                               const chart::Design& design, const Stop& stop);
+v1::RepairResult ToProto(const chart::Repair& repair, const chart::Design& design,
+                         const Stop& stop);
 
 v1::Repeats ToProto(const chart::Repeats& repeats);
 

@@ -94,7 +94,7 @@ TEST(Cover, InStripsHoldsTheLeastBetweenItsTwoWeights) {
   int all = 0;
   for (int i = 0; i < (kExhaustive ? 4000 : 300); ++i) {
     const Cover cover = RandomCover(random, kExhaustive ? 14 : 10);
-    const CoverAnswer answer = SolveInStrips(cover, random.Pick(0, 3000));
+    const CoverAnswer answer = SolveInStrips(cover, random.Pick(0, 3000), Stop());
     ExpectFits(cover, answer);
     const int64_t least = LeastWeight(cover);
     ASSERT_LE(answer.least, least) << i;
@@ -112,7 +112,7 @@ TEST(Cover, KeepsTheFirstNodeOfALineAmongEquals) {
   const CoverAnswer answer = Solve(cover, 100);
   EXPECT_EQ(answer.taken, (std::vector<uint8_t>{0, 1, 0, 1}));
   EXPECT_EQ(answer.weight, 2);
-  ASSERT_TRUE(AsLine(cover).has_value());
+  ASSERT_TRUE(AsLine(cover, Stop()).has_value());
 }
 
 TEST(Cover, TakesANodeThatHasASetOfItsOwn) {
@@ -132,7 +132,7 @@ TEST(Cover, IsNoLineWhereItIsARing) {
   cover.AddSet(std::vector<int32_t>{0, 1});
   cover.AddSet(std::vector<int32_t>{1, 2});
   cover.AddSet(std::vector<int32_t>{2, 0});
-  EXPECT_FALSE(AsLine(cover).has_value());
+  EXPECT_FALSE(AsLine(cover, Stop()).has_value());
   EXPECT_EQ(Solve(cover, 100).weight, 2);
 }
 

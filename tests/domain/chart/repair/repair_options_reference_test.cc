@@ -119,10 +119,10 @@ void CompareWithSearch(Design design, const RepairOptions& options, uint32_t str
     design.cells = ChartOf(bits, rows, stitches);
     if (options.any() && bits % kWholeAnswers != 0) {
       // The same choice without what else an answer holds.
-      const RepairVariables variables(design, options);
-      ASSERT_EQ(RequireLocksHold(variables).ok(), distance[bits] >= 0) << bits;
+      const RepairVariables variables(design, options, Stop());
+      ASSERT_EQ(RequireLocksHold(variables, Stop()).ok(), distance[bits] >= 0) << bits;
       if (distance[bits] < 0) continue;
-      const MendedMarks mended = Mend(variables);
+      const MendedMarks mended = Mend(variables, Stop());
       const uint32_t cells = BitsOf(mended.marks) ^ plain;
       ASSERT_TRUE(acceptable[cells]) << bits;
       ASSERT_EQ((bits ^ cells) & locked, 0U) << bits;
