@@ -20,6 +20,7 @@ namespace {
 constexpr std::chrono::seconds kUsualDeadline{60};
 constexpr std::chrono::seconds kLongestDeadline{600};
 constexpr size_t kLongestToken = 200;
+constexpr std::chrono::milliseconds kBetweenQuestions{2};  // whether the caller has gone
 
 std::optional<Sha256> TokenOf(const grpc::ServerContext& call) {
   constexpr absl::string_view kScheme = "Bearer ";
@@ -63,6 +64,16 @@ std::string Incident() {
 }
 
 }  // namespace
+
+absl::Status CallSignal::Look() {
+  const Time now = std::chrono::steady_clock::now();
+  if (now >= deadline_) return TimeUp();
+  if (now < asks_next_) return absl::OkStatus();
+  asks_next_ = now + kBetweenQuestions;
+  // Also reads what has arrived on the call's connection, so that a cancellation is seen although
+  // every thread computes.
+  return call_.IsCancelled() ? Cancelled() : absl::OkStatus();
+}
 
 usecases::RequestContext Dispatcher::Open(const grpc::ServerContext& call,
                                           const std::string& method) const {

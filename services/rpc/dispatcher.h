@@ -12,7 +12,7 @@
 #include <utility>
 
 #include "absl/status/statusor.h"
-#include "services/rpc/call_signal.h"
+#include "services/domain/stop.h"
 #include "services/rpc/field_paths.h"
 #include "services/usecases/request_context.h"
 
@@ -33,6 +33,24 @@ class RequestObserver {
  public:
   virtual ~RequestObserver() = default;
   virtual void Served(const ServedRequest& request) = 0;
+};
+
+// Whether somebody still waits for the answer of a remote call.
+// DEADLINE_EXCEEDED once the deadline has passed; CANCELLED once the caller has cancelled or is
+// gone, or a server that shuts down has waited long enough: gRPC then cancels every call. Belongs
+// to the call's thread; the call outlives it.
+class CallSignal : public StopSignal {
+ public:
+  using Time = std::chrono::steady_clock::time_point;
+
+  CallSignal(const grpc::ServerContext& call, Time deadline) : call_(call), deadline_(deadline) {}
+
+  absl::Status Look() override;
+
+ private:
+  const grpc::ServerContext& call_;
+  const Time deadline_;
+  Time asks_next_;  // gRPC, which costs a system call
 };
 
 class Dispatcher {
