@@ -109,7 +109,8 @@ class Writer {
     const bool into_chain = row.first && IsPlain(content);
     const auto [found, added] =
         texts_.try_emplace({into_chain ? -1 : row.content, only_size}, RowText{});
-    if (!added) return found->second;
+    // A plan asks for every row; once the work has to stop, for nothing.
+    if (!added || stop_.After(design_.cells.stitches())) return found->second;
     if (into_chain) {
       found->second.steps =
           words_.plain + std::string(IsTube() ? " in each ch around"
