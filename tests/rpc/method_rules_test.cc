@@ -61,6 +61,12 @@ std::string NameOf(access::Callers callers) {
       return "the designer, editors and testers";
     case access::Callers::kCallPeople:
       return "the designer, editors and testers of the call";
+    case access::Callers::kCallPeopleOrEnded:
+      return "the designer, editors and testers of the call, also those whose seat has ended";
+    case access::Callers::kCallTesters:
+      return "testers of the call";
+    case access::Callers::kSeatHolder:
+      return "testers of the call, also those whose seat has ended";
     case access::Callers::kCallSeats:
       return "testers of the call, and the designer for them";
   }
