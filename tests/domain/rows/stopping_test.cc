@@ -55,7 +55,7 @@ TEST(Stopping, LeavesNothingBehindInWrittenRows) {
 }
 
 TEST(Stopping, EndsTheReadingOfRows) {
-  const std::string text = TextOf(RandomDrops(160, 200));
+  const std::string text = TextOf(RandomDrops(320, 200));
   ExpectStops(3, [&](const Stop& stop) { return ReadRows(text, {}, stop).status(); });
 }
 
