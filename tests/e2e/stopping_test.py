@@ -1,6 +1,7 @@
 """Work ends when nobody waits for it: the dearest requests, given up, cost the server no more.
 
-What ends is measured by the server's own processor time, so that a busy machine changes nothing.
+What ends is measured by the server's own processor time. Here it is shown of what takes seconds, with
+room for a busy machine; tests/long/stopping_test.py shows 20 ms, of every method, on a quiet one.
 """
 
 import os
@@ -15,9 +16,12 @@ import grpc
 from rowproof.v1 import chart_service_pb2_grpc
 
 TICK = 1 / os.sysconf("SC_CLK_TCK")
-# From the word that nobody waits to the end of the work, in seconds of the server's own time: 20 ms,
-# two ticks of the counter, the health thread and what the kernel takes for giving memory back.
-MOST_AFTER = 0.02 + 0.08
+# Of these the whole work takes seconds, so that it is not by chance that nothing was left to do.
+LONG_CANCELLED = ("repair", "repair of colours", "repair with symmetry", "repair with a limit on runs",
+                  "repair around locks", "import", "rows", "calibration by pictures",
+                  "PNG of a chart", "PNG of a face")
+LONG_EXPIRED = ("repair with a limit on runs", "repair around locks", "import", "rows",
+                "calibration by pictures", "PNG of a chart", "PNG of a face")
 PATIENCE = 60  # for what comes as soon as the machine has time
 
 
@@ -33,6 +37,11 @@ BEGUN = 0.15 if SLOWER == 1 else 0.4
 
 
 class StoppingTest(unittest.TestCase):
+    # From the word that nobody waits to the end of the work, in seconds of the server's own time.
+    most_after = 0.5
+    cancelled = LONG_CANCELLED
+    expired = LONG_EXPIRED
+
     @classmethod
     def setUpClass(cls):
         cls.server = live_server.Server("--shutdown-seconds", "5").start()
@@ -71,7 +80,7 @@ class StoppingTest(unittest.TestCase):
 
     def test_a_cancelled_request_costs_no_more(self):
         stopped = []
-        for name in self.requests:
+        for name in self.cancelled or self.requests:
             with self.subTest(name):
                 before = len(self.served())
                 start = self.cpu()
@@ -79,30 +88,26 @@ class StoppingTest(unittest.TestCase):
                 self.until(lambda: call.done() or self.cpu() - start > BEGUN, name)
                 call.cancel()
                 status, after = self.after_given_up(name, call, before)
-                self.assertLess(after, MOST_AFTER * SLOWER, status)
+                self.assertLess(after, self.most_after * SLOWER, status)
                 self.assertIn(status, ("CANCELLED", "OK"))
                 if status == "CANCELLED":
                     stopped.append(name)
-        # Those that take seconds, so that it is not by chance that nothing was left to do.
-        for name in ("repair", "repair of colours", "repair with symmetry",
-                     "repair with a limit on runs", "repair around locks", "import", "rows",
-                     "calibration by pictures", "PNG of a chart", "PNG of a face"):
+        for name in LONG_CANCELLED:
             self.assertIn(name, stopped)
 
     def test_an_expired_request_costs_no_more(self):
         stopped = []
-        for name in self.requests:
+        for name in self.expired or self.requests:
             with self.subTest(name):
                 before = len(self.served())
                 call = self.send(name, timeout=0.3 if SLOWER == 1 else 3)
                 error = call.exception(timeout=PATIENCE * SLOWER)
                 status, after = self.after_given_up(name, call, before)
-                self.assertLess(after, MOST_AFTER * SLOWER, status)
+                self.assertLess(after, self.most_after * SLOWER, status)
                 if error is not None:
                     self.assertEqual(grpc.StatusCode.DEADLINE_EXCEEDED, error.code())
                     stopped.append(name)
-        for name in ("repair with a limit on runs", "repair around locks", "import", "rows",
-                     "calibration by pictures", "PNG of a chart", "PNG of a face"):
+        for name in LONG_EXPIRED:
             self.assertIn(name, stopped)
 
     def test_a_server_that_is_told_to_end_waits_so_long_and_no_longer(self):
