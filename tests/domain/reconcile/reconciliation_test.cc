@@ -116,7 +116,7 @@ TEST_F(ReportsOfACall, AreLeftWhereTheyAreIfTheWorkHasToStop) {
   for (int i = 0; i < 50; ++i) {
     reports.push_back(Tester("s" + std::to_string(i), 1 + 0.01 * i));
   }
-  ExpectStops(50, [&](const Stop& stop) {
+  ExpectStops(20, [&](const Stop& stop) {
     return ReconcileReports(design_, materials_, reports, {}, stop).status();
   });
 }
