@@ -1,7 +1,7 @@
 """Work ends when nobody waits for it: the dearest requests, given up, cost the server no more.
 
 What ends is measured by the server's own processor time. Here it is shown of what takes seconds, with
-room for a busy machine; tests/long/stopping_test.py shows 20 ms, of every method, on a quiet one.
+room for a busy machine; tests/long/stopping_test.py looks for 20 ms, of every method, on a quiet one.
 """
 
 import os

@@ -113,10 +113,10 @@ TEST_F(ReportsOfACall, FlagALikelySlipFirst) {
 
 TEST_F(ReportsOfACall, AreLeftWhereTheyAreIfTheWorkHasToStop) {
   std::vector<TesterReport> reports;
-  for (int i = 0; i < 50; ++i) {
-    reports.push_back(Tester("s" + std::to_string(i), 1 + 0.01 * i));
+  for (int i = 0; i < 100; ++i) {
+    reports.push_back(Tester("s" + std::to_string(i), 1 + 0.005 * i));
   }
-  ExpectStops(20, [&](const Stop& stop) {
+  ExpectStops(50, [&](const Stop& stop) {
     return ReconcileReports(design_, materials_, reports, {}, stop).status();
   });
 }
