@@ -2,16 +2,21 @@
 # The server's process: found, started and stopped. Sourced by bash after steps.sh. VAR is always the
 # absolute path of the server's folder.
 #
-# Whoever serves a folder has a lock on VAR/lock as long as it lives; the file says who that is: number,
-# time of start, word. A file without a lock says nothing, since numbers of processes are used again.
+# Whoever serves a folder has a lock on it and on VAR/lock as long as it lives; the file says who that is:
+# number, time of start, word. A file without a lock says nothing, since numbers of processes are used again.
 
 # is_held VAR: whether somebody has the lock.
 is_held() {
-  [ -e "$1/lock" ] || return 1
-  [ -r "$1/lock" ] || refuse "$1/lock is another user's: run this as that user."
-  local status=0
-  flock --shared --nonblock --conflict-exit-code 9 "$1/lock" true || status=$?
-  [ "$status" = 9 ]
+  [ -d "$1" ] || return 1
+  local name status
+  for name in "$1" "$1/lock"; do
+    [ -e "$name" ] || continue
+    [ -r "$name" ] || refuse "$name is another user's: run this as that user."
+    status=0
+    flock --shared --nonblock --conflict-exit-code 9 "$name" true || status=$?
+    [ "$status" != 9 ] || return 0
+  done
+  return 1
 }
 
 # start_of PROCESS: when it was started, in ticks from the machine's start (field 22 of proc(5)).
@@ -28,7 +33,7 @@ server_process() {
   local waited pid started word
   for ((waited = 0; waited < 600; waited++)); do
     is_held "$1" || return 3
-    read -r pid started word <"$1/lock" || :
+    read -r pid started word < <(cat "$1/lock" 2>/dev/null) || :
     if [ "${word:-}" = serve ] && [ "$(start_of "$pid")" = "$started" ]; then
       echo "$pid"
       return 0

@@ -60,15 +60,15 @@ absl::Status InUse(const std::string& folder, const Holder& holder) {
       fmt::format("--var {} is in use by {}; stop it first, or name another folder.", folder, who));
 }
 
-absl::StatusOr<int> Open(const std::string& folder, const std::string& path) {
-  std::error_code error;
-  std::filesystem::create_directories(folder, error);
-  if (error) return Cannot(fmt::format("the folder {} cannot be made", folder));
-  const int file = open(path.c_str(), O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0600);
-  if (file < 0) {
-    return Cannot(fmt::format("{} cannot be opened ({}); start the server as the user who owns it.",
-                              path, std::strerror(errno)));
-  }
+absl::Status CannotOpen(const std::string& path, int why) {
+  const char* to_do = why == EACCES || why == EPERM ? "start the server as the user who owns it"
+                                                    : "move it away, or name another folder";
+  return Cannot(fmt::format("{} cannot be opened ({}); {}.", path, std::strerror(why), to_do));
+}
+
+absl::StatusOr<OpenFile> Open(const std::string& path, int flags) {
+  OpenFile file(open(path.c_str(), flags | O_CLOEXEC, 0600));
+  if (file.number() < 0) return CannotOpen(path, errno);
   return file;
 }
 
@@ -83,54 +83,53 @@ absl::Status SayWhoHolds(int file, const std::string& path, const char* word) {
   return absl::OkStatus();
 }
 
-// The locked file; -1 if a server has it, for a command.
-absl::StatusOr<int> Take(const std::string& folder, bool serves) {
-  const std::string path = folder + "/lock";
-  ASSIGN_OR_RETURN(const int file, Open(folder, path));
-  const auto begin = std::chrono::steady_clock::now();
-  while (flock(file, LOCK_EX | LOCK_NB) != 0) {
-    const bool held = errno == EWOULDBLOCK || errno == EINTR;
-    const std::string why = std::strerror(errno);
-    const Holder holder = HolderIn(path);
-    const auto waited = std::chrono::steady_clock::now() - begin;
-    if (held && waited < (holder.serves ? kForAMoment : kForACommand)) {
-      std::this_thread::sleep_for(kBetweenTrials);
-      continue;
-    }
-    close(file);
-    if (!held) return Cannot(fmt::format("{} cannot be locked ({}).", path, why));
-    if (holder.serves && !serves) return -1;
-    return InUse(folder, holder);
-  }
-  if (auto said = SayWhoHolds(file, path, serves ? kServe : kCommand); !said.ok()) {
-    close(file);
-    return said;
-  }
-  return file;
-}
+bool Locked(const OpenFile& file) { return flock(file.number(), LOCK_EX | LOCK_NB) == 0; }
 
 }  // namespace
 
-absl::StatusOr<FolderLock> FolderLock::TakeToServe(const std::string& folder) {
-  ASSIGN_OR_RETURN(const int file, Take(folder, true));
-  return FolderLock(file);
-}
+OpenFile::OpenFile(OpenFile&& other) noexcept : number_(std::exchange(other.number_, -1)) {}
 
-absl::StatusOr<std::optional<FolderLock>> FolderLock::TakeForCommand(const std::string& folder) {
-  ASSIGN_OR_RETURN(const int file, Take(folder, false));
-  if (file < 0) return std::optional<FolderLock>();
-  return std::optional<FolderLock>(FolderLock(file));
-}
-
-FolderLock::FolderLock(FolderLock&& other) noexcept : file_(std::exchange(other.file_, -1)) {}
-
-FolderLock& FolderLock::operator=(FolderLock&& other) noexcept {
-  std::swap(file_, other.file_);
+OpenFile& OpenFile::operator=(OpenFile&& other) noexcept {
+  std::swap(number_, other.number_);
   return *this;
 }
 
-FolderLock::~FolderLock() {
-  if (file_ >= 0) close(file_);
+OpenFile::~OpenFile() {
+  if (number_ >= 0) close(number_);
+}
+
+absl::StatusOr<std::optional<FolderLock>> FolderLock::Take(const std::string& name, bool serves) {
+  if (name.empty()) return Cannot("--var must name a folder.");
+  std::error_code error;
+  std::filesystem::create_directories(name, error);
+  if (error) return CannotOpen(name, error.value());
+  const std::string path = name + "/lock";
+  ASSIGN_OR_RETURN(OpenFile file, Open(path, O_RDWR | O_CREAT | O_NOFOLLOW));
+  ASSIGN_OR_RETURN(OpenFile folder, Open(name, O_RDONLY | O_DIRECTORY));
+  const auto begin = std::chrono::steady_clock::now();
+  while (!Locked(file) || !Locked(folder)) {
+    const int why = errno;
+    const bool held = why == EWOULDBLOCK || why == EINTR;
+    if (!held) return Cannot(fmt::format("{} cannot be locked ({}).", path, std::strerror(why)));
+    const Holder holder = HolderIn(path);
+    const auto waited = std::chrono::steady_clock::now() - begin;
+    if (waited >= (holder.serves ? kForAMoment : kForACommand)) {
+      if (holder.serves && !serves) return std::optional<FolderLock>();
+      return InUse(name, holder);
+    }
+    std::this_thread::sleep_for(kBetweenTrials);
+  }
+  RETURN_IF_ERROR(SayWhoHolds(file.number(), path, serves ? kServe : kCommand));
+  return FolderLock(std::move(file), std::move(folder));
+}
+
+absl::StatusOr<FolderLock> FolderLock::TakeToServe(const std::string& folder) {
+  ASSIGN_OR_RETURN(auto lock, Take(folder, true));
+  return *std::move(lock);
+}
+
+absl::StatusOr<std::optional<FolderLock>> FolderLock::TakeForCommand(const std::string& folder) {
+  return Take(folder, false);
 }
 
 }  // namespace rowproof::server

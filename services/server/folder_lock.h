@@ -4,15 +4,31 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 
 #include "absl/status/statusor.h"
 
 namespace rowproof::server {
 
-// Held from its making to its end: a lock (flock) on FOLDER/lock, which the kernel takes back from
-// a process that dies in whatever way. The file says who holds it, as "PID STARTED WORD", where
-// STARTED is ProcessFacts' and WORD is serve or command; without the lock it says nothing. It is
-// never deleted, and programs that are started do not inherit it. One thread at a time.
+// A file's descriptor, closed at its end.
+class OpenFile {
+ public:
+  explicit OpenFile(int number) : number_(number) {}
+  ~OpenFile();
+  OpenFile(OpenFile&& other) noexcept;
+  OpenFile& operator=(OpenFile&& other) noexcept;
+
+  int number() const { return number_; }
+
+ private:
+  int number_;
+};
+
+// Held from its making to its end: locks (flock) on FOLDER/lock and, since a file may be deleted by
+// hand, on the folder itself, which the kernel takes back from a process that dies in whatever way.
+// The file says who holds them, as "PID STARTED WORD", where STARTED is ProcessFacts' and WORD is
+// serve or command; without the locks it says nothing. It is never deleted, and programs that are
+// started do not inherit them. One thread at a time.
 class FolderLock {
  public:
   // For the server. Waits up to a minute for an operator's command that has the folder.
@@ -22,14 +38,14 @@ class FolderLock {
   // For an operator's command that would start the private database. Nothing if a server has it.
   static absl::StatusOr<std::optional<FolderLock>> TakeForCommand(const std::string& folder);
 
-  ~FolderLock();
-  FolderLock(FolderLock&& other) noexcept;
-  FolderLock& operator=(FolderLock&& other) noexcept;
-
  private:
-  explicit FolderLock(int file) : file_(file) {}
+  FolderLock(OpenFile file, OpenFile folder) : file_(std::move(file)), folder_(std::move(folder)) {}
 
-  int file_;
+  // Nothing if a server has the folder, for a command.
+  static absl::StatusOr<std::optional<FolderLock>> Take(const std::string& name, bool serves);
+
+  OpenFile file_;
+  OpenFile folder_;
 };
 
 }  // namespace rowproof::server

@@ -68,6 +68,14 @@ class OneServerTest(Fixture):
             "another folder.\n" % (server.var, server.process.pid), done.stderr)
         self.assert_serves(server)
 
+    def test_a_deleted_lock_lets_nobody_in(self):
+        server = self.start()
+        os.remove(os.path.join(server.var, "lock"))
+        done = serve_once(server.var)
+        self.assertEqual(3, done.returncode)
+        self.assertIn("is in use by a process that cannot be seen from here", done.stderr)
+        self.assert_serves(server)
+
     def test_another_database_needs_another_folder_as_well(self):
         server = self.start()
         self.assertIn("is in use by process %d" % server.process.pid,
