@@ -8,8 +8,10 @@
 #include <cerrno>
 #include <chrono>
 #include <cstring>
+#include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <system_error>
 #include <utility>
 
 #include "services/server/logs.h"
@@ -68,6 +70,8 @@ StartAgain::StartAgain(const Configuration& configuration) : configuration_(conf
 
 // A copy in memory, by the name under which any user may open it again.
 std::string StartAgain::Kept(const std::string& path) {
+  std::error_code unknown;
+  if (!std::filesystem::is_regular_file(path, unknown)) return path;  // who reads it says so
   std::ifstream file(path, std::ios::binary);
   const std::string text((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
   const int copy = memfd_create("rowproofd", MFD_CLOEXEC);

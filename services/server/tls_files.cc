@@ -4,12 +4,15 @@
 #include <openssl/evp.h>
 #include <openssl/pem.h>
 #include <openssl/x509.h>
+#include <spdlog/spdlog.h>
 
 #include <cerrno>
 #include <cstring>
+#include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <memory>
+#include <system_error>
 
 #include "fmt/format.h"
 #include "services/domain/errors.h"
@@ -27,6 +30,11 @@ using PrivateKey = std::unique_ptr<EVP_PKEY, decltype(&EVP_PKEY_free)>;
 using Memory = std::unique_ptr<BIO, decltype(&BIO_free)>;
 
 absl::StatusOr<std::string> ReadFile(const char* option, const std::string& path) {
+  // A folder cannot be read, and a pipe waits for who writes to it.
+  std::error_code unknown;
+  if (std::filesystem::exists(path, unknown) && !std::filesystem::is_regular_file(path, unknown)) {
+    return InvalidField(option, path, "a file");
+  }
   std::ifstream file(path, std::ios::binary);
   if (!file) {
     return InvalidField(option, path,
@@ -54,6 +62,15 @@ absl::StatusOr<std::string> ReadCertificates(const char* option, const std::stri
   return pem;
 }
 
+// Clients refuse it, and a clock may be wrong: no reason not to start.
+void WarnOfItsTime(const X509& certificate, const std::string& path) {
+  if (X509_cmp_current_time(X509_get0_notAfter(&certificate)) < 0) {
+    spdlog::warn("certificate expired=true file={}", path);
+  } else if (X509_cmp_current_time(X509_get0_notBefore(&certificate)) > 0) {
+    spdlog::warn("certificate valid_yet=false file={}", path);
+  }
+}
+
 }  // namespace
 
 absl::StatusOr<TlsFiles> ReadTlsFiles(const Configuration& configuration) {
@@ -69,11 +86,13 @@ absl::StatusOr<TlsFiles> ReadTlsFiles(const Configuration& configuration) {
     return InvalidField(kKey, configuration.tls_key_file,
                         "a PEM file with a private key that needs no password");
   }
-  if (X509_check_private_key(FirstCertificate(files.certificate).get(), key.get()) != 1) {
+  const Certificate certificate = FirstCertificate(files.certificate);
+  if (X509_check_private_key(certificate.get(), key.get()) != 1) {
     return InvalidField(kKey, configuration.tls_key_file,
                         fmt::format("the private key of the first certificate in {}",
                                     configuration.tls_certificate_file));
   }
+  WarnOfItsTime(*certificate, configuration.tls_certificate_file);
   if (!configuration.client_certificates_file.empty()) {
     ASSIGN_OR_RETURN(files.authorities,
                      ReadCertificates(kAuthorities, configuration.client_certificates_file));
