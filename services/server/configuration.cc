@@ -1,8 +1,12 @@
 #include "services/server/configuration.h"
 
+#include <sys/un.h>
+
 #include <algorithm>
+#include <filesystem>
 #include <iterator>
 #include <string_view>
+#include <system_error>
 
 #include "services/addresses/loopback.h"
 #include "services/domain/errors.h"
@@ -17,6 +21,17 @@ absl::Status Between(const char* option, int value, int least, int most) {
   if (value >= least && value <= most) return absl::OkStatus();
   return InvalidField(option, std::to_string(value),
                       "between " + std::to_string(least) + " and " + std::to_string(most));
+}
+
+absl::Status CheckSocketPath(const std::string& listen, const std::string& path) {
+  if (path.empty()) return absl::OkStatus();
+  if (path.size() >= sizeof(sockaddr_un::sun_path)) {
+    return InvalidField("--listen", listen, "a path of at most 107 bytes");
+  }
+  const auto folder = std::filesystem::absolute(path).parent_path();
+  std::error_code unknown;
+  if (std::filesystem::is_directory(folder, unknown)) return absl::OkStatus();
+  return InvalidField("--listen", listen, "a path in a folder that exists");
 }
 
 }  // namespace
@@ -52,10 +67,14 @@ std::string OwnMigrations() { return ROWPROOF_MIGRATIONS_DIR; }
 
 absl::Status Validate(const Configuration& configuration) {
   if (configuration.tls_certificate_file.empty() != configuration.tls_key_file.empty()) {
-    return InvalidField("--tls-certificate", configuration.tls_certificate_file,
-                        "given together with --tls-key, or not at all");
+    return configuration.tls_key_file.empty()
+               ? InvalidField("--tls-certificate", configuration.tls_certificate_file,
+                              "given together with --tls-key, or not at all")
+               : InvalidField("--tls-key", configuration.tls_key_file,
+                              "given together with --tls-certificate, or not at all");
   }
-  RETURN_IF_ERROR(ParseListenAddress(configuration.listen).status());
+  ASSIGN_OR_RETURN(const auto address, ParseListenAddress(configuration.listen));
+  RETURN_IF_ERROR(CheckSocketPath(configuration.listen, address.path));
   if (const std::string& level = configuration.log_level;
       std::find(std::begin(kLogLevels), std::end(kLogLevels), level) == std::end(kLogLevels)) {
     return InvalidField("--log-level", level, "trace, debug, info, warn, error or off");

@@ -11,6 +11,7 @@
 #include <cerrno>
 #include <csignal>
 #include <cstdlib>
+#include <cstring>
 #include <filesystem>
 #include <fstream>
 #include <thread>
@@ -42,12 +43,16 @@ absl::Status Cannot(const std::string& sentence) {
 
 absl::Status Stopped() { return Cannot("PostgreSQL was stopped before it answered"); }
 
+absl::Status CannotMake(const std::string& folder, int why) {
+  return Cannot(fmt::format("The folder {} cannot be made or taken ({}); name another by --var.",
+                            folder, std::strerror(why)));
+}
+
 absl::Status MakeFolder(const std::string& folder) {
   std::error_code error;
   std::filesystem::create_directories(folder, error);
-  if (error || chmod(folder.c_str(), 0700) != 0) {
-    return Cannot(fmt::format("the folder {} cannot be made", folder));
-  }
+  if (error) return CannotMake(folder, error.value());
+  if (chmod(folder.c_str(), 0700) != 0) return CannotMake(folder, errno);
   return absl::OkStatus();
 }
 
@@ -245,9 +250,8 @@ absl::Status LeaveRoot(const std::string& folder) {
   if (!folder.empty()) {
     std::error_code error;
     std::filesystem::create_directories(folder, error);
-    if (error || chown(folder.c_str(), user->pw_uid, user->pw_gid) != 0) {
-      return Cannot(fmt::format("the folder {} cannot be made", folder));
-    }
+    if (error) return CannotMake(folder, error.value());
+    if (chown(folder.c_str(), user->pw_uid, user->pw_gid) != 0) return CannotMake(folder, errno);
   }
   if (initgroups(user->pw_name, user->pw_gid) != 0 || setgid(user->pw_gid) != 0 ||
       setuid(user->pw_uid) != 0) {

@@ -144,7 +144,13 @@ int Main(int argc, char** argv) {
   auto* allow = admin->add_subcommand("allow-patterns",
                                       "Let an account that is there create patterns as well");
   allow->add_option("ACCOUNT", account, "Its name: accounts/...")->required();
-  CLI11_PARSE(app, argc, argv);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    if (error.get_exit_code() == 0) return app.exit(error);  // help or version
+    std::fprintf(stderr, "rowproofd: %s (rowproofd --help lists the options)\n", error.what());
+    return kRefused;
+  }
   StartLog(serve->parsed() ? configuration.log_level : "warn");
   // Files below --var are for the server's user only.
   umask(077);

@@ -7,6 +7,8 @@
 #include <map>
 #include <pqxx/pqxx>
 
+#include "absl/strings/ascii.h"
+#include "absl/strings/str_replace.h"
 #include "fmt/format.h"
 #include "services/domain/errors.h"
 #include "services/domain/status_macros.h"
@@ -19,7 +21,7 @@ namespace {
 constexpr int64_t kAdvisoryLock = 0x726f7770726f6f66;
 
 absl::Status Bad(const std::string& sentence) {
-  return WrongState("MIGRATIONS", "storage/migrations", sentence);
+  return WrongState("MIGRATIONS", "migrations", sentence);
 }
 
 std::map<int, std::string> Applied(pqxx::transaction_base& work) {
@@ -53,12 +55,20 @@ absl::Status Refuse(const std::map<int, std::string>& applied,
   return absl::OkStatus();
 }
 
-void Apply(pqxx::connection& session, const Migration& migration) {
+absl::Status Apply(pqxx::connection& session, const Migration& migration) {
   pqxx::work work(session);
-  work.exec(migration.sql);
+  try {
+    work.exec(migration.sql);
+  } catch (const pqxx::sql_error& error) {
+    std::string reason = absl::StrReplaceAll(error.what(), {{"\n", " "}});
+    absl::RemoveExtraAsciiWhitespace(&reason);
+    return Bad(fmt::format("The migration {}.sql failed, and nothing of it was kept: {} ({}).",
+                           migration.name, reason, error.sqlstate()));
+  }
   work.exec_params("insert into schema_migration (number, name, applied_at) values ($1, $2, now())",
                    migration.number, migration.name);
   work.commit();
+  return absl::OkStatus();
 }
 
 }  // namespace
@@ -73,19 +83,20 @@ absl::StatusOr<std::vector<Migration>> ReadMigrations(const std::string& folder)
     std::string sql((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
     if (name.size() < 6 ||
         !std::all_of(name.begin(), name.begin() + 4, [](char c) { return c >= '0' && c <= '9'; })) {
-      return Bad(fmt::format("{} is not named NNNN_name.sql", name));
+      return Bad(fmt::format("The migration {} must be named NNNN_name.sql.", name));
     }
     migrations.push_back({std::stoi(name.substr(0, 4)), name, std::move(sql)});
   }
-  if (error) return Bad(fmt::format("{} cannot be read", folder));
+  if (error)
+    return Bad(fmt::format("--migrations {} cannot be read ({}).", folder, error.message()));
   std::sort(migrations.begin(), migrations.end(),
             [](const Migration& a, const Migration& b) { return a.number < b.number; });
   for (size_t i = 0; i < migrations.size(); ++i) {
     if (migrations[i].number != static_cast<int>(i) + 1) {
-      return Bad(fmt::format("number {:04} is missing or stands twice", i + 1));
+      return Bad(fmt::format("Migration {:04} is missing or there twice in {}.", i + 1, folder));
     }
   }
-  if (migrations.empty()) return Bad(fmt::format("{} holds no migrations", folder));
+  if (migrations.empty()) return Bad(fmt::format("--migrations {} holds no migrations.", folder));
   return migrations;
 }
 
@@ -112,7 +123,7 @@ absl::StatusOr<int> Migrate(const std::string& connection, const std::vector<Mig
       if (count == 0 && !applied.empty() && before != nullptr) {
         RETURN_IF_ERROR(before(migration.number));
       }
-      Apply(session, migration);
+      RETURN_IF_ERROR(Apply(session, migration));
       ++count;
     }
     if (count > 0) {

@@ -8,6 +8,7 @@
 #include <fstream>
 #include <thread>
 
+#include "gmock/gmock.h"
 #include "services/domain/errors.h"
 #include "tests/storage/storage_fixture.h"
 #include "tests/support/source_folder.h"
@@ -62,7 +63,10 @@ TEST_F(Migrations, AreAppliedOnceByTwoMigratorsAtTheSameTime) {
 TEST_F(Migrations, LeaveNothingOfOneThatFails) {
   std::vector<Migration> migrations = Two();
   migrations[1].sql += "; select 1 / 0";
-  EXPECT_FALSE(Apply(migrations).ok());
+  const absl::Status failed = Apply(migrations).status();
+  EXPECT_THAT(std::string(failed.message()),
+              ::testing::HasSubstr("The migration " + migrations[1].name + ".sql failed"));
+  EXPECT_THAT(std::string(failed.message()), ::testing::HasSubstr("division by zero (22012)"));
   EXPECT_EQ(Execute("select count(*) from schema_migration"), "1");
   EXPECT_EQ(Execute("select to_regclass('second') is null"), "t");
   EXPECT_EQ(*Apply(Two()), 1);
