@@ -1,6 +1,7 @@
 #include "services/server/memory_limit.h"
 
 #include <fcntl.h>
+#include <malloc.h>
 #include <spdlog/spdlog.h>
 #include <sys/mman.h>
 #include <unistd.h>
@@ -20,6 +21,8 @@ namespace rowproof::server {
 namespace {
 
 constexpr std::chrono::milliseconds kBetweenLooks{20};
+constexpr std::chrono::seconds kBetweenReturns{2};
+constexpr int kLittleMib = 128;
 constexpr std::chrono::milliseconds kForRequestsInFlight{200};
 constexpr int kFailed = 3;
 constexpr char kOpenFiles[] = "/proc/self/fd/";
@@ -50,10 +53,17 @@ MemoryWatch::~MemoryWatch() {
 
 void MemoryWatch::Watch() {
   std::unique_lock lock(mutex_);
+  auto returned = std::chrono::steady_clock::now();
   while (!ended_.wait_for(lock, kBetweenLooks, [this] { return ending_; })) {
-    if (ResidentMib() <= limit_mib_ / 4 * 3) continue;
-    full_();
-    return;
+    const int resident = ResidentMib();
+    if (limit_mib_ > 0 && resident > limit_mib_ / 4 * 3) {
+      full_();
+      return;
+    }
+    const auto now = std::chrono::steady_clock::now();
+    if (resident <= kLittleMib || now - returned < kBetweenReturns) continue;
+    malloc_trim(0);
+    returned = now;
   }
 }
 

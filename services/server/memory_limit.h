@@ -1,4 +1,5 @@
-// What the server does before its memory is gone: it starts again.
+// The server's memory: what is free goes back to the machine, and before the rest is gone the
+// server starts again.
 #ifndef ROWPROOF_SERVICES_SERVER_MEMORY_LIMIT_H_
 #define ROWPROOF_SERVICES_SERVER_MEMORY_LIMIT_H_
 
@@ -21,8 +22,10 @@ int ResidentMib();
 class MemoryWatch {
  public:
   // `full` is called once, in that thread, when the process has more than three quarters of
-  // `limit_mib`: what is left is for the time until something has been done about it. Memory grows
-  // by 600 MiB in a second at most (measured: one connection that resets streams).
+  // `limit_mib` (0: never): what is left is for the time until something has been done about it.
+  // Memory grows by 600 MiB in a second at most (measured: one connection that resets streams).
+  // Above 128 MiB what the C library keeps for later is given back every 2 seconds: it keeps a
+  // large request's memory for good otherwise (measured: 1 GB after one of each method).
   MemoryWatch(int limit_mib, std::function<void()> full);
   ~MemoryWatch();
   MemoryWatch(const MemoryWatch&) = delete;

@@ -51,13 +51,11 @@ int Serve(const Configuration& configuration) {
   spdlog::info("listening address={}", (*server)->address());
   std::atomic<bool> stopping = false;
   std::optional<MemoryWatch> memory;
-  if (configuration.memory_mib > 0) {
-    memory.emplace(configuration.memory_mib, [&] {
-      spdlog::error("memory resident_mib={} limit_mib={} starting_again=true", ResidentMib(),
-                    configuration.memory_mib);
-      start_again.Now((*server)->address(), stopping);
-    });
-  }
+  memory.emplace(configuration.memory_mib, [&] {
+    spdlog::error("memory resident_mib={} limit_mib={} starting_again=true", ResidentMib(),
+                  configuration.memory_mib);
+    start_again.Now((*server)->address(), stopping);
+  });
   int signal = 0;
   sigwait(&signals, &signal);
   stopping = true;

@@ -81,6 +81,12 @@ def long_text(rows, groups):
         for number in range(1, rows + 1))
 
 
+def small_pictures(side):
+    """A picture of so many pixels a side, of one colour but for a cell: some kB."""
+    light, dark = b"\xff" * side, b"\0" * 64 + b"\xff" * (side - 64)
+    return png(side, side, [dark if 64 <= row < 128 else light for row in range(side)])
+
+
 def materials():
     return patterns_test.materials()
 
@@ -98,6 +104,9 @@ def requests(most):
     lines = chart_pb2.ChartFile(content=lined_picture(cells))
     measured = calibration_pb2.YarnMeasurement(piece=calibration_pb2.PieceMeasurement(
         design=chart_pb2.Design(file=lines), materials=materials(), length_mm=31 * cells**2))
+    wide = calibration_pb2.YarnMeasurement(piece=calibration_pb2.PieceMeasurement(
+        design=chart_pb2.Design(file=chart_pb2.ChartFile(content=small_pictures(8000 * most // MOST))),
+        materials=materials(), length_mm=100_000))
     everything = repair_pb2.CellArea(first_row=1, last_row=most, first_stitch=1, last_stitch=most)
     text = long_text(most, most // 100)
     return {
@@ -127,6 +136,8 @@ def requests(most):
         "ends": ("CompareEnds", charts.CompareEndsRequest(design=whole, materials=materials())),
         "calibration by pictures": ("CalibrateYarn", charts.CalibrateYarnRequest(
             name="invented", measurements=[measured] * 4)),
+        "calibration by wide pictures": ("CalibrateYarn", charts.CalibrateYarnRequest(
+            name="invented", measurements=[wide] * 200)),
         "drawing of an estimate": ("DrawEstimate", charts.DrawEstimateRequest(
             design=whole, materials=materials())),
         "PNG of a chart": ("DrawChart", charts.DrawChartRequest(

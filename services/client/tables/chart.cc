@@ -185,7 +185,8 @@ std::string EditWords(const v1::Edit& edit) {
   return fmt::format("make row {}, stitch {} {}", edit.row(), edit.stitch(), ValueWord(edit));
 }
 
-std::string EditTable(const google::protobuf::RepeatedPtrField<v1::Edit>& edits, int most) {
+std::string EditTable(const google::protobuf::RepeatedPtrField<v1::Edit>& edits, int64_t all,
+                      int most) {
   Table table;
   table.Column("Row", Table::Side::kRight).Column("Stitch", Table::Side::kRight);
   table.Column("Make it");
@@ -195,9 +196,9 @@ std::string EditTable(const google::protobuf::RepeatedPtrField<v1::Edit>& edits,
         {std::to_string(edits[i].row()), std::to_string(edits[i].stitch()), ValueWord(edits[i])});
   }
   std::string text = table.Text();
-  if (shown < edits.size()) {
-    text +=
-        fmt::format("The first {} of {} are shown; --details shows all.\n", shown, edits.size());
+  if (shown < all) {
+    text += fmt::format("The first {} of {} are shown{}.\n", shown, all,
+                        shown < edits.size() ? "; --details shows more" : "");
   }
   return text;
 }
@@ -228,7 +229,8 @@ std::string TextOf(const v1::RepairResult& repair, const Style& style) {
   std::string text = fmt::format("{} make{} the chart workable. {}\n\n",
                                  Counted(repair.edit_count(), "change", "changes"),
                                  repair.edit_count() == 1 ? "s" : "", ProofWords(repair));
-  text += EditTable(repair.edits(), style.details ? repair.edits_size() : kEditsOnAScreen);
+  text += EditTable(repair.edits(), repair.edit_count(),
+                    style.details ? repair.edits_size() : kEditsOnAScreen);
   if (!style.details) return text + "\n--out FILE writes the repaired chart; --details draws it.\n";
   if (repair.edits_size() > 0) {
     text += "\n" + PictureAround(repair, repair.edits(0).row(), repair.edits(0).stitch());

@@ -19,7 +19,8 @@ std::string TextOf(const v1::RepairResult& repair, const Style& style);
 std::string TextOf(const v1::WrittenRows& rows);
 
 // A table of cells to change, the first `most` of them; empty if there are none.
-std::string EditTable(const google::protobuf::RepeatedPtrField<v1::Edit>& edits, int most);
+std::string EditTable(const google::protobuf::RepeatedPtrField<v1::Edit>& edits, int64_t all,
+                      int most);
 // "make row 3, stitch 2 A", "... plain", "... a drop".
 std::string EditWords(const v1::Edit& edit);
 

@@ -50,7 +50,9 @@ std::string EditsText(const v1::ConvertedChart& converted, bool details) {
       "{} of the chart as it was had to change: drops in edge stitches, or marks\nthat the other "
       "kind of chart cannot show.\n",
       Counted(converted.edit_count(), "cell", "cells"));
-  return details ? text + "\n" + EditTable(converted.edits(), converted.edits_size()) : text;
+  return details ? text + "\n" +
+                       EditTable(converted.edits(), converted.edit_count(), converted.edits_size())
+                 : text;
 }
 
 std::string PartOf(double before, double after) {

@@ -2,6 +2,7 @@
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_EDIT_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_EDIT_H_
 
+#include <cstddef>
 #include <optional>
 
 #include "services/domain/chart/design.h"
@@ -17,6 +18,9 @@ struct Edit {
   std::optional<Colour> colour = std::nullopt;
   bool operator==(const Edit&) const = default;
 };
+
+// As many edits as a result names; the largest charts can need millions.
+inline constexpr size_t kMostEditsNamed = 100'000;
 
 // Makes the edit. The place must be in the chart.
 void Apply(const Edit& edit, Design& design);

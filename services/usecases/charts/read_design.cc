@@ -24,6 +24,10 @@ absl::StatusOr<images::ImportedChart> ReadFile(const DesignFile& file, const Sto
   return imported;
 }
 
+int64_t PixelsOf(const ReadDesign& read) {
+  return read.report.has_value() ? int64_t{read.report->width} * read.report->height : 0;
+}
+
 absl::StatusOr<ReadDesign> Read(const DesignSource& source, const Stop& stop) {
   ReadDesign read;
   read.design = source.design;

@@ -30,6 +30,13 @@ struct ReadDesign {
   std::optional<images::ImportReport> report;
 };
 
+// Pixels that the pictures of one request may have together: two of the largest, or a hundred of
+// the usual size.
+inline constexpr int64_t kMostPixelsTogether = 2 * images::kMostPixels;
+
+// Of the picture that it was read from; 0 without one.
+int64_t PixelsOf(const ReadDesign& read);
+
 // Reads the file, if there is one, and validates the design. A facing that technique and form leave
 // no choice of is set as it is worked. INVALID_ARGUMENT with the field below "design".
 // The stop's status if the work has to stop.

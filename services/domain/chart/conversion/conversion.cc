@@ -91,25 +91,20 @@ absl::Status NoBandSaysTheSame(const Design& design, Convention convention) {
 // Takes the marks at these places away (an off-colour cell becomes its row's colour, a drop a plain
 // stitch) and gives the edits that say so, by row, then stitch. Places may repeat. Not all if the
 // work has to stop.
-std::vector<Edit> TakeMarksAway(Design& design, std::vector<Place> places, const Stop& stop) {
-  places.erase(std::unique(places.begin(), places.end()), places.end());
-  std::vector<Edit> edits;
-  edits.reserve(places.size());
+void TakeMarksAway(const std::vector<Place>& places, const Stop& stop, Conversion& conversion) {
+  Design& design = conversion.design;
   for (const Place& place : places) {
-    if (stop.After(2)) return edits;
+    if (stop.After(2)) return;
     Edit edit{place.row, place.stitch, false, std::nullopt};
     if (NamesColours(design)) {
       edit.colour = RowColour(design, place.row);
     } else {
       edit.value = !design.cells.at(place.row, place.stitch);
     }
-    edits.push_back(edit);
-  }
-  for (const Edit& edit : edits) {
-    if (stop.After(2)) return edits;
     Apply(edit, design);
+    ++conversion.edit_count;
+    if (conversion.edits.size() < kMostEditsNamed) conversion.edits.push_back(edit);
   }
-  return edits;
 }
 
 // The marks that the other convention cannot show: of a picture, off-colour cells of the last row
@@ -272,7 +267,8 @@ absl::StatusOr<Conversion> Convert(const Design& design, const ConversionTarget&
     const auto middle = lost.insert(lost.end(), edges.begin(), edges.end());
     std::inplace_merge(lost.begin(), middle, lost.end());
   }
-  conversion.edits = TakeMarksAway(made, std::move(lost), stop);
+  lost.erase(std::unique(lost.begin(), lost.end()), lost.end());
+  TakeMarksAway(lost, stop, conversion);
   RETURN_IF_ERROR(stop.status());
   ASSIGN_OR_RETURN(auto converted, InConvention(made, convention, stop));
   made = std::move(converted);

@@ -7,6 +7,7 @@
 #ifndef ROWPROOF_SERVICES_DOMAIN_CHART_CONVERSION_CONVERSION_H_
 #define ROWPROOF_SERVICES_DOMAIN_CHART_CONVERSION_CONVERSION_H_
 
+#include <cstdint>
 #include <optional>
 #include <vector>
 
@@ -32,7 +33,9 @@ struct Conversion {
   // What had to change before the chart could be made over, as edits of the chart as it was given,
   // by row, then stitch: drops in edge stitches; with the convention, marks that the other one
   // cannot show. A cell of a repeated band is changed in every repetition.
+  // The first kMostEditsNamed are named.
   std::vector<Edit> edits;
+  int64_t edit_count = 0;
   // Whether they are others than before.
   bool facing_changed = false;
   bool ends_changed = false;

@@ -62,13 +62,14 @@ void TakeMarks(const Design& design, const Stop& stop, Repair& repair) {
   const MarkRemover remover(design);
   repair.edit_count = remover.Count();
   if (repair.edit_count == 0) return;
-  repair.edits.reserve(static_cast<size_t>(repair.edit_count));
+  repair.edits.reserve(std::min(static_cast<size_t>(repair.edit_count), kMostEditsNamed));
   remover.Visit([&repair, &stop](int row, std::span<const uint64_t> removed) {
     if (stop.After(kWordWork * removed.size())) return;
     const auto cells = repair.repaired.mutable_row(row);
     for (size_t i = 0; i < cells.size(); ++i) {
       cells[i] ^= removed[i];
-      for (uint64_t word = removed[i]; word != 0; word &= word - 1) {
+      for (uint64_t word = removed[i]; word != 0 && repair.edits.size() < kMostEditsNamed;
+           word &= word - 1) {
         const int bit = std::countr_zero(word);
         repair.edits.push_back(
             {row, static_cast<int>(i * 64) + bit + 1, (cells[i] >> bit & 1) != 0});
@@ -91,7 +92,8 @@ void SetCell(const Design& design, const MarkLimits& limits, int row, int stitch
     if (design.cells.at(row, stitch) == edit.value) return;
   }
   repair.repaired.set(row, stitch, edit.value);
-  repair.edits.push_back(edit);
+  ++repair.edit_count;
+  if (repair.edits.size() < kMostEditsNamed) repair.edits.push_back(edit);
 }
 
 template <typename IsMark>
@@ -103,7 +105,6 @@ void SetCells(const Design& design, const MarkLimits& limits, IsMark is_mark, co
       SetCell(design, limits, row, stitch, is_mark(row, stitch), repair);
     }
   }
-  repair.edit_count = static_cast<int64_t>(repair.edits.size());
 }
 
 // Foreign colours are removed first in any case: a plain cell does not restrict others.

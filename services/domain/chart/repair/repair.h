@@ -25,7 +25,7 @@ struct Alternative {
 };
 
 struct Repair {
-  std::vector<Edit> edits;  // by row, then stitch
+  std::vector<Edit> edits;  // by row, then stitch; the first kMostEditsNamed
   int64_t edit_count = 0;
   // No repair changes fewer cells. Below `edit_count` only with a limit on runs, where `optimal` is
   // then false: it is the best that was found.

@@ -99,8 +99,13 @@ absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::SwatchMeasureme
 }
 
 absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::PieceMeasurement& from,
-                                                       const Stop& stop) {
+                                                       int64_t* pixels_left, const Stop& stop) {
   ASSIGN_OR_RETURN(auto read, DesignFrom(from.design(), stop));
+  *pixels_left -= usecases::PixelsOf(read);
+  if (*pixels_left < 0) {
+    return OverLimit("The size of the pictures in all measurements together",
+                     fmt::format("{} million pixels", usecases::kMostPixelsTogether / 1'000'000));
+  }
   auto sent = FromProto(from.materials());  // its calibration does not matter here
   if (!sent.ok()) return UnderField(sent.status(), "materials");
   if (auto s =
@@ -122,7 +127,7 @@ absl::StatusOr<CalibrationObservation> ObservationFrom(const v1::PieceMeasuremen
 }
 
 absl::StatusOr<estimate::Measurement> MeasurementFrom(const v1::YarnMeasurement& from,
-                                                      const Stop& stop) {
+                                                      int64_t* pixels_left, const Stop& stop) {
   estimate::Measurement measurement;
   measurement.note = from.note();
   const auto take = [&](absl::StatusOr<CalibrationObservation> observation, const char* field,
@@ -139,7 +144,8 @@ absl::StatusOr<estimate::Measurement> MeasurementFrom(const v1::YarnMeasurement&
                       ? MeasurementKind::kWeighedSwatch
                       : MeasurementKind::kUnravelledSwatch);
     case v1::YarnMeasurement::kPiece:
-      return take(ObservationFrom(from.piece(), stop), "piece", MeasurementKind::kWholePiece);
+      return take(ObservationFrom(from.piece(), pixels_left, stop), "piece",
+                  MeasurementKind::kWholePiece);
     default:
       return MissingField("swatch", "given, unless piece is");
   }
@@ -216,9 +222,10 @@ absl::StatusOr<std::vector<estimate::Measurement>> MeasurementsFrom(
                         fmt::format("at most {}", estimate::kMostObservations));
   }
   std::vector<estimate::Measurement> measurements;
+  int64_t pixels_left = usecases::kMostPixelsTogether;
   for (int i = 0; i < from.size(); ++i) {
     if (stop.Now()) return stop.status();
-    auto measurement = MeasurementFrom(from[i], stop);
+    auto measurement = MeasurementFrom(from[i], &pixels_left, stop);
     if (!measurement.ok()) {
       return UnderField(measurement.status(), fmt::format("measurements[{}]", i));
     }

@@ -50,7 +50,7 @@ v1::ConvertedChart ToProto(const usecases::ConvertedChart& converted, const char
   const chart::Conversion& conversion = converted.conversion;
   *to.mutable_design() = ToProto(conversion.design);
   *to.mutable_edits() = ToProto(conversion.edits, before, stop);
-  to.set_edit_count(static_cast<int64_t>(conversion.edits.size()));
+  to.set_edit_count(conversion.edit_count);
   for (const auto& change : converted.changes) {
     auto* added = to.add_changes();
     added->set_aspect(EnumTo<v1::MakerAspect>(change.aspect));

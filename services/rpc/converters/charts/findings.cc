@@ -4,6 +4,7 @@
 #include <string>
 
 #include "fmt/format.h"
+#include "services/domain/chart/cell_areas.h"
 #include "services/domain/chart/check/other_reading.h"
 #include "services/domain/chart/check/sentences.h"
 #include "services/domain/chart/expand.h"
@@ -86,21 +87,14 @@ absl::Status ReadRange(const std::string& field, const char* unit, int first, in
   return absl::OkStatus();
 }
 
-absl::Status Lock(const std::string& field, const v1::CellArea& area, const Stop& stop,
-                  chart::Grid* locked) {
-  chart::Band rows;
-  chart::Band stitches;
+absl::StatusOr<chart::CellArea> AreaFrom(const std::string& field, const v1::CellArea& area,
+                                         const chart::Grid& cells) {
+  chart::CellArea read;
   RETURN_IF_ERROR(
-      ReadRange(field, "row", area.first_row(), area.last_row(), locked->rows(), &rows));
+      ReadRange(field, "row", area.first_row(), area.last_row(), cells.rows(), &read.rows));
   RETURN_IF_ERROR(ReadRange(field, "stitch", area.first_stitch(), area.last_stitch(),
-                            locked->stitches(), &stitches));
-  for (int row = rows.first; row <= rows.last; ++row) {
-    if (stop.After(stitches.length() / 4)) return stop.status();
-    for (int stitch = stitches.first; stitch <= stitches.last; ++stitch) {
-      locked->set(row, stitch, true);
-    }
-  }
-  return absl::OkStatus();
+                            cells.stitches(), &read.stitches));
+  return read;
 }
 
 absl::Status ReadSymmetry(int index, v1::Symmetry symmetry, chart::RepairOptions* options) {
@@ -207,11 +201,14 @@ absl::StatusOr<chart::RepairOptions> FromProto(const v1::RepairOptions& options,
                         fmt::format("at most {} areas", kMostAreas));
   }
   if (options.locked_areas_size() == 0) return read;
-  read.locked = chart::Grid(design.cells.rows(), design.cells.stitches());
+  std::vector<chart::CellArea> areas;
   for (int i = 0; i < options.locked_areas_size(); ++i) {
-    RETURN_IF_ERROR(Lock(fmt::format("options.locked_areas[{}]", i), options.locked_areas(i), stop,
-                         &read.locked));
+    ASSIGN_OR_RETURN(const auto area, AreaFrom(fmt::format("options.locked_areas[{}]", i),
+                                               options.locked_areas(i), design.cells));
+    areas.push_back(area);
   }
+  read.locked = chart::CellsOf(areas, design.cells.rows(), design.cells.stitches(), stop);
+  RETURN_IF_ERROR(stop.status());
   return read;
 }
 
