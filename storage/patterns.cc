@@ -41,8 +41,9 @@ constexpr Statement kInsertVersion{
     "insert_version",
     "with p as (update pattern set version_count = $2"
     " where pattern_id = $1 and version_count = $2 - 1 and archived_at is null returning 1), "
-    "q as (insert into request_claim (account_id, request_id, method, digest, result, created_at)"
-    " select $4, $17, $18, $19, $2::text, from_micros($5) from p) "
+    "q as (insert into request_claim (account_id, request_id, method, digest, result, created_at,"
+    " pattern_id) select $4, $17, $18, $19, $2::text, from_micros($5),"
+    " (select $1 from pg_advisory_xact_lock_shared(hashtextextended($1, 0))) from p) "
     "insert into version (pattern_id, number, parent_number, author_id, created_at, note, workable,"
     " content_hash, content, rules_version, error_count, warning_count, note_count, findings,"
     " model_version, estimates, comparison_version, comparison_errors, comparison_warnings,"

@@ -52,9 +52,10 @@ constexpr char kSeatPart[] =
     " and state = {call_state}) returning 1)";
 // The claim's result is the report's number.
 constexpr char kClaimPart[] =
-    ", q as (insert into request_claim (account_id, request_id, method, digest, result, created_at)"
-    " select {claim_account}, {claim_request}, {claim_method}, {claim_digest}, {number}::text,"
-    " from_micros({created_at}) from s)";
+    ", q as (insert into request_claim (account_id, request_id, method, digest, result, created_at,"
+    " pattern_id) select {claim_account}, {claim_request}, {claim_method}, {claim_digest},"
+    " {number}::text, from_micros({created_at}), (select {pattern_id} from"
+    " pg_advisory_xact_lock_shared(hashtextextended({pattern_id}, 0))) from s)";
 constexpr char kErrataPart[] =
     ", k as (update erratum"
     " set last_report = case when erratum_id = any({withdrawn}::text[]) then {number} - 1 end"

@@ -139,6 +139,7 @@ absl::StatusOr<AcceptedEditor> AcceptEditorInvitation(Application& application,
         row.accepted_at = transaction.now();
         accepted.secret = std::move(joined.secret);
         storage::AcceptEditor(transaction, row);
+        transaction.SetPattern(row.pattern);
         transaction.SetResult(joined.result);
         return absl::OkStatus();
       });

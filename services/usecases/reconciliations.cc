@@ -83,31 +83,36 @@ absl::StatusOr<reconcile::ReconciliationRecord> CreateReconciliation(Application
                                                                      const PatternId& pattern,
                                                                      const CallId& id) {
   reconcile::ReconciliationRecord row;
-  auto status = InTransaction(
-      application, context, CallTarget(pattern, id, storage::RootLock::kCall),
-      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        if (who.earlier_result.has_value()) {
-          row = storage::NamedRecord(
-              storage::LoadReconciliation(transaction, pattern, id, who.earlier_number()),
-              "reconciliation", CallTarget(pattern, id).name);
-          return absl::OkStatus();
-        }
-        const auto evidence =
-            LoadEvidence(application, transaction, pattern, id, who.call->version_number);
-        ASSIGN_OR_RETURN(auto computed, Compute(evidence, context.stop));
-        row = {pattern,
-               id,
-               storage::CountReconciliations(transaction, pattern, id) + 1,
-               who.standing.account,
-               transaction.now(),
-               evidence.present_version,
-               estimate::kModelVersion,
-               std::move(computed)};
-        storage::InsertReconciliation(transaction, row);
-        transaction.SetResult(std::to_string(row.number));
-        return absl::OkStatus();
-      });
-  if (!status.ok()) return status;
+  CallEvidence evidence;
+  Steps steps;
+  steps.read = [&](storage::Transaction& transaction, const storage::Admission& who) {
+    if (who.earlier_result.has_value()) {
+      row = storage::NamedRecord(
+          storage::LoadReconciliation(transaction, pattern, id, who.earlier_number()),
+          "reconciliation", CallTarget(pattern, id).name);
+      return absl::OkStatus();
+    }
+    evidence = LoadEvidence(application, transaction, pattern, id, who.call->version_number);
+    row.author = who.standing.account;
+    row.created_at = transaction.now();
+    return absl::OkStatus();
+  };
+  steps.make = [&]() -> absl::Status {
+    ASSIGN_OR_RETURN(row.result, Compute(evidence, context.stop));
+    return absl::OkStatus();
+  };
+  steps.write = [&](storage::Transaction& transaction, const storage::Admission&) {
+    row.pattern = pattern;
+    row.call = id;
+    row.number = storage::CountReconciliations(transaction, pattern, id) + 1;
+    row.version_number = evidence.present_version;
+    row.model_version = estimate::kModelVersion;
+    storage::InsertReconciliation(transaction, row);
+    transaction.SetResult(std::to_string(row.number));
+    return absl::OkStatus();
+  };
+  RETURN_IF_ERROR(
+      InSteps(application, context, CallTarget(pattern, id, storage::RootLock::kCall), steps));
   return row;
 }
 

@@ -20,8 +20,7 @@
 namespace rowproof::usecases {
 namespace {
 
-// The call's row is locked if one is named: no report or decision comes between the gates and
-// the release.
+// What is locked only keeps writes of the same kind apart: InSteps sees to the rest.
 Target ReleaseTarget(const PatternId& pattern, int version, const CallId& id, bool writes) {
   using Lock = storage::RootLock;
   if (!id.empty()) return CallTarget(pattern, id, writes ? Lock::kCall : Lock::kNone);
@@ -73,14 +72,17 @@ absl::Status ValidateReason(const std::string& reason) {
   return ValidateText("reason", reason, releases::kLongestReason, true);
 }
 
+// What a release says of who made it, and when it saw the pattern.
+struct Publisher {
+  AccountId account;
+  Moment now;
+};
+
 // The release as it would be, without identifier; without files if a gate is open, which only a
 // request to validate lets pass.
-absl::StatusOr<releases::ReleaseRecord> Compose(Application& application,
-                                                storage::Transaction& transaction,
-                                                const storage::Admission& who,
+absl::StatusOr<releases::ReleaseRecord> Compose(const ReleaseBasis& basis,
+                                                const Publisher& publisher,
                                                 const ReleaseOrder& order, const Stop& stop) {
-  ASSIGN_OR_RETURN(const auto basis, LoadReleaseBasis(application, transaction, who, order.pattern,
-                                                      order.version, order.call));
   auto gates = releases::EvaluateGates(FactsOf(basis, stop));
   RETURN_IF_ERROR(stop.status());
   if (!order.validate_only) {
@@ -92,8 +94,8 @@ absl::StatusOr<releases::ReleaseRecord> Compose(Application& application,
   release.version_number = order.version;
   release.call = order.call;
   release.reconciliation = basis.reconciliation.has_value() ? basis.reconciliation->number : 0;
-  release.author = who.standing.account;
-  release.created_at = transaction.now();
+  release.author = publisher.account;
+  release.created_at = publisher.now;
   release.gates = std::move(passed);
   const bool settled =
       std::none_of(release.gates.begin(), release.gates.end(),
@@ -117,16 +119,15 @@ absl::StatusOr<std::vector<releases::Gate>> GetGates(Application& application,
                                                      RequestContext& context,
                                                      const PatternId& pattern, int version,
                                                      const CallId& id) {
-  std::vector<releases::Gate> gates;
-  auto status = InSnapshot(
-      application, context, ReleaseTarget(pattern, version, id, false),
-      [&](storage::Transaction& transaction, const storage::Admission& who) -> absl::Status {
-        ASSIGN_OR_RETURN(const auto basis,
-                         LoadReleaseBasis(application, transaction, who, pattern, version, id));
-        gates = releases::EvaluateGates(FactsOf(basis, context.stop));
-        return context.stop.status();
-      });
-  if (!status.ok()) return status;
+  absl::StatusOr<ReleaseBasis> basis = ReleaseBasis();
+  RETURN_IF_ERROR(InSnapshot(application, context, ReleaseTarget(pattern, version, id, false),
+                             [&](storage::Transaction& transaction, const storage::Admission& who) {
+                               basis = LoadReleaseBasis(application, transaction, who, pattern,
+                                                        version, id);
+                               return basis.status();
+                             }));
+  std::vector<releases::Gate> gates = releases::EvaluateGates(FactsOf(*basis, context.stop));
+  RETURN_IF_ERROR(context.stop.status());
   return gates;
 }
 
@@ -136,14 +137,24 @@ absl::StatusOr<releases::ReleaseRecord> CreateRelease(Application& application,
   RETURN_IF_ERROR(RequireToken(context));
   RETURN_IF_ERROR(RefuseChartWaiver(order.waivers));
   absl::StatusOr<releases::ReleaseRecord> release = releases::ReleaseRecord();
-  const auto body = [&](storage::Transaction& transaction,
-                        const storage::Admission& who) -> absl::Status {
+  absl::StatusOr<ReleaseBasis> basis = ReleaseBasis();
+  Publisher publisher;
+  Steps steps;
+  steps.read = [&](storage::Transaction& transaction, const storage::Admission& who) {
     if (who.earlier_result.has_value()) {
       release = Load(transaction, order.pattern, {*who.earlier_result});
       return release.status();
     }
-    release = Compose(application, transaction, who, order, context.stop);
-    if (!release.ok() || order.validate_only) return release.status();
+    basis =
+        LoadReleaseBasis(application, transaction, who, order.pattern, order.version, order.call);
+    publisher = {who.standing.account, transaction.now()};
+    return basis.status();
+  };
+  steps.make = [&] {
+    release = Compose(*basis, publisher, order, context.stop);
+    return release.status();
+  };
+  steps.write = [&](storage::Transaction& transaction, const storage::Admission&) {
     release->id.value = application.identifiers.NewIdentifier();
     storage::InsertRelease(transaction, *release);
     transaction.SetResult(release->id.value);
@@ -151,10 +162,13 @@ absl::StatusOr<releases::ReleaseRecord> CreateRelease(Application& application,
   };
   const Target target =
       ReleaseTarget(order.pattern, order.version, order.call, !order.validate_only);
-  const auto status = order.validate_only ? InSnapshot(application, context, target, body)
-                                          : InTransaction(application, context, target, body);
-  if (!status.ok()) return status;
-  if (order.validate_only) release->files.clear();
+  if (!order.validate_only) {
+    RETURN_IF_ERROR(InSteps(application, context, target, steps));
+    return release;
+  }
+  RETURN_IF_ERROR(InSnapshot(application, context, target, steps.read));
+  RETURN_IF_ERROR(steps.make());
+  release->files.clear();
   return release;
 }
 

@@ -3,6 +3,7 @@
 #ifndef ROWPROOF_SERVICES_USECASES_TRANSACTIONS_H_
 #define ROWPROOF_SERVICES_USECASES_TRANSACTIONS_H_
 
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -33,6 +34,20 @@ absl::Status InTransaction(Application& application, RequestContext& context, co
                            const storage::Database::Body& body);
 absl::Status InSnapshot(Application& application, RequestContext& context, const Target& target,
                         const storage::Database::Body& body);
+
+// A write that takes long to make from much of a pattern.
+struct Steps {
+  // In a snapshot. If admission.earlier_result is set, it reads what the first run made.
+  storage::Database::Body read;
+  // Without a connection, from what `read` has read.
+  std::function<absl::Status()> make;
+  storage::Database::Body write;
+};
+
+// Runs the steps, the last in a transaction before which nothing of the pattern has changed since
+// `read`; if something has, all of them again. After some turns the others wait for this one.
+absl::Status InSteps(Application& application, RequestContext& context, const Target& target,
+                     const Steps& steps);
 
 Target PatternTarget(const PatternId& pattern, storage::RootLock lock = storage::RootLock::kNone);
 Target CallTarget(const PatternId& pattern, const CallId& call,

@@ -48,9 +48,10 @@ constexpr char kCallJoin[] = R"(
     from test_call where pattern_id = $3 and call_id = $4 {}) t on true)";
 
 constexpr char kClaim[] = R"(
-prepare claim_request(text, text, text, bytea, text, bigint) as
-insert into request_claim (account_id, request_id, method, digest, result, created_at)
-values ($1, $2, $3, $4, $5, from_micros($6));
+prepare claim_request(text, text, text, bytea, text, bigint, text) as
+insert into request_claim (account_id, request_id, method, digest, result, created_at, pattern_id)
+values ($1, $2, $3, $4, $5, from_micros($6),
+        (select $7 from pg_advisory_xact_lock_shared(hashtextextended($7, 0))));
 )";
 
 constexpr char kLock[] = "and c.account_id is not null for no key update";
@@ -232,10 +233,10 @@ Admission BeginAdmitted(Connection& connection, pqxx::nontransaction& work,
 
 void CommitWithClaim(pqxx::nontransaction& work, const Claim& claim, const std::string& result,
                      Moment now) {
-  work.exec(fmt::format("execute claim_request({}, {}, {}, {}, {}, {}); commit",
+  work.exec(fmt::format("execute claim_request({}, {}, {}, {}, {}, {}, {}); commit",
                         work.quote(claim.account), work.quote(claim.request_id),
                         work.quote(claim.method), ByteaLiteral(claim.digest), work.quote(result),
-                        Micros(now)));
+                        Micros(now), work.quote(claim.pattern.value)));
 }
 
 }  // namespace rowproof::storage

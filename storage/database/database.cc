@@ -195,7 +195,7 @@ absl::Status RunOnce(Connection& connection, Deadline deadline, const Transactio
   std::optional<Claim> claim;
   if (write && scope.request.has_value()) {
     claim = {admission.standing.account.value, scope.request->request_id, scope.request->method,
-             scope.request->digest};
+             scope.request->digest, scope.pattern};
   }
   const std::optional<Claim> asked =
       claim.has_value() && !scope.request->is_made ? claim : std::nullopt;

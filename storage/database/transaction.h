@@ -33,6 +33,7 @@ struct Claim {
   std::string request_id;
   std::string method;
   Sha256 digest{};
+  PatternId pattern;  // that it changes; empty: none
 };
 
 class Transaction {
@@ -46,6 +47,10 @@ class Transaction {
   const std::string& result() const { return result_; }
   // What the write claims: made with the commit, or by RunWhole's statement. Absent for a read.
   const std::optional<Claim>& claim() const { return claim_; }
+  // The pattern that the write turned out to be about, if the request did not name it.
+  void SetPattern(const PatternId& pattern) {
+    if (claim_.has_value()) claim_->pattern = pattern;
+  }
   // Commits although the request was carried out before: for an answer that holds a secret, which
   // only a new secret can repeat.
   void CommitWhenRepeated() { commits_when_repeated_ = true; }

@@ -81,6 +81,7 @@ absl::StatusOr<TakenSeat> TakeSeat(Application& application, RequestContext& con
         taken.seat.account = std::move(joined.account);
         taken.secret = std::move(joined.secret);
         storage::TakeSeat(transaction, taken.seat);
+        transaction.SetPattern(taken.seat.pattern);
         transaction.SetResult(joined.result);
         return absl::OkStatus();
       });
