@@ -98,7 +98,7 @@ OpenFile::~OpenFile() {
   if (number_ >= 0) close(number_);
 }
 
-absl::StatusOr<std::optional<FolderLock>> FolderLock::Take(const std::string& name, bool serves) {
+absl::StatusOr<FolderLock> FolderLock::Take(const std::string& name, bool serves) {
   if (name.empty()) return Cannot("--var must name a folder.");
   std::error_code error;
   std::filesystem::create_directories(name, error);
@@ -114,7 +114,7 @@ absl::StatusOr<std::optional<FolderLock>> FolderLock::Take(const std::string& na
     const Holder holder = HolderIn(path);
     const auto waited = std::chrono::steady_clock::now() - begin;
     if (waited >= (holder.serves ? kForAMoment : kForACommand)) {
-      if (holder.serves && !serves) return std::optional<FolderLock>();
+      if (holder.serves && !serves) return FolderLock();
       return InUse(name, holder);
     }
     std::this_thread::sleep_for(kBetweenTrials);
@@ -124,12 +124,13 @@ absl::StatusOr<std::optional<FolderLock>> FolderLock::Take(const std::string& na
 }
 
 absl::StatusOr<FolderLock> FolderLock::TakeToServe(const std::string& folder) {
-  ASSIGN_OR_RETURN(auto lock, Take(folder, true));
-  return *std::move(lock);
+  return Take(folder, true);
 }
 
 absl::StatusOr<std::optional<FolderLock>> FolderLock::TakeForCommand(const std::string& folder) {
-  return Take(folder, false);
+  ASSIGN_OR_RETURN(auto lock, Take(folder, false));
+  if (lock.file_.number() < 0) return std::optional<FolderLock>();
+  return std::optional<FolderLock>(std::move(lock));
 }
 
 }  // namespace rowproof::server

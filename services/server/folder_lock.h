@@ -13,6 +13,7 @@ namespace rowproof::server {
 // A file's descriptor, closed at its end.
 class OpenFile {
  public:
+  OpenFile() = default;
   explicit OpenFile(int number) : number_(number) {}
   ~OpenFile();
   OpenFile(OpenFile&& other) noexcept;
@@ -21,7 +22,7 @@ class OpenFile {
   int number() const { return number_; }
 
  private:
-  int number_;
+  int number_ = -1;
 };
 
 // Held from its making to its end: locks (flock) on FOLDER/lock and, since a file may be deleted by
@@ -39,10 +40,11 @@ class FolderLock {
   static absl::StatusOr<std::optional<FolderLock>> TakeForCommand(const std::string& folder);
 
  private:
+  FolderLock() = default;
   FolderLock(OpenFile file, OpenFile folder) : file_(std::move(file)), folder_(std::move(folder)) {}
 
-  // Nothing if a server has the folder, for a command.
-  static absl::StatusOr<std::optional<FolderLock>> Take(const std::string& name, bool serves);
+  // One without files if a server has the folder, for a command.
+  static absl::StatusOr<FolderLock> Take(const std::string& name, bool serves);
 
   OpenFile file_;
   OpenFile folder_;
