@@ -50,7 +50,7 @@ def plain(rows, stitches, **design):
                    lambda row: (b"\0" if row % 2 else b"\xff") * (stitches // 8), **design)
 
 
-def png(width, height, rows):
+def png(width, height, rows, level=1):
     """A grey picture of 8 bits."""
 
     def chunk(kind, content):
@@ -59,7 +59,7 @@ def png(width, height, rows):
 
     raw = b"".join(b"\0" + row for row in rows)
     return (b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 0, 0, 0, 0))
-            + chunk(b"IDAT", zlib.compress(raw, 1)) + chunk(b"IEND", b""))
+            + chunk(b"IDAT", zlib.compress(raw, level)) + chunk(b"IEND", b""))
 
 
 def lined_picture(cells):
@@ -81,10 +81,10 @@ def long_text(rows, groups):
         for number in range(1, rows + 1))
 
 
-def small_pictures(side):
-    """A picture of so many pixels a side, of one colour but for a cell: some kB."""
+def wide_picture(side):
+    """A picture of so many pixels a side, of one colour but for a cell: 62 kB for 8,000."""
     light, dark = b"\xff" * side, b"\0" * 64 + b"\xff" * (side - 64)
-    return png(side, side, [dark if 64 <= row < 128 else light for row in range(side)])
+    return png(side, side, [dark if 64 <= row < 128 else light for row in range(side)], 9)
 
 
 def materials():
@@ -105,7 +105,7 @@ def requests(most):
     measured = calibration_pb2.YarnMeasurement(piece=calibration_pb2.PieceMeasurement(
         design=chart_pb2.Design(file=lines), materials=materials(), length_mm=31 * cells**2))
     wide = calibration_pb2.YarnMeasurement(piece=calibration_pb2.PieceMeasurement(
-        design=chart_pb2.Design(file=chart_pb2.ChartFile(content=small_pictures(8000 * most // MOST))),
+        design=chart_pb2.Design(file=chart_pb2.ChartFile(content=wide_picture(8000 * most // MOST))),
         materials=materials(), length_mm=100_000))
     everything = repair_pb2.CellArea(first_row=1, last_row=most, first_stitch=1, last_stitch=most)
     text = long_text(most, most // 100)
@@ -135,7 +135,7 @@ def requests(most):
             design=whole, materials=materials())),
         "ends": ("CompareEnds", charts.CompareEndsRequest(design=whole, materials=materials())),
         "calibration by pictures": ("CalibrateYarn", charts.CalibrateYarnRequest(
-            name="invented", measurements=[measured] * 4)),
+            name="invented", measurements=[measured] * 2)),
         "calibration by wide pictures": ("CalibrateYarn", charts.CalibrateYarnRequest(
             name="invented", measurements=[wide] * 200)),
         "drawing of an estimate": ("DrawEstimate", charts.DrawEstimateRequest(
