@@ -17,11 +17,10 @@ from rowproof.v1 import chart_service_pb2_grpc
 
 TICK = 1 / os.sysconf("SC_CLK_TCK")
 # Of these the whole work takes seconds, so that it is not by chance that nothing was left to do.
-LONG_CANCELLED = ("repair", "repair of colours", "repair with symmetry", "repair with a limit on runs",
-                  "repair around locks", "import", "rows", "calibration by pictures",
-                  "PNG of a chart", "PNG of a face")
-LONG_EXPIRED = ("repair with a limit on runs", "repair around locks", "import", "rows",
-                "calibration by pictures", "PNG of a chart", "PNG of a face")
+LONG_CANCELLED = ("repair of colours", "repair with symmetry", "repair with a limit on runs", "import",
+                  "rows", "calibration by pictures", "PNG of a chart", "PNG of a face")
+LONG_EXPIRED = ("repair with a limit on runs", "import", "rows", "calibration by pictures",
+                "PNG of a chart", "PNG of a face")
 PATIENCE = 60  # for what comes as soon as the machine has time
 
 
@@ -111,7 +110,7 @@ class StoppingTest(unittest.TestCase):
             self.assertIn(name, stopped)
 
     def test_a_server_that_is_told_to_end_waits_so_long_and_no_longer(self):
-        for name in ("repair with a limit on runs", "repair around locks"):
+        for name in ("repair with a limit on runs", "repair with symmetry"):
             server = live_server.Server("--shutdown-seconds", "5").start()
             stub = chart_service_pb2_grpc.ChartServiceStub(server.channel())
             method, request = self.requests[name]
