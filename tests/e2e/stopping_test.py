@@ -38,6 +38,9 @@ BEGUN = 0.15 if SLOWER == 1 else 0.4
 class StoppingTest(unittest.TestCase):
     # From the word that nobody waits to the end of the work, in seconds of the server's own time.
     most_after = 0.5
+    # From SIGTERM to the server's end, with 5 seconds for requests in flight; a busy machine also stops
+    # PostgreSQL slowly.
+    most_to_end = 9
     cancelled = LONG_CANCELLED
     expired = LONG_EXPIRED
 
@@ -129,7 +132,7 @@ class StoppingTest(unittest.TestCase):
             for call in calls:
                 call.cancel()
             self.assertEqual(0, server.stop())
-            self.assertLess(took, 6 if SLOWER == 1 else 20, name)
+            self.assertLess(took, self.most_to_end if SLOWER == 1 else 20, name)
 
 
 if __name__ == "__main__":

@@ -16,6 +16,7 @@ class EveryMethodTest(stopping_test.StoppingTest):
     # 20 ms, two ticks of the counter, the health thread and what the kernel takes for giving memory
     # back.
     most_after = 0.02 + 0.08
+    most_to_end = 6
     cancelled = expired = ()  # all
 
 
